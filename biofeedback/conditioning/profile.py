@@ -1,0 +1,319 @@
+"""The rig profile: channels, calibrations, zero, sample rate and filter choice.
+
+A recording carries the profile it was made with, so that its newtons can be
+worked out again at any time. `to_json` and `from_json` turn a profile into plain
+JSON values and back.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+
+if TYPE_CHECKING:
+    from biofeedback.wire.fields import Fields
+
+
+CHANNELS_MAX = 4
+"""As many as one stream can carry; see `hardware/PROTOCOL.md`."""
+RATE_MAX_HZ = 50_000.0
+"""Far above any bridge ADC that answers to a person's force."""
+
+
+class Side(Enum):
+    """Which side of the athlete a channel belongs to."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    SINGLE = "single"
+
+
+class ZeroKind(Enum):
+    """What was on the cell while zero was taken; two different things."""
+
+    NONE = "none"
+    EMPTY_RIG = "empty rig"
+    LIMB_RESTING = "limb resting"
+
+
+class FilterKind(Enum):
+    """The families of live filters."""
+
+    NONE = "none"
+    BUTTERWORTH = "butterworth"
+    CRITICALLY_DAMPED = "critically damped"
+    MOVING_AVERAGE = "moving average"
+    EXPONENTIAL = "exponential"
+    ONE_EURO = "one-euro"
+
+
+@dataclass(frozen=True, slots=True)
+class FilterChoice:
+    """A live filter and its settings; those a family does not use are ignored.
+
+    Attributes:
+        order: 1 to 8, Butterworth.
+        passes: number of second-order sections, critically damped.
+        cutoff_hz: −3 dB point; Butterworth and critically damped.
+        samples: length of the moving average.
+        time_constant_s: exponential.
+        cutoff_min_hz: one-euro's cut-off at rest.
+        beta_per_n: one-euro's growth of the cut-off with speed, in 1/N.
+        cutoff_derivative_hz: one-euro's cut-off for the speed itself.
+        despike: median of three before all else; costs one sample of delay.
+        notch_hz: mains frequency to take out, or None.
+    """
+
+    kind: FilterKind = FilterKind.BUTTERWORTH
+    order: int = 2
+    passes: int = 1
+    cutoff_hz: float = 10.0
+    samples: int = 4
+    time_constant_s: float = 0.05
+    cutoff_min_hz: float = 1.0
+    beta_per_n: float = 0.02
+    cutoff_derivative_hz: float = 1.0
+    despike: bool = False
+    notch_hz: float | None = None
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "kind": self.kind.value,
+            "order": self.order,
+            "passes": self.passes,
+            "cutoff_hz": self.cutoff_hz,
+            "samples": self.samples,
+            "time_constant_s": self.time_constant_s,
+            "cutoff_min_hz": self.cutoff_min_hz,
+            "beta_per_n": self.beta_per_n,
+            "cutoff_derivative_hz": self.cutoff_derivative_hz,
+            "despike": self.despike,
+            "notch_hz": self.notch_hz,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> FilterChoice:
+        """Checks and reads what `to_json` wrote."""
+        positive = {"least": 1e-6, "most": RATE_MAX_HZ}
+        return cls(
+            kind=fields.choice("kind", FilterKind),
+            order=fields.whole("order", least=1, most=8),
+            passes=fields.whole("passes", least=1, most=4),
+            cutoff_hz=fields.number("cutoff_hz", **positive),
+            samples=fields.whole("samples", least=1, most=10_000),
+            time_constant_s=fields.number("time_constant_s", least=1e-6, most=60),
+            cutoff_min_hz=fields.number("cutoff_min_hz", **positive),
+            beta_per_n=fields.number("beta_per_n", least=0, most=1e6),
+            cutoff_derivative_hz=fields.number("cutoff_derivative_hz", **positive),
+            despike=fields.flag("despike"),
+            notch_hz=(
+                fields.number("notch_hz", **positive)
+                if fields.has("notch_hz")
+                else None
+            ),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Calibration:
+    """Counts to newtons: force = c0 + c1·counts + c2·counts².
+
+    Attributes:
+        coefficients: (c0, c1) or (c0, c1, c2) in N, N/count, N/count².
+        label: number or name of the calibration record.
+        date: ISO date of the calibration; empty where it is nominal only.
+    """
+
+    coefficients: tuple[float, ...]
+    label: str = "nominal"
+    date: str = ""
+
+    @classmethod
+    def from_rating(
+        cls,
+        *,
+        rated_n: float,
+        sensitivity_mv_per_v: float,
+        gain: float,
+        zero_counts: float = 0.0,
+    ) -> Calibration:
+        """The nominal line of a ratiometric bridge ADC with ±0.5·reference/gain.
+
+        code = 2^24 · gain · sensitivity · force / rated + zero; the excitation
+        cancels (AVIA Semiconductor, HX711 data sheet, full scale ±0.5·AVDD/gain).
+        A plausible start, not a calibration: calibrate with known masses.
+
+        Args:
+            rated_n: rated load of the cell in newtons.
+            sensitivity_mv_per_v: output at rated load in mV/V.
+            gain: amplifier gain of the ADC.
+            zero_counts: counts of the empty rig.
+        """
+        n_per_count = rated_n / (2**24 * gain * sensitivity_mv_per_v / 1000.0)
+        return cls((-zero_counts * n_per_count, n_per_count))
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "coefficients": list(self.coefficients),
+            "label": self.label,
+            "date": self.date,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Calibration:
+        """Checks and reads what `to_json` wrote."""
+        coefficients = fields.numbers("coefficients", most=3)
+        if len(coefficients) < 2 or not any(coefficients[1:]):
+            raise FieldError(
+                fields.path("coefficients"),
+                "needs a slope that is not zero.",
+            )
+        return cls(
+            coefficients,
+            fields.text("label", longest=200),
+            fields.text("date", longest=40),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """One load cell.
+
+    Attributes:
+        rated_n: rated load of the cell, newtons.
+    """
+
+    name: str
+    side: Side
+    calibration: Calibration
+    rated_n: float
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "name": self.name,
+            "side": self.side.value,
+            "calibration": self.calibration.to_json(),
+            "rated_n": self.rated_n,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Channel:
+        """Checks and reads what `to_json` wrote."""
+        return cls(
+            fields.text("name", longest=100),
+            fields.choice("side", Side),
+            Calibration.from_json(fields.inner("calibration")),
+            fields.number("rated_n", least=0.001, most=1e7),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Zero:
+    """What each channel showed with nothing pulling; taken away from all after.
+
+    Attributes:
+        kind: what was on the cell meanwhile.
+        offsets_n: calibrated force to take away, for each channel.
+        spreads_n: standard deviation while it was taken, for each channel.
+        taken_utc: ISO time, or empty.
+    """
+
+    kind: ZeroKind
+    offsets_n: tuple[float, ...]
+    spreads_n: tuple[float, ...]
+    taken_utc: str = ""
+
+    @classmethod
+    def none(cls, channels: int) -> Zero:
+        """No zero taken yet: nothing is taken away."""
+        return cls(ZeroKind.NONE, (0.0,) * channels, (0.0,) * channels)
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "kind": self.kind.value,
+            "offsets_n": list(self.offsets_n),
+            "spreads_n": list(self.spreads_n),
+            "taken_utc": self.taken_utc,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Zero:
+        """Checks and reads what `to_json` wrote."""
+        return cls(
+            fields.choice("kind", ZeroKind),
+            fields.numbers("offsets_n", most=CHANNELS_MAX),
+            fields.numbers("spreads_n", most=CHANNELS_MAX),
+            fields.text("taken_utc", longest=40),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RigProfile:
+    """All that turns this rig's counts into newtons.
+
+    Attributes:
+        rate_hz: sample rate.
+        filter: what the live force is smoothed with.
+        serial_number: of the board this profile belongs to; may be empty.
+    """
+
+    name: str
+    channels: tuple[Channel, ...]
+    rate_hz: float
+    zero: Zero
+    filter: FilterChoice = FilterChoice()
+    serial_number: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.channels) <= CHANNELS_MAX:
+            raise FieldError("channels", f"must be 1 to {CHANNELS_MAX} channels.")
+        if len(self.zero.offsets_n) != len(self.channels):
+            raise FieldError("zero.offsets_n", "must have one value a channel.")
+
+    def index_of(self, side: Side) -> int | None:
+        """The channel of a side, or None where the rig has none."""
+        for index, channel in enumerate(self.channels):
+            if channel.side is side:
+                return index
+        return None
+
+    def with_zero(self, zero: Zero) -> RigProfile:
+        """The same profile with another zero."""
+        return replace(self, zero=zero)
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "name": self.name,
+            "channels": [channel.to_json() for channel in self.channels],
+            "rate_hz": self.rate_hz,
+            "zero": self.zero.to_json(),
+            "filter": self.filter.to_json(),
+            "serial_number": self.serial_number,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> RigProfile:
+        """Checks and reads what `to_json` wrote.
+
+        Raises:
+            FieldError: names the field that does not fit.
+        """
+        return cls(
+            name=fields.text("name", longest=200),
+            channels=tuple(
+                Channel.from_json(item)
+                for item in fields.items("channels", most=CHANNELS_MAX)
+            ),
+            rate_hz=fields.number("rate_hz", least=0.1, most=RATE_MAX_HZ),
+            zero=Zero.from_json(fields.inner("zero")),
+            filter=FilterChoice.from_json(fields.inner("filter")),
+            serial_number=fields.text("serial_number", longest=100),
+        )

@@ -1,0 +1,1 @@
+"""The rig: ports, sources and the acquisition thread."""

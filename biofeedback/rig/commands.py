@@ -1,0 +1,69 @@
+"""What the acquisition thread can be asked to do, between two blocks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from biofeedback.conditioning.profile import RigProfile, ZeroKind
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+
+
+@dataclass(frozen=True, slots=True)
+class BeginSet:
+    """Start a set with the next sample, and its recording with it.
+
+    Attributes:
+        context: what the recording's header holds beside profile and
+            prescription: athlete code, set and session id, software version.
+    """
+
+    prescription: Prescription
+    context: Mapping[str, object] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class EndSet:
+    """End the set; a rep under way becomes ``stopped``, never lost."""
+
+    reason: str = "stop"
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeBand:
+    """A nudge: another band from the next sample on."""
+
+    band: Band
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TakeZero:
+    """Measure zero over the next second, or refuse with the reason."""
+
+    kind: ZeroKind
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeProfile:
+    """Another rig profile (calibration, filter) from the next sample on.
+
+    Refused while a set is under way.
+    """
+
+    profile: RigProfile
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Something to write down at this moment: a pain mark or a note."""
+
+    kind: str
+    content: Mapping[str, object]
+
+
+Command: TypeAlias = BeginSet | EndSet | ChangeBand | TakeZero | ChangeProfile | Mark

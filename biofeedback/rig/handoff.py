@@ -1,0 +1,199 @@
+"""The handoff: what crosses from the acquisition thread to the main thread.
+
+Everything that crosses is immutable. The main thread pulls on its frame timer.
+Blocks may be dropped, oldest first, and are then counted; events never are.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import deque
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING, TypeAlias
+
+from biofeedback.training.events import TrainingEvent
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from biofeedback.conditioning.block import Block
+    from biofeedback.conditioning.profile import RigProfile, Zero
+    from biofeedback.training.band import Band
+    from biofeedback.training.events import SetState
+    from biofeedback.training.prescription import Prescription
+
+BLOCKS_MAX = 4000
+"""About 30 s of the fastest stream this program reads, in its smallest blocks."""
+
+
+class Link(Enum):
+    """How the connection to the rig stands."""
+
+    OPENING = "opening"
+    LIVE = "live"
+    SILENT = "silent"  # the port is open, the board answers, no samples come
+    LOST = "lost"  # the port is gone or nothing at all comes
+    ENDED = "ended"  # a replay has come to its end, or the source was closed
+
+
+@dataclass(frozen=True, slots=True)
+class SetBegun:
+    """A set has started; its time 0 is the first sample after this."""
+
+    prescription: Prescription
+    profile: RigProfile
+
+
+@dataclass(frozen=True, slots=True)
+class SetEnded:
+    """A set is over and its recording closed."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class BandChanged:
+    """The band in force changed at `time_s`."""
+
+    time_s: float
+    old: Band
+    new: Band
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZeroTaken:
+    """A new zero is in force."""
+
+    zero: Zero
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A command was not carried out; `message` says why and what to do."""
+
+    command: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """The numbers of a rep, as stored: the JSON object of its ``rep end`` event."""
+
+    rep: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Warned:
+    """Something about rig or recording that the practitioner should know."""
+
+    message: str
+
+
+SessionEvent: TypeAlias = (
+    TrainingEvent
+    | SetBegun
+    | SetEnded
+    | BandChanged
+    | ZeroTaken
+    | Refused
+    | Measured
+    | Warned
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Health:
+    """How good the signal is, at this moment.
+
+    Attributes:
+        source: name of the source, for people.
+        found: what the source said of itself (board, layout of a plain board).
+        rate_hz: measured over the last seconds; 0 before it is known.
+        lost: samples lost since the source was opened.
+        damaged: damaged frames since the source was opened.
+        arrived_ns: monotonic time at which the newest sample was read, or None.
+        filter_delay_s: delay of the live filter at DC.
+        saturated: whether a channel is at its stop now.
+        recording: whether a recording is being written.
+        message: plain words when `link` is not live; else empty.
+    """
+
+    link: Link
+    source: str
+    found: str
+    rate_hz: float
+    lost: int
+    damaged: int
+    arrived_ns: int | None
+    filter_delay_s: float
+    saturated: bool
+    recording: bool
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Update:
+    """All that is new since the last time, and how things stand now.
+
+    Attributes:
+        state: of the set under way, or of the last one; None before the first.
+        dropped_blocks: dropped since the last time because nobody pulled.
+    """
+
+    blocks: tuple[Block, ...]
+    events: tuple[SessionEvent, ...]
+    state: SetState | None
+    health: Health
+    profile: RigProfile
+    dropped_blocks: int
+
+
+class Handoff:
+    """One writer, one reader; the lock is held for a few list operations only."""
+
+    def __init__(self, health: Health, profile: RigProfile) -> None:
+        self._lock = threading.Lock()
+        self._blocks: deque[Block] = deque()
+        self._events: list[SessionEvent] = []
+        self._dropped = 0
+        self._state: SetState | None = None
+        self._health = health
+        self._profile = profile
+
+    def put(
+        self,
+        *,
+        blocks: Iterable[Block],
+        events: Iterable[SessionEvent],
+        state: SetState | None,
+        health: Health,
+        profile: RigProfile,
+    ) -> None:
+        """Called by the acquisition thread after each step."""
+        with self._lock:
+            self._blocks.extend(blocks)
+            while len(self._blocks) > BLOCKS_MAX:
+                self._blocks.popleft()
+                self._dropped += 1
+            self._events.extend(events)
+            self._state = state
+            self._health = health
+            self._profile = profile
+
+    def take(self) -> Update:
+        """Called by the main thread on its frame timer."""
+        with self._lock:
+            update = Update(
+                tuple(self._blocks),
+                tuple(self._events),
+                self._state,
+                self._health,
+                self._profile,
+                self._dropped,
+            )
+            self._blocks.clear()
+            self._events.clear()
+            self._dropped = 0
+            return update

@@ -1,0 +1,146 @@
+"""The prescription: everything that is asked for in one set."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.training.band import FORCE_MAX_N, Band
+from biofeedback.training.task import Reference, Task
+
+if TYPE_CHECKING:
+    from biofeedback.wire.fields import Fields
+
+
+class ClockRule(Enum):
+    """How time in the band adds up to the hold.
+
+    ``unbroken`` counts from the last entry and starts again after a lapse,
+    ``banked`` counts all time inside, ``running`` counts from the first entry
+    whatever happens.
+    """
+
+    UNBROKEN = "unbroken"
+    BANKED = "banked"
+    RUNNING = "running"
+
+
+class BandOn(Enum):
+    """Which force the band applies to."""
+
+    TOTAL = "total"
+    EACH_SIDE = "each side"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class FeedbackMode(Enum):
+    """What the athlete sees of the live force."""
+
+    FULL = "full"
+    UNSEEN = "unseen"
+
+
+@dataclass(frozen=True, slots=True)
+class Prescription:
+    """What one set asks for.
+
+    Attributes:
+        hold_s: time in the band that is asked for, seconds.
+        rest_s: rest after each rep, seconds; a countdown, not a lock.
+        grace_s: excursions up to this long are not lapses.
+        balance_tolerance_points: how far the left share may be from 50 % of the
+            total, in points; None where balance does not matter.
+        balance_required: whether being out of balance is being out of the band.
+        ceiling_n: a force that must not be passed; None where there is none.
+    """
+
+    task: Task
+    band: Band
+    hold_s: float
+    clock: ClockRule = ClockRule.UNBROKEN
+    reps: int = 1
+    sets: int = 1
+    rest_s: float = 60.0
+    grace_s: float = 0.3
+    band_on: BandOn = BandOn.TOTAL
+    reference: Reference | None = None
+    balance_tolerance_points: float | None = None
+    balance_required: bool = False
+    ceiling_n: float | None = None
+    feedback: FeedbackMode = FeedbackMode.FULL
+
+    def __post_init__(self) -> None:
+        if not 0 < self.hold_s <= 3600:
+            raise FieldError("hold_s", "must be more than 0 s and at most 3600 s.")
+        if not 1 <= self.reps <= 1000:
+            raise FieldError("reps", "must be 1 to 1000.")
+        if not 1 <= self.sets <= 100:
+            raise FieldError("sets", "must be 1 to 100.")
+        if not 0 <= self.rest_s <= 3600:
+            raise FieldError("rest_s", "must be 0 s to 3600 s.")
+        if not 0 <= self.grace_s <= 60:
+            raise FieldError("grace_s", "must be 0 s to 60 s.")
+        if self.ceiling_n is not None and self.ceiling_n <= self.band.lower_n:
+            raise FieldError("ceiling_n", "must lie above the band's lower edge.")
+
+    def with_band(self, band: Band) -> Prescription:
+        """The same prescription with another band."""
+        return replace(self, band=band)
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "task": self.task.to_json(),
+            "band": self.band.to_json(),
+            "hold_s": self.hold_s,
+            "clock": self.clock.value,
+            "reps": self.reps,
+            "sets": self.sets,
+            "rest_s": self.rest_s,
+            "grace_s": self.grace_s,
+            "band_on": self.band_on.value,
+            "reference": self.reference.to_json() if self.reference else None,
+            "balance_tolerance_points": self.balance_tolerance_points,
+            "balance_required": self.balance_required,
+            "ceiling_n": self.ceiling_n,
+            "feedback": self.feedback.value,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Prescription:
+        """Checks and reads what `to_json` wrote.
+
+        Raises:
+            FieldError: names the field that does not fit.
+        """
+        return cls(
+            task=Task.from_json(fields.inner("task")),
+            band=Band.from_json(fields.inner("band")),
+            hold_s=fields.number("hold_s", least=0.001, most=3600),
+            clock=fields.choice("clock", ClockRule),
+            reps=fields.whole("reps", least=1, most=1000),
+            sets=fields.whole("sets", least=1, most=100),
+            rest_s=fields.number("rest_s", least=0, most=3600),
+            grace_s=fields.number("grace_s", least=0, most=60),
+            band_on=fields.choice("band_on", BandOn),
+            reference=(
+                Reference.from_json(fields.inner("reference"))
+                if fields.has("reference")
+                else None
+            ),
+            balance_tolerance_points=(
+                fields.number("balance_tolerance_points", least=0, most=50)
+                if fields.has("balance_tolerance_points")
+                else None
+            ),
+            balance_required=fields.flag("balance_required"),
+            ceiling_n=(
+                fields.number("ceiling_n", least=0.001, most=FORCE_MAX_N)
+                if fields.has("ceiling_n")
+                else None
+            ),
+            feedback=fields.choice("feedback", FeedbackMode),
+        )

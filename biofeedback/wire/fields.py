@@ -1,0 +1,135 @@
+"""Reads named, typed and bounded values out of a JSON object.
+
+Nothing from outside is trusted: each read says what it wants, and a value that
+does not fit raises `FieldError` with the dotted name of the field. Used for
+headers, profiles, prescriptions and plans alike.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeVar
+
+from biofeedback.errors import FieldError
+
+if TYPE_CHECKING:
+    from enum import Enum
+
+TEXT_MAX = 2000
+"""Longest text accepted, in characters: a long note, not a document."""
+LIST_MAX = 10_000
+"""Longest list accepted: well above any list this program writes."""
+
+EnumT = TypeVar("EnumT", bound="Enum")
+
+
+@dataclass(frozen=True, slots=True)
+class Fields:
+    """One JSON object and the dotted name under which it stands.
+
+    Raises (every method): `FieldError` where the value is missing, of another
+    type or out of bounds.
+    """
+
+    values: Mapping[str, object]
+    name: str = ""
+
+    def path(self, key: str) -> str:
+        """The dotted name of `key`."""
+        return f"{self.name}.{key}" if self.name else key
+
+    def has(self, key: str) -> bool:
+        """Whether `key` is there and not null."""
+        return self.values.get(key) is not None
+
+    def _value(self, key: str) -> object:
+        if key not in self.values:
+            raise FieldError(self.path(key), "is missing.")
+        return self.values[key]
+
+    def text(self, key: str, *, longest: int = TEXT_MAX) -> str:
+        """A text of at most `longest` characters."""
+        value = self._value(key)
+        if not isinstance(value, str):
+            raise FieldError(self.path(key), "must be a text.")
+        if len(value) > longest:
+            raise FieldError(self.path(key), f"is longer than {longest} characters.")
+        return value
+
+    def number(
+        self, key: str, *, least: float = -math.inf, most: float = math.inf
+    ) -> float:
+        """A finite number from `least` to `most`, both included."""
+        value = self._value(key)
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise FieldError(self.path(key), "must be a number.")
+        if not math.isfinite(value):
+            raise FieldError(self.path(key), "must be a finite number.")
+        if not least <= value <= most:
+            raise FieldError(
+                self.path(key), f"is {value:g}; it must be {least:g} to {most:g}."
+            )
+        return float(value)
+
+    def whole(self, key: str, *, least: int, most: int) -> int:
+        """A whole number from `least` to `most`, both included."""
+        value = self._value(key)
+        if isinstance(value, bool) or not isinstance(value, int):
+            raise FieldError(self.path(key), "must be a whole number.")
+        if not least <= value <= most:
+            raise FieldError(
+                self.path(key), f"is {value}; it must be {least} to {most}."
+            )
+        return value
+
+    def flag(self, key: str) -> bool:
+        """True or false."""
+        value = self._value(key)
+        if not isinstance(value, bool):
+            raise FieldError(self.path(key), "must be true or false.")
+        return value
+
+    def choice(self, key: str, kind: type[EnumT]) -> EnumT:
+        """One of the values of an enum."""
+        value = self._value(key)
+        for member in kind:
+            if member.value == value:
+                return member
+        known = ", ".join(str(member.value) for member in kind)
+        raise FieldError(self.path(key), f"must be one of: {known}.")
+
+    def inner(self, key: str) -> Fields:
+        """A JSON object inside this one."""
+        value = self._value(key)
+        if not isinstance(value, Mapping):
+            raise FieldError(self.path(key), "must be an object.")
+        return Fields(value, self.path(key))
+
+    def items(self, key: str, *, most: int = LIST_MAX) -> list[Fields]:
+        """A list of JSON objects."""
+        objects = []
+        for index, value in enumerate(self.sequence(key, most=most)):
+            name = f"{self.path(key)}[{index}]"
+            if not isinstance(value, Mapping):
+                raise FieldError(name, "must be an object.")
+            objects.append(Fields(value, name))
+        return objects
+
+    def numbers(self, key: str, *, most: int = LIST_MAX) -> tuple[float, ...]:
+        """A list of finite numbers."""
+        listed = Fields(
+            {str(i): v for i, v in enumerate(self.sequence(key, most=most))},
+            self.path(key),
+        )
+        return tuple(listed.number(index) for index in listed.values)
+
+    def sequence(self, key: str, *, most: int = LIST_MAX) -> Sequence[object]:
+        """A list of at most `most` values of any kind."""
+        value = self._value(key)
+        if isinstance(value, str) or not isinstance(value, Sequence):
+            raise FieldError(self.path(key), "must be a list.")
+        if len(value) > most:
+            raise FieldError(self.path(key), f"has more than {most} entries.")
+        return value
