@@ -57,7 +57,9 @@ class RepRecord:
         below_s, inside_s, above_s: time from onset to `hold_end_s` in each
             position; `paused_s` is the time lost to gaps and saturation.
         bands: the band at the start and each change of it, with its time.
-        gaps: number of breaks in the signal between onset and end.
+        gaps: number of breaks in the signal between onset and `hold_end_s`.
+        unbalanced_s: time in the band but out of balance, where balance is
+            required. The five times add up to `hold_end_s` − `start_s`.
     """
 
     number: int
@@ -73,6 +75,7 @@ class RepRecord:
     lapses: tuple[Lapse, ...]
     bands: tuple[tuple[float, Band], ...]
     gaps: int
+    unbalanced_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +148,7 @@ class SetState:
         outcomes: of the reps done so far in this set.
         rest_left_s: rest still to go; 0 when rested.
         over_ceiling: whether the force is above the ceiling now.
+        balanced: False while the sides differ by more than the tolerance.
     """
 
     time_s: float
@@ -161,3 +165,4 @@ class SetState:
     rest_left_s: float
     over_ceiling: bool
     band: Band
+    balanced: bool = True

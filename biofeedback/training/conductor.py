@@ -1,0 +1,123 @@
+"""The conductor: one set, from the first sample to the last rep.
+
+It puts the pure rules together and keeps the count of reps and rests. Blocks
+in, events out; all on sample time. A rest is a countdown for the athlete, not a
+lock: an effort that comes early is judged like any other.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.conditioning.profile import Side
+from biofeedback.training.crossings import Crossings, Judged
+from biofeedback.training.events import Outcome, Phase, RepEnded, SetState
+from biofeedback.training.hold import HoldRules
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.block import Block
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.training.band import Band
+    from biofeedback.training.events import TrainingEvent
+    from biofeedback.training.prescription import Prescription
+
+
+class Conductor:
+    """Runs one set.
+
+    Args:
+        prescription: what is asked for.
+        profile: tells which channel is which side.
+        raw: judge the calibrated force without the live filter.
+
+    Raises:
+        FieldError: the rig has no channel for what the band applies to.
+    """
+
+    def __init__(
+        self, prescription: Prescription, profile: RigProfile, *, raw: bool = False
+    ) -> None:
+        self._prescription = prescription
+        self._raw = raw
+        self.judged = Judged(
+            prescription.band_on,
+            left=profile.index_of(Side.LEFT),
+            right=profile.index_of(Side.RIGHT),
+            channels=len(profile.channels),
+        )
+        self._crossings = Crossings(prescription, self.judged)
+        self._rules = HoldRules(prescription)
+        self._outcomes: tuple[Outcome, ...] = ()
+        self._rested_at_s = 0.0
+        self._now_s = 0.0
+
+    @property
+    def band(self) -> Band:
+        """The band in force."""
+        return self._crossings.band
+
+    @property
+    def done(self) -> bool:
+        """Whether all reps are over, or the set was stopped."""
+        return self._rules.done
+
+    def push(self, block: Block) -> list[TrainingEvent]:
+        """Consecutive samples in, events out, in order of time."""
+        if not len(block):
+            return []
+        self._now_s = float(block.time_s[-1])
+        moments = self._crossings.push(
+            block.time_s,
+            block.force_n if self._raw else block.shown_n,
+            block.good,
+            after_gap=block.lost != 0,
+        )
+        heard = bool(block.good[-1])
+        # Time in which nothing is heard must not let anything fall due.
+        until_s = self._now_s if heard else self._crossings.heard_until_s
+        return self._keep(self._rules.push(moments, until_s))
+
+    def change_band(self, band: Band) -> None:
+        """A nudge: takes effect at the next sample."""
+        self._crossings.change_band(band)
+
+    def stop(self) -> list[TrainingEvent]:
+        """Ends the set; a rep under way is kept as stopped."""
+        return self._keep(self._rules.stop())
+
+    @property
+    def state(self) -> SetState:
+        """How the set stands at the newest sample."""
+        rules, rep, asked = self._rules, self._rules.rep, self._prescription
+        levels = rules.levels if rules.hearing else None
+        rest_left_s = max(0.0, self._rested_at_s - self._now_s)
+        if rep is not None:
+            phase = Phase.REP if rep.holding else Phase.RELEASE
+        elif self.done:
+            phase = Phase.DONE
+        else:
+            phase = Phase.REST if rest_left_s > 0 else Phase.WAITING
+        return SetState(
+            time_s=self._now_s,
+            phase=phase,
+            position=levels.position if levels else None,
+            clock_s=rules.clock_s,
+            running=rules.running,
+            hold_s=asked.hold_s,
+            rep_start_s=rep.start_at_s if rep else None,
+            lapse_clock_s=tuple(rep.lapse_clocks) if rep else (),
+            rep_number=rep.number if rep else len(self._outcomes) + 1,
+            reps=asked.reps,
+            outcomes=self._outcomes,
+            rest_left_s=rest_left_s,
+            over_ceiling=bool(levels and levels.over_ceiling),
+            band=self.band,
+            balanced=levels.balanced if levels else True,
+        )
+
+    def _keep(self, events: list[TrainingEvent]) -> list[TrainingEvent]:
+        for event in events:
+            if isinstance(event, RepEnded):
+                self._outcomes += (event.rep.outcome,)
+                self._rested_at_s = event.rep.end_s + self._prescription.rest_s
+        return events

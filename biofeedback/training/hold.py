@@ -1,0 +1,368 @@
+"""The hold rules: when a rep starts, what counts as held, and how it ends.
+
+The rules know moments, not samples: `biofeedback.training.crossings` makes the
+moments. Everything is settled at the moments themselves, never at the end of a
+block, so the events do not depend on how the stream was cut.
+
+* A rep starts at the onset crossing. It ends where the force fell under half the
+  onset level, once it has stayed there for `END_AFTER_S`; both are dated back to
+  the crossing.
+* Time in a pause counts for nothing: not as inside, not as outside, not for the
+  grace time and not for the end of the rep. All rules run on *heard time*, which
+  is sample time less all pauses.
+* Leaving the band for longer than the grace time is a lapse. Just as long as the
+  grace time is not. Under half the onset level the rep may be over, so a lapse is
+  not told there before the force comes back.
+* The clock reaches the hold at an instant of its own, between samples; what
+  follows is release and no part of the hold.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from biofeedback.training.crossings import Change, NewBand, Pause
+from biofeedback.training.events import (
+    CeilingCrossed,
+    Lapse,
+    Lapsed,
+    Outcome,
+    Position,
+    RepCompleted,
+    RepEnded,
+    RepRecord,
+    RepStarted,
+    TrainingEvent,
+)
+from biofeedback.training.prescription import ClockRule
+
+if TYPE_CHECKING:
+    from biofeedback.training.band import Band
+    from biofeedback.training.crossings import Levels, Moment
+    from biofeedback.training.prescription import Prescription
+
+END_AFTER_S = 0.25
+"""How long the force must stay under half the onset level to end a rep."""
+ROUNDING_S = 1e-9
+"""Two times closer than this are the same: far under a device tick of 1 µs, far
+over the rounding of a sum of seconds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Books:
+    """Heard seconds of the hold part of a rep, by where the force was."""
+
+    below: float = 0.0
+    inside: float = 0.0
+    above: float = 0.0
+    unbalanced: float = 0.0
+    paused: float = 0.0
+    gaps: int = 0
+
+
+class Rep:
+    """A rep under way. Heard time, but for fields that end in ``at_s``.
+
+    Attributes:
+        since: when the books were last settled.
+        clock: what the hold clock showed then.
+        left: when the force left the band, or None while it is inside.
+        fell: when it fell under half the onset level, or None.
+        books_when_fell: a rep that falls short ends there.
+    """
+
+    def __init__(self, number: int, at_s: float, heard_s: float, band: Band) -> None:
+        self.number = number
+        self.start_at_s = at_s
+        self.since = heard_s
+        self.clock = 0.0
+        self.books = Books()
+        self.entry_at_s: float | None = None
+        self.completed_at_s: float | None = None
+        self.left: float | None = None
+        self.left_at_s = 0.0
+        self.left_to = Position.BELOW
+        self.lapsed = False
+        self.lapses: list[Lapse] = []
+        self.lapse_clocks: list[float] = []
+        self.fell: float | None = None
+        self.fell_at_s = 0.0
+        self.books_when_fell = self.books
+        self.bands: list[tuple[float, Band]] = [(at_s, band)]
+
+    @property
+    def holding(self) -> bool:
+        """Whether the hold is still asked for."""
+        return self.completed_at_s is None
+
+    def record(self, *, outcome: Outcome, end_s: float) -> RepRecord:
+        """The rep as it is kept, ended at `end_s`."""
+        hold_end_s = end_s if self.completed_at_s is None else self.completed_at_s
+        books = self.books_when_fell if outcome is Outcome.SHORT else self.books
+        return RepRecord(
+            number=self.number,
+            outcome=outcome,
+            start_s=self.start_at_s,
+            entry_s=self.entry_at_s,
+            hold_end_s=hold_end_s,
+            end_s=end_s,
+            below_s=books.below,
+            inside_s=books.inside,
+            above_s=books.above,
+            paused_s=books.paused,
+            lapses=tuple(
+                Lapse(lapse.start_s, min(lapse.end_s, hold_end_s))
+                for lapse in self.lapses
+            ),
+            bands=tuple(band for band in self.bands if band[0] <= hold_end_s),
+            gaps=books.gaps,
+            unbalanced_s=books.unbalanced,
+        )
+
+
+class HoldRules:
+    """Moments in, events out.
+
+    Args:
+        prescription: what is asked for.
+    """
+
+    def __init__(self, prescription: Prescription) -> None:
+        self._hold_s = prescription.hold_s
+        self._clock = prescription.clock
+        self._grace_s = prescription.grace_s
+        self._balance_required = prescription.balance_required
+        self._ceiling_n = prescription.ceiling_n or math.inf
+        self._band = prescription.band
+        self._reps_left = prescription.reps
+        self._number = 0
+        self._paused_s = 0.0
+        self._now_s = 0.0
+        self.levels: Levels | None = None
+        self.hearing = False
+        self.rep: Rep | None = None
+
+    def push(self, moments: list[Moment], until_s: float) -> list[TrainingEvent]:
+        """Takes moments in order of time, then lets time pass to `until_s`."""
+        events: list[TrainingEvent] = []
+        for moment in moments:
+            if isinstance(moment, Change):
+                self._pass_time(moment.time_s, events)
+                self._change(moment.time_s, moment.levels, events)
+            elif isinstance(moment, Pause):
+                self._pass_time(moment.from_s, events)
+                self._pause(moment)
+            elif isinstance(moment, NewBand):
+                self._pass_time(moment.time_s, events)
+                self._band = moment.band
+                if self.rep is not None and self.rep.holding:
+                    self.rep.bands.append((moment.time_s, moment.band))
+        self._pass_time(until_s, events)
+        return events
+
+    def stop(self) -> list[TrainingEvent]:
+        """The practitioner stops, or the recording ends: a rep under way is kept."""
+        events: list[TrainingEvent] = []
+        if self.rep is not None:
+            self._settle(self.rep, self._heard(self._now_s))
+            outcome = Outcome.STOPPED if self.rep.holding else Outcome.COMPLETE
+            self._end(outcome, self._now_s, self._now_s, events)
+        self._reps_left = 0
+        return events
+
+    @property
+    def done(self) -> bool:
+        """Whether all reps that were asked for are over."""
+        return self.rep is None and self._reps_left == 0
+
+    @property
+    def clock_s(self) -> float:
+        """What the hold clock shows now."""
+        if self.rep is None:
+            return 0.0
+        if self._runs(self.rep):
+            return self.rep.clock + self._heard(self._now_s) - self.rep.since
+        return self.rep.clock
+
+    @property
+    def running(self) -> bool:
+        """Whether the hold clock is running now."""
+        return self.rep is not None and self.hearing and self._runs(self.rep)
+
+    def _heard(self, time_s: float) -> float:
+        return time_s - self._paused_s
+
+    @property
+    def _counts(self) -> bool:
+        """Whether the force is where it should be."""
+        levels = self.levels
+        return (
+            levels is not None
+            and levels.position is Position.INSIDE
+            and (levels.balanced or not self._balance_required)
+        )
+
+    def _runs(self, rep: Rep) -> bool:
+        if not rep.holding:
+            return False
+        if self._clock is ClockRule.RUNNING:
+            return rep.entry_at_s is not None
+        return self._counts
+
+    def _settle(self, rep: Rep, heard_s: float) -> None:
+        """Books the time since the last moment to where the force was."""
+        passed = heard_s - rep.since
+        rep.since = heard_s
+        if not rep.holding or self.levels is None:
+            return
+        books, position = rep.books, self.levels.position
+        if position is Position.BELOW:
+            rep.books = replace(books, below=books.below + passed)
+        elif position is Position.ABOVE:
+            rep.books = replace(books, above=books.above + passed)
+        elif self._counts:
+            rep.books = replace(books, inside=books.inside + passed)
+        else:
+            rep.books = replace(books, unbalanced=books.unbalanced + passed)
+        if self._runs(rep):
+            rep.clock += passed
+
+    def _pass_time(self, to_s: float, events: list[TrainingEvent]) -> None:
+        """Fires what falls due up to `to_s`, in order of time."""
+        while self.rep is not None:
+            rep, heard_s = self.rep, self._heard(to_s)
+            completes, lapses, ends = self._due(rep)
+            # A lapse needs more than the grace time; the others fall due in time.
+            if lapses >= heard_s - ROUNDING_S:
+                lapses = math.inf
+            soonest = min(completes, lapses, ends)
+            if soonest > heard_s + ROUNDING_S:
+                break
+            at_s = soonest + self._paused_s
+            if soonest == completes:
+                self._complete(rep, soonest, at_s, events)
+            elif soonest == ends:
+                outcome = Outcome.SHORT if rep.holding else Outcome.COMPLETE
+                self._end(outcome, rep.fell_at_s, at_s, events)
+            else:
+                self._lapse(rep, at_s, events)
+        self._now_s = to_s
+
+    def _complete(
+        self, rep: Rep, heard_s: float, at_s: float, events: list[TrainingEvent]
+    ) -> None:
+        self._settle(rep, heard_s)
+        rep.clock = self._hold_s
+        rep.completed_at_s = at_s
+        events.append(RepCompleted(at_s, rep.number))
+
+    def _due(self, rep: Rep) -> tuple[float, float, float]:
+        """When the rep completes, lapses and ends if nothing changes."""
+        completes = lapses = ends = math.inf
+        if self._runs(rep):
+            completes = rep.since + self._hold_s - rep.clock
+        if rep.fell is not None:
+            ends = rep.fell + END_AFTER_S
+        elif rep.left is not None and not rep.lapsed and rep.holding:
+            lapses = rep.left + self._grace_s
+        return completes, lapses, ends
+
+    def _lapse(self, rep: Rep, at_s: float, events: list[TrainingEvent]) -> None:
+        rep.lapsed = True
+        rep.lapse_clocks.append(rep.clock)
+        rep.lapses.append(Lapse(rep.left_at_s, math.inf))
+        if self._clock is ClockRule.UNBROKEN:
+            rep.clock = 0.0
+        events.append(Lapsed(at_s, rep.left_at_s, rep.left_to))
+
+    def _change(self, at_s: float, levels: Levels, events: list[TrainingEvent]) -> None:
+        heard_s = self._heard(at_s)
+        was_over = self.levels is not None and self.levels.over_ceiling
+        if self.rep is not None:
+            self._settle(self.rep, heard_s)
+        self.levels, self.hearing = levels, True
+        if levels.over_ceiling and not was_over:
+            events.append(CeilingCrossed(at_s, self._ceiling_n))
+        if self.rep is None:
+            if not levels.started or not self._reps_left:
+                return
+            self._number += 1
+            self.rep = Rep(self._number, at_s, heard_s, self._band)
+            events.append(RepStarted(at_s, self._number))
+        self._follow(self.rep, at_s, heard_s, levels, events)
+
+    def _follow(
+        self,
+        rep: Rep,
+        at_s: float,
+        heard_s: float,
+        levels: Levels,
+        events: list[TrainingEvent],
+    ) -> None:
+        """Entries, exits and the way down."""
+        if not levels.fallen:
+            rep.fell = None
+        elif rep.fell is None:
+            rep.fell, rep.fell_at_s = heard_s, at_s
+            rep.books_when_fell = rep.books
+        if not rep.holding:
+            return
+        if self._counts:
+            if rep.entry_at_s is None:
+                rep.entry_at_s = at_s
+            self._return(rep, at_s, heard_s, events)
+        elif rep.entry_at_s is not None:
+            if rep.left is None:
+                rep.left, rep.left_at_s, rep.lapsed = heard_s, at_s, False
+                rep.left_to = levels.position
+            elif rep.fell is None:
+                self._late_lapse(rep, at_s, heard_s, events)
+
+    def _return(
+        self, rep: Rep, at_s: float, heard_s: float, events: list[TrainingEvent]
+    ) -> None:
+        """Back where the force should be: a lapse under way is closed."""
+        if rep.left is None:
+            return
+        self._late_lapse(rep, at_s, heard_s, events)
+        if rep.lapsed:
+            rep.lapses[-1] = Lapse(rep.lapses[-1].start_s, at_s)
+        rep.left = None
+
+    def _late_lapse(
+        self, rep: Rep, at_s: float, heard_s: float, events: list[TrainingEvent]
+    ) -> None:
+        """A lapse that was not told while the force was under half the onset."""
+        if rep.left is None or rep.lapsed:
+            return
+        if heard_s - rep.left > self._grace_s + ROUNDING_S:
+            self._lapse(rep, at_s, events)
+
+    def _pause(self, pause: Pause) -> None:
+        length_s = pause.to_s - pause.from_s
+        self.hearing = False
+        if self.rep is not None:
+            self._settle(self.rep, self._heard(pause.from_s))
+            if self.rep.holding:
+                books = self.rep.books
+                self.rep.books = replace(
+                    books, paused=books.paused + length_s, gaps=books.gaps + 1
+                )
+        self._paused_s += length_s
+        self._now_s = pause.to_s
+
+    def _end(
+        self,
+        outcome: Outcome,
+        end_s: float,
+        told_s: float,
+        events: list[TrainingEvent],
+    ) -> None:
+        if self.rep is None:
+            return
+        record = self.rep.record(outcome=outcome, end_s=end_s)
+        self.rep = None
+        self._reps_left = max(0, self._reps_left - 1)
+        events.append(RepEnded(told_s, record))
