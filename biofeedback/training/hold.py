@@ -20,7 +20,7 @@ block, so the events do not depend on how the stream was cut.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from biofeedback.training.crossings import Change, NewBand, Pause
@@ -32,14 +32,13 @@ from biofeedback.training.events import (
     Position,
     RepCompleted,
     RepEnded,
-    RepRecord,
     RepStarted,
     TrainingEvent,
 )
 from biofeedback.training.prescription import ClockRule
+from biofeedback.training.rep import Rep
 
 if TYPE_CHECKING:
-    from biofeedback.training.band import Band
     from biofeedback.training.crossings import Levels, Moment
     from biofeedback.training.prescription import Prescription
 
@@ -48,78 +47,6 @@ END_AFTER_S = 0.25
 ROUNDING_S = 1e-9
 """Two times closer than this are the same: far under a device tick of 1 µs, far
 over the rounding of a sum of seconds."""
-
-
-@dataclass(frozen=True, slots=True)
-class Books:
-    """Heard seconds of the hold part of a rep, by where the force was."""
-
-    below: float = 0.0
-    inside: float = 0.0
-    above: float = 0.0
-    unbalanced: float = 0.0
-    paused: float = 0.0
-    gaps: int = 0
-
-
-class Rep:
-    """A rep under way. Heard time, but for fields that end in ``at_s``.
-
-    Attributes:
-        since: when the books were last settled.
-        clock: what the hold clock showed then.
-        left: when the force left the band, or None while it is inside.
-        fell: when it fell under half the onset level, or None.
-        books_when_fell: a rep that falls short ends there.
-    """
-
-    def __init__(self, number: int, at_s: float, heard_s: float, band: Band) -> None:
-        self.number = number
-        self.start_at_s = at_s
-        self.since = heard_s
-        self.clock = 0.0
-        self.books = Books()
-        self.entry_at_s: float | None = None
-        self.completed_at_s: float | None = None
-        self.left: float | None = None
-        self.left_at_s = 0.0
-        self.left_to = Position.BELOW
-        self.lapsed = False
-        self.lapses: list[Lapse] = []
-        self.lapse_clocks: list[float] = []
-        self.fell: float | None = None
-        self.fell_at_s = 0.0
-        self.books_when_fell = self.books
-        self.bands: list[tuple[float, Band]] = [(at_s, band)]
-
-    @property
-    def holding(self) -> bool:
-        """Whether the hold is still asked for."""
-        return self.completed_at_s is None
-
-    def record(self, *, outcome: Outcome, end_s: float) -> RepRecord:
-        """The rep as it is kept, ended at `end_s`."""
-        hold_end_s = end_s if self.completed_at_s is None else self.completed_at_s
-        books = self.books_when_fell if outcome is Outcome.SHORT else self.books
-        return RepRecord(
-            number=self.number,
-            outcome=outcome,
-            start_s=self.start_at_s,
-            entry_s=self.entry_at_s,
-            hold_end_s=hold_end_s,
-            end_s=end_s,
-            below_s=books.below,
-            inside_s=books.inside,
-            above_s=books.above,
-            paused_s=books.paused,
-            lapses=tuple(
-                Lapse(lapse.start_s, min(lapse.end_s, hold_end_s))
-                for lapse in self.lapses
-            ),
-            bands=tuple(band for band in self.bands if band[0] <= hold_end_s),
-            gaps=books.gaps,
-            unbalanced_s=books.unbalanced,
-        )
 
 
 class HoldRules:

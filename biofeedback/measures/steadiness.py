@@ -1,0 +1,95 @@
+"""Steadiness: how well a force stays where it should.
+
+Errors against a target follow Schmidt and Lee, *Motor Control and Learning*, and
+Henry, J Mot Behav 6 (1974) 149: with the denominator n, E² = CE² + VE² exactly.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+
+@dataclass(frozen=True, slots=True)
+class Steadiness:
+    """Spread and drift of a force over some time.
+
+    Attributes:
+        cv_pct: 100 · SD / mean, SD with n − 1.
+        cv_detrended_pct: the same after the least-squares line is taken out.
+        slope_n_per_s: of that line.
+    """
+
+    mean_n: float
+    median_n: float
+    cv_pct: float
+    cv_detrended_pct: float
+    slope_n_per_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class TargetError:
+    """Error of a force against its target, in newtons.
+
+    Attributes:
+        ce_n: constant error, the mean error.
+        ve_n: variable error, SD of the error about its own mean, with n.
+        ae_n: absolute error, the mean of the error without its sign.
+        rmse_n: root of the mean squared error, also called E.
+    """
+
+    ce_n: float
+    ve_n: float
+    ae_n: float
+    rmse_n: float
+
+
+def steadiness(
+    time_s: npt.NDArray[np.float64], force_n: npt.NDArray[np.float64]
+) -> Steadiness | None:
+    """Spread and drift of `force_n`; None for fewer than three samples.
+
+    Args:
+        time_s: shape (n,).
+        force_n: shape (n,), without NaN.
+    """
+    if len(force_n) < 3:
+        return None
+    mean_n = float(np.mean(force_n))
+    centred_s = time_s - np.mean(time_s)
+    slope = float(centred_s @ (force_n - mean_n) / (centred_s @ centred_s))
+    residual_n = force_n - mean_n - slope * centred_s
+    if mean_n == 0:
+        return Steadiness(0.0, float(np.median(force_n)), 0.0, 0.0, slope)
+    return Steadiness(
+        mean_n=mean_n,
+        median_n=float(np.median(force_n)),
+        cv_pct=float(100 * np.std(force_n, ddof=1) / mean_n),
+        cv_detrended_pct=float(100 * np.std(residual_n, ddof=1) / mean_n),
+        slope_n_per_s=slope,
+    )
+
+
+def target_error(
+    force_n: npt.NDArray[np.float64], target_n: npt.NDArray[np.float64] | float
+) -> TargetError | None:
+    """Error of `force_n` against `target_n`; None without a sample.
+
+    Args:
+        force_n: shape (n,), without NaN.
+        target_n: one value, or shape (n,) where the target changed.
+    """
+    if not len(force_n):
+        return None
+    error_n = force_n - target_n
+    return TargetError(
+        ce_n=float(np.mean(error_n)),
+        ve_n=float(np.std(error_n)),
+        ae_n=float(np.mean(np.abs(error_n))),
+        rmse_n=float(np.sqrt(np.mean(error_n**2))),
+    )

@@ -1,0 +1,156 @@
+"""The chain: samples in, conditioned blocks and events out.
+
+Pipeline, conductor and measures in one place. The acquisition thread runs it
+live and a replay runs it on a recording: there is no second implementation. It
+has no thread and no clock of its own.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from biofeedback.conditioning.pipeline import Pipeline
+from biofeedback.measures.rep import measure
+from biofeedback.measures.trace import Trace
+from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
+from biofeedback.training.conductor import Conductor
+from biofeedback.training.events import RepEnded
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.block import Block
+    from biofeedback.conditioning.profile import RigProfile, Zero
+    from biofeedback.training.band import Band
+    from biofeedback.training.events import SetState, TrainingEvent
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.wire.frames import Samples
+
+KEEP_BEFORE_S = 2.0
+"""How much force is kept before a rep has begun: far more than the one sample
+before the onset that the measures need."""
+
+
+@dataclass(slots=True)
+class Step:
+    """What came of some samples, in order."""
+
+    blocks: list[Block] = field(default_factory=list)
+    events: list[SessionEvent] = field(default_factory=list)
+
+
+class Chain:
+    """One stream from its first sample on; make a new one for each set.
+
+    Args:
+        profile: turns counts into newtons.
+        raw: judge the calibrated force without the live filter.
+    """
+
+    def __init__(self, profile: RigProfile, *, raw: bool = False) -> None:
+        self._profile = profile
+        self._pipeline = Pipeline(profile)
+        self._raw = raw
+        self._prescription: Prescription | None = None
+        self._conductor: Conductor | None = None
+        self._kept: deque[Block] = deque()
+        self._now_s = 0.0
+        self._next_index = 0
+
+    @property
+    def profile(self) -> RigProfile:
+        """The profile in force, with its zero."""
+        return self._profile
+
+    @property
+    def filter_delay_s(self) -> float:
+        """Delay of the live filter at DC."""
+        return self._pipeline.facts.delay_s
+
+    @property
+    def now_s(self) -> float:
+        """Sample time of the newest sample."""
+        return self._now_s
+
+    @property
+    def next_index(self) -> int:
+        """Number of the next sample since the start of the stream."""
+        return self._next_index
+
+    @property
+    def set_open(self) -> bool:
+        """Whether a set is under way."""
+        return self._conductor is not None and not self._conductor.done
+
+    @property
+    def state(self) -> SetState | None:
+        """How the set stands, or None where none was begun."""
+        return self._conductor.state if self._conductor else None
+
+    def begin(self, prescription: Prescription) -> None:
+        """Begins a set with the next sample.
+
+        Raises:
+            FieldError: the rig has no channel for what the band applies to.
+        """
+        self._conductor = Conductor(prescription, self._profile, raw=self._raw)
+        self._prescription = prescription
+
+    def push(self, samples: Samples) -> Step:
+        """Conditions and judges samples as they come.
+
+        Raises:
+            RigError: the samples do not fit the profile.
+        """
+        step = Step()
+        for block in self._pipeline.push(samples):
+            if not len(block):
+                continue
+            step.blocks.append(block)
+            self._now_s = float(block.time_s[-1])
+            self._next_index = block.first_index + len(block)
+            if self._conductor is not None:
+                self._keep(block)
+                step.events += self._measured(self._conductor.push(block))
+        return step
+
+    def change_band(self, band: Band, reason: str) -> list[SessionEvent]:
+        """A nudge, from the next sample on."""
+        if self._conductor is None or self._conductor.done:
+            return []
+        old = self._conductor.band
+        self._conductor.change_band(band)
+        return [BandChanged(self._now_s, old, band, reason)]
+
+    def set_zero(self, zero: Zero) -> None:
+        """Another zero, from the next sample on."""
+        self._profile = self._profile.with_zero(zero)
+        self._pipeline.set_zero(zero)
+
+    def stop(self) -> list[SessionEvent]:
+        """Ends the set; a rep under way is kept as stopped."""
+        return self._measured(self._conductor.stop()) if self._conductor else []
+
+    def _keep(self, block: Block) -> None:
+        """Holds on to the force that the measures of a rep will need."""
+        self._kept.append(block)
+        state = self.state
+        rep_start_s = state.rep_start_s if state else None
+        needed_s = self._now_s if rep_start_s is None else rep_start_s
+        while self._kept[0].time_s[-1] < needed_s - KEEP_BEFORE_S:
+            self._kept.popleft()
+
+    def _measured(self, events: list[TrainingEvent]) -> list[SessionEvent]:
+        """The events, with the numbers of each rep right after its end."""
+        told: list[SessionEvent] = []
+        for event in events:
+            told.append(event)
+            if isinstance(event, RepEnded) and self._conductor and self._prescription:
+                numbers = measure(
+                    event.rep,
+                    Trace.of(self._kept),
+                    self._conductor.judged,
+                    self._prescription,
+                )
+                told.append(Measured(numbers.to_json()))
+        return told
