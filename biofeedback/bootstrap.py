@@ -17,6 +17,7 @@ from __future__ import annotations
 import argparse
 import ctypes
 import hashlib
+import importlib
 import importlib.util
 import os
 import shutil
@@ -53,7 +54,7 @@ class Need(NamedTuple):
     Attributes:
         what: file name of a shared library, name of a program, or `FONT` or `VENV`.
         packages: names that Debian and Ubuntu use or used for it, newest first.
-        reason: what it is for, to complete "needed for ...".
+        reason: what it is for, to follow the word "for".
     """
 
     what: str
@@ -257,9 +258,10 @@ def supply(needs: tuple[Need, ...], *, allowed: bool) -> list[Need]:
     missing = [need for need in needs if not is_there(need)]
     if not missing:
         return []
-    _say("this machine lacks:")
-    for need in missing:
-        _say(f"  {need.what}, needed for {need.reason}")
+    _say("this machine lacks, and the program needs:")
+    for reason in dict.fromkeys(need.reason for need in missing):
+        lacking = [need.what for need in missing if need.reason == reason]
+        _say(f"  for {reason}: {', '.join(lacking)}")
     if shutil.which("apt-get") is None:
         _say("Without apt-get this cannot be installed from here. Install the packages")
         _say("of your system that hold these files, then run this again.")
@@ -270,6 +272,7 @@ def supply(needs: tuple[Need, ...], *, allowed: bool) -> list[Need]:
         _say("  " + install_line(missing))
         return missing
     _install(missing, prefix)
+    importlib.invalidate_caches()
     return [need for need in missing if not is_there(need)]
 
 
