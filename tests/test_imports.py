@@ -1,0 +1,94 @@
+"""Each import contract is proven by breaking it.
+
+A contract that names the wrong module passes for ever. So each is broken once, in a
+copy, by one offending import, and must then be the one that is reported.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+PROJECT = ROOT / "pyproject.toml"
+
+DOWN = "Imports point down"
+QT = "Only gui knows Qt"
+PURE = "The pure packages know no clock, file, thread, log or chance"
+PORTS = "Only the serial source opens ports"
+DATABASE = "Only the logbook knows the database"
+DOOR = "The window reaches the rig and the files through the session alone"
+
+OFFENCES = [
+    (DOWN, "conditioning/intruder.py", "import biofeedback.training.band"),
+    (DOWN, "rig/intruder.py", "import biofeedback.logbook"),
+    (DOWN, "without_a_layer.py", ""),
+    (QT, "session/intruder.py", "import PySide6.QtCore"),
+    (QT, "measures/intruder.py", "import pyqtgraph"),
+    (PURE, "training/intruder.py", "import time"),
+    (PURE, "wire/intruder.py", "from pathlib import Path"),
+    (PORTS, "session/intruder.py", "import serial"),
+    (DATABASE, "cli/intruder.py", "from sqlalchemy import select"),
+    (DOOR, "gui/intruder.py", "from biofeedback.rig import handoff"),
+]
+
+
+@pytest.fixture
+def package_copy(tmp_path: Path) -> Path:
+    shutil.copy(PROJECT, tmp_path)
+    shutil.copytree(
+        ROOT / "biofeedback",
+        tmp_path / "biofeedback",
+        ignore=lambda folder, names: {
+            name
+            for name in names
+            if not name.endswith(".py") and not (Path(folder) / name).is_dir()
+        },
+    )
+    return tmp_path
+
+
+def broken_contracts(folder: Path) -> set[str]:
+    """The contracts that the checker reports for the package in `folder`."""
+    run = "from importlinter.cli import lint_imports_command; lint_imports_command()"
+    done = subprocess.run(  # noqa: S603  our own words, no one else's
+        [sys.executable, "-c", run],
+        cwd=folder,
+        env={**os.environ, "PYTHONPATH": str(folder), "COLUMNS": "200"},
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    verdicts = re.findall(r"^(.+) (KEPT|BROKEN)$", done.stdout, flags=re.MULTILINE)
+    assert len(verdicts) == len(contract_names()), done.stdout + done.stderr
+    broken = {name for name, verdict in verdicts if verdict == "BROKEN"}
+    assert (done.returncode == 0) == (not broken)
+    return broken
+
+
+def contract_names() -> set[str]:
+    project = tomllib.loads(PROJECT.read_text(encoding="utf-8"))
+    return {c["name"] for c in project["tool"]["importlinter"]["contracts"]}
+
+
+def test_package_as_it_is_keeps_all_contracts(package_copy: Path) -> None:
+    assert broken_contracts(package_copy) == set()
+
+
+@pytest.mark.parametrize(("contract", "module", "line"), OFFENCES)
+def test_offending_module_breaks_its_contract_alone(
+    package_copy: Path, contract: str, module: str, line: str
+) -> None:
+    (package_copy / "biofeedback" / module).write_text(line + "\n", encoding="ascii")
+    assert broken_contracts(package_copy) == {contract}
+
+
+def test_each_contract_is_broken_once() -> None:
+    assert {contract for contract, _, _ in OFFENCES} == contract_names()
