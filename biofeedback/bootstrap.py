@@ -404,7 +404,7 @@ def ensure_installed(root: Path, *, extra: str) -> None:
     if is_installed(root, extra):
         return
     stamp_path(root).unlink(missing_ok=True)
-    _say("installing the Python packages (about 300 MB to fetch the first time) ...")
+    _say("installing the Python packages (about 150 MB to fetch the first time) ...")
     target = f"{root}[{extra}]" if extra else str(root)
     command = [
         *(str(interpreter(root)), "-m", "pip", "install"),
