@@ -1,0 +1,192 @@
+"""The pipeline: frames of counts in, blocks of newtons out.
+
+counts → despike → calibration → filter → zero. Zero is taken away last: every
+filter passes a constant on unchanged, so the shown force is the same as with zero
+before the filter, and a new zero takes effect at the next sample, whole, with no
+ringing and no smoothing lost.
+
+Rules:
+
+* The blocks do not depend on how the stream is cut into frames, to the last bit.
+* A gap ends a block; despike and filter are primed afresh by the sample after it.
+* A saturated or settling sample has no force: NaN, and never a number. If one
+  channel is at its stop the whole sample is not good, since a total or a share
+  could not be told. Despike and filter are primed afresh by the sample after it.
+* With despiking on, force is the force of one sample earlier than its time says;
+  the delay that the facts tell includes it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from biofeedback.conditioning.block import Block
+from biofeedback.conditioning.despike import Despike
+from biofeedback.conditioning.filter_facts import FilterFacts, facts
+from biofeedback.conditioning.filters import design
+from biofeedback.errors import RigError
+from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN
+from biofeedback.wire.timeline import Timeline
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    import numpy.typing as npt
+
+    from biofeedback.conditioning.profile import RigProfile, Zero
+    from biofeedback.wire.frames import Samples
+
+
+class Pipeline:
+    """Conditions one stream of one rig, from its start on.
+
+    Args:
+        profile: channels, calibrations, zero and filter of the rig.
+        rate_hz: sample rate in force, where it is not the profile's.
+
+    Raises:
+        FieldError: the filter does not fit the sample rate.
+    """
+
+    def __init__(self, profile: RigProfile, *, rate_hz: float | None = None) -> None:
+        self._rate_hz = profile.rate_hz if rate_hz is None else rate_hz
+        self._profile = profile
+        self._facts = facts(profile.filter, self._rate_hz)
+        self._filter = design(
+            profile.filter, rate_hz=self._rate_hz, channels=len(profile.channels)
+        )
+        self._despike = Despike() if profile.filter.despike else None
+        self._coefficients = _coefficients(profile)
+        self._zero_n = np.array(profile.zero.offsets_n)
+        self._timeline = Timeline()
+
+    @property
+    def profile(self) -> RigProfile:
+        """The profile with the zero that is in force."""
+        return self._profile
+
+    @property
+    def rate_hz(self) -> float:
+        """The sample rate that the filter was designed for."""
+        return self._rate_hz
+
+    @property
+    def facts(self) -> FilterFacts:
+        """What the live filter costs and buys."""
+        return self._facts
+
+    def set_zero(self, zero: Zero) -> None:
+        """Takes another zero away from the next sample on.
+
+        Raises:
+            FieldError: it does not have one value a channel.
+        """
+        self._profile = self._profile.with_zero(zero)
+        self._zero_n = np.array(zero.offsets_n)
+
+    def push(self, samples: Samples) -> list[Block]:
+        """Conditions the next frame of samples.
+
+        Returns:
+            One block, or none where the frame held nothing new.
+
+        Raises:
+            RigError: the frame does not fit the profile; nothing was taken from it.
+        """
+        self._check(samples)
+        placed = self._timeline.place(samples)
+        if not len(placed.time_s):
+            return []
+        if placed.lost:
+            self._prime_afresh()
+        # Views, so that they can be made read-only without touching the frame's.
+        counts = samples.counts[placed.keep]
+        saturated = (
+            samples.saturated[placed.keep]
+            | (counts >= COUNTS_MAX)
+            | (counts <= COUNTS_MIN)
+        )
+        good = ~(samples.settling[placed.keep] | saturated.any(axis=1))
+        force_n, shown_n = self._condition(counts, good)
+        block = Block(
+            first_index=placed.first_index,
+            lost=placed.lost,
+            time_s=placed.time_s,
+            counts=counts,
+            force_n=force_n,
+            shown_n=shown_n,
+            good=good,
+            saturated=saturated,
+        )
+        for values in (block.time_s, counts, force_n, shown_n, good, saturated):
+            values.setflags(write=False)
+        return [block]
+
+    def _check(self, samples: Samples) -> None:
+        if samples.stream != 0:
+            raise RigError(
+                f"The board sends a second stream (number {samples.stream}), and only "
+                "one is understood.",
+                "Join the cells to one converter board, or use one board a display.",
+            )
+        sent, described = samples.counts.shape[1], len(self._profile.channels)
+        if sent != described:
+            raise RigError(
+                f"The board sends {sent} channels and the rig profile "
+                f"“{self._profile.name}” describes {described}.",
+                "Choose the profile of this rig.",
+            )
+
+    def _prime_afresh(self) -> None:
+        self._filter.reset()
+        if self._despike is not None:
+            self._despike.reset()
+
+    def _condition(
+        self, counts: npt.NDArray[np.int32], good: npt.NDArray[np.bool_]
+    ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+        """Force and shown force; NaN where a sample is not good."""
+        if good.all():
+            return self._condition_good(counts)
+        force_n = np.full(counts.shape, np.nan)
+        shown_n = np.full(counts.shape, np.nan)
+        for run in _runs(good):
+            if good[run.start]:
+                force_n[run], shown_n[run] = self._condition_good(counts[run])
+            else:
+                self._prime_afresh()
+        return force_n, shown_n
+
+    def _condition_good(
+        self, counts: npt.NDArray[np.int32]
+    ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+        if self._despike is not None:
+            counts = self._despike.push(counts)
+        calibrated_n = self._calibrate(counts)
+        shown_n = self._filter.push(calibrated_n)
+        return calibrated_n - self._zero_n, shown_n - self._zero_n
+
+    def _calibrate(self, counts: npt.NDArray[np.int32]) -> npt.NDArray[np.float64]:
+        """The channels' polynomials, by Horner's rule."""
+        force_n: npt.NDArray[np.float64] = counts * self._coefficients[-1]
+        for coefficient in self._coefficients[-2:0:-1]:
+            force_n = (force_n + coefficient) * counts
+        force_n += self._coefficients[0]
+        return force_n
+
+
+def _coefficients(profile: RigProfile) -> npt.NDArray[np.float64]:
+    """Calibration of all channels, shape (degree + 1, channels), constant first."""
+    each = [channel.calibration.coefficients for channel in profile.channels]
+    coefficients = np.zeros((max(2, *map(len, each), 0), len(each)))
+    for channel, values in enumerate(each):
+        coefficients[: len(values), channel] = values
+    return coefficients
+
+
+def _runs(good: npt.NDArray[np.bool_]) -> Iterator[slice]:
+    """Stretches in which all samples are good, or all are not."""
+    edges = [0, *(np.flatnonzero(good[1:] != good[:-1]) + 1).tolist(), len(good)]
+    return map(slice, edges[:-1], edges[1:])
