@@ -300,7 +300,7 @@ def _apt_knows(name: str) -> bool:
     shown = subprocess.run(
         ["apt-cache", "show", name], capture_output=True, check=False
     )
-    return shown.returncode == 0 and shown.stdout.strip() != b""
+    return shown.stdout.strip() != b""
 
 
 def install_line(missing: list[Need]) -> str:

@@ -243,10 +243,15 @@ def test_moved_clone_is_filled_again(clone: Path) -> None:
     assert not bootstrap.is_installed(moved, "dev")
 
 
-def test_environment_of_another_machine_does_not_count(clone: Path) -> None:
+@linux_only
+@pytest.mark.parametrize(
+    "content",
+    [b"\x7fELF, but for another machine", b"#!/bin/sh\n# no pip in it\nexit 1\n"],
+)
+def test_broken_environment_does_not_count(clone: Path, content: bytes) -> None:
     python = bootstrap.interpreter(clone)
     python.parent.mkdir()
-    python.write_bytes(b"\x7fELF, but for something else")
+    python.write_bytes(content)
     python.chmod(0o755)
     assert not bootstrap.environment_works(clone)
 
