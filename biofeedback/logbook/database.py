@@ -1,0 +1,266 @@
+"""The logbook: athletes, sessions, sets and reps, in SQLite or behind a URL.
+
+One `Logbook` serves every thread of the program; each call is one transaction
+and takes a connection of its own. Several programs may have the same logbook
+open. Entering the same session, set or rep twice changes nothing, so that
+recovery and a program that was cut off half way can never double anything.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook import engine as engines
+from biofeedback.logbook import entries, folders, listing, rows
+from biofeedback.logbook.schema import athletes, reps, sets, voids
+
+if TYPE_CHECKING:
+    import contextlib
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from biofeedback.logbook.rows import Athlete, NewSet, RepRow, SessionRow, SetRow
+
+
+class Logbook:
+    """What is kept, and the only way to it.
+
+    Raises (every method): `FileError` where disk, file or server does not do what
+    is asked. One may go on and try again.
+
+    Attributes:
+        place: the file or URL, for people; without a password.
+    """
+
+    def __init__(self, engine: sa.Engine, place: str, *, busy_s: float) -> None:
+        self.place = place
+        self._engine = engine
+        self._reading = engine.execution_options(busy_s=busy_s)
+        self._writing = engine.execution_options(busy_s=busy_s, writes=True)
+
+    @classmethod
+    def open(cls, place: str | Path | None = None) -> Logbook:
+        """Opens a logbook; makes it, or brings it up to date, where need be.
+
+        Args:
+            place: a path, a database URL, or None for the user's data folder.
+
+        Raises:
+            FileError: the place cannot be used, holds something else, or is of a
+                newer version of the program.
+        """
+        url = engines.url_of(place or folders.default_logbook())
+        shown = url.render_as_string(hide_password=True)
+        if url.get_backend_name() == "sqlite":
+            shown = str(url.database)
+        engine = engines.connect(url)
+        try:
+            engines.bring_up_to_date(engine, shown)
+        except BaseException:
+            engine.dispose()
+            raise
+        return cls(engine, shown, busy_s=engines.BUSY_S)
+
+    def hurried(self, busy_s: float) -> Logbook:
+        """The same logbook, waiting for other programs no longer than `busy_s`."""
+        return Logbook(self._engine, self.place, busy_s=busy_s)
+
+    def close(self) -> None:
+        """Lets go of the file; safe to call twice."""
+        self._engine.dispose()
+
+    def __enter__(self) -> Logbook:
+        return self
+
+    def __exit__(self, *_fault: object) -> None:
+        self.close()
+
+    # Athletes -----------------------------------------------------------------
+
+    def add_athlete(self, code: str, name: str = "") -> str:
+        """Enters an athlete and returns the key.
+
+        Raises:
+            FieldError: the code is in use, or could not stand in a file name.
+        """
+        code = rows.check_code(code)
+        try:
+            with self._write() as connection:
+                return entries.insert(
+                    connection, athletes, code=code, name=name or None, added_utc=_now()
+                )
+        except sa.exc.IntegrityError as error:
+            raise FieldError(
+                "athlete.code", f"{code} is in use already.", "Choose another code."
+            ) from error
+
+    def athlete_by_code(self, code: str) -> Athlete | None:
+        """The athlete with this code, or None."""
+        with self._read() as connection:
+            return listing.athlete_by_code(connection, code)
+
+    def athletes(self) -> list[Athlete]:
+        """All athletes, by code."""
+        with self._read() as connection:
+            return listing.athletes_by_code(connection)
+
+    # Sessions and sets --------------------------------------------------------
+
+    def begin_session(self, athlete_id: str, *, session_id: str = "") -> str:
+        """Enters one visit of an athlete and returns the key."""
+        with self._write() as connection:
+            return entries.session(connection, athlete_id, session_id, _now())
+
+    def begin_set(self, new: NewSet) -> str:
+        """Enters a set that begins and returns the key.
+
+        Raises:
+            FieldError: its session is unknown.
+        """
+        with self._write() as connection:
+            return entries.new_set(connection, new)
+
+    def enter_recording(self, header: Mapping[str, object], recording: str) -> str:
+        """Enters the set a recording is of, with session and athlete if need be.
+
+        Serves the recorder, and recovery of a recording the logbook never knew.
+
+        Returns:
+            The key of the set.
+
+        Raises:
+            FieldError: the header names no set, or not when it began.
+        """
+        with self._write() as connection:
+            return entries.recording(connection, header, recording)
+
+    def close_set(
+        self,
+        set_id: str,
+        totals: Mapping[str, object] | None = None,
+        *,
+        recovered: bool = False,
+    ) -> None:
+        """Enters the end of a set; a set that is closed stays as it is.
+
+        Args:
+            recovered: the end was found out afterwards; the recording was cut off.
+        """
+        change = (
+            sa.update(sets)
+            .where(sets.c.id == set_id, sets.c.closed_utc.is_(None))
+            .values(
+                closed_utc=_now(),
+                recovered=recovered,
+                totals=sa.null() if totals is None else rows.plain(totals),
+            )
+        )
+        with self._write() as connection:
+            connection.execute(change)
+
+    def sets_not_closed(self) -> list[SetRow]:
+        """Sets under way or cut off, oldest first."""
+        with self._read() as connection:
+            return listing.sets_oldest_first(connection, sets.c.closed_utc.is_(None))
+
+    def sets(self, session_id: str) -> list[SetRow]:
+        """The sets of a session, oldest first."""
+        with self._read() as connection:
+            return listing.sets_oldest_first(
+                connection, sets.c.session_id == session_id
+            )
+
+    def set_by_id(self, set_id: str) -> SetRow | None:
+        """The set with this key, or None."""
+        with self._read() as connection:
+            found = listing.sets_oldest_first(connection, sets.c.id == set_id)
+        return found[0] if found else None
+
+    def sessions(self, *, limit: int = 100) -> list[SessionRow]:
+        """The latest sessions, newest first."""
+        with self._read() as connection:
+            return listing.sessions_newest_first(connection, limit)
+
+    def recording_of(self, set_id: str) -> str | None:
+        """The recording's file name, relative to its folder; None if unknown."""
+        found = self.set_by_id(set_id)
+        return found.recording if found else None
+
+    def recordings(self) -> dict[str, bool]:
+        """Each recording the logbook knows, and whether its set is closed."""
+        with self._read() as connection:
+            return listing.recordings(connection)
+
+    # Reps ---------------------------------------------------------------------
+
+    def add_rep(self, set_id: str, rep: Mapping[str, object]) -> str:
+        """Enters a rep and returns its key.
+
+        A rep of this set and number that is there already stays as it is.
+
+        Args:
+            rep: the JSON object of its ``rep end`` event.
+
+        Raises:
+            FieldError: the set is unknown, or a value does not fit.
+        """
+        with self._write() as connection:
+            return entries.rep(connection, set_id, rep)
+
+    def void_rep(self, rep_id: str, reason: str) -> None:
+        """Says that a rep does not count; the rep itself stays.
+
+        Raises:
+            FieldError: the rep is unknown, or no reason is given.
+        """
+        reason = reason.strip()
+        if not reason:
+            raise FieldError("void.reason", "must say why the rep does not count.")
+        with self._write() as connection:
+            if not entries.known(connection, reps, rep_id):
+                raise FieldError("void.rep_id", f"there is no rep {rep_id}.")
+            entries.insert(
+                connection, voids, rep_id=rep_id, reason=reason, voided_utc=_now()
+            )
+
+    def reps(
+        self,
+        *,
+        athlete_code: str | None = None,
+        session_id: str | None = None,
+        set_id: str | None = None,
+        limit: int = 50,
+        older_than: RepRow | None = None,
+    ) -> list[RepRow]:
+        """Saved reps, newest first.
+
+        Args:
+            limit: length of a page.
+            older_than: the last row of the page before; None for the first page.
+                Pages do not shift when reps are added meanwhile.
+        """
+        wanted: list[sa.ColumnElement[bool]] = []
+        if athlete_code is not None:
+            wanted.append(athletes.c.code == athlete_code)
+        if session_id is not None:
+            wanted.append(sets.c.session_id == session_id)
+        if set_id is not None:
+            wanted.append(reps.c.set_id == set_id)
+        with self._read() as connection:
+            return listing.reps_newest_first(connection, wanted, limit, older_than)
+
+    # Transactions -------------------------------------------------------------
+
+    def _read(self) -> contextlib.AbstractContextManager[sa.Connection]:
+        return engines.transaction(self._reading, self.place)
+
+    def _write(self) -> contextlib.AbstractContextManager[sa.Connection]:
+        return engines.transaction(self._writing, self.place)
+
+
+def _now() -> datetime:
+    return datetime.now(tz=UTC)

@@ -1,0 +1,221 @@
+"""The way to the database: connections, transactions, schema and faults in words.
+
+SQLite is driven by hand, because Python's own transactions begin too late: every
+transaction that writes begins with BEGIN IMMEDIATE, so that two programs wait for
+each other instead of failing half way.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sqlite3
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from biofeedback.errors import FileError
+from biofeedback.logbook import folders
+from biofeedback.logbook.schema import SCHEMA_REVISION
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sqlalchemy.engine.interfaces import DBAPIConnection
+    from sqlalchemy.pool import ConnectionPoolEntry
+
+BUSY_S = 5.0
+"""How long a write waits for another program; its writes take milliseconds."""
+
+_WORDS = {
+    "SQLITE_NOTADB": "this is not a logbook; it is a file of another kind.",
+    "SQLITE_CORRUPT": "the logbook is damaged.",
+    "SQLITE_BUSY": "another program keeps the logbook busy.",
+    "SQLITE_LOCKED": "another program keeps the logbook busy.",
+    "SQLITE_FULL": "the disk is full.",
+    "SQLITE_READONLY": "the logbook may only be read here, not written.",
+    "SQLITE_CANTOPEN": "the logbook cannot be opened.",
+    "SQLITE_IOERR": "the disk does not read or write as it should.",
+}
+_NEXT_STEPS = {
+    "SQLITE_NOTADB": "Choose another file.",
+    "SQLITE_CORRUPT": "Open a copy from a backup; the recordings are not affected.",
+    "SQLITE_BUSY": "Close the other program, or try again.",
+    "SQLITE_LOCKED": "Close the other program, or try again.",
+    "SQLITE_FULL": "Make room and try again.",
+    "SQLITE_READONLY": "Check who may write to the file and its folder.",
+    "SQLITE_CANTOPEN": "Check the folder and who may read it.",
+    "SQLITE_IOERR": "Check the disk.",
+}
+
+
+@contextlib.contextmanager
+def faults_in_words(place: str) -> Iterator[None]:
+    """Turns faults of file, disk or server into `FileError`; bugs pass through."""
+    try:
+        yield
+    except (sa.exc.OperationalError, sa.exc.DatabaseError) as error:
+        if isinstance(error, sa.exc.IntegrityError | sa.exc.ProgrammingError):
+            raise
+        raise _told(place, error.orig) from error
+    except sqlite3.Error as error:  # before SQLAlchemy has its hands on it
+        raise _told(place, error) from error
+
+
+def _told(place: str, fault: BaseException | None) -> FileError:
+    name = getattr(fault, "sqlite_errorname", "")
+    for known, words in _WORDS.items():
+        if name.startswith(known):
+            return FileError(place, words, next_step=_NEXT_STEPS[known])
+    return FileError(place, f"the logbook does not answer as it should ({fault}).")
+
+
+@contextlib.contextmanager
+def transaction(engine: sa.Engine, place: str) -> Iterator[sa.Connection]:
+    """One transaction: all of it or, after an exception, none.
+
+    Raises:
+        FileError: disk, file or server does not do what is asked.
+    """
+    with faults_in_words(place), engine.begin() as connection:
+        yield connection
+
+
+def url_of(place: str | Path) -> sa.URL:
+    """The URL of a place given as a path or as a URL.
+
+    Raises:
+        FileError: the URL cannot be read.
+    """
+    if isinstance(place, str) and "://" in place:
+        try:
+            return sa.make_url(place)
+        except sa.exc.ArgumentError as error:
+            raise FileError(place, "this is not the URL of a database.") from error
+    path = Path(place).expanduser()
+    return sa.URL.create("sqlite", database=str(path))
+
+
+def connect(url: sa.URL) -> sa.Engine:
+    """An engine for the URL; makes the file of an SQLite logbook if need be.
+
+    Raises:
+        FileError: the place cannot be used.
+    """
+    if url.get_backend_name() == "sqlite":
+        return _sqlite_engine(url)
+    try:
+        return sa.create_engine(url, pool_pre_ping=True)
+    except (sa.exc.ArgumentError, ImportError) as error:
+        raise FileError(
+            url.render_as_string(hide_password=True),
+            f"this database cannot be reached from here ({error}).",
+            next_step="Install the driver for it, or use a file.",
+        ) from error
+
+
+def _sqlite_engine(url: sa.URL) -> sa.Engine:
+    if not url.database or url.database == ":memory:":
+        raise FileError(url, "a logbook needs a file.")
+    path = Path(url.database)
+    folders.make_private(path.parent)
+    try:
+        # Made here and not by SQLite, which would let others read it. Its two
+        # companion files take over the mode.
+        os.close(folders.create_file(path))
+    except FileExistsError:
+        pass
+    except OSError as error:
+        raise FileError(
+            path, f"the logbook cannot be made ({folders.reason(error)})."
+        ) from error
+    engine = sa.create_engine(url, connect_args={"timeout": BUSY_S})
+    sa.event.listen(engine, "connect", _set_up)
+    sa.event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _set_up(connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
+    assert isinstance(connection, sqlite3.Connection)  # noqa: S101  narrows the type
+    connection.isolation_level = None  # transactions begin in `_begin` only
+    connection.execute("PRAGMA foreign_keys = ON")
+    # FULL: a rep that is said to be saved survives a power cut.
+    connection.execute("PRAGMA synchronous = FULL")
+
+
+def _begin(connection: sa.Connection) -> None:
+    options = connection.get_execution_options()
+    busy_ms = round(1000 * options.get("busy_s", BUSY_S))
+    connection.exec_driver_sql(f"PRAGMA busy_timeout = {busy_ms}")
+    writes = options.get("writes", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+
+def bring_up_to_date(engine: sa.Engine, place: str) -> None:
+    """Makes the tables, or takes older ones to the schema of this program.
+
+    All steps together or none; a second program that opens the same logbook at
+    the same moment waits and then finds the work done.
+
+    Raises:
+        FileError: the file is no logbook, of a newer program, or in use.
+    """
+    with faults_in_words(place):
+        if engine.dialect.name == "sqlite":
+            _use_wal(engine)
+        with engine.connect() as connection:
+            if _revision(connection, place) == SCHEMA_REVISION:
+                return
+        with engine.execution_options(writes=True).begin() as connection:
+            if _revision(connection, place) != SCHEMA_REVISION:
+                _migrate(connection)
+
+
+def _use_wal(engine: sa.Engine) -> None:
+    """Readers do not wait for the writer, nor the writer for them."""
+    raw = engine.raw_connection()
+    try:
+        cursor = raw.cursor()
+        cursor.execute("PRAGMA journal_mode")
+        if cursor.fetchone() != ("wal",):
+            cursor.execute("PRAGMA journal_mode = WAL")
+    finally:
+        raw.close()
+
+
+def _revision(connection: sa.Connection, place: str) -> str | None:
+    """The schema found; None for an empty database."""
+    tables = sa.inspect(connection).get_table_names()
+    if not tables:
+        return None
+    found = ""
+    if "alembic_version" in tables:
+        query = sa.text("SELECT version_num FROM alembic_version")
+        found = str(connection.execute(query).scalar())
+    if not (found.isdecimal() and len(found) == len(SCHEMA_REVISION)):
+        raise FileError(
+            place,
+            "this is the database of another program.",
+            next_step="Choose another file.",
+        )
+    if found > SCHEMA_REVISION:
+        raise FileError(
+            place,
+            f"this logbook was written by a newer version of the program (its "
+            f"tables are of version {found}, known here is {SCHEMA_REVISION}).",
+            next_step="Install the newer version; nothing was changed.",
+        )
+    return found
+
+
+def _migrate(connection: sa.Connection) -> None:
+    # Here and not above: it takes 0.2 s to load and is needed once in a logbook's
+    # life, and after an update.
+    from alembic import command  # noqa: PLC0415
+    from alembic.config import Config  # noqa: PLC0415
+
+    config = Config()
+    config.set_main_option("script_location", "biofeedback.logbook:migrations")
+    config.attributes["connection"] = connection
+    command.upgrade(config, "head")

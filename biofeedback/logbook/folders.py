@@ -1,0 +1,83 @@
+"""Where things are kept, and who may read them.
+
+A folder that is made here is for its owner alone (0700), and so is a file (0600).
+Folders that were there before are left as they are: a practice may share one on
+purpose. Windows ignores these bits; there the user's own profile folder protects.
+"""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+import platformdirs
+
+from biofeedback.errors import FileError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+OWNER_ONLY_FOLDER = 0o700
+OWNER_ONLY_FILE = 0o600
+
+
+def data_folder() -> Path:
+    """The user's data folder for this program, as each system has it."""
+    return platformdirs.user_data_path("biofeedback", appauthor=False)
+
+
+def default_logbook() -> Path:
+    """Where the logbook is unless another place is asked for."""
+    return data_folder() / "logbook.db"
+
+
+def default_recordings() -> Path:
+    """Where recordings are unless another place is asked for."""
+    return data_folder() / "recordings"
+
+
+def make_private(folder: Path) -> Path:
+    """Makes the folder, and those above it, for their owner alone.
+
+    Raises:
+        FileError: it cannot be made, or a file stands in its way.
+    """
+    missing = []
+    place = folder
+    while not place.exists() and place != place.parent:
+        missing.append(place)
+        place = place.parent
+    try:
+        for part in reversed(missing):
+            # Not by mkdir(parents=True): that gives the mode to the last one only.
+            part.mkdir(mode=OWNER_ONLY_FOLDER, exist_ok=True)
+        if not folder.is_dir():
+            raise NotADirectoryError(20, "Not a directory")
+    except OSError as error:
+        raise FileError(
+            folder,
+            f"this folder cannot be made ({reason(error)}).",
+            next_step="Choose another place.",
+        ) from error
+    return folder
+
+
+def create_file(path: Path, *, flags: int = 0) -> int:
+    """Creates a file for its owner alone, never over one that is there.
+
+    Returns:
+        The open descriptor.
+
+    Raises:
+        FileExistsError: there is one already.
+        OSError: it cannot be made.
+    """
+    binary = getattr(os, "O_BINARY", 0)  # Windows would change line ends
+    flags |= os.O_CREAT | os.O_EXCL | binary
+    return os.open(path, flags | os.O_WRONLY, OWNER_ONLY_FILE)
+
+
+def reason(error: OSError) -> str:
+    """The system's words for a fault, without number and path."""
+    words = error.strerror or str(error)
+    return words[:1].lower() + words[1:]

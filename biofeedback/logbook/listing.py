@@ -1,0 +1,114 @@
+"""The questions put to the logbook; each runs in the transaction it is given."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from biofeedback.logbook import schema
+from biofeedback.logbook.rows import (
+    MEASURE_COLUMNS,
+    Athlete,
+    RepRow,
+    SessionRow,
+    SetRow,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+PAGE_MAX = 1000
+"""Longest page, so that no slip loads years of reps at once."""
+
+_code = schema.athletes.c.code.label("athlete_code")
+
+
+def athlete_by_code(connection: sa.Connection, code: str) -> Athlete | None:
+    """The athlete with this code, or None."""
+    query = sa.select(schema.athletes).where(schema.athletes.c.code == code)
+    row = connection.execute(query).mappings().one_or_none()
+    return None if row is None else _athlete(row)
+
+
+def athletes_by_code(connection: sa.Connection) -> list[Athlete]:
+    """All athletes, in the order of their codes."""
+    query = sa.select(schema.athletes).order_by(schema.athletes.c.code)
+    return [_athlete(row) for row in connection.execute(query).mappings()]
+
+
+def _athlete(row: sa.RowMapping) -> Athlete:
+    return Athlete(row["id"], row["code"], row["name"] or "", row["added_utc"])
+
+
+def sessions_newest_first(connection: sa.Connection, limit: int) -> list[SessionRow]:
+    """The latest sessions."""
+    table = schema.sessions
+    query = (
+        sa.select(table, _code)
+        .join(schema.athletes)
+        .order_by(table.c.started_utc.desc(), table.c.id.desc())
+        .limit(min(limit, PAGE_MAX))
+    )
+    return [SessionRow(**row) for row in connection.execute(query).mappings()]
+
+
+def sets_oldest_first(
+    connection: sa.Connection, wanted: sa.ColumnElement[bool]
+) -> list[SetRow]:
+    """The sets that are wanted."""
+    table = schema.sets
+    query = (
+        sa.select(*(column for column in table.c if column.name != "totals"), _code)
+        .join(schema.sessions, schema.sessions.c.id == table.c.session_id)
+        .join(schema.athletes)
+        .where(wanted)
+        .order_by(table.c.started_utc, table.c.id)
+    )
+    return [SetRow(**row) for row in connection.execute(query).mappings()]
+
+
+def recordings(connection: sa.Connection) -> dict[str, bool]:
+    """The file name of each recording, and whether its set is closed."""
+    table = schema.sets
+    query = sa.select(table.c.recording, table.c.closed_utc.is_not(None))
+    return {name: bool(closed) for name, closed in connection.execute(query)}
+
+
+def reps_newest_first(
+    connection: sa.Connection,
+    wanted: Sequence[sa.ColumnElement[bool]],
+    limit: int,
+    older_than: RepRow | None,
+) -> list[RepRow]:
+    """A page of the reps that are wanted; by start of the set, then number."""
+    reps, sets, voids = schema.reps, schema.sets, schema.voids
+    # The first reason stands; a station that voids the rep again adds nothing.
+    first_reason = (
+        sa.select(voids.c.reason)
+        .where(voids.c.rep_id == reps.c.id)
+        .order_by(voids.c.voided_utc, voids.c.id)
+        .limit(1)
+        .scalar_subquery()
+    )
+    own = ("id", "set_id", "number", "outcome", "feedback", "start_s", "end_s")
+    query = (
+        sa.select(
+            *(reps.c[name] for name in (*own, *MEASURE_COLUMNS, "lapses", "measures")),
+            *(sets.c[name] for name in ("session_id", "task", "recording")),
+            sets.c.started_utc,
+            _code,
+            first_reason.label("void_reason"),
+        )
+        .join(sets, sets.c.id == reps.c.set_id)
+        .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
+        .join(schema.athletes)
+        .where(*wanted)
+        .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
+        .limit(min(limit, PAGE_MAX))
+    )
+    if older_than is not None:
+        place = sa.tuple_(sets.c.started_utc, sets.c.id, reps.c.number)
+        last = (older_than.started_utc, older_than.set_id, older_than.number)
+        query = query.where(place < sa.tuple_(*last))
+    return [RepRow(**row) for row in connection.execute(query).mappings()]

@@ -1,0 +1,1 @@
+"""How a logbook comes from one schema to the next; one module a step."""

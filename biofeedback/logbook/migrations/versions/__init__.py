@@ -1,0 +1,1 @@
+"""The steps, named by number. A step that was released is never changed."""
