@@ -12,8 +12,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.wire import cobs
-from biofeedback.wire.codec import ENCODED_MAX, decode
+from biofeedback.wire.codec import decode
 from biofeedback.wire.frames import Damage
+from biofeedback.wire.limits import ENCODED_MAX
 
 if TYPE_CHECKING:
     from biofeedback.wire.frames import Frame
