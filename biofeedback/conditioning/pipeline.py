@@ -99,16 +99,18 @@ class Pipeline:
         placed = self._timeline.place(samples)
         if not len(placed.time_s):
             return []
-        if placed.lost:
+        if placed.gap:
             self._prime_afresh()
         # Views, so that they can be made read-only without touching the frame's.
-        counts = samples.counts[placed.keep]
+        counts = samples.counts[placed.skip :]
         saturated = (
-            samples.saturated[placed.keep]
+            samples.saturated[placed.skip :]
             | (counts >= COUNTS_MAX)
             | (counts <= COUNTS_MIN)
         )
-        good = ~(samples.settling[placed.keep] | saturated.any(axis=1))
+        good = ~samples.settling[placed.skip :]
+        if np.count_nonzero(saturated):
+            good &= ~saturated.any(axis=1)
         force_n, shown_n = self._condition(counts, good)
         block = Block(
             first_index=placed.first_index,
@@ -148,7 +150,7 @@ class Pipeline:
         self, counts: npt.NDArray[np.int32], good: npt.NDArray[np.bool_]
     ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
         """Force and shown force; NaN where a sample is not good."""
-        if good.all():
+        if np.count_nonzero(good) == len(good):
             return self._condition_good(counts)
         force_n = np.full(counts.shape, np.nan)
         shown_n = np.full(counts.shape, np.nan)

@@ -1,0 +1,74 @@
+"""Line or quadratic: the choice of degree, with its reason in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from scipy import stats
+
+from biofeedback.conditioning.calibration_fit import SIGNIFICANCE, fit_points
+from biofeedback.errors import UserError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from biofeedback.conditioning.calibration_fit import CalibrationFit
+    from biofeedback.conditioning.calibration_points import CalibrationPoint
+
+ROUNDING = 1e-12
+"""A misfit below this share of the span is rounding, not the cell."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenFit:
+    """A fit and why it has this degree."""
+
+    fit: CalibrationFit
+    words: str
+
+
+def choose_fit(
+    points: Sequence[CalibrationPoint], *, through_zero: bool = False
+) -> ChosenFit:
+    """The line, unless the points reject it and are enough for a quadratic.
+
+    Raises:
+        UserError: too few points even for a line.
+    """
+    line = fit_points(points, degree=1, through_zero=through_zero)
+    try:
+        curve = fit_points(points, degree=2, through_zero=through_zero)
+    except UserError:
+        return ChosenFit(line, "A line: there are too few loads to ask for more.")
+    test = line.lack_of_fit
+    if test is not None:
+        figures = (
+            f"lack of fit F = {test.f:.4g} ({test.df_lack} and {test.df_pure} degrees "
+            f"of freedom, p = {test.p_value:.2g}), judged by repeated readings"
+        )
+        if test.accepted:
+            return ChosenFit(line, f"A line is enough: {figures}.")
+        return ChosenFit(curve, f"A line does not fit: {figures}; so degree 2.")
+    return _by_residuals(line, curve)
+
+
+def _by_residuals(line: CalibrationFit, curve: CalibrationFit) -> ChosenFit:
+    """Without repeats: F of the quadratic term against what it leaves over."""
+    nothing_repeated = "no load gave two different readings to judge by; "
+    if line.residual_ss <= ROUNDING**2 * line.regression_ss:
+        return ChosenFit(
+            line,
+            f"A line is enough: it meets all points; {nothing_repeated}so this is a weak test.",
+        )
+    gain_ss = line.residual_ss - curve.residual_ss
+    if curve.residual_ss <= ROUNDING**2 * curve.regression_ss:
+        p_value, figure = 0.0, "it meets all points"
+    else:
+        f = gain_ss / (curve.residual_ss / curve.residual_df)
+        p_value = float(stats.f.sf(f, 1, curve.residual_df))
+        figure = f"F = {f:.4g} (1 and {curve.residual_df} degrees of freedom, p = {p_value:.2g})"
+    words = f"{nothing_repeated}the quadratic term was judged by the residuals alone: {figure}"
+    if p_value < SIGNIFICANCE:
+        return ChosenFit(curve, f"Degree 2: {words}. Repeat the loads to be sure.")
+    return ChosenFit(line, f"A line is enough: {words}. Repeat the loads to be sure.")
