@@ -283,7 +283,8 @@ def apt_prefix() -> list[str] | None:
     if shutil.which("sudo") is None:
         return None
     # Without a terminal nobody can type a password: fail at once, do not wait.
-    return ["sudo"] if sys.stdin.isatty() else ["sudo", "-n"]
+    can_type = sys.stdin is not None and sys.stdin.isatty()
+    return ["sudo"] if can_type else ["sudo", "-n"]
 
 
 def package_names(missing: list[Need]) -> list[str]:
