@@ -30,6 +30,8 @@ class Block:
         shown_n: shape (n, channels), `force_n` after the live filter.
         good: shape (n,), bool; False where a sample is saturated or settling.
         saturated: shape (n, channels), bool.
+        gap: True where these samples do not follow the ones before directly:
+            after a loss, a restart of the board or a pause.
     """
 
     first_index: int
@@ -40,6 +42,7 @@ class Block:
     shown_n: npt.NDArray[np.float64]
     good: npt.NDArray[np.bool_]
     saturated: npt.NDArray[np.bool_]
+    gap: bool = False
 
     def __len__(self) -> int:
         return len(self.time_s)

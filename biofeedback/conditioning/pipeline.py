@@ -121,6 +121,7 @@ class Pipeline:
             shown_n=shown_n,
             good=good,
             saturated=saturated,
+            gap=placed.gap,
         )
         for values in (block.time_s, counts, force_n, shown_n, good, saturated):
             values.setflags(write=False)

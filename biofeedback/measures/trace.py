@@ -23,6 +23,7 @@ class Trace:
         time_s: shape (n,).
         force_n: shape (n, channels); NaN where not good.
         joined: shape (n − 1,); neighbours that are both good, nothing lost between.
+        gap: shape (n,); whether something is missing just before each.
         lost: shape (n,); samples lost just before each.
         saturated: shape (n,); whether a channel was at its stop.
     """
@@ -31,6 +32,7 @@ class Trace:
     force_n: npt.NDArray[np.float64]
     good: npt.NDArray[np.bool_]
     joined: npt.NDArray[np.bool_]
+    gap: npt.NDArray[np.bool_]
     lost: npt.NDArray[np.int64]
     saturated: npt.NDArray[np.bool_]
 
@@ -40,15 +42,17 @@ class Trace:
         time_s = np.concatenate([block.time_s for block in blocks])
         good = np.concatenate([block.good for block in blocks])
         lost = np.zeros(len(time_s), dtype=np.int64)
+        gap = np.zeros(len(time_s), dtype=np.bool_)
         at = 0
         for block in blocks:
-            lost[at] = block.lost
+            lost[at], gap[at] = block.lost, block.gap
             at += len(block)
         return cls(
             time_s=time_s,
             force_n=np.concatenate([block.force_n for block in blocks]),
             good=good,
-            joined=good[:-1] & good[1:] & (lost[1:] == 0),
+            joined=good[:-1] & good[1:] & ~gap[1:],
+            gap=gap,
             lost=lost,
             saturated=np.concatenate([block.saturated.any(axis=1) for block in blocks]),
         )

@@ -1,0 +1,136 @@
+"""The command line: which command, and what its faults look like.
+
+A module a command; only the one that is asked for is imported, so that the
+window and the database are paid for by those who use them. Exit codes: 0 done,
+1 something for the person or the rig to put right, 2 the call itself was wrong,
+130 stopped by Ctrl-C.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import sys
+from typing import TYPE_CHECKING, NamedTuple, Protocol
+
+from biofeedback import __version__
+from biofeedback.errors import BiofeedbackError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+
+class Command(NamedTuple):
+    """A command: its module, one line of help, and an example."""
+
+    module: str
+    help: str
+    example: str
+
+
+class CommandModule(Protocol):
+    """What each command's module has."""
+
+    def add_arguments(self, parser: argparse.ArgumentParser) -> None:
+        """Says what the command takes."""
+
+    def run(self, options: argparse.Namespace) -> int:
+        """Does it and returns the exit code."""
+
+
+WINDOW = "window"
+COMMANDS = {
+    WINDOW: Command(
+        "window",
+        "open the window on a rig (this is also what no command does)",
+        "biofeedback window --port /dev/ttyUSB0 --athlete A017",
+    ),
+    "demo": Command(
+        "demo",
+        "open the window with the simulated rig and an invented athlete",
+        "biofeedback demo --snapshot demo.png",
+    ),
+    "ports": Command(
+        "ports", "list the serial ports of this machine", "biofeedback ports --json"
+    ),
+    "simulate": Command(
+        "simulate",
+        "serve a simulated rig on a pseudo-terminal or a socket",
+        "biofeedback simulate --channels 2 --rate 80 --link /tmp/rig",
+    ),
+    "replay": Command(
+        "replay",
+        "judge recordings again, by their own rules or by others",
+        "biofeedback replay A017_set.force --band 60:96 --hold 10 --json",
+    ),
+    "import": Command(
+        "import_table",
+        "make a recording of a table of forces",
+        "biofeedback import old.csv --rate 100 --unit N --columns 2,3 -o old.force",
+    ),
+    "export": Command(
+        "export_table",
+        "write the samples of a recording as a table",
+        "biofeedback export A017_set.force -o A017_set.csv",
+    ),
+}
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Runs one command and returns the exit code."""
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    if words[:1] in (["-h"], ["--help"]):
+        print(_overview())
+        return 0
+    if words[:1] == ["--version"]:
+        print(f"biofeedback {__version__}")
+        return 0
+    if not words or words[0].startswith("-"):
+        words.insert(0, WINDOW)
+    if words[0] not in COMMANDS:
+        print(f"biofeedback: there is no command “{words[0]}”.", file=sys.stderr)
+        print(_overview(), file=sys.stderr)
+        return 2
+    return _run_told(words[0], words[1:])
+
+
+def _run_told(name: str, rest: list[str]) -> int:
+    """Runs a command; faults that can be foreseen are told in words."""
+    try:
+        return _run(name, rest)
+    except BiofeedbackError as error:
+        print(f"biofeedback {name}: {error}", file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        # Whoever read the answer has seen enough, as with `| head`.
+        sys.stderr.close()
+        return 0
+
+
+def _run(name: str, rest: list[str]) -> int:
+    command = COMMANDS[name]
+    module: CommandModule = importlib.import_module(  # type: ignore[assignment]  # a module has what CommandModule asks for
+        f"biofeedback.cli.{command.module}"
+    )
+    parser = argparse.ArgumentParser(
+        prog=f"biofeedback {name}",
+        description=command.help[0].upper() + command.help[1:] + ".",
+        epilog=f"example: {command.example}",
+    )
+    module.add_arguments(parser)
+    return module.run(parser.parse_args(rest))
+
+
+def _overview() -> str:
+    lines = [
+        "usage: biofeedback [COMMAND] [OPTIONS]",
+        "",
+        "Live feedback for a load-cell rig. Without a command it opens the window.",
+        "",
+        *(f"  {name:<10} {command.help}" for name, command in COMMANDS.items()),
+        "",
+        "biofeedback COMMAND --help tells what a command takes, with an example.",
+    ]
+    return "\n".join(lines)

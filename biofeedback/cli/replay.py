@@ -1,0 +1,164 @@
+"""`biofeedback replay`: judge recordings again."""
+
+from __future__ import annotations
+
+import json
+import math
+import sys
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.session.replay import OtherRules, Replayed, replay
+from biofeedback.training.band import Band
+from biofeedback.training.prescription import BandOn, ClockRule
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """Says what the command takes."""
+    parser.add_argument("recordings", nargs="+", type=Path, metavar="RECORDING")
+    parser.add_argument(
+        "--band",
+        type=band,
+        metavar="LO:HI",
+        help="judge by this band in newtons; LO: alone means at least LO",
+    )
+    parser.add_argument("--hold", type=seconds, metavar="S", help="hold in seconds")
+    parser.add_argument(
+        "--clock",
+        choices=[rule.value for rule in ClockRule],
+        help="how time in the band adds up",
+    )
+    parser.add_argument("--grace", type=seconds, metavar="S", help="grace time")
+    parser.add_argument(
+        "--on", choices=[on.value for on in BandOn], help="what the band applies to"
+    )
+    parser.add_argument(
+        "--raw", action="store_true", help="judge without the live filter"
+    )
+    parser.add_argument(
+        "--json", action="store_true", help="one JSON object a line, one a recording"
+    )
+
+
+def run(options: Namespace) -> int:
+    """Replays each recording; one that cannot be read does not stop the others."""
+    rules = OtherRules(
+        band=options.band,
+        hold_s=options.hold,
+        clock=ClockRule(options.clock) if options.clock else None,
+        grace_s=options.grace,
+        band_on=BandOn(options.on) if options.on else None,
+        raw=options.raw,
+    )
+    failed = 0
+    for path in options.recordings:
+        try:
+            replayed = replay(path, rules)
+        except BiofeedbackError as error:
+            print(f"biofeedback replay: {error}", file=sys.stderr)
+            failed += 1
+            continue
+        if options.json:
+            print(json.dumps(as_json(replayed, rules), allow_nan=False))
+        else:
+            print(as_text(replayed, rules))
+    return 1 if failed else 0
+
+
+def band(text: str) -> Band:
+    """A band as LO:HI in newtons."""
+    lower, colon, upper = text.partition(":")
+    try:
+        lower_n = float(lower if colon else "")
+        upper_n = float(upper) if upper else math.inf
+    except ValueError:
+        raise ArgumentTypeError(
+            f"“{text}” is no band; write LO:HI in newtons, for example 60:96"
+        ) from None
+    try:
+        return Band(lower_n, upper_n)
+    except FieldError as error:
+        raise ArgumentTypeError(str(error)) from None
+
+
+def seconds(text: str) -> float:
+    """A length of time in seconds."""
+    try:
+        value = float(text)
+    except ValueError:
+        value = math.nan
+    if not 0 <= value <= 3600:
+        raise ArgumentTypeError(f"“{text}” must be seconds, 0 to 3600")
+    return value
+
+
+def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:
+    """All that a script would want of one recording."""
+    header = replayed.header
+    return {
+        "recording": str(replayed.path),
+        "athlete_code": header.get("athlete_code"),
+        "started_utc": header.get("started_utc"),
+        "task": replayed.prescription.task.name,
+        "hold_s": replayed.prescription.hold_s,
+        "clock": replayed.prescription.clock.value,
+        "bands": [
+            {"time_s": time_s, **band.to_json()} for time_s, band in replayed.bands
+        ],
+        "filtered": not rules.raw,
+        "duration_s": replayed.duration_s,
+        "samples": replayed.samples,
+        "lost": replayed.lost,
+        "damaged": replayed.damaged,
+        "recovered": replayed.recovered,
+        "same_as_stored": None if rules.changed else replayed.agrees,
+        "reps": [dict(rep) for rep in replayed.reps],
+    }
+
+
+def as_text(replayed: Replayed, rules: OtherRules) -> str:
+    """A few lines and a table, for people."""
+    asked = replayed.prescription
+    lines = [
+        f"{replayed.path}: {replayed.duration_s:.1f} s, {replayed.samples} samples, "
+        f"{replayed.lost} lost, {replayed.damaged} damaged frames"
+        + (", cut off (recovered)" if replayed.recovered else ""),
+        f"  {asked.task.name}: hold {asked.hold_s:g} s, clock {asked.clock.value}, "
+        f"band {band_text(asked.band)}",
+    ]
+    if not rules.changed and replayed.agrees is not None:
+        lines.append(
+            "  The numbers are the stored ones."
+            if replayed.agrees
+            else "  The numbers differ from the stored ones."
+        )
+    lines.append(
+        "  rep  outcome    start s    end s  inside s  lapses  peak N  mean N   CV %"
+    )
+    lines += [_row(rep) for rep in replayed.reps]
+    return "\n".join(lines)
+
+
+def band_text(shown: Band) -> str:
+    """A band in words."""
+    if shown.open_above:
+        return f"at least {shown.lower_n:g} N"
+    return f"{shown.lower_n:g}–{shown.upper_n:g} N"
+
+
+def _row(rep: Mapping[str, object]) -> str:
+    def number(key: str, width: int, digits: int) -> str:
+        value = rep[key]
+        text = f"{value:.{digits}f}" if isinstance(value, float) else "–"
+        return f"{text:>{width}}"
+
+    return (
+        f"  {rep['number']:>3}  {rep['outcome']:<9} {number('start_s', 8, 2)} "
+        f"{number('end_s', 8, 2)} {number('inside_s', 9, 2)} {rep['lapses']:>7} "
+        f"{number('peak_n', 7, 1)} {number('mean_n', 7, 1)} {number('cv_pct', 6, 2)}"
+    )

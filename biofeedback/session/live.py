@@ -1,0 +1,131 @@
+"""The live session: rig, recorder and logbook put together.
+
+The main thread owns it and pulls with `take`; commands go the other way and are
+carried out by the acquisition thread between two blocks. Nothing here waits,
+but for `close`.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback import __version__
+from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.recorder import FileRecorder
+from biofeedback.rig.commands import (
+    BeginSet,
+    ChangeBand,
+    ChangeProfile,
+    EndSet,
+    Mark,
+    TakeZero,
+)
+from biofeedback.rig.worker import Worker
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from biofeedback.conditioning.profile import RigProfile, ZeroKind
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.rig.handoff import Update
+    from biofeedback.rig.source import Source
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+
+
+class Session:
+    """One visit of one athlete at one rig.
+
+    Args:
+        source: where the samples come from; opened by the acquisition thread.
+        profile: of the rig; None for the nominal one of whatever board is found.
+        logbook: where sets and reps are entered; None keeps nothing.
+        recordings: folder of the recordings.
+        athlete_code: who is here; the athlete is added where the code is new.
+
+    Raises:
+        FileError: logbook or folder cannot be used.
+        FieldError: the code could not stand in a file name.
+    """
+
+    def __init__(
+        self,
+        source: Source,
+        *,
+        logbook: Logbook | None,
+        recordings: Path,
+        athlete_code: str,
+        athlete_name: str = "",
+        profile: RigProfile | None = None,
+    ) -> None:
+        self.athlete_code = athlete_code
+        self.athlete_name = athlete_name
+        self._session_id = ""
+        self._recorder: FileRecorder | None = None
+        if logbook is not None:
+            athlete = logbook.athlete_by_code(athlete_code)
+            athlete_id = (
+                athlete.id
+                if athlete
+                else logbook.add_athlete(athlete_code, athlete_name)
+            )
+            self._session_id = logbook.begin_session(athlete_id)
+            self._recorder = FileRecorder(recordings, logbook)
+        self._worker = Worker(source, profile=profile, recorder=self._recorder)
+
+    @property
+    def profile(self) -> RigProfile | None:
+        """The rig profile in force; None before a board was found."""
+        return self.take_nothing().profile
+
+    def start(self) -> None:
+        """Starts the acquisition thread."""
+        self._worker.start()
+
+    def step(self) -> None:
+        """One turn of the acquisition without its thread, for snapshots and tests."""
+        self._worker.step()
+
+    def take(self) -> Update:
+        """All that is new since the last time, and how things stand now."""
+        return self._worker.handoff.take()
+
+    def begin_set(self, prescription: Prescription) -> None:
+        """Begins a set and its recording with the next sample."""
+        context: dict[str, object] = {
+            "software": f"biofeedback {__version__}",
+            "athlete_code": self.athlete_code,
+            "session_id": self._session_id,
+            "set_id": new_key(),
+        }
+        self._worker.send(BeginSet(prescription, context))
+
+    def end_set(self, reason: str = "stop") -> None:
+        """Ends the set; a rep under way becomes stopped, never lost."""
+        self._worker.send(EndSet(reason))
+
+    def change_band(self, band: Band, reason: str = "") -> None:
+        """A nudge, from the next sample on."""
+        self._worker.send(ChangeBand(band, reason))
+
+    def change_profile(self, profile: RigProfile) -> None:
+        """Another profile; refused while a set is under way."""
+        self._worker.send(ChangeProfile(profile))
+
+    def take_zero(self, kind: ZeroKind) -> None:
+        """Measures zero over the next second."""
+        self._worker.send(TakeZero(kind))
+
+    def note(self, text: str) -> None:
+        """Writes a note down at this moment."""
+        self._worker.send(Mark("note", {"text": text}))
+
+    def mark_pain(self, level: int) -> None:
+        """Writes a pain mark from 0 to 10 down at this moment."""
+        self._worker.send(Mark("pain", {"level": level}))
+
+    def close(self) -> None:
+        """Ends the set, stops the threads and waits until all is on disk."""
+        self._worker.stop()
+        if self._recorder is not None:
+            self._recorder.stop()

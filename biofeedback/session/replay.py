@@ -1,0 +1,204 @@
+"""Replay: a recording judged again by the very rules of the live run.
+
+The frames go through the same chain in the order in which they stand, and what
+was done from outside (band, zero, stop) is applied at its place. So a replay of
+an untouched recording gives the numbers that the live run stored, to the last
+bit. With other rules it shows what would have been.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from biofeedback.conditioning.profile import RigProfile, Zero
+from biofeedback.errors import FieldError, FileError, RigError
+from biofeedback.logbook import recordings
+from biofeedback.rig import journal
+from biofeedback.rig.chain import Chain
+from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
+from biofeedback.training.band import Band
+from biofeedback.training.prescription import BandOn, ClockRule, Prescription
+from biofeedback.training.task import Task
+from biofeedback.wire.fields import Fields
+from biofeedback.wire.frames import Close, Damage, Event, Samples
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from biofeedback.conditioning.block import Block
+    from biofeedback.wire.frames import Frame
+
+ALL_REPS = 1000
+"""With rules of one's own every effort in the recording is a rep."""
+
+
+@dataclass(frozen=True, slots=True)
+class OtherRules:
+    """What to judge by in place of what the recording holds; None keeps that."""
+
+    band: Band | None = None
+    hold_s: float | None = None
+    clock: ClockRule | None = None
+    grace_s: float | None = None
+    band_on: BandOn | None = None
+    raw: bool = False
+
+    @property
+    def changed(self) -> bool:
+        """Whether the numbers may differ from the stored ones on purpose."""
+        return self != OtherRules()
+
+
+@dataclass(slots=True)
+class Replayed:
+    """What a replay found.
+
+    Attributes:
+        reps: the numbers of each rep, worked out again.
+        stored: the numbers that the live run stored, as they stand in the file.
+        bands: (time, band) from the start on, as judged.
+        blocks: all conditioned samples, where they were asked for.
+        lost: samples lost.
+        damaged: frames that could not be read.
+        recovered: whether the close frame is missing.
+    """
+
+    path: Path
+    header: Mapping[str, object]
+    profile: RigProfile
+    prescription: Prescription
+    reps: list[Mapping[str, object]] = field(default_factory=list)
+    stored: list[Mapping[str, object]] = field(default_factory=list)
+    bands: list[tuple[float, Band]] = field(default_factory=list)
+    events: list[Mapping[str, object]] = field(default_factory=list)
+    blocks: list[Block] = field(default_factory=list)
+    samples: int = 0
+    lost: int = 0
+    damaged: int = 0
+    duration_s: float = 0.0
+    recovered: bool = True
+
+    @property
+    def agrees(self) -> bool | None:
+        """Whether the stored reps came out again; None where none are stored."""
+        if not self.stored:
+            return None
+        return self.stored == self.reps[: len(self.stored)]
+
+
+def replay(
+    path: Path, rules: OtherRules | None = None, *, keep_blocks: bool = False
+) -> Replayed:
+    """Judges a recording again.
+
+    Args:
+        path: the recording.
+        rules: what to judge by in place of what the recording holds.
+        keep_blocks: keep all samples, for drawing.
+
+    Raises:
+        FileError: the file cannot be read, or holds no prescription and none is
+            given.
+    """
+    return _Replay(path, rules or OtherRules(), keep_blocks=keep_blocks).run()
+
+
+class _Replay:
+    """One run over one file."""
+
+    def __init__(self, path: Path, rules: OtherRules, *, keep_blocks: bool) -> None:
+        self._rules = rules
+        self._keep_blocks = keep_blocks
+        self._recording = recordings.read(path)
+        header = Fields(self._recording.header, "header")
+        try:
+            self._profile = RigProfile.from_json(header.inner("profile"))
+            self._prescription = _prescription(header, rules)
+            self._chain = Chain(self._profile, raw=rules.raw)
+            self._chain.begin(self._prescription)
+        except FieldError as error:
+            raise FileError(path, str(error)) from error
+        self._found = Replayed(
+            path, self._recording.header, self._profile, self._prescription
+        )
+        self._found.bands.append((0.0, self._prescription.band))
+
+    def run(self) -> Replayed:
+        """Goes through the frames once."""
+        try:
+            for frame in self._recording.frames():
+                self._take(frame)
+        except (FieldError, RigError) as error:
+            raise FileError(
+                self._found.path,
+                str(error),
+                place=f"near {self._chain.now_s:.3f} s",
+            ) from error
+        if self._chain.set_open:
+            self._tell(self._chain.stop())
+        self._found.duration_s = self._chain.now_s
+        return self._found
+
+    def _take(self, frame: Frame | Damage) -> None:
+        if isinstance(frame, Samples):
+            step = self._chain.push(frame)
+            for block in step.blocks:
+                self._found.samples += len(block)
+                self._found.lost += block.lost
+            if self._keep_blocks:
+                self._found.blocks += step.blocks
+            self._tell(step.events)
+        elif isinstance(frame, Event):
+            self._apply(Fields(frame.content, "event"))
+        elif isinstance(frame, Damage):
+            self._found.damaged += 1
+        elif isinstance(frame, Close):
+            self._found.recovered = False
+
+    def _apply(self, event: Fields) -> None:
+        """What was done from outside is done again; what followed is not."""
+        kind = event.text("kind") if event.has("kind") else ""
+        self._found.events.append(event.values)
+        if kind == journal.BAND and self._rules.band is None:
+            band = Band.from_json(event.inner("new"))
+            self._tell(self._chain.change_band(band, ""))
+        elif kind == journal.ZERO:
+            self._chain.set_zero(Zero.from_json(event.inner("zero")))
+        elif kind == journal.STOP:
+            self._tell(self._chain.stop())
+        elif kind == journal.REP_END:
+            self._found.stored.append(event.inner("rep").values)
+
+    def _tell(self, events: list[SessionEvent]) -> None:
+        for event in events:
+            if isinstance(event, Measured):
+                self._found.reps.append(event.rep)
+            elif isinstance(event, BandChanged):
+                self._found.bands.append((event.time_s, event.new))
+
+
+def _prescription(header: Fields, rules: OtherRules) -> Prescription:
+    """What the recording was made with, with other rules put in its place."""
+    if header.has("prescription"):
+        asked = Prescription.from_json(header.inner("prescription"))
+        if rules.band is not None:
+            asked = replace(asked, band=rules.band, reps=ALL_REPS, ceiling_n=None)
+    elif rules.band is None:
+        raise FieldError(
+            "header.prescription",
+            "this recording was made without one.",
+            "Give a band to judge it by, for example --band 60:96 --hold 10.",
+        )
+    else:
+        asked = Prescription(
+            task=Task("replay"), band=rules.band, hold_s=10.0, reps=ALL_REPS
+        )
+    return replace(
+        asked,
+        hold_s=asked.hold_s if rules.hold_s is None else rules.hold_s,
+        clock=asked.clock if rules.clock is None else rules.clock,
+        grace_s=asked.grace_s if rules.grace_s is None else rules.grace_s,
+        band_on=asked.band_on if rules.band_on is None else rules.band_on,
+    )
