@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from scipy import stats
 
+from biofeedback.conditioning.calibration_findings import RefusedCalibrationError
 from biofeedback.conditioning.calibration_fit import SIGNIFICANCE, fit_points
-from biofeedback.errors import UserError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -34,12 +34,12 @@ def choose_fit(
     """The line, unless the points reject it and are enough for a quadratic.
 
     Raises:
-        UserError: too few points even for a line.
+        RefusedCalibrationError: too few points even for a line.
     """
     line = fit_points(points, degree=1, through_zero=through_zero)
     try:
         curve = fit_points(points, degree=2, through_zero=through_zero)
-    except UserError:
+    except RefusedCalibrationError:
         return ChosenFit(line, "A line: there are too few loads to ask for more.")
     test = line.lack_of_fit
     if test is not None:
@@ -55,20 +55,18 @@ def choose_fit(
 
 def _by_residuals(line: CalibrationFit, curve: CalibrationFit) -> ChosenFit:
     """Without repeats: F of the quadratic term against what it leaves over."""
-    nothing_repeated = "no load gave two different readings to judge by; "
+    repeat = "No load gave two different readings to judge by; repeat the loads."
     if line.residual_ss <= ROUNDING**2 * line.regression_ss:
-        return ChosenFit(
-            line,
-            f"A line is enough: it meets all points; {nothing_repeated}so this is a weak test.",
-        )
-    gain_ss = line.residual_ss - curve.residual_ss
+        return ChosenFit(line, f"A line is enough: it meets all points. {repeat}")
     if curve.residual_ss <= ROUNDING**2 * curve.regression_ss:
-        p_value, figure = 0.0, "it meets all points"
-    else:
-        f = gain_ss / (curve.residual_ss / curve.residual_df)
-        p_value = float(stats.f.sf(f, 1, curve.residual_df))
-        figure = f"F = {f:.4g} (1 and {curve.residual_df} degrees of freedom, p = {p_value:.2g})"
-    words = f"{nothing_repeated}the quadratic term was judged by the residuals alone: {figure}"
+        return ChosenFit(curve, f"Degree 2: it meets all points. {repeat}")
+    gain_ss = line.residual_ss - curve.residual_ss
+    f = gain_ss / (curve.residual_ss / curve.residual_df)
+    p_value = float(stats.f.sf(f, 1, curve.residual_df))
+    figures = (
+        f"the quadratic term, against the residuals it leaves, has F = {f:.4g} "
+        f"(1 and {curve.residual_df} degrees of freedom, p = {p_value:.2g})"
+    )
     if p_value < SIGNIFICANCE:
-        return ChosenFit(curve, f"Degree 2: {words}. Repeat the loads to be sure.")
-    return ChosenFit(line, f"A line is enough: {words}. Repeat the loads to be sure.")
+        return ChosenFit(curve, f"Degree 2: {figures}. {repeat}")
+    return ChosenFit(line, f"A line is enough: {figures}. {repeat}")

@@ -19,14 +19,16 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 from scipy import linalg, stats
 
+from biofeedback.conditioning.calibration_findings import (
+    RefusedCalibrationError,
+    FindingKind,
+)
 from biofeedback.conditioning.calibration_points import (
-    Direction,
     counts,
     forces,
     runs,
     zero_counts,
 )
-from biofeedback.errors import UserError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -39,6 +41,9 @@ if TYPE_CHECKING:
 
 SIGNIFICANCE = 0.05
 """A line is given up where its misfit would come by chance in fewer than 5 %."""
+
+CONDITION_LEAST = 1e-7
+"""Below this ratio in R, seven of sixteen digits are gone and the slope with them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,37 +173,25 @@ def fit_points(
             run needs one. Where no run has one, counts of 0 are taken for it.
 
     Raises:
-        UserError: too few loads or readings to say how well the curve fits, or a
-            run without an empty-rig reading where another has one.
+        RefusedCalibrationError: the points cannot say what the curve is, or how well
+            it fits.
     """
     used, net, zero = _net_of_zero(points) if through_zero else _as_read(points)
     force = forces(used)
-    parameters = degree if through_zero else degree + 1
-    loads = len(np.unique(force))
-    if loads < parameters + 1:
-        raise UserError(
-            f"{loads} different loads are too few for a "
-            f"{'line' if degree == 1 else 'curve of degree 2'}"
-            f"{' through zero' if through_zero else ''}; {parameters + 1} are needed.",
-            "With fewer the curve meets each point and nothing shows whether it fits.",
-        )
-    scale = float(np.max(np.abs(force)))
     powers = np.arange(1 if through_zero else 0, degree + 1)
+    spread = net if through_zero else net - net.mean()
+    _refuse_too_few(force, spread, degree=degree, through_zero=through_zero)
+    scale = float(np.max(np.abs(force)))
     design = (force[:, None] / scale) ** powers
-    q, r = linalg.qr(design, mode="economic")
-    scaled = linalg.solve_triangular(r, q.T @ net)
+    scaled, inverse = _solve(design, net)
     residuals = net - design @ scaled
-    df = len(used) - parameters
+    df = len(used) - len(powers)
     residual_ss = float(residuals @ residuals)
-    inverse = linalg.solve_triangular(r, np.eye(parameters))
     unscale = scale ** -powers.astype(np.float64)
     covariance = np.zeros((degree + 1, degree + 1))
     block = slice(int(powers[0]), None)
-    covariance[block, block] = (
-        residual_ss / df * (inverse @ inverse.T) * np.outer(unscale, unscale)
-    )
+    covariance[block, block] = inverse * np.outer(unscale, unscale) * residual_ss / df
     coefficients = [zero] if through_zero else []
-    spread = net if through_zero else net - net.mean()
     return CalibrationFit(
         coefficients=tuple(coefficients + (scaled * unscale).tolist()),
         covariance=tuple(tuple(row) for row in covariance.tolist()),
@@ -210,9 +203,47 @@ def fit_points(
         residual_ss=residual_ss,
         regression_ss=float(spread @ spread) - residual_ss,
         lack_of_fit=lack_of_fit(
-            force, net, fitted=design @ scaled, parameters=parameters
+            force, net, fitted=design @ scaled, parameters=len(powers)
         ),
     )
+
+
+def _solve(design: Floats, indicated: Floats) -> tuple[Floats, Floats]:
+    """Coefficients and (XᵀX)⁻¹ by QR, which does not square the condition."""
+    q, r = linalg.qr(design, mode="economic")
+    diagonal = np.abs(np.diag(r))
+    if diagonal.min() < CONDITION_LEAST * diagonal.max():
+        raise RefusedCalibrationError(
+            FindingKind.LOADS_TOO_CLOSE,
+            "The loads lie so close together that they give no slope.",
+            "Spread them from the empty rig to the largest force intended.",
+        )
+    inverse_r = linalg.solve_triangular(r, np.eye(len(r)))
+    return linalg.solve_triangular(r, q.T @ indicated), inverse_r @ inverse_r.T
+
+
+def _refuse_too_few(
+    force: Floats, spread: Floats, *, degree: int, through_zero: bool
+) -> None:
+    loads = len(np.unique(force))
+    needed = degree + (1 if through_zero else 2)
+    if loads < needed:
+        model = "line" if degree == 1 else "curve of degree 2"
+        under = "loads besides the empty rig" if through_zero else "loads"
+        raise RefusedCalibrationError(
+            FindingKind.TOO_FEW_LOADS,
+            f"{loads} different {under} are too few for a {model}; it needs {needed}, "
+            "because a curve that meets each point shows nothing of how well it fits.",
+            "Add loads; the empty rig counts as one."
+            if not through_zero
+            else "Add loads.",
+        )
+    if not spread.any():
+        raise RefusedCalibrationError(
+            FindingKind.NO_ANSWER,
+            "The counts are the same at all loads.",
+            "Check that the load hangs on this cell and that the cell is connected.",
+        )
 
 
 def _as_read(
@@ -229,7 +260,8 @@ def _net_of_zero(
     known = [zero for zero in zeros.values() if zero is not None]
     if known and len(known) < len(zeros):
         missing = next(number for number, zero in zeros.items() if zero is None)
-        raise UserError(
+        raise RefusedCalibrationError(
+            FindingKind.EMPTY_RIG_MISSING,
             f"Run {missing} has no reading of the empty rig.",
             "A fit through zero needs one in each run.",
         )

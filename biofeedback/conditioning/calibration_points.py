@@ -22,9 +22,6 @@ if TYPE_CHECKING:
 
     import numpy.typing as npt
 
-POINTS_MOST = 5000
-"""A person hangs up some dozens; a machine steps through some hundreds."""
-
 
 class Direction(Enum):
     """How the load was reached."""

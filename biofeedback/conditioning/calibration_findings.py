@@ -1,0 +1,73 @@
+"""Findings: what speaks against a calibration, as values with plain words.
+
+A refusal means that the calibration must not be used; a warning, that the person
+at the desk should know and may go on.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from biofeedback.errors import UserError
+
+
+class Severity(Enum):
+    """Whether a calibration may be used in spite of a finding."""
+
+    WARNING = "warning"
+    REFUSED = "refused"
+
+
+class FindingKind(Enum):
+    """What was found; the value is stable and may be stored."""
+
+    TOO_FEW_LOADS = "too few loads"
+    FEW_LOADS = "few loads"
+    EMPTY_RIG_MISSING = "empty rig missing"
+    LOADS_TOO_CLOSE = "loads too close"
+    RANGE_NOT_COVERED = "range not covered"
+    EXTRAPOLATION = "extrapolation"
+    POOR_FIT = "poor fit"
+    LACK_OF_FIT = "lack of fit"
+    CURVE_TURNS_BACK = "curve turns back"
+    NO_ANSWER = "no answer to load"
+    REVERSED_POLARITY = "reversed polarity"
+    SWAPPED_CHANNELS = "swapped channels"
+    LOAD_SHARED = "load shared"
+    INVERSE_APPROXIMATE = "inverse approximate"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that speaks against a calibration.
+
+    Attributes:
+        words: what was found, with its figures.
+        next_step: what to do about it.
+    """
+
+    kind: FindingKind
+    severity: Severity
+    words: str
+    next_step: str
+
+    @property
+    def refused(self) -> bool:
+        """Whether the calibration must not be used."""
+        return self.severity is Severity.REFUSED
+
+    def __str__(self) -> str:
+        return f"{self.words} {self.next_step}".rstrip()
+
+
+class RefusedCalibrationError(UserError):
+    """The points cannot give a calibration at all.
+
+    Attributes:
+        finding: why.
+    """
+
+    def __init__(self, kind: FindingKind, words: str, next_step: str) -> None:
+        super().__init__(words, next_step)
+        self.finding = Finding(kind, Severity.REFUSED, words, next_step)

@@ -1,0 +1,169 @@
+"""The guard band: inside, and surely inside.
+
+A force shown at the edge of a band is inside it with a chance of one half. JCGM
+106:2012 draws the edges in by a guard so that a force within them is inside with
+a stated confidence. Simple acceptance (the shown force decides) is what the hold
+rules use; the guarded band is shown beside it and never replaces it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy import stats
+
+from biofeedback.errors import FieldError
+from biofeedback.training.band import Band
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+GUARD_FACTOR = 2.0
+"""w = 2u, the default of ISO 14253-1: at the guarded edge the force is outside the
+band in 2.3 % of cases at most."""
+
+CAPABLE = 3.0
+"""C_m that legal metrology asks for: U no more than a third of the tolerance."""
+
+
+def conformance_probability(
+    force_n: npt.ArrayLike, band: Band, *, u_n: float
+) -> npt.NDArray[np.float64]:
+    """How likely the true force is inside the band, JCGM 106:2012 eq. 11.
+
+    p = Φ((upper − y)/u) − Φ((lower − y)/u), the measured value y being all that is
+    known. An open band has no upper term.
+
+    Args:
+        force_n: shown forces, any shape.
+        u_n: one standard uncertainty, more than 0.
+
+    Raises:
+        FieldError: an uncertainty that is not more than 0.
+    """
+    if not 0 < u_n < math.inf:
+        raise FieldError("u_n", f"is {u_n:g} N; it must be more than 0 N.")
+    force = np.asarray(force_n, dtype=np.float64)
+    below = stats.norm.sf((force - band.lower_n) / u_n)
+    above = stats.norm.sf((band.upper_n - force) / u_n)
+    probability: npt.NDArray[np.float64] = np.clip(1 - below - above, 0.0, 1.0)
+    return probability
+
+
+def capability_index(band: Band, *, u_n: float) -> float:
+    """C_m = width / (4u), JCGM 106:2012 eq. 12; infinite for an open band."""
+    return band.width_n / (4 * u_n)
+
+
+class Decision(Enum):
+    """What may be said of a shown force."""
+
+    SURELY_INSIDE = "surely inside"
+    INSIDE = "inside"
+    OUTSIDE = "outside"
+    SURELY_OUTSIDE = "surely outside"
+
+
+@dataclass(frozen=True, slots=True)
+class GuardBand:
+    """A band with a guard on both sides of each edge. All edges are inclusive.
+
+    Attributes:
+        guard_n: w, taken off inside for acceptance, added outside for rejection.
+    """
+
+    band: Band
+    guard_n: float
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.guard_n < math.inf:
+            raise FieldError("guard_n", "must be 0 N or more.")
+
+    @classmethod
+    def of(cls, band: Band, *, u_n: float, factor: float = GUARD_FACTOR) -> GuardBand:
+        """w = factor · u; the factor is r·k of JCGM 106, 2 by default."""
+        return cls(band, factor * u_n)
+
+    @property
+    def guarded(self) -> Band | None:
+        """The band that is surely inside; None where nothing is left of it."""
+        lower_n = self.band.lower_n + self.guard_n
+        upper_n = self.band.upper_n - self.guard_n
+        return Band(lower_n, upper_n) if lower_n < upper_n else None
+
+    def decide(self, force_n: float) -> Decision:
+        """What may be said of one shown force."""
+        below_n, above_n = self.band.lower_n - force_n, force_n - self.band.upper_n
+        outside_n = max(below_n, above_n)
+        if outside_n > self.guard_n:
+            return Decision.SURELY_OUTSIDE
+        if outside_n > 0:
+            return Decision.OUTSIDE
+        return Decision.INSIDE if outside_n > -self.guard_n else Decision.SURELY_INSIDE
+
+    def words(self) -> str:
+        """What the guard leaves of the band, for the desk."""
+        guarded = self.guarded
+        if guarded is None:
+            return (
+                f"The rig is known to ±{self.guard_n:.3g} N; this band is too narrow "
+                "to say of any force that it is surely inside."
+            )
+        upper = "" if guarded.open_above else f" to {guarded.upper_n:.4g} N"
+        return f"Surely inside: from {guarded.lower_n:.4g} N{upper} (±{self.guard_n:.3g} N)."
+
+
+@dataclass(frozen=True, slots=True)
+class TimeInside:
+    """Seconds inside the band, and surely inside it."""
+
+    inside_s: float
+    surely_inside_s: float
+
+
+def time_inside(
+    time_s: npt.NDArray[np.float64],
+    force_n: npt.NDArray[np.float64],
+    joined: npt.NDArray[np.bool_],
+    guard: GuardBand,
+) -> TimeInside:
+    """Time inside and time surely inside, force a straight line between samples.
+
+    This counts all time of a stretch, whatever the hold rules made of it; give
+    the part of a rep that is meant. Each sample is judged alike, so an error that
+    stays the same all the time (scale, zero) is not averaged away.
+
+    Args:
+        time_s: shape (n,), increasing.
+        force_n: shape (n,).
+        joined: shape (n − 1,); whether sample i and i + 1 are both good with
+            nothing lost between them. Other lines count nowhere.
+    """
+    guarded = guard.guarded
+    return TimeInside(
+        inside_s=_seconds_within(time_s, force_n, joined, guard.band),
+        surely_inside_s=0.0
+        if guarded is None
+        else _seconds_within(time_s, force_n, joined, guarded),
+    )
+
+
+def _seconds_within(
+    time_s: npt.NDArray[np.float64],
+    force_n: npt.NDArray[np.float64],
+    joined: npt.NDArray[np.bool_],
+    band: Band,
+) -> float:
+    """The part of each line that lies between the edges, added up."""
+    start, end = force_n[:-1][joined], force_n[1:][joined]
+    length_s = np.diff(time_s)[joined]
+    low, high = np.minimum(start, end), np.maximum(start, end)
+    within = np.minimum(high, band.upper_n) - np.maximum(low, band.lower_n)
+    rise = high - low
+    level = rise == 0
+    share = np.where(level, within >= 0, within / np.where(level, 1.0, rise))
+    return float(np.sum(length_s * np.maximum(share, 0.0)))
