@@ -19,9 +19,9 @@ Four things can happen between two frames of a stream:
 * **Restart.** The sequence goes back and the frame is none of the last few; or
   time stands or goes back (a pause without loss of more than half a turn, 35.8
   min, cannot be told from that); or so many samples cannot have been lost in the
-  time that has passed, or would have taken more than a day. The length of the gap is not known then. The index goes
-  on by 1 and time by `RESTART_S`, so that both still grow, and `restarted` is
-  set. Nothing may be computed across such a gap.
+  time that has passed, or would have taken more than a day. The length of the
+  gap is not known then. The index goes on by 1 and time by `RESTART_S`, so that
+  both still grow, and `restarted` is set. Nothing may be computed across it.
 """
 
 from __future__ import annotations
@@ -125,8 +125,8 @@ class Timeline:
         if elapsed_us is None:
             return self._restart(stream, samples)
         paused = elapsed_us > max(4 * expected_us, PAUSE_S * _S_TO_US)
-        if not ahead and not paused:
-            stream.period_us = elapsed_us
+        if not ahead:
+            stream.period_us = _learned(stream.period_us, elapsed_us, paused=paused)
         self.lost += ahead
         first_us = stream.last_us + elapsed_us
         placed = Placed(
@@ -175,6 +175,14 @@ class Timeline:
         )
         _advance(stream, samples, placed.first_index, first_us)
         return placed
+
+
+def _learned(period_us: int, elapsed_us: int, *, paused: bool) -> int:
+    """The period after a step of `elapsed_us`: a pause is no period, at first.
+
+    A board that really has become slow is followed within a few samples.
+    """
+    return min(elapsed_us, 2 * period_us) if paused and period_us else elapsed_us
 
 
 def _signed(difference: int) -> int:
