@@ -137,7 +137,8 @@ class Pipeline:
         sent, described = samples.counts.shape[1], len(self._profile.channels)
         if sent != described:
             raise RigError(
-                f"The board sends {sent} channels and the rig profile "
+                f"The board sends {sent} {'channel' if sent == 1 else 'channels'} and "
+                f"the rig profile "
                 f"“{self._profile.name}” describes {described}.",
                 "Choose the profile of this rig.",
             )

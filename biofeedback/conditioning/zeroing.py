@@ -75,7 +75,7 @@ class ZeroTaker:
         limits: how still and how near.
     """
 
-    def __init__(  # noqa: PLR0913  all but two are keywords
+    def __init__(
         self,
         kind: ZeroKind,
         profile: RigProfile,
