@@ -62,19 +62,23 @@ def make_private(folder: Path) -> Path:
     return folder
 
 
-def create_file(path: Path, *, flags: int = 0) -> int:
+def create_file(path: Path, *, readable: bool = False) -> int:
     """Creates a file for its owner alone, never over one that is there.
 
+    Args:
+        readable: it is also to be read through the descriptor.
+
     Returns:
-        The open descriptor.
+        The open descriptor, for writing at the end of the file.
 
     Raises:
         FileExistsError: there is one already.
         OSError: it cannot be made.
     """
-    binary = getattr(os, "O_BINARY", 0)  # Windows would change line ends
-    flags |= os.O_CREAT | os.O_EXCL | binary
-    return os.open(path, flags | os.O_WRONLY, OWNER_ONLY_FILE)
+    flags = os.O_CREAT | os.O_EXCL | os.O_APPEND
+    flags |= os.O_RDWR if readable else os.O_WRONLY
+    flags |= getattr(os, "O_BINARY", 0)  # Windows would change line ends
+    return os.open(path, flags, OWNER_ONLY_FILE)
 
 
 def reason(error: OSError) -> str:

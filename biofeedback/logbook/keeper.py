@@ -1,0 +1,198 @@
+"""The keeper: what the recorder's thread does, one thing after the other.
+
+It belongs to one thread, waits for nothing but the disk, and can be stepped by
+hand. What it is given to do stays in order and is done once: what fails is tried
+again from the very same place.
+
+* A row about a rep is entered after the rep is on disk.
+* The logbook is never allowed to hold up the recording.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections import deque
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeAlias
+
+from biofeedback.errors import FieldError, FileError
+from biofeedback.logbook import folders
+from biofeedback.logbook.recording_file import RecordingFile
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from pathlib import Path
+
+    from biofeedback.logbook.database import Logbook
+
+BUSY_S = 0.05
+"""How long to wait for another program at the logbook: a fraction of the 0.25 s
+within which the signal must be on disk."""
+
+_log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Begin:
+    """A new recording; `data` is its header frame."""
+
+    path: Path
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Put:
+    """Bytes for the recording; `own` are frames of the recording itself."""
+
+    data: bytes
+    own: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Enter:
+    """Something for the logbook, once all that came before it is on disk.
+
+    Attributes:
+        row: enters it; is given the logbook and the name of the recording.
+    """
+
+    row: Callable[[Logbook, str], object]
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """The recording is complete."""
+
+
+Item: TypeAlias = Begin | Put | Enter | End
+
+
+class Keeper:
+    """Writes recordings and enters rows.
+
+    Args:
+        logbook: where the rows go.
+        tell: is given plain words about what goes wrong.
+
+    Attributes:
+        trouble: why the last attempt failed; empty while all is well.
+    """
+
+    def __init__(self, logbook: Logbook, tell: Callable[[str], None]) -> None:
+        self.trouble = ""
+        self._logbook = logbook
+        self._tell = tell
+        self._held: deque[Item] = deque()
+        self._rows: deque[Callable[[Logbook], object]] = deque()
+        self._file: RecordingFile | None = None
+
+    @property
+    def idle(self) -> bool:
+        """Whether no recording is open and nothing waits."""
+        return not (self._held or self._rows or self._file)
+
+    def work(self, items: Iterable[Item]) -> bool:
+        """Does what is held and what is new, as far as disk and logbook take it.
+
+        Returns:
+            Whether all bytes are on disk. One may go on in any case.
+        """
+        self._held.extend(items)
+        disk = self._write()
+        before, self.trouble = self.trouble, disk
+        row = self._enter_rows(self._logbook.hurried(BUSY_S))
+        self.trouble = disk or row
+        if self.trouble and self.trouble != before:
+            self._tell(self.trouble)
+        elif before and not self.trouble:
+            self._tell("The recording is being written again.")
+        return not disk
+
+    def give_up(self) -> bool:
+        """The last attempt at the end of the program; then nothing is held.
+
+        Returns:
+            Whether all is kept.
+        """
+        disk = self._write()
+        if self._file is not None:
+            # Numbers that are known are entered even where the disk has failed.
+            name = self._file.name
+            rows = [item.row for item in self._held if isinstance(item, Enter)]
+            self._rows.extend(_named(row, name) for row in rows)
+        trouble = self._enter_rows(self._logbook)
+        if disk:
+            self._tell(f"{disk} The end of the recording is lost.")
+        if trouble:
+            self._tell(trouble)
+        self.let_go()
+        return not (disk or trouble)
+
+    def let_go(self) -> None:
+        """Closes the file and forgets what waits."""
+        self._held.clear()
+        self._rows.clear()
+        self._close()
+
+    def _write(self) -> str:
+        """Writes what is held; words where the disk does not take it."""
+        try:
+            while self._held:
+                self._do(self._held[0])
+                self._held.popleft()
+            if self._file is not None:
+                self._file.flush()
+        except FileError as error:
+            return f"The recording cannot be written: {error}"
+        except OSError as error:
+            place = self._file.path if self._file else ""
+            return f"The recording cannot be written: {place}: {folders.reason(error)}."
+        return ""
+
+    def _do(self, item: Item) -> None:
+        """Does one thing; where it raises, it can be done again."""
+        if isinstance(item, Begin):
+            if self._file is not None:  # the set before was never finished
+                self._file.flush()
+                self._close()
+            self._file = RecordingFile(item.path)
+            self._file.add(item.data, own=True)
+        elif self._file is None:
+            return  # the recording was given up, and that was told
+        elif isinstance(item, Put):
+            self._file.add(item.data, own=item.own)
+        else:
+            self._file.flush()
+            if isinstance(item, Enter):
+                self._rows.append(_named(item.row, self._file.name))
+            else:
+                self._close()
+
+    def _close(self) -> None:
+        if self._file is not None:
+            self._file.close()
+            self._file = None
+
+    def _enter_rows(self, logbook: Logbook) -> str:
+        """Enters what is on disk; words where the logbook does not take it now."""
+        while self._rows:
+            try:
+                self._rows[0](logbook)
+            except FileError as error:
+                return f"The logbook cannot be written: {error}"
+            except FieldError as error:
+                self._tell(f"A result could not be entered into the logbook: {error}")
+            except Exception:  # noqa: BLE001  the recording goes on whatever happens here
+                _log.exception("a row could not be entered")
+                self._tell(
+                    "A result could not be entered into the logbook because of a "
+                    "fault in this program; the recording holds it."
+                )
+            self._rows.popleft()
+        return ""
+
+
+def _named(
+    row: Callable[[Logbook, str], object], name: str
+) -> Callable[[Logbook], object]:
+    return lambda logbook: row(logbook, name)

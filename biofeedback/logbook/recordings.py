@@ -1,0 +1,259 @@
+"""Reads recordings: the header first, then frame by frame in bounded memory.
+
+Cut the file anywhere and all frames before the cut are given. A frame that does
+not check is given as a `Damage` and nothing of it is used. Nothing is mended,
+guessed or filled in; `Recording.survey` tells what is missing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NoReturn, TypeAlias
+
+import numpy as np
+
+from biofeedback.errors import FieldError, FileError
+from biofeedback.logbook import folders, recording_format
+from biofeedback.wire.decoder import Decoder
+from biofeedback.wire.fields import Fields
+from biofeedback.wire.frames import Close, Damage, Frame, Header, Samples
+from biofeedback.wire.timeline import Timeline
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+    from pathlib import Path
+
+    import numpy.typing as npt
+
+CHUNK_BYTES = 65_536
+"""Read at once: larger than most frames, small beside any memory."""
+
+Found: TypeAlias = Frame | Damage
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """What a recording holds and what it lacks.
+
+    Attributes:
+        samples: usable for counting, in all streams; repeated ones left out.
+        lost: samples that are missing between others.
+        restarts: gaps of unknown length; each counts as one lost sample.
+        damaged: frames that could not be read, and `damaged_bytes` in them.
+        unknown: sound frames of a kind this version does not know.
+        cut_bytes: the beginning of a frame that the file ends in.
+        totals: content of the close frame, or None where there is none.
+    """
+
+    frames: int
+    samples: int
+    lost: int
+    restarts: int
+    damaged: int
+    damaged_bytes: int
+    unknown: int
+    cut_bytes: int
+    totals: Mapping[str, object] | None
+
+    @property
+    def recovered(self) -> bool:
+        """Whether the recording was cut off: it has no close frame."""
+        return self.totals is None
+
+    def losses(self) -> str:
+        """What is missing, in plain words; empty where nothing is."""
+        words = []
+        if self.damaged:
+            words.append(
+                f"{self.damaged} damaged {_plural('frame', self.damaged)} "
+                f"({self.damaged_bytes} bytes) could not be read"
+            )
+        if self.lost:
+            least = "at least " if self.restarts else ""
+            words.append(
+                f"{least}{self.lost} {_plural('sample', self.lost)} missing in between"
+            )
+        if self.recovered:
+            cut = f", {self.cut_bytes} bytes into a frame" if self.cut_bytes else ""
+            words.append(f"the recording was cut off before its end{cut}")
+        return "; ".join(words)
+
+
+def _plural(noun: str, number: int) -> str:
+    return noun if number == 1 else f"{noun}s"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StreamCounts:
+    """All counts of one stream.
+
+    Attributes:
+        index: shape (n,), number of each sample from 0; lost ones leave a gap.
+        time_s: shape (n,), device time from the first sample of the recording.
+        counts: shape (n, channels), int32.
+        saturated: shape (n, channels), bool.
+        settling: shape (n,), bool.
+    """
+
+    index: npt.NDArray[np.int64]
+    time_s: npt.NDArray[np.float64]
+    counts: npt.NDArray[np.int32]
+    saturated: npt.NDArray[np.bool_]
+    settling: npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """One recording on disk.
+
+    Attributes:
+        header: content of its header frame, whose format has been checked.
+    """
+
+    path: Path
+    header: Mapping[str, object]
+
+    def frames(self) -> Iterator[Found]:
+        """All frames in order, from the header on; damage where it stands.
+
+        Raises:
+            FileError: the file can no longer be read.
+        """
+        decoder = Decoder()
+        for chunk in _chunks(self.path):
+            yield from decoder.push(chunk)
+
+    def survey(self) -> Survey:
+        """Goes through the file once and counts.
+
+        Raises:
+            FileError: the file can no longer be read.
+        """
+        decoder, timeline = Decoder(), Timeline()
+        frames = samples = damaged = damaged_bytes = 0
+        totals: Mapping[str, object] | None = None
+        for chunk in _chunks(self.path):
+            for found in decoder.push(chunk):
+                if isinstance(found, Damage):
+                    damaged += 1
+                    damaged_bytes += found.size_bytes
+                    continue
+                frames += 1
+                if isinstance(found, Samples):
+                    samples += len(timeline.place(found).time_s)
+                elif isinstance(found, Close):
+                    totals = found.content
+        return Survey(
+            frames=frames,
+            samples=samples,
+            lost=timeline.lost,
+            restarts=timeline.restarts,
+            damaged=damaged,
+            damaged_bytes=damaged_bytes,
+            unknown=decoder.unknown,
+            cut_bytes=decoder.held_bytes,
+            totals=totals,
+        )
+
+
+def read(path: Path) -> Recording:
+    """Opens a recording and checks its header.
+
+    Raises:
+        FileError: it cannot be read, is no recording, has a damaged header, or
+            is of a newer major version.
+    """
+    decoder = Decoder()
+    for chunk in _chunks(path):
+        for found in decoder.push(chunk):
+            if isinstance(found, Header):
+                _check_format(path, found.content)
+                return Recording(path, found.content)
+            _refuse_beginning(path, found)
+    raise FileError(
+        path, "this is not a recording: there is not one whole frame in it."
+    )
+
+
+def _refuse_beginning(path: Path, found: Found) -> NoReturn:
+    if isinstance(found, Damage):
+        raise FileError(
+            path,
+            "this is not a recording, or its header is damaged; without it counts "
+            "cannot be turned into newtons.",
+            place="byte 0",
+        )
+    kind = type(found).__name__.lower()
+    raise FileError(
+        path, f"this is not a recording: it begins with a frame of kind {kind}."
+    )
+
+
+def _check_format(path: Path, header: Mapping[str, object]) -> None:
+    try:
+        found = Fields(header, "header").inner("format")
+        name = found.text("name")
+        major = found.whole("major", least=0, most=10_000)
+        minor = found.whole("minor", least=0, most=10_000)
+    except FieldError as error:
+        raise FileError(path, f"this is not a recording: {error}") from error
+    if name != recording_format.NAME:
+        raise FileError(path, f"this is not a recording but a “{name}”.")
+    if major > recording_format.MAJOR:
+        raise FileError(
+            path,
+            f"this recording is of format {major}.{minor}, made by a newer version of "
+            f"the program; known here is {recording_format.MAJOR}."
+            f"{recording_format.MINOR}.",
+            next_step="Install the newer version.",
+        )
+
+
+def counts(path: Path) -> dict[int, StreamCounts]:
+    """The counts of each stream, as the board sent them.
+
+    Raises:
+        FileError: it cannot be read, or a stream changes its number of channels.
+    """
+    timeline = Timeline()
+    parts: dict[int, list[StreamCounts]] = {}
+    for frame in read(path).frames():
+        if not isinstance(frame, Samples):
+            continue
+        placed = timeline.place(frame)
+        kept = slice(placed.skip, None)
+        part = StreamCounts(
+            placed.first_index + np.arange(len(placed.time_s)),
+            placed.time_s,
+            frame.counts[kept],
+            frame.saturated[kept],
+            frame.settling[kept],
+        )
+        earlier = parts.setdefault(frame.stream, [])
+        if earlier and earlier[0].counts.shape[1] != part.counts.shape[1]:
+            raise FileError(
+                path, f"stream {frame.stream} changes its number of channels."
+            )
+        earlier.append(part)
+    return {stream: _joined(found) for stream, found in sorted(parts.items())}
+
+
+def _joined(parts: list[StreamCounts]) -> StreamCounts:
+    return StreamCounts(
+        np.concatenate([part.index for part in parts]),
+        np.concatenate([part.time_s for part in parts]),
+        np.concatenate([part.counts for part in parts]),
+        np.concatenate([part.saturated for part in parts]),
+        np.concatenate([part.settling for part in parts]),
+    )
+
+
+def _chunks(path: Path) -> Iterator[bytes]:
+    try:
+        with path.open("rb") as file:
+            while chunk := file.read(CHUNK_BYTES):
+                yield chunk
+    except OSError as error:
+        raise FileError(
+            path, f"the file cannot be read ({folders.reason(error)})."
+        ) from error
