@@ -117,7 +117,8 @@ class Health:
         filter_delay_s: delay of the live filter at DC.
         saturated: whether a channel is at its stop now.
         recording: whether a recording is being written.
-        message: plain words when `link` is not live; else empty.
+        message: plain words when `link` is not live or a channel is at its stop;
+            else empty.
     """
 
     link: Link

@@ -1,0 +1,357 @@
+"""What becomes of frames and commands: chain, zero, set and recording.
+
+Belongs to the acquisition thread; `Worker` feeds it. It has no thread, no port
+and no clock: the time of day is handed in.
+
+Rules:
+
+* A set begins with a fresh chain; its time 0 is its first sample. Its recording
+  holds whole frames only, those that came after it began.
+* What is written of a command or of an event stands after the frame that was
+  judged last before it.
+* A recording that fails is told, and the set goes on without it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, assert_never
+
+from biofeedback.conditioning.profile import Zero
+from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
+from biofeedback.errors import FieldError, RigError
+from biofeedback.rig import journal
+from biofeedback.rig.chain import Chain
+from biofeedback.rig.commands import (
+    BeginSet,
+    ChangeBand,
+    ChangeProfile,
+    EndSet,
+    Mark,
+    TakeZero,
+)
+from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
+from biofeedback.rig.nominal import fitted, is_nominal
+from biofeedback.rig.simulated_adc import ADC_NAME
+from biofeedback.rig.simulated_source import Listens
+from biofeedback.wire.codec import encode
+from biofeedback.wire.frames import SEQUENCE_MODULUS, Identity, Samples
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.conditioning.block import Block
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.rig.commands import Command
+    from biofeedback.rig.handoff import SessionEvent
+    from biofeedback.rig.health import Watch
+    from biofeedback.rig.source import Recorder
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.wire.frames import Frame
+
+WORDS: dict[type[Command], str] = {
+    BeginSet: "begin set",
+    EndSet: "end set",
+    ChangeBand: "change band",
+    TakeZero: "take zero",
+    ChangeProfile: "change profile",
+    Mark: "mark",
+}
+NO_SAMPLES = "No samples are coming from the rig. See that it is connected."
+NO_SET = "No set is under way."
+SET_OPEN = "A set is under way. End it first."
+
+
+class Acquisition:
+    """Carries out commands and judges frames, one at a time.
+
+    Args:
+        profile: of the rig; replaced by what fits the board once it is known.
+        recorder: keeps the sets, or None.
+        watch: is told of each block.
+        audience: told the prescription where it can listen.
+        utc: gives the time of day as ISO text.
+    """
+
+    def __init__(
+        self,
+        profile: RigProfile,
+        *,
+        recorder: Recorder | None,
+        watch: Watch,
+        audience: object,
+        utc: Callable[[], str],
+    ) -> None:
+        self.chain = Chain(profile)
+        self.blocks: list[Block] = []
+        self.events: list[SessionEvent] = []
+        self._recorder = recorder
+        self._watch = watch
+        self._listener = audience if isinstance(audience, Listens) else None
+        self._utc = utc
+        self._identity: Identity | None = None
+        self._prescription: Prescription | None = None  # of the set under way
+        self._recording = False
+        self._sequence = 0  # of the next sample, as on the wire
+        self._sending = False
+        self._taker: ZeroTaker | None = None
+        self._lost_before = self._damaged_before = 0
+        self._warned: set[str] = set()
+
+    @property
+    def set_open(self) -> bool:
+        """Whether a set is under way."""
+        return self._prescription is not None
+
+    @property
+    def recording(self) -> bool:
+        """Whether a recording is being written."""
+        return self._recording
+
+    @property
+    def sending(self) -> bool:
+        """Whether samples have come since the port was opened."""
+        return self._sending
+
+    def take(self) -> tuple[list[Block], list[SessionEvent]]:
+        """All blocks and events since the last time."""
+        self._look_at_recorder()
+        taken = self.blocks, self.events
+        self.blocks, self.events = [], []
+        return taken
+
+    # The stream.
+
+    def link_lost(self) -> None:
+        """The port is gone; a set under way waits for it to come back."""
+        self._sending = False
+        self.signal_lost()
+
+    def signal_lost(self) -> None:
+        """No samples come at present: zero cannot be taken."""
+        if self._taker is not None:
+            self._refuse_zero(self._taker.finish())
+
+    def frame(self, frame: Frame, data: bytes) -> None:
+        """A good frame of the board, and its bytes."""
+        self._record(data)
+        if isinstance(frame, Identity):
+            self._meet(frame)
+        elif isinstance(frame, Samples):
+            self._judge(frame)
+
+    def damage(self, data: bytes) -> None:
+        """Bytes that held no good frame are recorded as they came."""
+        self._record(data)
+
+    def _judge(self, samples: Samples) -> None:
+        try:
+            step = self.chain.push(samples)
+        except RigError as error:
+            self._warn(str(error))
+            return
+        self._sending = True
+        if samples.stream == 0:
+            after = samples.sequence + len(samples.counts)
+            self._sequence = after % SEQUENCE_MODULUS
+        self.blocks += step.blocks
+        for block in step.blocks:
+            self._watch.block(block)
+        if self.set_open:
+            for event in step.events:
+                self._tell(event)
+            if not self.chain.set_open:
+                self._end("complete", asked=False)
+        for block in step.blocks:
+            self._take_zero(block)
+
+    def _meet(self, identity: Identity) -> None:
+        """Makes the profile fit the board."""
+        self._identity = identity
+        profile = fitted(self.chain.profile, identity)
+        if profile != self.chain.profile:
+            if self.set_open:
+                self._warn("Another board, or another sample rate: the set was ended.")
+                self._end("another board", asked=True)
+            self._use(profile)
+        if is_nominal(profile) and identity.adc != ADC_NAME:
+            self._warn(
+                f"Nominal calibration for {profile.name}: forces may be some percent "
+                "wrong. Calibrate with known masses."
+            )
+
+    def _use(self, profile: RigProfile) -> None:
+        """From the next sample on.
+
+        Raises:
+            FieldError: the filter does not fit the sample rate.
+        """
+        self.chain = Chain(profile)
+        self._watch.begin_stream()
+        self.signal_lost()
+
+    # Commands.
+
+    def carry_out(self, command: Command) -> None:
+        """Does what was asked, or says why not."""
+        match command:
+            case BeginSet():
+                problem = self._begin(command)
+            case EndSet():
+                problem = "" if self.set_open else NO_SET
+                self._end(command.reason, asked=True)
+            case ChangeBand():
+                problem = self._nudge(command)
+            case TakeZero():
+                problem = self._begin_zero(command)
+            case ChangeProfile():
+                problem = self._change_profile(command.profile)
+            case Mark():
+                problem = "" if self.set_open else NO_SET
+                self._write(journal.mark_to_json(command, time_s=self.chain.now_s))
+            case _:
+                assert_never(command)
+        if problem:
+            self.events.append(Refused(WORDS[type(command)], problem))
+
+    def _begin(self, command: BeginSet) -> str:
+        if self.set_open:
+            return SET_OPEN
+        if not self._sending:
+            return NO_SAMPLES
+        prescription = command.prescription
+        chain = Chain(self.chain.profile)
+        try:
+            chain.begin(prescription)
+        except FieldError as error:
+            return str(error)
+        self.chain = chain
+        self._watch.begin_stream()
+        self._prescription = prescription
+        self._lost_before = self._watch.lost
+        self._damaged_before = self._watch.damaged
+        if self._recorder is not None:
+            self._recorder.begin(
+                {
+                    **command.context,
+                    "profile": chain.profile.to_json(),
+                    "prescription": prescription.to_json(),
+                }
+            )
+            self._recording = True
+            if self._identity is not None:
+                self._record(encode(self._identity))
+        self.events.append(SetBegun(prescription, chain.profile))
+        self._prescribe(prescription)
+        return ""
+
+    def end_set(self, reason: str) -> None:
+        """Ends the set under way, if there is one."""
+        self._end(reason, asked=True)
+
+    def _end(self, reason: str, *, asked: bool) -> None:
+        """Ends the set; `asked` from outside, or by itself with its last rep."""
+        if self._prescription is None:
+            return
+        ended = SetEnded(reason)
+        if asked:
+            # Written before what follows from it, as a replay will find it.
+            self._write(journal.to_json(ended))
+            for event in self.chain.stop():
+                self._tell(event)
+        state = self.chain.state
+        if self._recorder is not None and self._recording:
+            self._recorder.finish(
+                {
+                    "reason": reason,
+                    "samples": self.chain.next_index,
+                    "lost": self._watch.lost - self._lost_before,
+                    "damaged": self._watch.damaged - self._damaged_before,
+                    "reps": len(state.outcomes) if state else 0,
+                },
+                sequence=self._sequence,
+            )
+        self._recording = False
+        self._prescription = None
+        self.events.append(ended)
+        self._prescribe(None)
+
+    def _nudge(self, command: ChangeBand) -> str:
+        if self._prescription is None:
+            return NO_SET
+        for event in self.chain.change_band(command.band, command.reason):
+            self._tell(event)
+        self._prescription = self._prescription.with_band(command.band)
+        self._prescribe(self._prescription)
+        return ""
+
+    def _change_profile(self, profile: RigProfile) -> str:
+        if self.set_open:
+            return SET_OPEN
+        if self._identity is not None:
+            if len(profile.channels) != self._identity.channels:
+                return (
+                    f"The profile “{profile.name}” has {len(profile.channels)} "
+                    f"channels and the board {self._identity.channels}."
+                )
+            profile = fitted(profile, self._identity)
+        try:
+            self._use(profile)
+        except FieldError as error:
+            return str(error)
+        return ""
+
+    # Zero.
+
+    def _begin_zero(self, command: TakeZero) -> str:
+        if self._taker is not None:
+            return "Zero is being taken already."
+        if not self._sending:
+            return NO_SAMPLES
+        profile = self.chain.profile
+        self._taker = ZeroTaker(
+            command.kind, profile, rate_hz=profile.rate_hz, taken_utc=self._utc()
+        )
+        return ""
+
+    def _take_zero(self, block: Block) -> None:
+        outcome = self._taker.push(block) if self._taker is not None else None
+        if isinstance(outcome, Zero):
+            self._taker = None
+            self.chain.set_zero(outcome)
+            self._tell(ZeroTaken(outcome))
+        elif isinstance(outcome, ZeroRefused):
+            self._refuse_zero(outcome)
+
+    def _refuse_zero(self, refused: ZeroRefused) -> None:
+        self._taker = None
+        self.events.append(Refused(WORDS[TakeZero], refused.message))
+
+    # Telling and writing.
+
+    def _tell(self, event: SessionEvent) -> None:
+        self.events.append(event)
+        self._write(journal.to_json(event))
+
+    def _write(self, content: dict[str, object] | None) -> None:
+        if content is not None and self._recorder is not None and self._recording:
+            self._recorder.event(content, sequence=self._sequence)
+
+    def _record(self, data: bytes) -> None:
+        if self._recorder is not None and self._recording:
+            self._recorder.put(data)
+
+    def _look_at_recorder(self) -> None:
+        failure = self._recorder.take_failure() if self._recorder is not None else ""
+        if failure:
+            self._recording = False
+            self.events.append(Warned(failure))
+
+    def _warn(self, message: str) -> None:
+        """Says a thing once."""
+        if message not in self._warned:
+            self._warned.add(message)
+            self.events.append(Warned(message))
+
+    def _prescribe(self, prescription: Prescription | None) -> None:
+        if self._listener is not None:
+            self._listener.prescribe(prescription)

@@ -1,0 +1,349 @@
+"""The serial port as a source: the only module that opens ports.
+
+By port name (``/dev/ttyUSB0``, ``COM3``) or by URL (``socket://host:port``,
+``loop://``). What a board that speaks the protocol sends is passed on as it is;
+what a plain board prints is turned into frames.
+
+Rules:
+
+* Nothing is assumed of modem lines: pseudo-terminals and some adapters have none.
+* A read takes what is waiting, or else waits 20 ms at most.
+* Opening a port resets many boards, so a board is asked who it is again and again
+  for 3 s. Until it is known what speaks there, nothing is passed on and nothing
+  thrown away.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import time
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import TYPE_CHECKING
+
+import serial
+from serial.tools import list_ports
+
+from biofeedback.errors import FieldError, RigError
+from biofeedback.wire.codec import encode
+from biofeedback.wire.commands import HANDSHAKE_S, REPEAT_S
+from biofeedback.wire.decoder import Decoder
+from biofeedback.wire.frames import Damage, Identify, Identity
+from biofeedback.wire.text_lines import TextLines
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.wire.frames import Frame, Samples
+
+if os.name == "posix":
+    import termios
+
+    # pyserial lets this one through where a port goes while it is set up.
+    PORT_ERRORS: tuple[type[Exception], ...] = (OSError, termios.error)
+else:
+    PORT_ERRORS = (OSError,)  # SerialException is one
+
+BAUD = 500_000
+READ_S = 0.02
+WRITE_S = 0.2
+"""A command is a dozen bytes; a port that does not take them is as good as gone."""
+READ_MAX = 4096
+HELD_MAX = 500_000
+"""Bytes kept while asking: more than 3 s at 1 Mbaud."""
+PRINTABLE_SHARE = 0.9
+"""Text from a plain board is printable but for a damaged byte here and there; of
+the bytes that a wrong baud rate makes, two thirds are not."""
+
+
+class Speaks(Enum):
+    """What is at the other end."""
+
+    UNKNOWN = "unknown"
+    FRAMES = "frames"
+    LINES = "lines"
+
+
+class SerialSource:
+    """A board on a port.
+
+    Args:
+        port: name or URL.
+        baud: speed; without effect where there is no real line.
+        ask_s: how long to go on asking who the board is.
+        clock: monotonic nanoseconds.
+    """
+
+    def __init__(
+        self,
+        port: str,
+        *,
+        baud: int = BAUD,
+        ask_s: float = HANDSHAKE_S,
+        clock: Callable[[], int] = time.monotonic_ns,
+    ) -> None:
+        self._name = port
+        self._baud = baud
+        self._ask_s = ask_s
+        self._clock = clock
+        self._port: serial.Serial | None = None
+        self._begin()
+
+    def _begin(self) -> None:
+        """Nothing is known of what is at the other end."""
+        self._speaks = Speaks.UNKNOWN
+        self._opened_s = self._now_s()
+        self._asked_s = -REPEAT_S
+        self._token = 0
+        self._decoder = Decoder()
+        self._held = bytearray()
+        self._framed = False
+        self._lines = TextLines()
+        self._early: list[Samples] = []  # read from lines before it was sure they are
+        self._introduced = False
+        self._found = ""
+
+    @property
+    def name(self) -> str:
+        """The port."""
+        return self._name
+
+    @property
+    def found(self) -> str:
+        """Which board, or how a plain board's lines are laid out."""
+        if self._speaks is Speaks.LINES:
+            return f"plain board: {self._lines.found}"
+        return self._found
+
+    def open(self) -> None:
+        """Opens the port; the board is asked who it is by the reads that follow.
+
+        Raises:
+            RigError: it cannot be opened.
+            FieldError: it is neither a port name nor a known kind of URL.
+        """
+        self.close()
+        try:
+            self._port = serial.serial_for_url(
+                self._name,
+                baudrate=self._baud,
+                timeout=READ_S,
+                write_timeout=WRITE_S,
+                # Two programs that read one port each get half of the bytes.
+                exclusive=True if os.name == "posix" else None,
+            )
+        except ValueError as error:
+            raise FieldError(
+                "port", f"“{self._name}” cannot be opened: {error}."
+            ) from error
+        except PORT_ERRORS as error:
+            raise RigError(*_opening_words(self._name, error)) from error
+        self._begin()
+
+    def read(self) -> bytes:
+        """Frames that have come; nothing while it is not known who is there.
+
+        Raises:
+            RigError: the port is gone, or nobody there can be understood.
+        """
+        data = self._take()
+        if self._speaks is Speaks.FRAMES:
+            return data
+        if self._speaks is Speaks.LINES:
+            return self._frames(self._lines.push(data, self._now_s()))
+        return self._ask(data)
+
+    def write(self, data: bytes) -> None:
+        """Sends host frames; a plain board is told nothing.
+
+        Raises:
+            RigError: the port is gone.
+        """
+        if self._speaks is Speaks.LINES:
+            return
+        port = self._opened()
+        try:
+            port.write(data)
+        except PORT_ERRORS as error:
+            raise self._gone() from error
+
+    def cancel(self) -> None:
+        """Ends a waiting read at once; safe from another thread."""
+        cancel_read = getattr(self._port, "cancel_read", None)
+        if cancel_read is not None:
+            # TypeError: the port is being closed at this very moment.
+            with contextlib.suppress(TypeError, *PORT_ERRORS):
+                cancel_read()
+
+    def close(self) -> None:
+        """Closes the port."""
+        port, self._port = self._port, None
+        if port is not None:
+            with contextlib.suppress(*PORT_ERRORS):
+                port.close()
+
+    def _take(self) -> bytes:
+        """What is waiting, or what comes within 20 ms."""
+        port = self._opened()
+        try:
+            first: bytes = port.read(1)
+            if not first:
+                return b""
+            if "://" not in self._name:
+                waiting = port.in_waiting
+                return first + port.read(min(waiting, READ_MAX)) if waiting else first
+            # Behind a URL the number waiting is not told, or only as some.
+            port.timeout = 0
+            rest: bytes = port.read(READ_MAX)
+            port.timeout = READ_S
+        except PORT_ERRORS as error:
+            raise self._gone() from error
+        return first + rest
+
+    def _opened(self) -> serial.Serial:
+        if self._port is None:
+            raise RigError(f"The port {self._name} is not open.")
+        return self._port
+
+    def _gone(self) -> RigError:
+        return RigError(
+            f"The port {self._name} is gone.",
+            "See that the board is plugged in and has power.",
+        )
+
+    # Who is there?
+
+    def _ask(self, data: bytes) -> bytes:
+        self._held += data
+        del self._held[:-HELD_MAX]
+        # Read as lines at once, since lines without a time of their own get the
+        # moment at which they came.
+        self._early += self._lines.push(data, self._now_s())
+        for frame in self._decoder.push(data):
+            self._framed = self._framed or not isinstance(frame, Damage)
+            if isinstance(frame, Identity):
+                return self._meet(frame)
+        now_s = self._now_s()
+        if now_s - self._opened_s >= self._ask_s:
+            return self._judge()
+        if now_s - self._asked_s >= REPEAT_S:
+            self._asked_s = now_s
+            self._token = (self._token + 1) % 256
+            self.write(b"\0" + encode(Identify(token=self._token)))
+        return b""
+
+    def _meet(self, identity: Identity) -> bytes:
+        version = ".".join(map(str, identity.firmware))
+        self._found = (
+            f"{identity.adc} board {identity.serial_number}, firmware {version}"
+        )
+        return self._pass_on(Speaks.FRAMES)
+
+    def _pass_on(self, speaks: Speaks) -> bytes:
+        self._speaks = speaks
+        held = bytes(self._held)
+        self._held.clear()
+        self._early.clear()
+        return held
+
+    def _judge(self) -> bytes:
+        """The time is over and nobody has said who he is."""
+        if self._framed:
+            self._found = "a board that does not say who it is"
+            return self._pass_on(Speaks.FRAMES)
+        if _is_text(self._held):
+            early = self._frames(self._early)
+            self._pass_on(Speaks.LINES)
+            return early
+        if self._held:
+            raise RigError(
+                f"What comes from {self._name} cannot be understood at "
+                f"{self._baud} baud.",
+                "Set the baud rate that the board is programmed for.",
+            )
+        raise RigError(
+            f"No board answers on {self._name}.",
+            "See that this is the right port and that the board has power.",
+        )
+
+    def _frames(self, samples: list[Samples]) -> bytes:
+        """What was read from lines as frames, an identity before the first."""
+        frames: list[Frame] = [*samples]
+        if samples and not self._introduced:
+            self._introduced = True
+            # The name carries what one count is worth into the recording.
+            adc = f"text lines, 1/{self._lines.scale}"
+            first = samples[0].sequence
+            frames.insert(0, replace(self._lines.identity(), sequence=first, adc=adc))
+        return b"".join(map(encode, frames))
+
+    def _now_s(self) -> float:
+        return self._clock() / 1e9
+
+
+def _is_text(held: bytes | bytearray) -> bool:
+    printable = sum(32 <= byte < 127 or byte in b"\t\r\n" for byte in held)
+    return b"\n" in held and printable >= PRINTABLE_SHARE * len(held)
+
+
+def _opening_words(port: str, error: Exception) -> tuple[str, str]:
+    """What is wrong with a port that does not open, and what to do."""
+    number = getattr(error, "errno", None)
+    if number in {errno.EACCES, errno.EPERM} or "PermissionError" in str(error):
+        return (
+            f"The port {port} may not be opened.",
+            "Another program may have it; on Linux you may have to be in the "
+            "group “dialout”.",
+        )
+    if number in {errno.EBUSY, errno.EAGAIN}:
+        return (
+            f"The port {port} is in use by another program.",
+            "Close that program, then the rig is found by itself.",
+        )
+    if number in {errno.ENOENT, errno.ENXIO, errno.ENODEV} or "FileNotFound" in str(
+        error
+    ):
+        return (
+            f"There is no port {port}.",
+            "Plug the board in; `biofeedback ports` lists what there is.",
+        )
+    return (f"The port {port} cannot be opened: {error}.", "")
+
+
+@dataclass(frozen=True, slots=True)
+class PortFound:
+    """A port of this computer.
+
+    Attributes:
+        device: the name to open it by.
+        description: what the system says of it; may be empty.
+        hint: what it may be, for people.
+    """
+
+    device: str
+    description: str
+    hint: str
+
+
+def ports() -> list[PortFound]:
+    """The serial ports of this computer, USB ones first.
+
+    Pseudo-terminals and sockets are not among them; give those by name.
+    """
+    found = sorted(
+        list_ports.comports(), key=lambda port: (port.vid is None, port.device)
+    )
+    return [
+        PortFound(
+            device=port.device,
+            description="" if port.description in {None, "n/a"} else port.description,
+            hint=(
+                "built in, seldom a board"
+                if port.vid is None
+                else "USB, likely a board"
+            ),
+        )
+        for port in found
+    ]

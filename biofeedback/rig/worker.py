@@ -1,0 +1,283 @@
+"""The acquisition thread: owns the source and all that its bytes become.
+
+Rules:
+
+* What it owns is touched by its own thread only. In come commands, by a queue;
+  out go blocks and events, by the handoff; bytes go to the recorder.
+* Commands are carried out between two reads.
+* A source that fails is opened again every 0.5 s and a set under way goes on: the
+  gap is data. A fault of the program is logged, told, and ends the thread; it
+  never dies silently.
+* `step` is one turn and does all the same without a thread: so it is tested.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import logging
+import queue
+import threading
+import time
+from dataclasses import replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import RigError, UserError
+from biofeedback.rig.acquisition import Acquisition
+from biofeedback.rig.conversation import Conversation
+from biofeedback.rig.handoff import Handoff, Link
+from biofeedback.rig.health import NS, Watch
+from biofeedback.rig.nominal import NO_BOARD
+from biofeedback.rig.source import SourceEnded
+from biofeedback.wire.commands import HANDSHAKE_S
+from biofeedback.wire.decoder import Decoder
+from biofeedback.wire.frames import Close, Damage, Event, Header
+from biofeedback.wire.splitter import Splitter
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.rig.commands import Command
+    from biofeedback.rig.handoff import Health
+    from biofeedback.rig.source import Recorder, Source
+    from biofeedback.wire.frames import Frame
+
+log = logging.getLogger(__name__)
+
+REOPEN_NS = NS // 2
+IDLE_S = 0.02
+"""How long a turn waits when there is nothing to read from."""
+FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
+"""Commands wait this long for the first samples after the start, no longer."""
+STOP_S = 10.0
+"""A thread that has not ended by then hangs: a fault of the program. Longer than
+a socket takes to give up connecting."""
+FAULT_WORDS = (
+    "The program has met a fault of its own and no longer reads the rig. "
+    "What was recorded is kept. Open the rig again; the log tells more."
+)
+
+
+class Worker:
+    """Reads the rig.
+
+    Args:
+        source: where the bytes come from.
+        profile: of the rig; None for the nominal one of the board that is found.
+        handoff: where blocks, events and health go; a new one where it is None.
+        recorder: keeps the sets, or None.
+        clock: monotonic nanoseconds.
+
+    Attributes:
+        handoff: where the main thread takes them from.
+    """
+
+    def __init__(
+        self,
+        source: Source,
+        profile: RigProfile | None = None,
+        handoff: Handoff | None = None,
+        recorder: Recorder | None = None,
+        *,
+        clock: Callable[[], int] = time.monotonic_ns,
+    ) -> None:
+        self._source = source
+        self._clock = clock
+        self._watch = Watch(source.name, now_ns=clock())
+        self._acquisition = Acquisition(
+            profile or NO_BOARD,
+            recorder=recorder,
+            watch=self._watch,
+            audience=source,
+            utc=lambda: datetime.now(tz=UTC).isoformat(timespec="milliseconds"),
+        )
+        self._commands: queue.SimpleQueue[Command] = queue.SimpleQueue()
+        self._commands_from_ns = clock() + FIRST_SAMPLES_NS
+        self._open = False
+        self._over = False  # the source has ended, or cannot be opened at all
+        self._closed = False
+        self._reopen_at_ns = clock()
+        self._conversation = Conversation()
+        self._splitter = Splitter(from_board=True)
+        self._decoder = Decoder()
+        self._thread: threading.Thread | None = None
+        self._stopping = threading.Event()
+        self.handoff = handoff or Handoff(self._health(), profile or NO_BOARD)
+
+    def send(self, command: Command) -> None:
+        """Asks for something; safe from any thread. The answer is an event."""
+        self._commands.put(command)
+
+    # The thread.
+
+    def start(self) -> None:
+        """Begins to read, in a thread of its own."""
+        if self._thread is not None:
+            raise RuntimeError("this worker was started before")
+        self._thread = threading.Thread(target=self._run, name="acquisition")
+        self._thread.start()
+
+    def stop(self) -> None:
+        """Asks the thread to end and waits until it has.
+
+        Without a thread it closes the source all the same. A set under way is
+        ended and its recording closed.
+
+        Raises:
+            RuntimeError: the thread hangs, which is a fault of the program.
+        """
+        self._stopping.set()
+        self._source.cancel()
+        if self._thread is None:
+            self._finish()
+            return
+        self._thread.join(STOP_S)
+        if self._thread.is_alive():
+            raise RuntimeError("the acquisition thread does not end")
+
+    def _run(self) -> None:
+        try:
+            while not self._stopping.is_set():
+                self.step()
+        except Exception:
+            log.exception("The acquisition thread met a fault of the program")
+            self._watch.failed(FAULT_WORDS)
+        finally:
+            self._finish()
+
+    def _finish(self) -> None:
+        """Ends the set, closes the source, tells the last."""
+        if self._closed:
+            return
+        self._closed = True
+        try:
+            self._take_commands()
+            self._acquisition.end_set("closed")
+            if self._open:
+                with contextlib.suppress(RigError):
+                    self._source.write(self._conversation.close())
+        except Exception:
+            log.exception("The set could not be ended properly")
+            self._watch.failed(FAULT_WORDS)
+        finally:
+            self._source.close()
+            self._watch.ended()
+            self._publish()
+
+    # One turn.
+
+    def step(self) -> None:
+        """One turn: take commands, read, judge, hand over."""
+        now_ns = self._clock()
+        if self._acquisition.sending or now_ns >= self._commands_from_ns:
+            self._commands_from_ns = 0
+            self._take_commands()
+        try:
+            if self._open:
+                self._read()
+            elif self._over or now_ns < self._reopen_at_ns:
+                self._stopping.wait(IDLE_S)
+            else:
+                self._try_to_open()
+        except RigError as error:
+            self._lose(str(error))
+        except SourceEnded:
+            self._acquisition.end_set("end of recording")
+            self._give_up(None)
+        except UserError as error:
+            self._acquisition.end_set("source failed")
+            self._give_up(str(error))
+        self._publish()
+
+    def _take_commands(self) -> None:
+        while True:
+            try:
+                command = self._commands.get_nowait()
+            except queue.Empty:
+                return
+            self._acquisition.carry_out(command)
+
+    def _try_to_open(self) -> None:
+        self._source.open()
+        self._open = True
+        self._watch.opened(now_ns=self._clock())
+        self._conversation = Conversation()
+        self._splitter = Splitter(from_board=True)
+        self._decoder = Decoder()
+        self._send(self._conversation.open(now_s=self._now_s()))
+
+    def _read(self) -> None:
+        whole = self._splitter.push(self._source.read())
+        for piece in whole.split(b"\0")[:-1]:
+            # Frame by frame, so that what is written of an event stands after
+            # the frame it came from.
+            data = piece + b"\0"
+            for frame in self._decoder.push(data):
+                self._hear(frame, data)
+        self._send(self._conversation.due(now_s=self._now_s()))
+
+    def _hear(self, frame: Frame | Damage, data: bytes) -> None:
+        now_ns = self._clock()
+        if isinstance(frame, Damage):
+            self._watch.damage(frame, now_ns=now_ns)
+            self._acquisition.damage(data)
+        elif not isinstance(frame, Header | Event | Close):
+            answer = self._conversation.hear(frame, now_s=self._now_s())
+            self._watch.frame(frame, now_ns=now_ns)
+            self._acquisition.frame(frame, data)
+            self._send(answer)
+
+    def _send(self, data: bytes) -> None:
+        if data:
+            self._source.write(data)
+
+    def _lose(self, message: str) -> None:
+        """The port is gone: close it and try again in a while."""
+        log.info("%s: %s", self._source.name, message)
+        self._close_source()
+        self._watch.failed(message)
+        self._acquisition.link_lost()
+        self._reopen_at_ns = self._clock() + REOPEN_NS
+
+    def _give_up(self, message: str | None) -> None:
+        """There will be no more from this source."""
+        self._close_source()
+        self._acquisition.link_lost()
+        self._over = True
+        if message is None:
+            self._watch.ended()
+        else:
+            log.info("%s: %s", self._source.name, message)
+            self._watch.failed(message)
+
+    def _close_source(self) -> None:
+        self._open = False
+        self._source.close()
+
+    def _publish(self) -> None:
+        health = self._health()
+        if health.link is not Link.LIVE:
+            self._acquisition.signal_lost()
+        blocks, events = self._acquisition.take()
+        chain = self._acquisition.chain
+        self.handoff.put(
+            blocks=blocks,
+            events=events,
+            state=chain.state,
+            health=replace(health, recording=self._acquisition.recording),
+            profile=chain.profile,
+        )
+
+    def _health(self) -> Health:
+        chain = self._acquisition.chain
+        return self._watch.report(
+            now_ns=self._clock(),
+            found=self._source.found,
+            profile=chain.profile,
+            filter_delay_s=chain.filter_delay_s,
+            recording=self._acquisition.recording,
+        )
+
+    def _now_s(self) -> float:
+        return self._clock() / NS
