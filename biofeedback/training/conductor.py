@@ -22,6 +22,20 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 
+def judged_by(prescription: Prescription, profile: RigProfile) -> Judged:
+    """Which channels of this rig the prescription speaks of.
+
+    Raises:
+        FieldError: the rig has no channel for what the band applies to.
+    """
+    return Judged(
+        prescription.band_on,
+        left=profile.index_of(Side.LEFT),
+        right=profile.index_of(Side.RIGHT),
+        channels=len(profile.channels),
+    )
+
+
 class Conductor:
     """Runs one set.
 
@@ -39,17 +53,13 @@ class Conductor:
     ) -> None:
         self._prescription = prescription
         self._raw = raw
-        self.judged = Judged(
-            prescription.band_on,
-            left=profile.index_of(Side.LEFT),
-            right=profile.index_of(Side.RIGHT),
-            channels=len(profile.channels),
-        )
+        self.judged = judged_by(prescription, profile)
         self._crossings = Crossings(prescription, self.judged)
         self._rules = HoldRules(prescription)
         self._outcomes: tuple[Outcome, ...] = ()
         self._rested_at_s = 0.0
         self._now_s = 0.0
+        self._heard = False
 
     @property
     def band(self) -> Band:
@@ -70,12 +80,11 @@ class Conductor:
             block.time_s,
             block.force_n if self._raw else block.shown_n,
             block.good,
-            after_gap=block.lost != 0,
+            after_gap=block.gap,
         )
-        heard = bool(block.good[-1])
+        self._heard = bool(block.good[-1])
         # Time in which nothing is heard must not let anything fall due.
-        until_s = self._now_s if heard else self._crossings.heard_until_s
-        return self._keep(self._rules.push(moments, until_s))
+        return self._keep(self._rules.push(moments, self._crossings.heard_until_s))
 
     def change_band(self, band: Band) -> None:
         """A nudge: takes effect at the next sample."""
@@ -89,7 +98,7 @@ class Conductor:
     def state(self) -> SetState:
         """How the set stands at the newest sample."""
         rules, rep, asked = self._rules, self._rules.rep, self._prescription
-        levels = rules.levels if rules.hearing else None
+        levels = rules.levels if self._heard and rules.hearing else None
         rest_left_s = max(0.0, self._rested_at_s - self._now_s)
         if rep is not None:
             phase = Phase.REP if rep.holding else Phase.RELEASE
@@ -102,10 +111,10 @@ class Conductor:
             phase=phase,
             position=levels.position if levels else None,
             clock_s=rules.clock_s,
-            running=rules.running,
+            running=self._heard and rules.running,
             hold_s=asked.hold_s,
             rep_start_s=rep.start_at_s if rep else None,
-            lapse_clock_s=tuple(rep.lapse_clocks) if rep else (),
+            lapse_clock_s=rep.lapse_clocks if rep else (),
             rep_number=rep.number if rep else len(self._outcomes) + 1,
             reps=asked.reps,
             outcomes=self._outcomes,

@@ -11,8 +11,10 @@ block, so the events do not depend on how the stream was cut.
   grace time and not for the end of the rep. All rules run on *heard time*, which
   is sample time less all pauses.
 * Leaving the band for longer than the grace time is a lapse. Just as long as the
-  grace time is not. Under half the onset level the rep may be over, so a lapse is
-  not told there before the force comes back.
+  grace time is not.
+* Under half the onset level the rep may be over, so a lapse or a completion that
+  falls due there is held back until the force returns. A rep that ends was over
+  when the force fell, whatever the clock would have reached since.
 * The clock reaches the hold at an instant of its own, between samples; what
   follows is release and no part of the hold.
 """
@@ -85,7 +87,7 @@ class HoldRules:
                 self._pass_time(moment.time_s, events)
                 self._band = moment.band
                 if self.rep is not None and self.rep.holding:
-                    self.rep.bands.append((moment.time_s, moment.band))
+                    self.rep.bands += ((moment.time_s, moment.band),)
         self._pass_time(until_s, events)
         return events
 
@@ -93,9 +95,10 @@ class HoldRules:
         """The practitioner stops, or the recording ends: a rep under way is kept."""
         events: list[TrainingEvent] = []
         if self.rep is not None:
+            events += self.rep.rise()
             self._settle(self.rep, self._heard(self._now_s))
             outcome = Outcome.STOPPED if self.rep.holding else Outcome.COMPLETE
-            self._end(outcome, self._now_s, self._now_s, events)
+            self._end(self.rep, outcome, self._now_s, self._now_s, events)
         self._reps_left = 0
         return events
 
@@ -162,19 +165,21 @@ class HoldRules:
             rep, heard_s = self.rep, self._heard(to_s)
             completes, lapses, ends = self._due(rep)
             # A lapse needs more than the grace time; the others fall due in time.
-            if lapses >= heard_s - ROUNDING_S:
+            if lapses >= min(heard_s, completes) - ROUNDING_S:
                 lapses = math.inf
             soonest = min(completes, lapses, ends)
             if soonest > heard_s + ROUNDING_S:
                 break
             at_s = soonest + self._paused_s
+            told = events if rep.before_fall is None else rep.held_back
             if soonest == completes:
-                self._complete(rep, soonest, at_s, events)
-            elif soonest == ends:
-                outcome = Outcome.SHORT if rep.holding else Outcome.COMPLETE
-                self._end(outcome, rep.fell_at_s, at_s, events)
-            else:
-                self._lapse(rep, at_s, events)
+                self._complete(rep, soonest, at_s, told)
+            elif soonest == lapses:
+                self._lapse(rep, at_s, told)
+            elif rep.before_fall is not None:
+                kept = rep.before_fall
+                outcome = Outcome.SHORT if kept.holding else Outcome.COMPLETE
+                self._end(kept, outcome, rep.fell_at_s, at_s, events)
         self._now_s = to_s
 
     def _complete(
@@ -192,14 +197,14 @@ class HoldRules:
             completes = rep.since + self._hold_s - rep.clock
         if rep.fell is not None:
             ends = rep.fell + END_AFTER_S
-        elif rep.left is not None and not rep.lapsed and rep.holding:
+        if rep.left is not None and not rep.lapsed and rep.holding:
             lapses = rep.left + self._grace_s
         return completes, lapses, ends
 
     def _lapse(self, rep: Rep, at_s: float, events: list[TrainingEvent]) -> None:
         rep.lapsed = True
-        rep.lapse_clocks.append(rep.clock)
-        rep.lapses.append(Lapse(rep.left_at_s, math.inf))
+        rep.lapse_clocks += (rep.left_clock,)
+        rep.lapses += (Lapse(rep.left_at_s, math.inf),)
         if self._clock is ClockRule.UNBROKEN:
             rep.clock = 0.0
         events.append(Lapsed(at_s, rep.left_at_s, rep.left_to))
@@ -228,44 +233,22 @@ class HoldRules:
         levels: Levels,
         events: list[TrainingEvent],
     ) -> None:
-        """Entries, exits and the way down."""
-        if not levels.fallen:
-            rep.fell = None
-        elif rep.fell is None:
-            rep.fell, rep.fell_at_s = heard_s, at_s
-            rep.books_when_fell = rep.books
+        """The way down, entries and exits."""
+        if levels.fallen and rep.before_fall is None:
+            rep.fall(at_s, heard_s)
+        elif not levels.fallen and rep.before_fall is not None:
+            events += rep.rise()
         if not rep.holding:
             return
         if self._counts:
             if rep.entry_at_s is None:
                 rep.entry_at_s = at_s
-            self._return(rep, at_s, heard_s, events)
-        elif rep.entry_at_s is not None:
-            if rep.left is None:
-                rep.left, rep.left_at_s, rep.lapsed = heard_s, at_s, False
-                rep.left_to = levels.position
-            elif rep.fell is None:
-                self._late_lapse(rep, at_s, heard_s, events)
-
-    def _return(
-        self, rep: Rep, at_s: float, heard_s: float, events: list[TrainingEvent]
-    ) -> None:
-        """Back where the force should be: a lapse under way is closed."""
-        if rep.left is None:
-            return
-        self._late_lapse(rep, at_s, heard_s, events)
-        if rep.lapsed:
-            rep.lapses[-1] = Lapse(rep.lapses[-1].start_s, at_s)
-        rep.left = None
-
-    def _late_lapse(
-        self, rep: Rep, at_s: float, heard_s: float, events: list[TrainingEvent]
-    ) -> None:
-        """A lapse that was not told while the force was under half the onset."""
-        if rep.left is None or rep.lapsed:
-            return
-        if heard_s - rep.left > self._grace_s + ROUNDING_S:
-            self._lapse(rep, at_s, events)
+            if rep.left is not None and rep.lapsed:
+                rep.lapses = (*rep.lapses[:-1], Lapse(rep.left_at_s, at_s))
+            rep.left = None
+        elif rep.entry_at_s is not None and rep.left is None:
+            rep.left, rep.left_at_s, rep.left_to = heard_s, at_s, levels.position
+            rep.left_clock, rep.lapsed = rep.clock, False
 
     def _pause(self, pause: Pause) -> None:
         length_s = pause.to_s - pause.from_s
@@ -282,14 +265,12 @@ class HoldRules:
 
     def _end(
         self,
+        rep: Rep,
         outcome: Outcome,
         end_s: float,
         told_s: float,
         events: list[TrainingEvent],
     ) -> None:
-        if self.rep is None:
-            return
-        record = self.rep.record(outcome=outcome, end_s=end_s)
         self.rep = None
         self._reps_left = max(0, self._reps_left - 1)
-        events.append(RepEnded(told_s, record))
+        events.append(RepEnded(told_s, rep.record(outcome=outcome, end_s=end_s)))

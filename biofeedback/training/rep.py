@@ -5,6 +5,7 @@ The hold rules write in it; it decides nothing itself.
 
 from __future__ import annotations
 
+import copy
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ from biofeedback.training.events import Lapse, Outcome, Position, RepRecord
 
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
+    from biofeedback.training.events import TrainingEvent
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +31,19 @@ class Books:
 class Rep:
     """A rep under way. Heard time, but for fields that end in ``at_s``.
 
+    Under half the onset level the rep may be over. What is due there is written
+    down but held back: it becomes true when the force comes back in time, and
+    never was when it does not.
+
     Attributes:
         since: when the books were last settled.
         clock: what the hold clock showed then.
         left: when the force left the band, or None while it is inside.
+        left_clock: what the hold clock showed then.
+        lapse_clocks: the same for each lapse.
         fell: when it fell under half the onset level, or None.
-        books_when_fell: a rep that falls short ends there.
+        before_fall: the rep as it stood then, or None.
+        held_back: events since then.
     """
 
     def __init__(self, number: int, at_s: float, heard_s: float, band: Band) -> None:
@@ -48,13 +57,26 @@ class Rep:
         self.left: float | None = None
         self.left_at_s = 0.0
         self.left_to = Position.BELOW
+        self.left_clock = 0.0
         self.lapsed = False
-        self.lapses: list[Lapse] = []
-        self.lapse_clocks: list[float] = []
+        self.lapses: tuple[Lapse, ...] = ()
+        self.lapse_clocks: tuple[float, ...] = ()
+        self.bands: tuple[tuple[float, Band], ...] = ((at_s, band),)
         self.fell: float | None = None
         self.fell_at_s = 0.0
-        self.books_when_fell = self.books
-        self.bands: list[tuple[float, Band]] = [(at_s, band)]
+        self.before_fall: Rep | None = None
+        self.held_back: list[TrainingEvent] = []
+
+    def fall(self, at_s: float, heard_s: float) -> None:
+        """The force falls under half the onset level."""
+        self.before_fall = copy.copy(self)
+        self.fell, self.fell_at_s = heard_s, at_s
+
+    def rise(self) -> list[TrainingEvent]:
+        """The force is back in time; gives what was held back."""
+        events, self.held_back = self.held_back, []
+        self.fell = self.before_fall = None
+        return events
 
     @property
     def holding(self) -> bool:
@@ -64,7 +86,7 @@ class Rep:
     def record(self, *, outcome: Outcome, end_s: float) -> RepRecord:
         """The rep as it is kept, ended at `end_s`."""
         hold_end_s = end_s if self.completed_at_s is None else self.completed_at_s
-        books = self.books_when_fell if outcome is Outcome.SHORT else self.books
+        books = self.books
         return RepRecord(
             number=self.number,
             outcome=outcome,
@@ -80,7 +102,10 @@ class Rep:
                 Lapse(lapse.start_s, min(lapse.end_s, hold_end_s))
                 for lapse in self.lapses
             ),
-            bands=tuple(band for band in self.bands if band[0] <= hold_end_s),
+            bands=(
+                self.bands[0],
+                *(band for band in self.bands[1:] if band[0] < hold_end_s),
+            ),
             gaps=books.gaps,
             unbalanced_s=books.unbalanced,
         )
