@@ -1,0 +1,129 @@
+"""The application: opens the window, or paints it off screen into a picture."""
+
+from __future__ import annotations
+
+import os
+import sys
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEventLoop, QLocale, QTimer
+from PySide6.QtWidgets import QApplication
+
+from biofeedback.errors import FileError
+from biofeedback.gui.theme import DAY, Theme, font
+from biofeedback.gui.window import Window
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from biofeedback.gui.live_session import LiveSession
+    from biofeedback.gui.review import SavedReps
+    from biofeedback.training.prescription import Prescription
+
+SIGNAL_WITHIN_S = 5.0
+"""A snapshot waits this long for the first sample."""
+
+
+def application(*, off_screen: bool = False) -> QApplication:
+    """The one QApplication, made where there is none yet."""
+    running = QApplication.instance()
+    if isinstance(running, QApplication):
+        return running
+    if off_screen:
+        os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    app = QApplication([sys.argv[0]])
+    app.setApplicationName("biofeedback")
+    app.setStyle("Fusion")  # the same on each system, so that it can be checked
+    app.setFont(font(13))
+    # Points in decimals everywhere, as in the files; commas are read as well.
+    QLocale.setDefault(QLocale.c())
+    return app
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """How the window opens.
+
+    Attributes:
+        prescription: what the desk's fields start with.
+        athlete: who is here, as shown at the head of the desk.
+    """
+
+    prescription: Prescription
+    athlete: str
+    theme: Theme = DAY
+    full_screen: bool = False
+    size: tuple[int, int] = (1280, 720)
+
+
+def _window(
+    session: LiveSession, library: SavedReps | None, opening: Opening
+) -> Window:
+    window = Window(
+        session,
+        library,
+        prescription=opening.prescription,
+        athlete=opening.athlete,
+        theme=opening.theme,
+    )
+    window.resize(*opening.size)
+    return window
+
+
+def run(session: LiveSession, library: SavedReps | None, opening: Opening) -> int:
+    """Opens the window and returns when it has been closed.
+
+    The session must have been started; the window closes it.
+
+    Returns:
+        The exit code of the event loop.
+    """
+    app = application()
+    window = _window(session, library, opening)
+    if opening.full_screen:
+        window.showFullScreen()
+    else:
+        window.show()
+    window.frames.start()
+    return app.exec()
+
+
+def snapshot(
+    session: LiveSession,
+    library: SavedReps | None,
+    opening: Opening,
+    *,
+    path: Path,
+    seconds: float,
+) -> None:
+    """Runs the same window off screen for some seconds and saves a picture.
+
+    A set is begun as soon as a sample has come, as the start key does it.
+
+    Args:
+        seconds: from the start of the set to the picture.
+
+    Raises:
+        FileError: the picture cannot be written.
+    """
+    application(off_screen=True)
+    window = _window(session, library, opening)
+    window.show()
+    window.frames.start()
+    loop = QEventLoop()
+    opened_s = 0.0
+    while window.drawn_age_s is None and opened_s < SIGNAL_WITHIN_S:
+        _wait(loop, 0.05)
+        opened_s += 0.05
+    window.desk.start.click()
+    _wait(loop, seconds)
+    picture = window.grab()
+    window.close()
+    if not picture.save(str(path), "PNG"):
+        raise FileError(path, "the picture cannot be written.")
+
+
+def _wait(loop: QEventLoop, seconds: float) -> None:
+    QTimer.singleShot(round(1000 * seconds), loop.quit)
+    loop.exec()

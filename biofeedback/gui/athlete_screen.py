@@ -1,0 +1,181 @@
+"""The athlete's screen: cue, path, hold timer, balance bar and rep row.
+
+It must be read from three metres by a tired person, and without colour. It is
+given what the session said in a frame and hands each part its share.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QWidget
+
+from biofeedback.conditioning.profile import RigProfile, Side
+from biofeedback.gui.balance_bar import BalanceBar
+from biofeedback.gui.cue import CueLine
+from biofeedback.gui.hold_timer import HoldTimer
+from biofeedback.gui.path import Path
+from biofeedback.gui.rep_row import RepRow
+from biofeedback.gui.theme import DAY, Theme
+from biofeedback.session import SetBegun, Update
+from biofeedback.training.events import Phase
+from biofeedback.training.feedback import Cue, SteadyCue
+from biofeedback.training.prescription import FeedbackMode, Prescription
+from biofeedback.training.task import Sides
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.block import Block
+    from biofeedback.gui.panel import Panel
+    from biofeedback.training.events import SetState
+
+# Shares of the height, top to bottom; the path takes what is left.
+CUE_SHARE = 0.14
+TIMER_SHARE = 0.1
+BALANCE_SHARE = 0.115
+REPS_SHARE = 0.07
+GAP_SHARE = 0.024
+MARGIN_SHARE = 0.025
+
+
+class AthleteScreen(QWidget):
+    """What the athlete looks at."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(self.tr("Athlete's screen"))
+        self.setMinimumSize(480, 360)
+        self.cue = CueLine(self)
+        self.path = Path(self)
+        self.timer = HoldTimer(self)
+        self.balance = BalanceBar(self)
+        self.reps = RepRow(self)
+        self._parts: tuple[Panel, ...] = (
+            self.cue,
+            self.path,
+            self.timer,
+            self.balance,
+            self.reps,
+        )
+        self._theme = DAY
+        self._prescription: Prescription | None = None
+        self._profile: RigProfile | None = None
+        self._sides: tuple[int, int] | None = None
+        self._steady = SteadyCue()
+        self._shown_cue = Cue.NO_SIGNAL
+        self._set_begun = False
+
+    @property
+    def shown_cue(self) -> Cue:
+        """The cue that is given now."""
+        return self._shown_cue
+
+    def set_theme(self, theme: Theme) -> None:
+        """Another set of colours for all parts."""
+        self._theme = theme
+        for part in self._parts:
+            part.set_theme(theme)
+        self.update()
+
+    def plan(self, profile: RigProfile | None, prescription: Prescription) -> None:
+        """What the desk has in mind while no set is under way.
+
+        From here on the last set is no longer shown.
+        """
+        self._set_begun = False
+        self._set_up(profile, prescription)
+        self.path.set_up(profile, prescription)
+        self._lay_out()
+
+    def _set_up(self, profile: RigProfile | None, prescription: Prescription) -> None:
+        self._profile, self._prescription = profile, prescription
+        left = profile.index_of(Side.LEFT) if profile else None
+        right = profile.index_of(Side.RIGHT) if profile else None
+        both = left is not None and right is not None
+        self._sides = (left, right) if left is not None and right is not None else None
+        shown = both and prescription.task.sides is Sides.BOTH
+        if shown is self.balance.isHidden():
+            self.balance.setVisible(shown)
+            self._lay_out()
+        self.balance.set_tolerance(prescription.balance_tolerance_points)
+
+    def take(self, update: Update, *, live: bool) -> None:
+        """What is new in this frame.
+
+        Args:
+            live: whether the newest sample is fresh.
+        """
+        for event in update.events:
+            if isinstance(event, SetBegun):
+                self._set_begun = True
+                self._set_up(event.profile, event.prescription)
+        asked = self._prescription
+        state = update.state if self._set_begun else None
+        seen = not (
+            asked is not None
+            and asked.feedback is FeedbackMode.UNSEEN
+            and state is not None
+            and state.phase in {Phase.REP, Phase.RELEASE}
+        )
+        self._shown_cue = self._steady.push(state, live=live, seen=seen)
+        self.cue.show_cue(
+            self._shown_cue, rest_left_s=state.rest_left_s if state else 0.0
+        )
+        self.path.take(
+            update.blocks, update.events, state, live=live, cue=self._shown_cue
+        )
+        if any(isinstance(event, SetBegun) for event in update.events):
+            self._lay_out()
+        self.timer.show_state(
+            state, hold_s=asked.hold_s if asked else 0.0, live=live, seen=seen
+        )
+        self.reps.show_state(state, reps=asked.reps if asked else 0)
+        self._show_balance(update.blocks, state, live=live and seen)
+
+    def _show_balance(
+        self, blocks: tuple[Block, ...], state: SetState | None, *, live: bool
+    ) -> None:
+        if self._sides is None:
+            return
+        if not live:
+            self.balance.show_nothing()
+        elif blocks and len(blocks[-1]):
+            newest_n = blocks[-1].shown_n[-1]
+            left_n, right_n = (float(newest_n[side]) for side in self._sides)
+            self.balance.show_forces(float(blocks[-1].time_s[-1]), left_n, right_n)
+
+    def _lay_out(self) -> None:
+        height, width = self.height(), self.width()
+        margin = round(height * MARGIN_SHARE)
+        gap = round(height * GAP_SHARE)
+        shares = [(self.cue, CUE_SHARE), (self.path, 0.0), (self.timer, TIMER_SHARE)]
+        parts: list[tuple[Panel, float]] = [*shares]
+        if not self.balance.isHidden():
+            parts.append((self.balance, BALANCE_SHARE))
+        parts.append((self.reps, REPS_SHARE))
+        fixed = sum(round(height * share) for _, share in parts)
+        y = margin // 3
+        room = height - y - margin - gap * (len(parts) - 1) - fixed
+        for part, share in parts:
+            tall = round(height * share) if share else room
+            part.setGeometry(margin, y, width - 2 * margin, tall)
+            y += tall + gap
+        # The timer is as wide as the path's plot.
+        self.path.lay_out()
+        box = self.path.plot_box()
+        self.timer.setGeometry(
+            self.path.x() + round(box.x()),
+            self.timer.y(),
+            round(box.width()),
+            self.timer.height(),
+        )
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Shares the room out anew."""
+        self._lay_out()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paper between the parts."""
+        painter = QPainter(self)
+        painter.fillRect(event.rect(), QColor(self._theme.paper))
+        painter.end()

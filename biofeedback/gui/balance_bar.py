@@ -1,0 +1,175 @@
+"""The balance bar: a spirit level for left and right.
+
+The bubble goes to the heavier side. Left is hollow and dashed, right is filled
+and solid; within the tolerance the bubble is half of each.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+
+from biofeedback.gui.marks import Fill, disc
+from biofeedback.gui.panel import Panel
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+FULL_POINTS = 25.0
+"""The end of the beam: one side carries 75 % of the total."""
+LEAST_N = 5.0
+"""Below this total a share says nothing; it is the least onset level of a rep."""
+FIGURES_EVERY_S = 0.25
+"""Figures that change faster cannot be read; the bubble moves with each frame."""
+TOLERANCE_PLAIN_POINTS = 5.0
+"""Drawn where the prescription names no tolerance; it judges nothing."""
+
+
+class BalanceBar(Panel):
+    """Shows how the total is shared between left and right."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("Balance", parent)
+        self.setAccessibleName(self.tr("Balance"))
+        self._tolerance_points = TOLERANCE_PLAIN_POINTS
+        self._right_pct: float | None = None
+        self._figures: tuple[str, str] = ("–", "–")
+        self._figures_at_s = -math.inf
+        self._bubble_px = 0
+
+    def set_tolerance(self, points: float | None) -> None:
+        """How far a share may be from 50 % of the total, in points."""
+        self._tolerance_points = points or TOLERANCE_PLAIN_POINTS
+        self.update()
+
+    def show_forces(self, time_s: float, left_n: float, right_n: float) -> None:
+        """The newest forces; NaN where one is not to be used."""
+        total_n = left_n + right_n
+        if not total_n >= LEAST_N:  # also when it is NaN
+            self.show_nothing()
+            return
+        share_pct = min(100.0, max(0.0, 100.0 * right_n / total_n))
+        self._right_pct = share_pct
+        since_s = time_s - self._figures_at_s
+        if self._figures[0] == "–" or not 0 <= since_s < FIGURES_EVERY_S:
+            self._figures_at_s = time_s
+            right = round(share_pct)
+            self._figures = (f"{100 - right} %", f"{right} %")
+        self._tell()
+
+    def show_nothing(self) -> None:
+        """No force worth comparing, or no signal: no bubble, no figures."""
+        self._right_pct = None
+        self._figures = ("–", "–")
+        self._tell()
+
+    @property
+    def bubble_points(self) -> float | None:
+        """Where the bubble stands: points to the right of the middle, or None."""
+        return None if self._right_pct is None else self._right_pct - 50.0
+
+    def _tell(self) -> None:
+        left, right = self._figures
+        self.describe(
+            self.tr("Left {left}, right {right}").format(left=left, right=right)
+        )
+        points = self.bubble_points
+        at_px = -1 if points is None else round(self._x(points))
+        if at_px != self._bubble_px:
+            self._bubble_px = at_px
+            self.update()
+
+    def _beam(self) -> QRectF:
+        side = self.height() * 2.6
+        return QRectF(self.rect()).adjusted(side, 0, -side, 0)
+
+    def _x(self, points: float) -> float:
+        beam = self._beam()
+        radius = self.height() * 0.3
+        share = max(-1.0, min(1.0, points / FULL_POINTS))
+        return beam.center().x() + share * (beam.width() / 2 - radius * 1.6)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draws beam, tolerance, bubble and figures."""
+        painter = self.begin()
+        self._paint_beam(painter)
+        points = self.bubble_points
+        if points is not None:
+            within = abs(points) <= self._tolerance_points
+            outside = Fill.HOLLOW if points < 0 else Fill.SOLID
+            disc(
+                painter,
+                QPointF(self._x(points), self.height() / 2),
+                self.height() * 0.27,
+                ink=self.theme.colour("ink"),
+                paper=self.theme.colour("paper"),
+                fill=Fill.HALVED if within else outside,
+            )
+        self._write_shares(painter)
+        painter.end()
+
+    def _paint_beam(self, painter: QPainter) -> None:
+        """A tube, its left half dashed and its right half solid, and its marks."""
+        beam, height = self._beam(), self.height()
+        middle = beam.center().x()
+        tube = QRectF(beam.left(), height * 0.14, beam.width(), height * 0.72)
+        radius = tube.height() / 2
+        allowed = QRectF(tube)
+        allowed.setLeft(self._x(-self._tolerance_points))
+        allowed.setRight(self._x(self._tolerance_points))
+        painter.fillRect(allowed, self.theme.colour("wash"))
+        line = max(2.0, height / 30)
+        edge = self.theme.colour("edge")
+        solid = QPen(edge, line)
+        solid.setCapStyle(Qt.PenCapStyle.FlatCap)
+        dashed = QPen(solid)
+        dashed.setDashPattern([3.0, 2.0])
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for pen, clip_left, clip_right in (
+            (dashed, 0.0, middle),
+            (solid, middle, float(self.width())),
+        ):
+            painter.setClipRect(QRectF(clip_left, 0, clip_right - clip_left, height))
+            painter.setPen(pen)
+            painter.drawRoundedRect(tube, radius, radius)
+        painter.setClipping(False)
+        painter.setPen(solid)
+        for x in (allowed.left(), allowed.right()):
+            painter.drawLine(QLineF(x, tube.top(), x, tube.bottom()))
+        painter.setPen(QPen(self.theme.colour("ink"), line * 1.3))
+        painter.drawLine(QLineF(middle, 0, middle, height * 0.26))
+        painter.drawLine(QLineF(middle, height * 0.74, middle, height))
+
+    def _write_shares(self, painter: QPainter) -> None:
+        """Each side's share at its own end, with its sign before it."""
+        height, width = self.height(), self.width()
+        ink, paper = self.theme.colour("ink"), self.theme.colour("paper")
+        sign = height * 0.13
+        for x, fill in (
+            (sign * 1.6, Fill.HOLLOW),
+            (width - sign * 1.6, Fill.SOLID),
+        ):
+            disc(painter, QPointF(x, height / 2), sign, ink=ink, paper=paper, fill=fill)
+        size = height * 0.44
+        gap = sign * 3.6
+        words = height * 2.5 - gap
+        middle = Qt.AlignmentFlag.AlignVCenter
+        self.write(
+            painter,
+            QRectF(gap, 0, words, height),
+            self._figures[0],
+            size_px=size,
+            bold=True,
+            align=Qt.AlignmentFlag.AlignLeft | middle,
+        )
+        self.write(
+            painter,
+            QRectF(width - gap - words, 0, words, height),
+            self._figures[1],
+            size_px=size,
+            bold=True,
+            align=Qt.AlignmentFlag.AlignRight | middle,
+        )

@@ -1,0 +1,266 @@
+"""The band as the desk spells it: a centre, a tolerance, and what it comes to.
+
+A tolerance is a share *of the centre* or points *of the reference*; the two are
+never the same, so the spelling is always written out, and so are the edges in
+newtons and in % of the reference.
+"""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QWidget,
+)
+
+from biofeedback.errors import FieldError
+from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.scale import nice_above
+from biofeedback.training.band import Band
+
+
+class Tolerance(Enum):
+    """How far from the centre, and of what."""
+
+    OF_CENTRE = "% of the centre"
+    OF_REFERENCE = "points of the reference"
+    NEWTONS = "N either way"
+    AT_LEAST = "no upper edge"
+
+
+class BandForm(QWidget):
+    """Centre, tolerance and nudge keys.
+
+    Signals:
+        changed: the band is another one now, and a good one.
+    """
+
+    changed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._band = Band(80.0, 120.0)
+        self._reference_n: float | None = None
+        self._spelled = ("", "")
+        self.centre = Field(self.tr("Centre"), tip=self.tr("Middle of the band."))
+        self.in_percent = QComboBox()
+        self.in_percent.addItem(self.tr("N"), userData=False)
+        self.in_percent.addItem(self.tr("% of the reference"), userData=True)
+        self.in_percent.setAccessibleName(self.tr("Unit of the centre"))
+        self.tolerance = Field(
+            "±", tip=self.tr("Tolerance: from the centre to an edge.")
+        )
+        self.tolerance.line.setAccessibleName(self.tr("Tolerance"))
+        self.spelling = QComboBox()
+        self.spelling.setAccessibleName(self.tr("Spelling of the tolerance"))
+        for tolerance in Tolerance:
+            self.spelling.addItem(self.tr(tolerance.value), userData=tolerance)
+        self.summary = QLabel()
+        self.summary.setObjectName("summary")
+        self.summary.setAccessibleName(self.tr("Band"))
+        self.summary.setWordWrap(True)
+        self.up = QPushButton("▲")
+        self.down = QPushButton("▼")
+        self.wider = QPushButton("◀ ▶")
+        self.narrower = QPushButton("▶ ◀")
+        self._lay_out()
+        for field in (self.centre, self.tolerance):
+            field.committed.connect(self._typed)
+        self.in_percent.currentIndexChanged.connect(self._spell)
+        self.spelling.currentIndexChanged.connect(self._respell)
+        self.up.clicked.connect(lambda: self._nudge(self._band.moved(self.step_n)))
+        self.down.clicked.connect(lambda: self._nudge(self._band.moved(-self.step_n)))
+        self.wider.clicked.connect(lambda: self._nudge(self._widened(self.step_n)))
+        self.narrower.clicked.connect(lambda: self._nudge(self._widened(-self.step_n)))
+
+    def _lay_out(self) -> None:
+        layout = QGridLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setHorizontalSpacing(5)
+        layout.setVerticalSpacing(4)
+        layout.addWidget(self.centre, 0, 0)
+        layout.addWidget(self.in_percent, 0, 1)
+        layout.addWidget(self.tolerance, 1, 0)
+        layout.addWidget(self.spelling, 1, 1)
+        layout.addWidget(self.summary, 2, 0, 1, 2)
+        nudges = QHBoxLayout()
+        nudges.setSpacing(5)
+        for button in (self.down, self.up, self.narrower, self.wider):
+            nudges.addWidget(button)
+        layout.addLayout(nudges, 3, 0, 1, 2)
+        layout.setColumnStretch(0, 1)
+        layout.setColumnStretch(1, 1)
+
+    @property
+    def band(self) -> Band:
+        """The last good band."""
+        return self._band
+
+    @property
+    def step_n(self) -> float:
+        """How far a nudge moves the band: about 3 % of its centre, a round number."""
+        return nice_above(max(1.0, 0.03 * self._band.centre_n))
+
+    def set_band(self, band: Band, *, reference_n: float | None) -> None:
+        """Shows a band in the spelling that is chosen."""
+        self._band = band
+        self._reference_n = reference_n
+        if reference_n is None:
+            self.choose(in_percent=False)
+        if band.open_above:
+            self.choose(tolerance=Tolerance.AT_LEAST)
+        self._spell()
+
+    def set_reference(self, reference_n: float | None) -> None:
+        """Another reference: a band in % moves with it, one in newtons stays."""
+        before_n, self._reference_n = self._reference_n, reference_n
+        if reference_n is None:
+            self.choose(in_percent=False)
+        elif before_n is not None and self.in_percent.currentData():
+            share = reference_n / before_n
+            upper_n = self._band.upper_n * share
+            self._nudge(Band(self._band.lower_n * share, upper_n))
+        self._spell()
+
+    def choose(
+        self, *, in_percent: bool | None = None, tolerance: Tolerance | None = None
+    ) -> None:
+        """Chooses how the band is spelt."""
+        if in_percent is not None:
+            self.in_percent.setCurrentIndex(int(in_percent))
+        if tolerance is not None:
+            self.spelling.setCurrentIndex(self.spelling.findData(tolerance))
+
+    def lock_spelling(self, *, locked: bool) -> None:
+        """In a set the band may change, but not what it is a share of."""
+        self.in_percent.setEnabled(not locked)
+        self.spelling.setEnabled(not locked)
+
+    def read(self) -> Band | None:
+        """The band as it was typed; None after a complaint."""
+        centre = self.centre.number()
+        spelling = self.spelling.currentData()
+        width = 0.0 if spelling is Tolerance.AT_LEAST else self.tolerance.number()
+        if centre is None or width is None or math.isnan(centre + width):
+            return None
+        reference_n = self._reference_n
+        wants_reference = (
+            self.in_percent.currentData() or spelling is Tolerance.OF_REFERENCE
+        )
+        if wants_reference and reference_n is None:
+            self.centre.complain(self.tr("Needs a reference; type one above, or N."))
+            return None
+        if self.in_percent.currentData() and reference_n is not None:
+            centre = centre * reference_n / 100.0
+        if width < 0:
+            self.tolerance.complain(self.tr("Must be more than 0."))
+            return None
+        half_n = {
+            Tolerance.OF_CENTRE: centre * width / 100.0,
+            Tolerance.OF_REFERENCE: (reference_n or 0.0) * width / 100.0,
+        }.get(spelling, width)
+        try:
+            if spelling is Tolerance.AT_LEAST:
+                return Band.at_least(centre)
+            return Band(centre - half_n, centre + half_n)
+        except FieldError as error:
+            low = error.field == "band.lower_n"
+            (self.centre if low and centre < 0 else self.tolerance).complain(
+                error.problem
+            )
+            return None
+
+    def checked(self) -> Band | None:
+        """The band to use now, also where Enter was not pressed yet."""
+        band = self.read()
+        if band is None:
+            return None
+        if self._texts() != self._spelled:
+            # Typed by hand. What was written here is rounded and is not read back.
+            self._spelled = self._texts()
+            self._band = band
+            self._summarise()
+        return self._band
+
+    def _texts(self) -> tuple[str, str]:
+        return self.centre.text, self.tolerance.text
+
+    def _typed(self) -> None:
+        before = self._band
+        if self.checked() is not None and self._band != before:
+            self.changed.emit()
+
+    def _respell(self) -> None:
+        """Another spelling; only with and without an upper edge differ in force."""
+        open_above = self.spelling.currentData() is Tolerance.AT_LEAST
+        if open_above is self._band.open_above:
+            self._spell()
+        elif open_above:
+            self._nudge(Band.at_least(self._band.lower_n))
+        else:
+            lower_n = self._band.lower_n
+            self._nudge(Band(lower_n, max(1.0, lower_n * 1.2)))
+
+    def _widened(self, by_n: float) -> Band:
+        """Wider or narrower, but never narrower than one step."""
+        if self._band.width_n + by_n < self.step_n:
+            return self._band
+        return self._band.widened(by_n)
+
+    def _nudge(self, band: Band) -> None:
+        if band != self._band:
+            self._band = band
+            self._spell()
+            self.changed.emit()
+
+    def _spell(self) -> None:
+        """Writes the band in force into the fields, in the spelling chosen."""
+        band, reference_n = self._band, self._reference_n
+        percent = self.in_percent.currentData() and reference_n
+        centre_n = band.centre_n
+        self.centre.set_number(
+            100.0 * centre_n / reference_n if percent and reference_n else centre_n
+        )
+        spelling = self.spelling.currentData()
+        half_n = band.width_n / 2
+        if band.open_above:
+            self.tolerance.set_text("")
+        elif spelling is Tolerance.OF_CENTRE and centre_n > 0:
+            self.tolerance.set_number(100.0 * half_n / centre_n)
+        elif spelling is Tolerance.OF_REFERENCE and reference_n:
+            self.tolerance.set_number(100.0 * half_n / reference_n)
+        else:
+            self.tolerance.set_number(half_n)
+        self.tolerance.setEnabled(spelling is not Tolerance.AT_LEAST)
+        self._spelled = self._texts()
+        self._summarise()
+
+    def _summarise(self) -> None:
+        self.summary.setText(band_in_words(self._band, reference_n=self._reference_n))
+        step = plain_number(self.step_n)
+        self.up.setText(f"▲ {step} N")
+        self.down.setText(f"▼ {step} N")
+
+
+def band_in_words(band: Band, *, reference_n: float | None) -> str:
+    """The edges of a band in newtons and, with a reference, in % of it."""
+    low = plain_number(band.lower_n)
+    if band.open_above:
+        words = f"{low} N or more"
+    else:
+        words = f"{low}–{plain_number(band.upper_n)} N"
+    if not reference_n:
+        return words
+    low_pct = plain_number(100.0 * band.lower_n / reference_n)
+    of = f"% of {plain_number(reference_n)} N"
+    if band.open_above:
+        return f"{words}  =  {low_pct} {of} or more"
+    high_pct = plain_number(100.0 * band.upper_n / reference_n)
+    return f"{words}  =  {low_pct}–{high_pct} {of}"

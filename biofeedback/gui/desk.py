@@ -1,0 +1,238 @@
+"""The desk: the practitioner's controls, a narrow column in reading order.
+
+Who and what, band and nudge, zero and signal health, pain and note, start and
+stop. It tells what is wanted by Qt signals and never acts itself. Every action
+has a key, shown in its tip; the stop key always works.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.gui.field import Field
+from biofeedback.gui.health_box import HealthBox
+from biofeedback.gui.prescription_form import PrescriptionForm
+
+if TYPE_CHECKING:
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+
+WIDTH_PX = 340
+PAIN_MOST = 10
+MESSAGES_KEPT = 20
+
+
+class Desk(QWidget):
+    """All controls beside the athlete's screen.
+
+    Signals:
+        start_wanted: a set is to begin, with a `Prescription`.
+        stop_wanted: the set is to end now.
+        planned: another good `Prescription` stands in the fields, no set is on.
+        band_wanted: another `Band` in the set under way.
+        zero_wanted: zero is to be taken, with its `ZeroKind`.
+        pain_marked: a level from 0 to 10.
+        note_written: a text.
+    """
+
+    start_wanted = Signal(object)
+    stop_wanted = Signal()
+    planned = Signal(object)
+    band_wanted = Signal(object)
+    zero_wanted = Signal(object)
+    pain_marked = Signal(int)
+    note_written = Signal(str)
+
+    def __init__(
+        self, start: Prescription, *, athlete: str, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setFixedWidth(WIDTH_PX)
+        self.setAccessibleName(self.tr("Desk"))
+        self._in_set = False
+        self._messages: list[str] = []
+        self.who = QLabel(athlete)
+        self.who.setObjectName("who")
+        self.form = PrescriptionForm(start)
+        self.health = HealthBox()
+        self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
+        self.note = Field(self.tr("Note"))
+        self.message = QLabel()
+        self.message.setObjectName("message")
+        self.message.setAccessibleName(self.tr("Messages"))
+        self.message.setWordWrap(True)
+        self.message.setFixedHeight(54)
+        self.message.setAlignment(
+            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
+        )
+        self.start = QPushButton(self.tr("Start"))
+        self.stop = QPushButton(self.tr("Stop"))
+        self.review = QPushButton(self.tr("Review"))
+        self.theme = QPushButton(self.tr("Night"))
+        self.screen_full = QPushButton(self.tr("Full screen"))
+        self._lay_out()
+        self._connect()
+        self.show_set(under_way=False)
+
+    def _lay_out(self) -> None:
+        column = QVBoxLayout()
+        column.setContentsMargins(10, 8, 10, 4)
+        column.setSpacing(5)
+        pages = QHBoxLayout()
+        pages.setSpacing(5)
+        for button in (self.review, self.theme, self.screen_full):
+            pages.addWidget(button)
+        column.addLayout(pages)
+        column.addWidget(self.who)
+        column.addWidget(self.form)
+        column.addWidget(_rule())
+        column.addWidget(self.health)
+        column.addWidget(_rule())
+        column.addLayout(self._pain_row())
+        column.addWidget(self.note)
+        column.addStretch(1)
+        inner = QWidget()
+        inner.setLayout(column)
+        scroll = QScrollArea()
+        scroll.setWidget(inner)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        foot = QVBoxLayout()
+        foot.setContentsMargins(10, 0, 10, 8)
+        foot.setSpacing(6)
+        foot.addWidget(self.message)
+        keys = QHBoxLayout()
+        keys.setSpacing(6)
+        for button, name in ((self.start, "start"), (self.stop, "stop")):
+            button.setObjectName(name)
+            button.setMinimumHeight(48)
+            keys.addWidget(button, 2 if name == "start" else 3)
+        foot.addLayout(keys)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addWidget(scroll, 1)
+        whole.addLayout(foot)
+
+    def _pain_row(self) -> QGridLayout:
+        row = QGridLayout()
+        row.setSpacing(2)
+        row.addWidget(QLabel(self.tr("Pain")), 0, 0)
+        for level, button in enumerate(self.pain):
+            button.setObjectName("pain")
+            button.setAccessibleName(self.tr("Pain {level}").format(level=level))
+            row.addWidget(button, 0, level + 1)
+        return row
+
+    def _connect(self) -> None:
+        self.start.clicked.connect(self._start)
+        self.stop.clicked.connect(self.stop_wanted)
+        self.form.changed.connect(self._plan)
+        self.form.band_changed.connect(self._band_changed)
+        self.health.zero_empty.clicked.connect(
+            lambda: self.zero_wanted.emit(ZeroKind.EMPTY_RIG)
+        )
+        self.health.zero_limb.clicked.connect(
+            lambda: self.zero_wanted.emit(ZeroKind.LIMB_RESTING)
+        )
+        for level, button in enumerate(self.pain):
+            button.clicked.connect(lambda _=False, at=level: self._mark_pain(at))
+        self.note.line.returnPressed.connect(self._write_note)
+
+    def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
+        """Each action's button, its key and what it does."""
+        tr, band, zero = self.tr, self.form.band, self.health
+        pain = tuple(
+            (button, f"Ctrl+{level}" if level < PAIN_MOST else "Ctrl+Shift+0",
+             tr("Mark pain {level} of 10").format(level=level))
+            for level, button in enumerate(self.pain)
+        )  # fmt: skip
+        return (
+            (self.start, "F5", tr("Start the set")),
+            (self.stop, "Esc", tr("Stop: ends the set at once; nothing is lost")),
+            (band.up, "PgUp", tr("Move the band up")),
+            (band.down, "PgDown", tr("Move the band down")),
+            (band.wider, "Ctrl+PgUp", tr("Make the band wider")),
+            (band.narrower, "Ctrl+PgDown", tr("Make the band narrower")),
+            (zero.zero_empty, "F7", tr("Take zero of the empty rig")),
+            (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
+            *pain,
+            (self.review, "F2", tr("Look at saved reps")),
+            (self.theme, "F3", tr("Change between day and night")),
+            (self.screen_full, "F11", tr("Full screen, and back")),
+        )
+
+    @property
+    def in_set(self) -> bool:
+        """Whether a set is under way."""
+        return self._in_set
+
+    def show_set(self, *, under_way: bool) -> None:
+        """Locks what must not change in a set, or frees it again."""
+        self._in_set = under_way
+        self.form.lock(locked=under_way)
+        self.start.setEnabled(not under_way)
+        for button in (self.health.zero_empty, self.health.zero_limb):
+            button.setEnabled(not under_way)
+
+    def say(self, message: str) -> None:
+        """A message at its one place; earlier ones stay in the tip."""
+        self._messages = [message, *self._messages][:MESSAGES_KEPT]
+        self.message.setText(message)
+        self.message.setToolTip("\n".join(self._messages))
+
+    def prescription(self) -> Prescription | None:
+        """What stands in the fields; None after a complaint in a field."""
+        return self.form.read()
+
+    def _start(self) -> None:
+        asked = self.form.read()
+        if asked is None:
+            self.say(self.tr("Not started: a field needs another value."))
+        else:
+            self.start_wanted.emit(asked)
+
+    def _plan(self) -> None:
+        if self._in_set:
+            return
+        asked = self.form.read()
+        if asked is not None:
+            self.planned.emit(asked)
+
+    def _band_changed(self) -> None:
+        band: Band = self.form.band.band
+        if self._in_set:
+            self.band_wanted.emit(band)
+        else:
+            self._plan()
+
+    def _mark_pain(self, level: int) -> None:
+        self.pain_marked.emit(level)
+        self.say(self.tr("Pain {level} of 10 is noted.").format(level=level))
+
+    def _write_note(self) -> None:
+        if self.note.text:
+            self.note_written.emit(self.note.text)
+            self.say(self.tr("Noted: {text}").format(text=self.note.text))
+            self.note.set_text("")
+
+
+def _rule() -> QFrame:
+    line = QFrame()
+    line.setObjectName("rule")
+    line.setFixedHeight(1)
+    return line

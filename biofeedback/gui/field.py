@@ -1,0 +1,103 @@
+"""One input field: what was typed is kept, and what is wrong is said beside it."""
+
+from __future__ import annotations
+
+import math
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
+
+
+class Field(QWidget):
+    """A label, a line to type in, a unit, and room for a word about an error.
+
+    Signals:
+        committed: Enter was pressed or the field was left with a new text.
+    """
+
+    committed = Signal()
+
+    def __init__(
+        self,
+        label: str,
+        *,
+        unit: str = "",
+        tip: str = "",
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.line = QLineEdit()
+        self.line.setAccessibleName(label)
+        # A menu would catch the stop key while it is open.
+        self.line.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
+        self.line.setToolTip(tip)
+        self.label = QLabel(label)
+        self.label.setBuddy(self.line)
+        self.label.setToolTip(tip)
+        self.unit = QLabel(unit)
+        self.error = QLabel()
+        self.error.setObjectName("error")
+        self.error.setWordWrap(True)
+        self.error.hide()
+        layout = QGridLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setHorizontalSpacing(5)
+        layout.setVerticalSpacing(1)
+        layout.addWidget(self.label, 0, 0)
+        layout.addWidget(self.line, 0, 1)
+        if unit:
+            layout.addWidget(self.unit, 0, 2)
+        layout.addWidget(self.error, 1, 0, 1, 3)
+        layout.setColumnStretch(1, 1)
+        self._committed_text = ""
+        self.line.editingFinished.connect(self._finish)
+
+    @property
+    def text(self) -> str:
+        """What stands in the line, without blanks around it."""
+        return self.line.text().strip()
+
+    def set_text(self, text: str) -> None:
+        """Puts a value in; it is taken as committed and right."""
+        self.line.setText(text)
+        self._committed_text = text
+        self.complain("")
+
+    def set_number(self, value: float | None, *, digits: int = 1) -> None:
+        """Puts a number in, without needless zeros; None leaves it empty."""
+        self.set_text("" if value is None else plain_number(value, digits=digits))
+
+    def complain(self, problem: str) -> None:
+        """Says what is wrong, or with nothing that all is well."""
+        self.error.setText(problem)
+        self.error.setVisible(bool(problem))
+
+    def number(self, *, empty: float | None = None) -> float | None:
+        """The number that was typed; a complaint and NaN where it is none.
+
+        Args:
+            empty: the answer for an empty line where that is allowed.
+        """
+        text = self.text.replace(",", ".")
+        if not text and empty is not None:
+            return None if math.isnan(empty) else empty
+        try:
+            value = float(text)
+        except ValueError:
+            value = math.nan
+        if not math.isfinite(value):
+            self.complain(self.tr("Please type a number, for example 12.5."))
+            return math.nan
+        self.complain("")
+        return value
+
+    def _finish(self) -> None:
+        if self.line.text() != self._committed_text:
+            self._committed_text = self.line.text()
+            self.committed.emit()
+
+
+def plain_number(value: float, *, digits: int = 1) -> str:
+    """A number as people write it: 12.5, 168, never 168.0."""
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

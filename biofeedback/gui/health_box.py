@@ -1,0 +1,103 @@
+"""Signal health and zero: how far the shown force can be trusted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.session import Link
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.session import Health
+
+_LINKS = {
+    Link.OPENING: "opening",
+    Link.LIVE: "live",
+    Link.SILENT: "silent: no samples come",
+    Link.LOST: "lost",
+    Link.ENDED: "ended",
+}
+
+
+class HealthBox(QWidget):
+    """Four lines about the signal, one about the zero, and its two keys."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.source = QLabel()
+        self.rate = QLabel()
+        self.age = QLabel()
+        self.recording = QLabel()
+        self.zero = QLabel()
+        self.zero_empty = QPushButton(self.tr("Zero: empty rig"))
+        self.zero_limb = QPushButton(self.tr("Zero: limb resting"))
+        self.age.setToolTip(
+            self.tr(
+                "Time since the newest sample was read, plus half a frame until it "
+                "is drawn;\nthe live filter's delay comes on top."
+            )
+        )
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(2)
+        for label in (self.source, self.rate, self.age, self.recording, self.zero):
+            label.setWordWrap(True)
+            layout.addWidget(label)
+        keys = QHBoxLayout()
+        keys.setSpacing(5)
+        keys.addWidget(self.zero_empty)
+        keys.addWidget(self.zero_limb)
+        layout.addLayout(keys)
+
+    def show_health(
+        self,
+        health: Health,
+        profile: RigProfile | None,
+        *,
+        drawn_age_s: float | None,
+        dropped_blocks: int,
+    ) -> None:
+        """What is known of the signal now.
+
+        Args:
+            drawn_age_s: age of the newest sample when it is seen; None while no
+                fresh sample is drawn.
+            dropped_blocks: left out of the picture so far because it was late.
+        """
+        tr = self.tr
+        found = f" ({health.found})" if health.found else ""
+        link = tr(_LINKS[health.link])
+        self.source.setText(f"{health.source}{found}: {link}")
+        rate = f"{health.rate_hz:.1f} Hz" if health.rate_hz > 0 else "– Hz"
+        parts = [rate, tr("{n} lost").format(n=health.lost)]
+        if health.damaged:
+            parts.append(tr("{n} damaged frames").format(n=health.damaged))
+        if dropped_blocks:
+            parts.append(tr("{n} blocks not drawn").format(n=dropped_blocks))
+        if health.saturated:
+            parts.append(tr("overload"))
+        self.rate.setText(", ".join(parts))
+        age = "–" if drawn_age_s is None else f"{1000 * drawn_age_s:.0f} ms"
+        self.age.setText(
+            tr("Drawn sample {age} old, filter {delay} ms").format(
+                age=age, delay=f"{1000 * health.filter_delay_s:.0f}"
+            )
+        )
+        self.recording.setText(
+            tr("Recording: yes") if health.recording else tr("Recording: no")
+        )
+        self.zero.setText(self._zero_in_words(profile))
+
+    def _zero_in_words(self, profile: RigProfile | None) -> str:
+        if profile is None or profile.zero.kind is ZeroKind.NONE:
+            return self.tr("Zero: not taken yet")
+        zero = profile.zero
+        offsets = ", ".join(f"{offset:.1f}" for offset in zero.offsets_n)
+        at = f", {zero.taken_utc[11:16]} UTC" if len(zero.taken_utc) >= 16 else ""
+        kind = self.tr(zero.kind.value)
+        return self.tr("Zero: {kind}{at} ({offsets} N)").format(
+            kind=kind, at=at, offsets=offsets
+        )

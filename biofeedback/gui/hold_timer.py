@@ -1,0 +1,116 @@
+"""The hold timer: a bar that fills to its end, and the seconds that are left."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+
+from biofeedback.gui.panel import Panel
+from biofeedback.training.events import Phase
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+    from biofeedback.training.events import SetState
+
+
+class HoldTimer(Panel):
+    """A bar the width of the path; a lapse leaves a notch where the clock stood.
+
+    It stands still in outline while no hold is under way. In an unseen rep it
+    shows the hold only, since a filling bar would tell where the force is.
+    """
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("Hold timer", parent)
+        self.setAccessibleName(self.tr("Hold timer"))
+        self._share = 0.0
+        self._notches: tuple[float, ...] = ()
+        self._figure = ""
+        self._fill_px = -1
+
+    def show_state(
+        self, state: SetState | None, *, hold_s: float, live: bool, seen: bool = True
+    ) -> None:
+        """Shows the clock of the hold under way.
+
+        Args:
+            hold_s: the hold that is asked for, shown while nothing is under way.
+        """
+        clock_s, asked_s = 0.0, hold_s
+        notches: tuple[float, ...] = ()
+        if state is not None:
+            asked_s = state.hold_s
+            if state.phase in {Phase.REP, Phase.RELEASE}:
+                clock_s = min(state.clock_s, asked_s) if seen else 0.0
+                notches = state.lapse_clock_s if seen else ()
+        self._share = clock_s / asked_s if asked_s > 0 else 0.0
+        self._notches = tuple(min(1.0, at_s / asked_s) for at_s in notches)
+        left_s = math.ceil(asked_s - clock_s - 1e-9)
+        self._figure = self.tr("{seconds} s").format(seconds=left_s) if live else "–"
+        self.describe(
+            self.tr("{figure} left, {percent} % done, {lapses} lapses").format(
+                figure=self._figure,
+                percent=int(100 * self._share + 1e-9),
+                lapses=len(notches),
+            )
+        )
+        fill_px = round(self._share * self.width())
+        if fill_px != self._fill_px:
+            self._fill_px = fill_px
+            self.update()
+
+    @property
+    def notches(self) -> tuple[float, ...]:
+        """Where the lapses stand, as shares of the bar."""
+        return self._notches
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draws bar, notches and figure."""
+        painter = self.begin()
+        line = max(2.0, self.height() / 26)
+        bar = QRectF(self.rect()).adjusted(line / 2, line / 2, -line / 2, -line / 2)
+        ink = self.theme.colour("ink")
+        painter.fillRect(bar, self.theme.colour("wash"))
+        done = QRectF(bar)
+        done.setWidth(bar.width() * self._share)
+        painter.fillRect(done, ink)
+        painter.setPen(QPen(self.theme.colour("edge"), line))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(bar)
+        for share in self._notches:
+            self._notch(painter, bar, bar.left() + share * bar.width(), done.right())
+        self._write_figure(painter, bar, done)
+        painter.end()
+
+    def _notch(self, painter: QPainter, bar: QRectF, x: float, done_to: float) -> None:
+        """A cut through the bar, with a tooth at its head and foot."""
+        width = max(3.0, bar.height() / 12)
+        on_ink = x < done_to
+        colour: QColor = self.theme.colour("paper" if on_ink else "ink")
+        painter.fillRect(QRectF(x - width / 2, bar.top(), width, bar.height()), colour)
+        tooth = width * 2.2
+        for y in (bar.top(), bar.bottom() - width):
+            painter.fillRect(QRectF(x - tooth / 2, y, tooth, width), colour)
+
+    def _write_figure(self, painter: QPainter, bar: QRectF, done: QRectF) -> None:
+        """The figure stands at the end of the bar and turns with its ground."""
+        size = bar.height() * 0.72
+        box = bar.adjusted(0, 0, -bar.height() * 0.3, 0)
+        right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+        rest = QRectF(bar)
+        rest.setLeft(done.right())
+        for clip, role in ((rest, "ink"), (done, "paper")):
+            painter.setClipRect(clip)
+            self.write(
+                painter,
+                box,
+                self._figure,
+                size_px=size,
+                align=right,
+                bold=True,
+                role=role,
+            )

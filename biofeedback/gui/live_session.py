@@ -1,0 +1,61 @@
+"""What the window needs of a session, and when its signal counts as live."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+from biofeedback.session import Health, Link
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.profile import ZeroKind
+    from biofeedback.session import Update
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+
+STALE_AFTER_S = 0.5
+"""With no sample for this long the force is not shown any more."""
+
+
+class LiveSession(Protocol):
+    """The part of `biofeedback.session.Session` that the window uses."""
+
+    def take(self) -> Update:
+        """All that is new since the last time, and how things stand now."""
+
+    def begin_set(self, prescription: Prescription) -> None:
+        """Begins a set with the next sample."""
+
+    def end_set(self, reason: str = "stop") -> None:
+        """Ends the set; a rep under way becomes stopped, never lost."""
+
+    def change_band(self, band: Band, reason: str = "") -> None:
+        """A nudge, from the next sample on."""
+
+    def take_zero(self, kind: ZeroKind) -> None:
+        """Measures zero over the next second."""
+
+    def note(self, text: str) -> None:
+        """Writes a note down at this moment."""
+
+    def mark_pain(self, level: int) -> None:
+        """Writes a pain mark from 0 to 10 down at this moment."""
+
+    def close(self) -> None:
+        """Ends the set, stops the threads and waits until all is on disk."""
+
+
+def sample_age_s(health: Health, *, now_ns: int) -> float | None:
+    """How long ago the newest sample came; None before the first.
+
+    Args:
+        now_ns: monotonic time.
+    """
+    if health.arrived_ns is None:
+        return None
+    return (now_ns - health.arrived_ns) / 1e9
+
+
+def is_live(health: Health, *, now_ns: int) -> bool:
+    """Whether the newest sample may be shown as the force of this moment."""
+    age_s = sample_age_s(health, now_ns=now_ns)
+    return health.link is Link.LIVE and age_s is not None and age_s <= STALE_AFTER_S

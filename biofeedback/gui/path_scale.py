@@ -1,0 +1,142 @@
+"""The figures beside the path: newtons on the left, % of the reference right.
+
+Those that matter now, the edges of the band and the ceiling, are bold and always
+there; round forces fill the room that is left.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLineF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPen
+
+if TYPE_CHECKING:
+    from biofeedback.gui.panel import Panel
+    from biofeedback.gui.scale import Scale
+    from biofeedback.training.band import Band
+
+ROOM = 1.12
+"""Least distance between two figures, in heights of a figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure at its height.
+
+    Attributes:
+        y: row at which it belongs.
+        written_y: row at which it is written, where two came too close.
+    """
+
+    force_n: float
+    y: float
+    written_y: float
+    bold: bool
+
+
+def figures_of(
+    scale: Scale,
+    *,
+    band: Band | None,
+    ceiling_n: float | None,
+    height: float,
+    size: float,
+) -> tuple[Figure, ...]:
+    """Which figures stand beside the path, and where; none covers another."""
+    wanted: list[float] = []
+    if band is not None:
+        wanted.append(band.lower_n)
+        if not band.open_above:
+            wanted.append(band.upper_n)
+    if ceiling_n is not None:
+        wanted.append(ceiling_n)
+    figures: list[Figure] = []
+    least = size * ROOM
+    for force_n in sorted(wanted):
+        y = scale.y(force_n, height)
+        written = y
+        if figures and figures[-1].written_y - written < least:
+            # Two edges close together: both make room, the lower one first.
+            below = figures[-1]
+            middle = (below.written_y + written) / 2
+            first = len(figures) == 1
+            low = middle + least / 2 if first else below.written_y
+            figures[-1] = Figure(below.force_n, below.y, low, bold=True)
+            written = low - least
+        figures.append(Figure(force_n, y, written, bold=True))
+    for force_n in scale.ticks():
+        y = scale.y(force_n, height)
+        free = all(abs(y - figure.written_y) >= least for figure in figures)
+        if free and size / 2 <= y <= height - size / 2:
+            figures.append(Figure(force_n, y, y, bold=False))
+    return tuple(figures)
+
+
+class ScaleMargins:
+    """Paints the figures into both margins.
+
+    Attributes:
+        key: what the last picture depended on.
+    """
+
+    def __init__(self) -> None:
+        self.key: tuple[Band | None, float | None] = (None, None)
+
+    def paint(
+        self,
+        panel: Panel,
+        painter: QPainter,
+        *,
+        scale: Scale,
+        left: int,
+        width: int,
+        height: int,
+    ) -> None:
+        """Draws the figures, their ticks and the line of rest at 0 N."""
+        band, ceiling_n = self.key
+        size = height * 0.068
+        figures = figures_of(
+            scale, band=band, ceiling_n=ceiling_n, height=height, size=size
+        )
+        tick = size * 0.5
+        painter.setPen(QPen(panel.theme.colour("edge"), max(2.0, size / 10)))
+        right = left + width
+        for figure in figures:
+            there, here = figure.written_y, figure.y
+            painter.drawLine(QLineF(left - tick, there, left - 2, here))
+            if scale.reference_n:
+                painter.drawLine(QLineF(right + 2, here, right + tick, there))
+        for figure in figures:
+            words = QRectF(0, figure.written_y - size, left - 1.5 * tick, 2 * size)
+            self._write(
+                panel, painter, words, f"{figure.force_n:.0f} N", figure, size, "right"
+            )
+            percent = scale.percent(figure.force_n)
+            if percent is not None:
+                words.moveLeft(right + 1.5 * tick)
+                text = f"{percent:.0f} %"
+                self._write(panel, painter, words, text, figure, size, "left")
+
+    @staticmethod
+    def _write(
+        panel: Panel,
+        painter: QPainter,
+        box: QRectF,
+        text: str,
+        figure: Figure,
+        size: float,
+        align: str,
+    ) -> None:
+        flags = Qt.AlignmentFlag
+        side = flags.AlignRight if align == "right" else flags.AlignLeft
+        panel.write(
+            painter,
+            box,
+            text,
+            size_px=size,
+            bold=figure.bold,
+            align=side | flags.AlignVCenter,
+            role="ink" if figure.bold else "quiet",
+        )

@@ -1,0 +1,305 @@
+"""What is asked for, as fields; while a set is under way only the band may change."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, TypeVar
+
+from PySide6.QtCore import QDate, Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.errors import FieldError
+from biofeedback.gui.band_form import BandForm, Tolerance
+from biofeedback.gui.field import Field
+from biofeedback.training.prescription import (
+    BandOn,
+    ClockRule,
+    FeedbackMode,
+    Prescription,
+)
+from biofeedback.training.task import Definition, Origin, Reference, Sides
+
+if TYPE_CHECKING:
+    from enum import Enum
+
+    from biofeedback.training.band import Band
+
+    Chosen = TypeVar("Chosen", bound=Enum)
+
+_SIDES = {BandOn.LEFT: Sides.LEFT, BandOn.RIGHT: Sides.RIGHT}
+
+
+@dataclass(frozen=True, slots=True)
+class _Numbers:
+    """The plain numbers of the form."""
+
+    hold_s: float
+    rest_s: float
+    reps: int
+    ceiling_n: float | None
+    balance_points: float | None
+
+
+class PrescriptionForm(QWidget):
+    """Fields for a prescription.
+
+    Signals:
+        changed: some value was changed, not necessarily to a good one.
+        band_changed: the band is another one now; also while a set is under way.
+    """
+
+    changed = Signal()
+    band_changed = Signal()
+
+    def __init__(self, start: Prescription, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._start = start
+        tr = self.tr
+        self.task = Field(tr("Task"))
+        self.reference = Field(
+            tr("Reference"), unit="N", tip=tr("The force that is 100 %.")
+        )
+        self.origin = QLabel()
+        self.origin.setObjectName("summary")
+        self.band = BandForm()
+        self.band_on = _choices(BandOn, tr("Band on"))
+        self.clock = _choices(ClockRule, tr("Clock"))
+        self.clock.setToolTip(
+            tr(
+                "unbroken: starts again after a lapse\n"
+                "banked: adds up all time in the band\n"
+                "running: counts on from the first entry"
+            )
+        )
+        self.hold = Field(tr("Hold"), unit="s")
+        self.reps = Field(tr("Reps"))
+        self.rest = Field(tr("Rest"), unit="s")
+        self.ceiling = Field(
+            tr("Ceiling"), unit="N", tip=tr("Must not be passed. Empty for none.")
+        )
+        self.balance = Field(
+            tr("Balance ±"),
+            unit=tr("points"),
+            tip=tr("How far a side may be from 50 % of the total. Empty for none."),
+        )
+        self.unseen = QCheckBox(tr("Unseen"))
+        self.unseen.setToolTip(
+            tr("The force is withheld during the rep and shown after it.")
+        )
+        self._by_name = {
+            "hold_s": self.hold,
+            "reps": self.reps,
+            "rest_s": self.rest,
+            "ceiling_n": self.ceiling,
+        }
+        self._locked_in_set: tuple[QWidget, ...] = (
+            self.task.line,
+            self.reference.line,
+            self.band_on,
+            self.clock,
+            self.hold.line,
+            self.reps.line,
+            self.rest.line,
+            self.ceiling.line,
+            self.balance.line,
+            self.unseen,
+        )
+        self._lay_out()
+        self._fill(start)
+        self._connect()
+
+    def _lay_out(self) -> None:
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addWidget(self.task)
+        reference = QHBoxLayout()
+        reference.addWidget(self.reference, 1)
+        reference.addWidget(self.origin, 1, Qt.AlignmentFlag.AlignTop)
+        layout.addLayout(reference)
+        layout.addWidget(self.band)
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(10)
+        grid.setVerticalSpacing(4)
+        on, clock = QHBoxLayout(), QHBoxLayout()
+        on_label, clock_label = QLabel(self.tr("On")), QLabel(self.tr("Clock"))
+        on.addWidget(on_label)
+        on.addWidget(self.band_on, 1)
+        clock.addWidget(clock_label)
+        clock.addWidget(self.clock, 1)
+        _align(on_label, self.hold.label, self.reps.label)
+        _align(clock_label, self.rest.label, self.ceiling.label)
+        _align(self.task.label, self.reference.label)
+        _align(self.band.centre.label, self.band.tolerance.label)
+        top = Qt.AlignmentFlag.AlignTop
+        grid.addLayout(on, 0, 0)
+        grid.addLayout(clock, 0, 1)
+        grid.addWidget(self.hold, 1, 0, top)
+        grid.addWidget(self.rest, 1, 1, top)
+        grid.addWidget(self.reps, 2, 0, top)
+        grid.addWidget(self.ceiling, 2, 1, top)
+        grid.addWidget(self.balance, 3, 0, top)
+        grid.addWidget(self.unseen, 3, 1, top)
+        grid.setColumnStretch(0, 1)
+        grid.setColumnStretch(1, 1)
+        layout.addLayout(grid)
+
+    def _fill(self, asked: Prescription) -> None:
+        self.task.set_text(asked.task.name)
+        reference = asked.reference
+        self.reference.set_number(reference.force_n if reference else None)
+        self._show_origin(reference)
+        if reference is not None:
+            self.band.choose(in_percent=True, tolerance=Tolerance.OF_REFERENCE)
+        self.band.set_band(
+            asked.band, reference_n=reference.force_n if reference else None
+        )
+        _choose(self.band_on, asked.band_on)
+        _choose(self.clock, asked.clock)
+        self.hold.set_number(asked.hold_s)
+        self.reps.set_number(asked.reps)
+        self.rest.set_number(asked.rest_s)
+        self.ceiling.set_number(asked.ceiling_n)
+        self.balance.set_number(asked.balance_tolerance_points)
+        self.unseen.setChecked(asked.feedback is FeedbackMode.UNSEEN)
+
+    def _connect(self) -> None:
+        for field in (self.task, self.hold, self.reps, self.rest, self.ceiling):
+            field.committed.connect(self.changed)
+        self.balance.committed.connect(self.changed)
+        self.band_on.currentIndexChanged.connect(self.changed)
+        self.clock.currentIndexChanged.connect(self.changed)
+        self.unseen.toggled.connect(self.changed)
+        self.band.changed.connect(self.band_changed)
+        self.reference.committed.connect(self._reference_typed)
+
+    def _reference_typed(self) -> None:
+        reference = self._reference()
+        if reference is not None or not self.reference.text:
+            self._show_origin(reference)
+            self.band.set_reference(reference.force_n if reference else None)
+        self.changed.emit()
+
+    def _show_origin(self, reference: Reference | None) -> None:
+        self.origin.setText(
+            self.tr("{origin},\n{definition}, {date}").format(
+                origin=reference.origin.value,
+                definition=reference.definition.value,
+                date=reference.date,
+            )
+            if reference
+            else self.tr("none: no percentages")
+        )
+
+    def lock(self, *, locked: bool) -> None:
+        """While a set is under way only the band may change."""
+        for widget in self._locked_in_set:
+            widget.setEnabled(not locked)
+        self.band.lock_spelling(locked=locked)
+
+    def show_band(self, band: Band) -> None:
+        """The band that is in force now."""
+        if band != self.band.band:
+            reference = self._reference()
+            self.band.set_band(
+                band, reference_n=reference.force_n if reference else None
+            )
+
+    def read(self) -> Prescription | None:
+        """The prescription as it was typed; None after a complaint in a field."""
+        band, numbers, reference = self.band.checked(), self._numbers(), None
+        if band is not None and numbers is not None:
+            reference = self._reference()
+        if band is None or numbers is None or self.reference.error.text():
+            return None
+        before, band_on = self._start, self.band_on.currentData()
+        sides = _SIDES.get(band_on)
+        if sides is None:
+            same = before.band_on is band_on
+            sides = before.task.sides if same else Sides.BOTH
+        unseen = self.unseen.isChecked()
+        try:
+            return replace(
+                before,
+                task=replace(
+                    before.task, name=self.task.text or self.tr("hold"), sides=sides
+                ),
+                band=band,
+                hold_s=numbers.hold_s,
+                clock=self.clock.currentData(),
+                reps=numbers.reps,
+                rest_s=numbers.rest_s,
+                band_on=band_on,
+                reference=reference,
+                balance_tolerance_points=numbers.balance_points,
+                ceiling_n=numbers.ceiling_n,
+                feedback=FeedbackMode.UNSEEN if unseen else FeedbackMode.FULL,
+            )
+        except FieldError as error:
+            self._by_name.get(error.field, self.task).complain(error.problem)
+            return None
+
+    def _numbers(self) -> _Numbers | None:
+        """The plain numbers; None after a complaint."""
+        hold_s, rest_s = self.hold.number(), self.rest.number()
+        reps = self.reps.number()
+        ceiling_n = self.ceiling.number(empty=math.nan)
+        balance = self.balance.number(empty=math.nan)
+        if reps is not None and reps % 1 > 0:
+            self.reps.complain(self.tr("Must be a whole number."))
+            return None
+        if balance is not None and not 0 <= balance <= 50:
+            self.balance.complain(self.tr("Must be 0 to 50 points."))
+            return None
+        must: tuple[float | None, ...] = (hold_s, rest_s, reps)
+        if ceiling_n is not None:
+            must = (*must, ceiling_n)
+        if any(number is None or math.isnan(number) for number in must):
+            return None
+        return _Numbers(
+            hold_s or 0.0, rest_s or 0.0, int(reps or 0), ceiling_n, balance
+        )
+
+    def _reference(self) -> Reference | None:
+        """The one given at the start while its number stands, else a typed one."""
+        force_n = self.reference.number(empty=math.nan)
+        given = self._start.reference
+        if force_n is None or math.isnan(force_n):
+            return None
+        if not 0.1 <= force_n <= 50_000:
+            self.reference.complain(self.tr("Must be 0.1 to 50000 N."))
+            return None
+        if given is not None and abs(given.force_n - force_n) < 0.05:
+            return given
+        today = QDate.currentDate().toString(Qt.DateFormat.ISODate)
+        return Reference(force_n, Origin.TYPED, Definition.PEAK, today)
+
+
+def _align(*labels: QLabel) -> None:
+    """The same width for labels that stand above one another."""
+    widest = max(label.sizeHint().width() for label in labels)
+    for label in labels:
+        label.setMinimumWidth(widest)
+
+
+def _choices(kind: type[Chosen], name: str) -> QComboBox:
+    box = QComboBox()
+    box.setAccessibleName(name)
+    for choice in kind:
+        box.addItem(str(choice.value), userData=choice)
+    return box
+
+
+def _choose(box: QComboBox, choice: Enum) -> None:
+    for index in range(box.count()):
+        if box.itemData(index) is choice:
+            box.setCurrentIndex(index)

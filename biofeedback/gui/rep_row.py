@@ -1,0 +1,133 @@
+"""The rep row: a mark for each rep of the set, each outcome its own shape."""
+
+from __future__ import annotations
+
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+
+from biofeedback.gui.panel import Panel
+from biofeedback.training.events import Outcome, Phase
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
+    from biofeedback.training.events import SetState
+
+
+class Mark(Enum):
+    """What a rep's mark tells."""
+
+    TO_COME = "to come"  # a small open ring
+    UNDER_WAY = "under way"  # a ring with a dot in it
+    COMPLETE = "complete"  # a full disc
+    SHORT = "short"  # a ring, half full
+    STOPPED = "stopped"  # a ring with a bar through it
+    VOID = "void"  # a cross
+
+
+_BY_OUTCOME = {
+    Outcome.COMPLETE: Mark.COMPLETE,
+    Outcome.SHORT: Mark.SHORT,
+    Outcome.STOPPED: Mark.STOPPED,
+    Outcome.VOID: Mark.VOID,
+}
+
+
+def marks_of(state: SetState | None, *, reps: int) -> tuple[Mark, ...]:
+    """The marks of a set, in the order of the reps."""
+    if state is None:
+        return (Mark.TO_COME,) * reps
+    marks = [_BY_OUTCOME[outcome] for outcome in state.outcomes]
+    if state.phase in {Phase.REP, Phase.RELEASE}:
+        marks.append(Mark.UNDER_WAY)
+    to_come = 0 if state.phase is Phase.DONE else max(0, state.reps - len(marks))
+    return (*marks, *(Mark.TO_COME,) * to_come)
+
+
+class RepRow(Panel):
+    """The marks, and the count in figures beside them."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("Reps", parent)
+        self.setAccessibleName(self.tr("Reps"))
+        self._marks: tuple[Mark, ...] = ()
+        self._count = ""
+
+    def show_state(self, state: SetState | None, *, reps: int) -> None:
+        """Shows the reps of a set; before one, the reps that are planned."""
+        self._marks = marks_of(state, reps=reps)
+        number = state.rep_number if state else 1
+        of = state.reps if state else reps
+        self._count = self.tr("Rep {number} of {reps}").format(
+            number=min(number, of), reps=of
+        )
+        told = ", ".join(mark.value for mark in self._marks)
+        self.describe(f"{self._count}: {told}")
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """The marks as shown, in the order of the reps."""
+        return self._marks
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Writes the count and draws the marks beside it."""
+        painter = self.begin()
+        height = self.height()
+        words = QRectF(0, 0, height * 4.6, height)
+        left = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        self.write(painter, words, self._count, size_px=height * 0.56, align=left)
+        radius = height * 0.27
+        room = self.width() - words.right() - height * 0.2
+        shown, step = self._marks, radius * 3.1
+        if len(shown) * step > room:
+            # Too many for large marks: closer, and of very long sets the part
+            # around the rep that is under way or next.
+            step = max(room / len(shown), radius * 1.6)
+            radius = min(radius, step * 0.36)
+            shown = self._window(int(room / step))
+        for i, mark in enumerate(shown):
+            centre = QPointF(words.right() + step * (i + 0.5), height / 2)
+            self._draw(painter, mark, centre, radius)
+        painter.end()
+
+    def _window(self, most: int) -> tuple[Mark, ...]:
+        done = sum(mark is not Mark.TO_COME for mark in self._marks)
+        last = min(len(self._marks), max(most, done + most // 4))
+        return self._marks[max(0, last - most) : last]
+
+    def _draw(
+        self, painter: QPainter, mark: Mark, centre: QPointF, radius: float
+    ) -> None:
+        ink = self.theme.colour("ink")
+        pen = QPen(ink, max(2.0, radius / 4.5))
+        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        box = QRectF(centre.x() - radius, centre.y() - radius, 2 * radius, 2 * radius)
+        if mark is Mark.TO_COME:
+            painter.setPen(QPen(self.theme.colour("edge"), max(2.0, radius / 5)))
+            painter.drawEllipse(centre, radius * 0.5, radius * 0.5)
+        elif mark is Mark.UNDER_WAY:
+            painter.drawEllipse(centre, radius, radius)
+            painter.setBrush(ink)
+            painter.drawEllipse(centre, radius * 0.3, radius * 0.3)
+        elif mark is Mark.COMPLETE:
+            painter.setBrush(ink)
+            painter.drawEllipse(centre, radius, radius)
+        elif mark is Mark.SHORT:
+            painter.drawEllipse(centre, radius, radius)
+            painter.setBrush(ink)
+            painter.drawChord(box, 180 * 16, 180 * 16)
+        elif mark is Mark.STOPPED:
+            painter.drawRect(
+                box.adjusted(radius / 6, radius / 6, -radius / 6, -radius / 6)
+            )
+            reach = QPointF(radius * 0.5, 0)
+            painter.drawLine(QLineF(centre - reach, centre + reach))
+        else:
+            for sign in (1, -1):
+                reach = QPointF(radius * 0.75, sign * radius * 0.75)
+                painter.drawLine(QLineF(centre - reach, centre + reach))

@@ -1,0 +1,158 @@
+"""The review page: saved reps, and one of them with its band and times."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Protocol
+
+from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.rep_plot import RepPlot
+from biofeedback.gui.review_rows import SavedRep, Table, measure_rows, rep_row
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from PySide6.QtCore import QAbstractItemModel
+
+    from biofeedback.gui.review_rows import SavedTrace
+    from biofeedback.gui.theme import Theme
+
+
+class SavedReps(Protocol):
+    """The part of `biofeedback.session.review.Library` that the page uses."""
+
+    def reps(self) -> Sequence[SavedRep]:
+        """The latest saved reps, newest first."""
+
+    def trace(self, row: Any) -> SavedTrace:
+        """The force of a rep, read again from its recording."""
+
+
+class ReviewPage(QWidget):
+    """Lists saved reps and draws the chosen one.
+
+    Signals:
+        live_wanted: back to the live page.
+    """
+
+    live_wanted = Signal()
+
+    def __init__(
+        self, library: SavedReps | None, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(self.tr("Review"))
+        self._library = library
+        self._reps: tuple[SavedRep, ...] = ()
+        tr = self.tr
+        self.live = QPushButton(tr("Back to live"))
+        self.live.clicked.connect(self.live_wanted)
+        self.heading = QLabel()
+        self.heading.setObjectName("who")
+        self.problem = QLabel()
+        self.problem.setObjectName("message")
+        self.problem.setWordWrap(True)
+        self.problem.hide()
+        self.reps = Table(
+            (
+                tr("athlete"),
+                tr("set begun, UTC"),
+                tr("task"),
+                tr("rep"),
+                tr("outcome"),
+                tr("mean, N"),
+                tr("inside, s"),
+                tr("CV, %"),
+            ),
+            self,
+        )
+        self.measures = Table((tr("measure"), tr("value"), tr("unit")), self)
+        self.table = _table(self.reps, tr("Saved reps"), stretch=2)
+        self.measure_table = _table(self.measures, tr("Measures"), stretch=0)
+        self.plot = RepPlot()
+        self.table.selectionModel().currentRowChanged.connect(self._chosen)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(self.heading, 1)
+        foot = QHBoxLayout()
+        foot.addWidget(self.plot, 3)
+        foot.addWidget(self.measure_table, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 10, 12, 12)
+        layout.addLayout(head)
+        layout.addWidget(self.problem)
+        layout.addWidget(self.table, 2)
+        layout.addLayout(foot, 3)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Another set of colours."""
+        self.plot.set_theme(theme)
+
+    def reload(self) -> None:
+        """Reads the list again and chooses the newest rep."""
+        self.problem.hide()
+        try:
+            self._reps = tuple(self._library.reps()) if self._library else ()
+        except BiofeedbackError as error:
+            self._reps = ()
+            self._tell(error)
+        self.reps.set_rows([rep_row(rep) for rep in self._reps])
+        count = len(self._reps)
+        self.heading.setText(
+            self.tr("{n} saved reps").format(n=count)
+            if count
+            else self.tr("No reps are saved yet")
+        )
+        if count:
+            self.table.selectRow(0)
+        else:
+            self._show(None)
+
+    def _chosen(self, current: QModelIndex, previous: QModelIndex) -> None:
+        self._show(self._reps[current.row()] if current.isValid() else None)
+
+    def _show(self, rep: SavedRep | None) -> None:
+        trace = None
+        if rep is not None and self._library is not None:
+            self.problem.hide()
+            try:
+                trace = self._library.trace(rep)
+            except BiofeedbackError as error:
+                self._tell(error)
+        self.plot.show_trace(trace)
+        self.measures.set_rows(measure_rows(rep.measures) if rep else ())
+
+    def _tell(self, error: BiofeedbackError) -> None:
+        self.problem.setText(str(error))
+        self.problem.show()
+
+
+def _table(model: QAbstractItemModel, name: str, *, stretch: int) -> QTableView:
+    view = QTableView()
+    view.setAccessibleName(name)
+    view.setModel(model)
+    view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    view.setAlternatingRowColors(True)
+    view.setShowGrid(False)
+    view.verticalHeader().hide()
+    view.verticalHeader().setDefaultSectionSize(24)
+    header = view.horizontalHeader()
+    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    header.setSectionResizeMode(stretch, QHeaderView.ResizeMode.Stretch)
+    return view

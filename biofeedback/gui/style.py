@@ -1,0 +1,65 @@
+"""The theme in the style sheet language of Qt, for the desk and the review."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from biofeedback.gui.theme import Theme
+
+_SHEET = """
+QWidget {{ background: {paper}; color: {ink}; font-size: 13px; }}
+QLabel {{ background: transparent; }}
+QLabel#who {{ font-size: 17px; font-weight: bold; }}
+QLabel#summary {{ color: {quiet}; font-size: 12px; }}
+QLabel#error {{ font-weight: bold; font-size: 12px;
+    border-left: 4px solid {ink}; padding-left: 5px; }}
+QLabel#message {{ border: 1px solid {edge}; border-left: 5px solid {edge};
+    padding: 3px 6px; }}
+QFrame#rule {{ background: {edge}; }}
+QLineEdit, QComboBox {{ background: {field}; color: {ink};
+    border: 1px solid {edge}; border-radius: 3px; padding: 2px 5px;
+    min-height: 18px; selection-background-color: {edge};
+    selection-color: {paper}; }}
+QLineEdit:focus, QComboBox:focus, QPushButton:focus {{ border: 2px solid {ink};
+    padding: 1px 4px; }}
+QLineEdit:disabled, QComboBox:disabled, QCheckBox:disabled {{ color: {quiet};
+    background: {paper}; border: 1px dashed {edge}; }}
+QCheckBox:disabled {{ border: none; }}
+QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {edge};
+    background: {field}; }}
+QCheckBox::indicator:checked {{ background: {ink}; }}
+QCheckBox::indicator:focus {{ border: 2px solid {ink}; }}
+QComboBox QAbstractItemView {{ background: {field}; color: {ink};
+    selection-background-color: {edge}; selection-color: {paper}; }}
+QPushButton {{ background: {wash}; color: {ink}; border: 1px solid {edge};
+    border-radius: 3px; padding: 2px 5px; min-height: 18px; }}
+QPushButton:pressed {{ background: {edge}; color: {paper}; }}
+QPushButton:disabled {{ background: {paper}; color: {quiet};
+    border: 1px dashed {edge}; }}
+QPushButton#pain {{ padding: 2px 0; min-width: 18px; }}
+QPushButton#start {{ font-size: 18px; font-weight: bold; }}
+QPushButton#stop {{ font-size: 22px; font-weight: bold; background: {ink};
+    color: {paper}; border: 3px solid {ink}; }}
+QPushButton#stop:pressed {{ background: {edge}; }}
+QToolTip {{ background: {field}; color: {ink}; border: 1px solid {edge}; }}
+QTableView {{ background: {field}; color: {ink}; gridline-color: {edge};
+    border: 1px solid {edge}; selection-background-color: {edge};
+    selection-color: {paper}; alternate-background-color: {paper}; }}
+QHeaderView::section {{ background: {wash}; color: {ink}; border: none;
+    border-right: 1px solid {edge}; border-bottom: 1px solid {edge};
+    padding: 3px 6px; }}
+QScrollArea, QScrollArea > QWidget > QWidget {{ background: {paper}; border: none; }}
+"""
+
+
+def style_sheet(theme: Theme) -> str:
+    """The style sheet of a theme."""
+    return _SHEET.format(
+        paper=theme.paper,
+        ink=theme.ink,
+        quiet=theme.quiet,
+        edge=theme.edge,
+        wash=theme.wash,
+        field=theme.field,
+    )

@@ -1,0 +1,273 @@
+"""The window: the athlete's screen with the desk beside it, and the review page.
+
+Each frame it pulls once from the session and hands on what came. Closing it ends
+the set and closes the session; nothing is asked.
+"""
+
+from __future__ import annotations
+
+import time
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedLayout, QWidget
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.athlete_screen import AthleteScreen
+from biofeedback.gui.desk import Desk
+from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
+from biofeedback.gui.live_session import is_live, sample_age_s
+from biofeedback.gui.review import ReviewPage
+from biofeedback.gui.style import style_sheet
+from biofeedback.gui.theme import DAY, NIGHT, Theme
+from biofeedback.session import (
+    BandChanged,
+    Refused,
+    SessionEvent,
+    SetBegun,
+    SetEnded,
+    Update,
+    Warned,
+    ZeroTaken,
+)
+from biofeedback.training.events import CeilingCrossed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.conditioning.profile import RigProfile, ZeroKind
+    from biofeedback.gui.live_session import LiveSession
+    from biofeedback.gui.review import SavedReps
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+
+HEALTH_EVERY_FRAMES = 15
+"""The desk's figures change four times a second; faster cannot be read."""
+
+
+class Window(QWidget):
+    """The one window of the program.
+
+    Args:
+        session: the visit; the window closes it.
+        library: saved reps for the review page, or None.
+        prescription: what the desk's fields start with.
+        athlete: who is here, as shown at the head of the desk.
+        clock: monotonic time in ns; the same clock as the arrival of samples.
+    """
+
+    def __init__(
+        self,
+        session: LiveSession,
+        library: SavedReps | None,
+        *,
+        prescription: Prescription,
+        athlete: str,
+        theme: Theme = DAY,
+        clock: Callable[[], int] = time.monotonic_ns,
+    ) -> None:
+        super().__init__()
+        self._session = session
+        self._clock = clock
+        self._theme = theme
+        self._profile: RigProfile | None = None
+        self._planned = prescription
+        self._frames = 0
+        self._dropped = 0
+        self._closed = False
+        self._told_link = ""
+        self.screen_part = AthleteScreen()
+        self.desk = Desk(prescription, athlete=athlete)
+        self.review = ReviewPage(library)
+        self.frames = FrameTimer(self.frame, self)
+        self.drawn_age_s: float | None = None
+        self._lay_out()
+        self._connect()
+        self.set_theme(theme)
+        self.screen_part.plan(None, prescription)
+
+    def _lay_out(self) -> None:
+        self.setWindowTitle("biofeedback")
+        self.resize(1280, 720)
+        live = QWidget()
+        row = QHBoxLayout(live)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(self.screen_part, 1)
+        line = QWidget()
+        line.setObjectName("divider")
+        line.setFixedWidth(1)
+        row.addWidget(line)
+        row.addWidget(self.desk)
+        self._pages = QStackedLayout(self)
+        self._pages.addWidget(live)
+        self._pages.addWidget(self.review)
+
+    def _connect(self) -> None:
+        desk, session = self.desk, self._session
+        desk.start_wanted.connect(self._begin_set)
+        desk.stop_wanted.connect(lambda: self._ask(session.end_set))
+        desk.planned.connect(self._plan)
+        desk.band_wanted.connect(self._change_band)
+        desk.zero_wanted.connect(self._take_zero)
+        desk.pain_marked.connect(lambda at: self._ask(lambda: session.mark_pain(at)))
+        desk.note_written.connect(lambda text: self._ask(lambda: session.note(text)))
+        desk.review.clicked.connect(self.switch_page)
+        desk.theme.clicked.connect(self.switch_theme)
+        desk.screen_full.clicked.connect(self.switch_full_screen)
+        self.review.live_wanted.connect(self.switch_page)
+        for button, key, tip in desk.actions_and_keys():
+            self._bind(button, key, tip)
+        self.review.live.setToolTip(f"{self.tr('Back to live')} (F2)")
+        self._bind_note()
+
+    def _bind(self, button: QPushButton, key: str, tip: str) -> None:
+        """A key that works in the whole window, on either page."""
+        shown = QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
+        button.setToolTip(f"{tip} ({shown})")
+        # Not Qt's own shortcut of a button: that one is dead while it is hidden.
+        shortcut = QShortcut(QKeySequence(key), self)
+        shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
+        shortcut.setAutoRepeat(False)
+        shortcut.activated.connect(button.click)
+
+    def _bind_note(self) -> None:
+        note = self.desk.note.line
+        note.setToolTip(self.tr("Write a note (F4), Enter keeps it"))
+        QShortcut(QKeySequence("F4"), self).activated.connect(note.setFocus)
+
+    # One frame.
+
+    def frame(self) -> None:
+        """Pulls once from the session and shows what came."""
+        update = self._session.take()
+        now_ns = self._clock()
+        live = is_live(update.health, now_ns=now_ns)
+        age_s = sample_age_s(update.health, now_ns=now_ns)
+        # A sample is seen half a frame later on average: this frame is put on
+        # the display at the next refresh.
+        self.drawn_age_s = (
+            age_s + FRAME_NS / 2e9 if live and age_s is not None else None
+        )
+        if update.profile != self._profile:
+            self._profile = update.profile
+            if not self.desk.in_set:
+                self.screen_part.plan(self._profile, self._planned)
+        self.screen_part.take(update, live=live)
+        for event in update.events:
+            self._follow(event, update)
+        self._dropped += update.dropped_blocks
+        self._show_health(update)
+
+    def _follow(self, event: SessionEvent, update: Update) -> None:
+        desk, tr = self.desk, self.tr
+        match event:
+            case SetBegun():
+                desk.show_set(under_way=True)
+                desk.say(tr("The set has begun."))
+            case SetEnded(reason):
+                desk.show_set(under_way=False)
+                desk.say(tr("The set is over: {reason}.").format(reason=reason))
+            case BandChanged(_, _, new, _):
+                desk.form.show_band(new)
+            case ZeroTaken(zero):
+                kind = zero.kind.value
+                desk.say(tr("Zero taken: {kind}.").format(kind=kind))
+            case Refused(_, message):
+                desk.say(message)
+                if update.state is not None and desk.in_set:
+                    desk.form.show_band(update.state.band)
+            case Warned(message):
+                desk.say(message)
+            case CeilingCrossed(_, ceiling_n):
+                desk.say(tr("Above the ceiling of {n} N.").format(n=f"{ceiling_n:g}"))
+            case _:
+                pass
+
+    def _show_health(self, update: Update) -> None:
+        health = update.health
+        if health.message != self._told_link:
+            self._told_link = health.message
+            if health.message:
+                self.desk.say(health.message)
+        if self._frames % HEALTH_EVERY_FRAMES == 0:
+            self.desk.health.show_health(
+                health,
+                update.profile,
+                drawn_age_s=self.drawn_age_s,
+                dropped_blocks=self._dropped,
+            )
+        self._frames += 1
+
+    # What the desk wants.
+
+    def _ask(self, what: Callable[[], None]) -> None:
+        """Asks the session; what it cannot do is said at the desk."""
+        try:
+            what()
+        except BiofeedbackError as error:
+            self.desk.say(str(error))
+
+    def _begin_set(self, asked: Prescription) -> None:
+        self._planned = asked
+        self._ask(lambda: self._session.begin_set(asked))
+
+    def _plan(self, asked: Prescription) -> None:
+        self._planned = asked
+        self.screen_part.plan(self._profile, asked)
+
+    def _change_band(self, band: Band) -> None:
+        self._planned = self._planned.with_band(band)
+        self._ask(lambda: self._session.change_band(band, "nudge at the desk"))
+
+    def _take_zero(self, kind: ZeroKind) -> None:
+        self.desk.say(self.tr("Taking zero for one second: nothing should pull."))
+        self._ask(lambda: self._session.take_zero(kind))
+
+    # Pages and looks.
+
+    @property
+    def theme(self) -> Theme:
+        """Day or night."""
+        return self._theme
+
+    def set_theme(self, theme: Theme) -> None:
+        """Day or night, for everything in the window."""
+        self._theme = theme
+        self.setPalette(theme.qt_palette())
+        divider = f"QWidget#divider {{ background: {theme.edge}; }}"
+        self.setStyleSheet(style_sheet(theme) + divider)
+        self.screen_part.set_theme(theme)
+        self.review.set_theme(theme)
+        self.desk.theme.setText(self.tr("Day") if theme is NIGHT else self.tr("Night"))
+
+    def switch_theme(self) -> None:
+        """From day to night and back."""
+        self.set_theme(DAY if self._theme is NIGHT else NIGHT)
+
+    @property
+    def reviewing(self) -> bool:
+        """Whether the review page is shown."""
+        return self._pages.currentIndex() == 1
+
+    def switch_page(self) -> None:
+        """From live to review and back; a set under way goes on meanwhile."""
+        if self.reviewing:
+            self._pages.setCurrentIndex(0)
+        else:
+            self.review.reload()
+            self._pages.setCurrentIndex(1)
+
+    def switch_full_screen(self) -> None:
+        """Full screen, and back."""
+        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Ends the set, closes the session and waits until all is on disk."""
+        self.frames.stop()
+        if not self._closed:
+            self._closed = True
+            self._ask(lambda: self._session.end_set("window closed"))
+            self._ask(self._session.close)
+        event.accept()

@@ -1,0 +1,173 @@
+"""What the athlete is told: which cue, and which holds are still to come.
+
+Pure and on sample time, like all rules. The words themselves belong to whoever
+shows them; here a cue is a meaning. The screen and any other display choose with
+these functions, so that they can never tell an athlete two different things.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from biofeedback.training.events import Phase, Position, SetState
+
+if TYPE_CHECKING:
+    from biofeedback.training.band import Band
+
+CUE_DWELL_S = 0.2
+"""A cue about the force must have been right for this long before it is given.
+
+A little above the 150 ms that Slifkin, Vaillancourt and Newell (J. Neurophysiol.
+84 (2000) 1708–1718) found as the shortest usable interval of visual feedback: a
+phrase that changes faster cannot be followed and only unsettles.
+"""
+
+ENTRY_ROOM_S = 0.8
+"""How far ahead of *now* the next hold is shown while the athlete may begin."""
+
+
+class Cue(Enum):
+    """The one thing the athlete is told now."""
+
+    NO_SIGNAL = "no signal"
+    SETTLE = "settle"  # no set yet
+    READY = "ready"  # the athlete may begin
+    MORE = "more"
+    LESS = "less"
+    STAY = "stay"
+    EVEN = "even"  # in the band, but the sides must be brought level to count
+    BY_FEEL = "by feel"  # an unseen rep: nothing about the force is told
+    TOO_MUCH = "too much"  # above the ceiling
+    LET_GO = "let go"
+    REST = "rest"
+    DONE = "done"
+
+
+_ABOUT_FORCE = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN})
+_BY_POSITION = {
+    Position.BELOW: Cue.MORE,
+    Position.INSIDE: Cue.STAY,
+    Position.ABOVE: Cue.LESS,
+}
+_BY_PHASE = {
+    Phase.WAITING: Cue.READY,
+    Phase.RELEASE: Cue.LET_GO,
+    Phase.REST: Cue.REST,
+    Phase.DONE: Cue.DONE,
+}
+
+
+def cue(state: SetState | None, *, live: bool, seen: bool = True) -> Cue:
+    """Chooses the cue for one moment, without memory.
+
+    Args:
+        state: of the set under way or of the last one; None before the first.
+        live: whether the signal is fresh. Without it nothing else may be said.
+        seen: False in an unseen rep.
+    """
+    if not live:
+        return Cue.NO_SIGNAL
+    if state is None:
+        return Cue.SETTLE
+    if state.over_ceiling:
+        return Cue.TOO_MUCH
+    if state.phase is Phase.REP:
+        return _about_force(state) if seen or state.position is None else Cue.BY_FEEL
+    return _BY_PHASE[state.phase]
+
+
+def _about_force(state: SetState) -> Cue:
+    if state.position is None:
+        return Cue.NO_SIGNAL
+    inside = state.position is Position.INSIDE
+    if inside and not state.balanced and not state.running:
+        # Inside with a clock that stands: here balance is required.
+        return Cue.EVEN
+    return _BY_POSITION[state.position]
+
+
+class SteadyCue:
+    """The cue with a short memory, so that it never flickers at an edge.
+
+    Only a change from one cue about the force to another waits for
+    `CUE_DWELL_S`; everything else is told at once.
+    """
+
+    def __init__(self) -> None:
+        self._given: Cue | None = None
+        self._wanted: Cue | None = None
+        self._wanted_since_s = 0.0
+
+    def push(self, state: SetState | None, *, live: bool, seen: bool = True) -> Cue:
+        """Takes in the newest state and returns the cue to give."""
+        wanted = cue(state, live=live, seen=seen)
+        given = self._given
+        if given is None or state is None or not {given, wanted} <= _ABOUT_FORCE:
+            self._given = self._wanted = wanted
+            return wanted
+        if wanted is not self._wanted or state.time_s < self._wanted_since_s:
+            self._wanted = wanted
+            self._wanted_since_s = state.time_s
+        if wanted is not given and state.time_s - self._wanted_since_s >= CUE_DWELL_S:
+            self._given = given = wanted
+        return given
+
+
+def position_of(force_n: float, band: Band) -> Position | None:
+    """Where a force is against a band, edges inclusive; None for NaN."""
+    if math.isnan(force_n):
+        return None
+    if force_n < band.lower_n:
+        return Position.BELOW
+    if force_n > band.upper_n:
+        return Position.ABOVE
+    return Position.INSIDE
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A hold that is to come, in seconds from now.
+
+    Attributes:
+        start_s: when the force should be in the band; 0 for a hold under way.
+        end_s: when the hold would be complete if all goes well from now on.
+        entry: whether the way into the band still lies ahead.
+    """
+
+    start_s: float
+    end_s: float
+    entry: bool
+
+
+def ahead(
+    state: SetState | None, *, rest_s: float, span_s: float
+) -> tuple[Stretch, ...]:
+    """The holds that are to come within the next `span_s`, soonest first.
+
+    A hold under way ends when its clock would reach the hold from here on. Later
+    holds follow after the rest, as if each were begun as soon as it may be.
+    """
+    if state is None or state.phase is Phase.DONE:
+        return ()
+    stretches: list[Stretch] = []
+    to_come = state.reps - len(state.outcomes)
+    if state.phase is Phase.REP:
+        to_come -= 1
+        begin_s = max(0.0, state.hold_s - state.clock_s)
+        stretches.append(Stretch(0.0, begin_s, entry=False))
+        begin_s += rest_s
+    elif state.phase is Phase.RELEASE:
+        to_come -= 1  # its outcome is told when the force has been let go
+        begin_s = rest_s
+    else:
+        begin_s = state.rest_left_s
+    for _ in range(to_come):
+        start_s = begin_s + ENTRY_ROOM_S
+        if start_s >= span_s:
+            break
+        stretches.append(Stretch(start_s, start_s + state.hold_s, entry=True))
+        begin_s = start_s + state.hold_s + rest_s
+    return tuple(stretches)
