@@ -111,9 +111,7 @@ def _run_told(name: str, rest: list[str]) -> int:
 
 def _run(name: str, rest: list[str]) -> int:
     command = COMMANDS[name]
-    module: CommandModule = importlib.import_module(  # type: ignore[assignment]  # a module has what CommandModule asks for
-        f"biofeedback.cli.{command.module}"
-    )
+    module: CommandModule = importlib.import_module(f"biofeedback.cli.{command.module}")
     parser = argparse.ArgumentParser(
         prog=f"biofeedback {name}",
         description=command.help[0].upper() + command.help[1:] + ".",

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from biofeedback.errors import FieldError
+from biofeedback.rig.simulated_athlete import SimulatedAthlete
+from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
+from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.task import (
@@ -34,3 +38,30 @@ PRESCRIPTION = Prescription(
     reference=REFERENCE,
     balance_tolerance_points=5.0,
 )
+
+
+def source(
+    *,
+    seed: int = 7,
+    channels: int = 2,
+    rate_hz: float = 80.0,
+    step_us: int | None = None,
+) -> SimulatedSource:
+    """The simulated rig with the invented athlete pulling on it.
+
+    Args:
+        seed: the same seed gives the same session.
+        step_us: device time of each read without waiting; None for real time.
+
+    Raises:
+        FieldError: the simulated board has no such rate or number of channels.
+    """
+    athlete = SimulatedAthlete(seed)
+    settings = RigSettings(channels=channels, rate_hz=rate_hz)
+    if channels not in {1, 2}:
+        raise FieldError("channels", "must be 1 or 2.")
+    if rate_hz not in settings.rates_hz:
+        known = ", ".join(f"{rate:g}" for rate in settings.rates_hz)
+        raise FieldError("rate", f"must be one of {known} Hz.")
+    rig = SimulatedRig(settings, seed=seed, force=athlete)
+    return SimulatedSource(rig, athlete=athlete, step_us=step_us)

@@ -71,12 +71,7 @@ class Session:
             )
             self._session_id = logbook.begin_session(athlete_id)
             self._recorder = FileRecorder(recordings, logbook)
-        self._worker = Worker(source, profile=profile, recorder=self._recorder)
-
-    @property
-    def profile(self) -> RigProfile | None:
-        """The rig profile in force; None before a board was found."""
-        return self.take_nothing().profile
+        self._worker = Worker(source, profile, recorder=self._recorder)
 
     def start(self) -> None:
         """Starts the acquisition thread."""

@@ -1,0 +1,198 @@
+"""`biofeedback window`: open the window on a rig. Also what no command does."""
+
+from __future__ import annotations
+
+import os
+import sys
+from argparse import ArgumentTypeError
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from biofeedback.cli import places
+from biofeedback.errors import UserError
+from biofeedback.logbook import folders
+from biofeedback.logbook.database import Logbook
+from biofeedback.rig.serial_source import BAUD, SerialSource, ports
+from biofeedback.session import Session, demo
+from biofeedback.session.recovery import recover
+from biofeedback.session.review import Library
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+
+    from biofeedback.gui.app import Opening
+    from biofeedback.rig.source import Source
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """Says what the command takes."""
+    parser.add_argument(
+        "--port",
+        metavar="PORT",
+        help="name of the port, or a URL such as socket://host:port "
+        "(default: the only USB port there is)",
+    )
+    parser.add_argument(
+        "--baud", type=int, default=BAUD, help=f"bits per second (default: {BAUD})"
+    )
+    parser.add_argument(
+        "--athlete",
+        metavar="CODE",
+        default="guest",
+        help="code of the athlete, never a name (default: guest)",
+    )
+    add_view_arguments(parser)
+    places.add_arguments(parser)
+
+
+def add_view_arguments(parser: ArgumentParser) -> None:
+    """How the window looks, and the picture of it."""
+    parser.add_argument("--night", action="store_true", help="light ink on dark")
+    parser.add_argument("--full-screen", action="store_true")
+    parser.add_argument(
+        "--size",
+        type=size,
+        default=(1280, 720),
+        metavar="WxH",
+        help="size of the window (default: 1280x720)",
+    )
+    parser.add_argument(
+        "--snapshot",
+        type=Path,
+        metavar="FILE.png",
+        help="no window: run a set off screen for some seconds and save a picture",
+    )
+    parser.add_argument(
+        "--seconds",
+        type=float,
+        default=8.0,
+        metavar="S",
+        help="how long before the picture is taken (default: 8)",
+    )
+
+
+def run(options: Namespace) -> int:
+    """Opens the window on a serial port."""
+    require_screen(options, command="window")
+    source = SerialSource(options.port or only_port(), baud=options.baud)
+    return open_window(
+        source, options, athlete_code=options.athlete, base=folders.data_folder()
+    )
+
+
+def open_window(
+    source: Source,
+    options: Namespace,
+    *,
+    athlete_code: str,
+    base: Path,
+    athlete_name: str = "",
+) -> int:
+    """Puts session, library and window together and runs them."""
+    recordings = places.recordings_folder(options, base=base)
+    with Logbook.open(options.logbook or base / "logbook.db") as logbook:
+        _recover(recordings, logbook)
+        session = Session(
+            source,
+            logbook=logbook,
+            recordings=recordings,
+            athlete_code=athlete_code,
+            athlete_name=athlete_name,
+        )
+        return _show(session, Library(logbook, recordings), options)
+
+
+def _show(session: Session, library: Library, options: Namespace) -> int:
+    # Qt is loaded only now: a fault above is told without waiting for it.
+    from biofeedback.gui import app  # noqa: PLC0415
+
+    opening = _opening(session, options)
+    session.start()
+    try:
+        if options.snapshot is None:
+            return app.run(session, library, opening)
+        app.snapshot(
+            session,
+            library,
+            opening,
+            path=options.snapshot,
+            seconds=options.seconds,
+        )
+        print(f"The picture is in {options.snapshot}.")
+        return 0
+    finally:
+        session.close()
+
+
+def _opening(session: Session, options: Namespace) -> Opening:
+    from biofeedback.gui.app import Opening  # noqa: PLC0415  as above
+    from biofeedback.gui.theme import DAY, NIGHT  # noqa: PLC0415
+
+    return Opening(
+        prescription=demo.PRESCRIPTION,
+        athlete=session.athlete_name or session.athlete_code,
+        theme=NIGHT if options.night else DAY,
+        full_screen=options.full_screen,
+        size=options.size,
+    )
+
+
+def _recover(recordings: Path, logbook: Logbook) -> None:
+    for found in recover(recordings, logbook):
+        if found.problem:
+            print(f"Left as it is: {found.problem}", file=sys.stderr)
+        else:
+            print(
+                f"{found.path.name} had been cut off; {found.reps} reps of it are "
+                "in the logbook.",
+                file=sys.stderr,
+            )
+
+
+def only_port() -> str:
+    """The one USB port there is.
+
+    Raises:
+        UserError: there is none, or more than one.
+    """
+    likely = [port.device for port in ports() if port.hint.startswith("USB")]
+    if len(likely) == 1:
+        return likely[0]
+    if not likely:
+        raise UserError(
+            "No rig is plugged in.",
+            "Plug it in, name its port with --port, or see the program without a "
+            "rig: biofeedback demo",
+        )
+    raise UserError(
+        f"There is more than one USB port: {', '.join(likely)}.",
+        "Name the rig's with --port.",
+    )
+
+
+def require_screen(options: Namespace, *, command: str) -> None:
+    """A window needs a screen; a snapshot does not.
+
+    Raises:
+        UserError: there is no screen.
+    """
+    if options.snapshot is not None or sys.platform != "linux":
+        return
+    names = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    if not any(os.environ.get(name) for name in names):
+        raise UserError(
+            "This machine has no screen to open a window on.",
+            f"For a picture of the window: biofeedback {command} --snapshot window.png",
+        )
+
+
+def size(text: str) -> tuple[int, int]:
+    """A size as WxH in pixels."""
+    width, _, height = text.lower().partition("x")
+    if width.isdecimal() and height.isdecimal():
+        pixels = (int(width), int(height))
+        if 640 <= pixels[0] <= 7680 and 480 <= pixels[1] <= 4320:
+            return pixels
+    raise ArgumentTypeError(
+        f"“{text}” is no size; write pixels as WxH, such as 1280x720"
+    )
