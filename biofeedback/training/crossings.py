@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from biofeedback.errors import FieldError
-from biofeedback.training.events import Position
+from biofeedback.training.levels import Levels, LevelTable
 from biofeedback.training.prescription import BandOn
 
 if TYPE_CHECKING:
@@ -31,30 +31,6 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
     Floats: TypeAlias = npt.NDArray[np.float64]
-
-ONSET_LEAST_N = 5.0
-ONSET_SHARE = 0.1
-"""A rep starts above max(5 N, 10 % of the band's lower edge)."""
-
-_STARTED, _FALLEN, _BELOW, _ABOVE, _OVER, _UNBALANCED = 1, 2, 4, 8, 16, 32
-
-
-@dataclass(frozen=True, slots=True)
-class Levels:
-    """How the force stands against every level between two crossings.
-
-    Attributes:
-        started: above the onset level.
-        fallen: under half the onset level.
-        over_ceiling: above the ceiling.
-        balanced: the sides differ by no more than the tolerance.
-    """
-
-    started: bool
-    fallen: bool
-    position: Position
-    over_ceiling: bool
-    balanced: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,25 +58,6 @@ class NewBand:
 
 
 Moment: TypeAlias = Change | Pause | NewBand
-
-
-def _levels(code: int) -> Levels:
-    if code & _BELOW:
-        position = Position.BELOW
-    elif code & _ABOVE:
-        position = Position.ABOVE
-    else:
-        position = Position.INSIDE
-    return Levels(
-        started=bool(code & _STARTED),
-        fallen=bool(code & _FALLEN),
-        position=position,
-        over_ceiling=bool(code & _OVER),
-        balanced=not code & _UNBALANCED,
-    )
-
-
-_LEVELS = tuple(_levels(code) for code in range(64))
 
 
 class Judged:
@@ -138,6 +95,11 @@ class Judged:
                 "Choose “total”, or connect the other cell.",
             )
 
+    @property
+    def force_count(self) -> int:
+        """How many forces the band applies to: the effort, or one a side."""
+        return len(self._forces)
+
     def effort(self, force_n: Floats) -> Floats:
         """The force that starts and ends a rep: the total, or the working side.
 
@@ -167,18 +129,17 @@ class Crossings:
     """
 
     def __init__(self, prescription: Prescription, judged: Judged) -> None:
+        self._prescription = prescription
         self._judged = judged
         self._band = prescription.band
+        self._table = LevelTable(self._band, prescription, judged)
         self._next_band: Band | None = None
-        self._ceiling_n = prescription.ceiling_n
-        self._balance: float | None = None
-        if prescription.balance_tolerance_points is not None:
-            # |left − right| ≤ 2·points/100 · (left + right)
-            self._balance = prescription.balance_tolerance_points / 50.0
         self._last_time_s: Floats = np.empty(0)
         self._last_force_n: Floats = np.empty((0, 0))
         self._paused = False
         self._code = -1
+        # Flags at the newest sample, shape (levels, 1), where they make `_code`.
+        self._raised: npt.NDArray[np.bool_] | None = None
 
     @property
     def band(self) -> Band:
@@ -228,101 +189,82 @@ class Crossings:
     def _stretch(self, time_s: Floats, force_n: Floats) -> list[Moment]:
         """Good samples without a break between them."""
         moments: list[Moment] = []
-        joined = len(self._last_time_s) > 0 and not self._paused
-        if self._paused and len(self._last_time_s):
-            moments.append(Pause(self.heard_until_s, float(time_s[0])))
-            self._code = -1
-        self._paused = False
         tail_s, tail_n = self._last_time_s, self._last_force_n
         self._last_time_s, self._last_force_n = time_s[-1:], force_n[-1:]
+        joined = len(tail_s) > 0 and not self._paused
+        if joined and self._next_band is None and self._unchanged(force_n):
+            return moments
+        if self._paused and len(tail_s):
+            moments.append(Pause(float(tail_s[0]), float(time_s[0])))
+            self._code = -1
+        self._paused = False
         if self._next_band is not None:
             if joined:
                 lead_s = np.concatenate((tail_s, time_s[:1]))
-                moments += self._lines(lead_s, np.vstack((tail_n, force_n[:1])))
+                lead_n = np.concatenate((tail_n, force_n[:1]))
+                moments += self._lines(lead_s, lead_n)
                 joined = False
             self._band, self._next_band = self._next_band, None
+            self._table = LevelTable(self._band, self._prescription, self._judged)
             moments.append(NewBand(float(time_s[0]), self._band))
         if joined:
             time_s = np.concatenate((tail_s, time_s))
-            force_n = np.vstack((tail_n, force_n))
+            force_n = np.concatenate((tail_n, force_n))
         return moments + self._lines(time_s, force_n)
+
+    def _unchanged(self, force_n: Floats) -> bool:
+        """Whether all samples lie where the newest one did: then nothing happens."""
+        if self._raised is None:
+            return False
+        raised = self._table.heights(force_n) > 0
+        return bool((raised == self._raised).all())
 
     def _lines(self, time_s: Floats, force_n: Floats) -> list[Moment]:
         """The straight lines between samples, each judged by itself."""
+        self._raised = None
         if len(time_s) < 2:
             return []
-        heights, flags = self._heights(force_n)
+        heights = self._table.heights(force_n)
         head, tail = heights[:, :-1], heights[:, 1:]
-        codes = self._codes(head + tail, flags)
+        codes = self._table.codes(head + tail)
         crossed = ((head < 0) & (tail > 0)) | ((head > 0) & (tail < 0))
         broken: npt.NDArray[np.bool_] = np.logical_or.reduce(crossed, axis=0)
         before = np.concatenate(([self._code], codes[:-1]))
         moments: list[Moment] = []
         for i in np.flatnonzero(broken | (codes != before)).tolist():
             if broken[i]:
-                self._broken_line(
-                    moments, time_s[i : i + 2], head[:, i], tail[:, i], flags
-                )
+                ends_s = (float(time_s[i]), float(time_s[i + 1]))
+                ends = (head[:, i].tolist(), tail[:, i].tolist())
+                self._broken_line(moments, ends_s, ends)
             else:
                 self._tell(moments, float(time_s[i]), int(codes[i]))
+        last = heights[:, -1]
+        if self._table.code_at(last.tolist()) == self._code:
+            self._raised = last[:, None] > 0
         return moments
 
     def _broken_line(
         self,
         moments: list[Moment],
-        ends_s: Floats,
-        head: Floats,
-        tail: Floats,
-        flags: npt.NDArray[np.int64],
+        ends_s: tuple[float, float],
+        ends: tuple[list[float], list[float]],
     ) -> None:
         """One line with crossings on it: each piece is judged at its middle."""
-        crossing = ((head < 0) & (tail > 0)) | ((head > 0) & (tail < 0))
-        share = np.unique(head[crossing] / (head[crossing] - tail[crossing]))
-        start_s, length_s = float(ends_s[0]), float(ends_s[1] - ends_s[0])
-        borders = [0.0, *share.tolist(), 1.0]
-        for low, high in itertools.pairwise(borders):
+        heights = list(zip(*ends, strict=True))
+        shares = {
+            head / (head - tail)
+            for head, tail in heights
+            if head < 0 < tail or tail < 0 < head
+        }
+        start_s, length_s = ends_s[0], ends_s[1] - ends_s[0]
+        for low, high in itertools.pairwise([0.0, *sorted(shares), 1.0]):
             middle = (low + high) / 2
-            height = head + (tail - head) * middle
-            code = int(self._codes(height[:, None], flags)[0])
+            code = self._table.code_at(
+                [head + (tail - head) * middle for head, tail in heights]
+            )
             self._tell(moments, start_s + low * length_s, code)
 
     def _tell(self, moments: list[Moment], time_s: float, code: int) -> None:
         if code != self._code:
             self._code = code
-            moments.append(Change(time_s, _LEVELS[code]))
-
-    def _heights(
-        self, force_n: Floats
-    ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.int64]]:
-        """Signed distance from each level, and the flag each one raises.
-
-        Returns:
-            Heights of shape (levels, n), where more than 0 raises the flag, and
-            the flags of shape (levels,).
-        """
-        effort = self._judged.effort(force_n)
-        onset_n = max(ONSET_LEAST_N, ONSET_SHARE * self._band.lower_n)
-        heights = [effort - onset_n, onset_n / 2 - effort]
-        flags = [_STARTED, _FALLEN]
-        for judged in self._judged.forces(force_n):
-            heights.append(self._band.lower_n - judged)
-            flags.append(_BELOW)
-            if not self._band.open_above:
-                heights.append(judged - self._band.upper_n)
-                flags.append(_ABOVE)
-            if self._ceiling_n is not None:
-                heights.append(judged - self._ceiling_n)
-                flags.append(_OVER)
-        if self._balance is not None and self._judged.sides is not None:
-            left, right = (force_n[:, side] for side in self._judged.sides)
-            allowed = self._balance * (left + right)
-            heights += [left - right - allowed, right - left - allowed]
-            flags += [_UNBALANCED, _UNBALANCED]
-        return np.array(heights), np.array(flags)
-
-    @staticmethod
-    def _codes(heights: Floats, flags: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
-        """Flags raised in each column."""
-        raised = np.where(heights > 0, flags[:, None], 0)
-        codes: npt.NDArray[np.int64] = np.bitwise_or.reduce(raised, axis=0)
-        return codes
+            moments.append(Change(time_s, Levels.of(code)))

@@ -41,7 +41,8 @@ from biofeedback.training.prescription import ClockRule
 from biofeedback.training.rep import Rep
 
 if TYPE_CHECKING:
-    from biofeedback.training.crossings import Levels, Moment
+    from biofeedback.training.crossings import Moment
+    from biofeedback.training.levels import Levels
     from biofeedback.training.prescription import Prescription
 
 END_AFTER_S = 0.25
