@@ -39,14 +39,18 @@ MARGIN_SHARE = 0.025
 
 
 class AthleteScreen(QWidget):
-    """What the athlete looks at."""
+    """What the athlete looks at.
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    Args:
+        asked: what is planned; see `plan`.
+    """
+
+    def __init__(self, asked: Prescription, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Athlete's screen"))
         self.setMinimumSize(480, 360)
         self.cue = CueLine(self)
-        self.path = Path(self)
+        self.path = Path(asked, self)
         self.timer = HoldTimer(self)
         self.balance = BalanceBar(self)
         self.reps = RepRow(self)
@@ -58,12 +62,12 @@ class AthleteScreen(QWidget):
             self.reps,
         )
         self._theme = DAY
-        self._prescription: Prescription | None = None
-        self._profile: RigProfile | None = None
+        self._asked = asked
         self._sides: tuple[int, int] | None = None
         self._steady = SteadyCue()
         self._shown_cue = Cue.NO_SIGNAL
         self._set_begun = False
+        self.plan(None, asked)
 
     @property
     def shown_cue(self) -> Cue:
@@ -77,27 +81,27 @@ class AthleteScreen(QWidget):
             part.set_theme(theme)
         self.update()
 
-    def plan(self, profile: RigProfile | None, prescription: Prescription) -> None:
+    def plan(self, profile: RigProfile | None, asked: Prescription) -> None:
         """What the desk has in mind while no set is under way.
 
         From here on the last set is no longer shown.
         """
         self._set_begun = False
-        self._set_up(profile, prescription)
-        self.path.set_up(profile, prescription)
+        self._set_up(profile, asked)
+        self.path.set_up(profile, asked)
         self._lay_out()
 
-    def _set_up(self, profile: RigProfile | None, prescription: Prescription) -> None:
-        self._profile, self._prescription = profile, prescription
+    def _set_up(self, profile: RigProfile | None, asked: Prescription) -> None:
+        self._asked = asked
         left = profile.index_of(Side.LEFT) if profile else None
         right = profile.index_of(Side.RIGHT) if profile else None
         both = left is not None and right is not None
         self._sides = (left, right) if left is not None and right is not None else None
-        shown = both and prescription.task.sides is Sides.BOTH
+        shown = both and asked.task.sides is Sides.BOTH
         if shown is self.balance.isHidden():
             self.balance.setVisible(shown)
             self._lay_out()
-        self.balance.set_tolerance(prescription.balance_tolerance_points)
+        self.balance.set_tolerance(asked.balance_tolerance_points)
 
     def take(self, update: Update, *, live: bool) -> None:
         """What is new in this frame.
@@ -109,11 +113,10 @@ class AthleteScreen(QWidget):
             if isinstance(event, SetBegun):
                 self._set_begun = True
                 self._set_up(event.profile, event.prescription)
-        asked = self._prescription
+        asked = self._asked
         state = update.state if self._set_begun else None
         seen = not (
-            asked is not None
-            and asked.feedback is FeedbackMode.UNSEEN
+            asked.feedback is FeedbackMode.UNSEEN
             and state is not None
             and state.phase in {Phase.REP, Phase.RELEASE}
         )
@@ -126,10 +129,8 @@ class AthleteScreen(QWidget):
         )
         if any(isinstance(event, SetBegun) for event in update.events):
             self._lay_out()
-        self.timer.show_state(
-            state, hold_s=asked.hold_s if asked else 0.0, live=live, seen=seen
-        )
-        self.reps.show_state(state, reps=asked.reps if asked else 0)
+        self.timer.show_state(state, hold_s=asked.hold_s, live=live, seen=seen)
+        self.reps.show_state(state, reps=asked.reps)
         self._show_balance(update.blocks, state, live=live and seen)
 
     def _show_balance(

@@ -14,9 +14,12 @@ from PySide6.QtGui import QPainter, QPen
 
 if TYPE_CHECKING:
     from biofeedback.gui.panel import Panel
+    from biofeedback.gui.path_content import PathContent
     from biofeedback.gui.scale import Scale
     from biofeedback.training.band import Band
 
+FIGURE_SHARE = 0.068
+"""Height of a figure as a share of the path's height."""
 ROOM = 1.12
 """Least distance between two figures, in heights of a figure."""
 
@@ -74,69 +77,54 @@ def figures_of(
     return tuple(figures)
 
 
-class ScaleMargins:
-    """Paints the figures into both margins.
-
-    Attributes:
-        key: what the last picture depended on.
-    """
-
-    def __init__(self) -> None:
-        self.key: tuple[Band | None, float | None] = (None, None)
-
-    def paint(
-        self,
-        panel: Panel,
-        painter: QPainter,
-        *,
-        scale: Scale,
-        left: int,
-        width: int,
-        height: int,
-    ) -> None:
-        """Draws the figures, their ticks and the line of rest at 0 N."""
-        band, ceiling_n = self.key
-        size = height * 0.068
-        figures = figures_of(
-            scale, band=band, ceiling_n=ceiling_n, height=height, size=size
-        )
-        tick = size * 0.5
-        painter.setPen(QPen(panel.theme.colour("edge"), max(2.0, size / 10)))
-        right = left + width
-        for figure in figures:
-            there, here = figure.written_y, figure.y
-            painter.drawLine(QLineF(left - tick, there, left - 2, here))
-            if scale.reference_n:
-                painter.drawLine(QLineF(right + 2, here, right + tick, there))
-        for figure in figures:
-            words = QRectF(0, figure.written_y - size, left - 1.5 * tick, 2 * size)
-            self._write(
-                panel, painter, words, f"{figure.force_n:.0f} N", figure, size, "right"
-            )
-            percent = scale.percent(figure.force_n)
-            if percent is not None:
-                words.moveLeft(right + 1.5 * tick)
-                text = f"{percent:.0f} %"
-                self._write(panel, painter, words, text, figure, size, "left")
-
-    @staticmethod
-    def _write(
-        panel: Panel,
-        painter: QPainter,
-        box: QRectF,
-        text: str,
-        figure: Figure,
-        size: float,
-        align: str,
-    ) -> None:
+def paint_margins(
+    panel: Panel, painter: QPainter, content: PathContent, *, plot: QRectF
+) -> None:
+    """Draws the figures and their ticks on both sides of the plot."""
+    scale = content.scale
+    size = plot.height() * FIGURE_SHARE
+    figures = figures_of(
+        scale,
+        band=content.band,
+        ceiling_n=content.asked.ceiling_n,
+        height=plot.height(),
+        size=size,
+    )
+    tick = size * 0.5
+    left, right = plot.left(), plot.right()
+    painter.setPen(QPen(panel.theme.colour("edge"), max(2.0, size / 10)))
+    for figure in figures:
+        there, here = figure.written_y, figure.y
+        painter.drawLine(QLineF(left - tick, there, left - 2, here))
+        if scale.reference_n:
+            painter.drawLine(QLineF(right + 2, here, right + tick, there))
+    for figure in figures:
+        words = QRectF(0, figure.written_y - size, left - 1.5 * tick, 2 * size)
         flags = Qt.AlignmentFlag
-        side = flags.AlignRight if align == "right" else flags.AlignLeft
-        panel.write(
-            painter,
-            box,
-            text,
-            size_px=size,
-            bold=figure.bold,
-            align=side | flags.AlignVCenter,
-            role="ink" if figure.bold else "quiet",
-        )
+        newtons = f"{figure.force_n:.0f} N"
+        _write(panel, painter, words, newtons, figure, size, flags.AlignRight)
+        percent = scale.percent(figure.force_n)
+        if percent is not None:
+            words.moveLeft(right + 1.5 * tick)
+            text = f"{percent:.0f} %"
+            _write(panel, painter, words, text, figure, size, flags.AlignLeft)
+
+
+def _write(
+    panel: Panel,
+    painter: QPainter,
+    box: QRectF,
+    text: str,
+    figure: Figure,
+    size: float,
+    side: Qt.AlignmentFlag,
+) -> None:
+    panel.write(
+        painter,
+        box,
+        text,
+        size_px=size,
+        bold=figure.bold,
+        align=side | Qt.AlignmentFlag.AlignVCenter,
+        role="ink" if figure.bold else "quiet",
+    )

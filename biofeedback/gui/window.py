@@ -77,7 +77,7 @@ class Window(QWidget):
         self._dropped = 0
         self._closed = False
         self._told_link = ""
-        self.screen_part = AthleteScreen()
+        self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription, athlete=athlete)
         self.review = ReviewPage(library)
         self.frames = FrameTimer(self.frame, self)
@@ -85,7 +85,6 @@ class Window(QWidget):
         self._lay_out()
         self._connect()
         self.set_theme(theme)
-        self.screen_part.plan(None, prescription)
 
     def _lay_out(self) -> None:
         self.setWindowTitle("biofeedback")
