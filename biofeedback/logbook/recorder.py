@@ -32,8 +32,8 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
 
-FLUSH_S = 0.2
-"""From one flush to the next: 0.25 s less some time for the disk itself."""
+FLUSH_S = 0.15
+"""From one flush to the next: 0.25 s less a tenth of a second for the disk itself."""
 RETRY_S = 0.5
 """From one attempt to the next while disk or logbook do not take it."""
 STOP_S = 10.0
