@@ -6,8 +6,8 @@ the end of the hold and carries mean, steadiness, errors and shares. A rep that
 never entered the band has its hold part as plateau. Release belongs to neither.
 
 Times come from the rules, which judged the shown force. Forces are calibrated
-and zeroed but not filtered, of what the band applied to: the total, or the
-working side.
+and zeroed but not filtered: the total, or the working side. Errors are of what
+the band applied to; with a band on each side, the errors of both sides together.
 """
 
 from __future__ import annotations
@@ -71,7 +71,8 @@ class Work:
 
     Attributes:
         peak_n: highest force of the hold part.
-        overshoot_n: highest force above the upper edge within 1 s of entry.
+        overshoot_n: highest force above the upper edge within 1 s of entry; None
+            without entry, or for a band without an upper edge.
         impulse_ns: of the hold part.
         dose_pct_s: impulse in % of the reference, %·s.
     """
@@ -195,7 +196,7 @@ def measure(
             dose_pct_s=100 * impulse / reference.force_n if reference else None,
         ),
         steadiness=steadiness(trace.time_s[plateau], force_n[plateau]),
-        error=_error(rep, trace.time_s[plateau], force_n[plateau]),
+        error=_error(rep, trace.time_s[plateau], judged.forces(trace.force_n[plateau])),
         shares=_shares(rep, trace, judged, plateau_s),
         signal=Signal(
             gaps=rep.gaps,
@@ -224,12 +225,15 @@ def _times(rep: RepRecord) -> Times:
 
 
 def _error(
-    rep: RepRecord, time_s: npt.NDArray[np.float64], force_n: npt.NDArray[np.float64]
+    rep: RepRecord,
+    time_s: npt.NDArray[np.float64],
+    forces_n: list[npt.NDArray[np.float64]],
 ) -> TargetError | None:
     if any(band.open_above for _, band in rep.bands):
         return None
     centres_n = np.array([band.centre_n for _, band in rep.bands])
-    return target_error(force_n, centres_n[_in_force(rep, time_s)])
+    target_n = centres_n[_in_force(rep, time_s)]
+    return target_error(np.concatenate(forces_n), np.tile(target_n, len(forces_n)))
 
 
 def _in_force(rep: RepRecord, time_s: npt.NDArray[np.float64]) -> npt.NDArray[np.intp]:
@@ -240,7 +244,7 @@ def _in_force(rep: RepRecord, time_s: npt.NDArray[np.float64]) -> npt.NDArray[np
 
 
 def _overshoot_n(rep: RepRecord, trace: Trace, judged: Judged) -> float | None:
-    if rep.entry_s is None:
+    if rep.entry_s is None or any(band.open_above for _, band in rep.bands):
         return None
     last_s = min(rep.entry_s + OVERSHOOT_WITHIN_S, rep.hold_end_s)
     soon = trace.good & (trace.time_s >= rep.entry_s) & (trace.time_s <= last_s)

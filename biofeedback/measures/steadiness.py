@@ -20,15 +20,15 @@ class Steadiness:
     """Spread and drift of a force over some time.
 
     Attributes:
-        cv_pct: 100 · SD / mean, SD with n − 1.
+        cv_pct: 100 · SD / mean, SD with n − 1; None where the mean is not positive.
         cv_detrended_pct: the same after the least-squares line is taken out.
         slope_n_per_s: of that line.
     """
 
     mean_n: float
     median_n: float
-    cv_pct: float
-    cv_detrended_pct: float
+    cv_pct: float | None
+    cv_detrended_pct: float | None
     slope_n_per_s: float
 
 
@@ -64,15 +64,19 @@ def steadiness(
     centred_s = time_s - np.mean(time_s)
     slope = float(centred_s @ (force_n - mean_n) / (centred_s @ centred_s))
     residual_n = force_n - mean_n - slope * centred_s
-    if mean_n == 0:
-        return Steadiness(0.0, float(np.median(force_n)), 0.0, 0.0, slope)
     return Steadiness(
         mean_n=mean_n,
         median_n=float(np.median(force_n)),
-        cv_pct=float(100 * np.std(force_n, ddof=1) / mean_n),
-        cv_detrended_pct=float(100 * np.std(residual_n, ddof=1) / mean_n),
+        cv_pct=_cv_pct(force_n, mean_n),
+        cv_detrended_pct=_cv_pct(residual_n, mean_n),
         slope_n_per_s=slope,
     )
+
+
+def _cv_pct(values_n: npt.NDArray[np.float64], mean_n: float) -> float | None:
+    if mean_n <= 0:
+        return None
+    return float(100 * np.std(values_n, ddof=1) / mean_n)
 
 
 def target_error(

@@ -35,9 +35,15 @@ class Band:
     def __post_init__(self) -> None:
         if not 0 <= self.lower_n <= FORCE_MAX_N:
             raise FieldError(
-                "band.lower_n", f"is {self.lower_n:g} N; it must be 0 N or more."
+                "band.lower_n",
+                f"is {self.lower_n:g} N; it must be 0 N to {FORCE_MAX_N:g} N.",
             )
-        if math.isnan(self.upper_n) or self.upper_n <= self.lower_n:
+        if FORCE_MAX_N < self.upper_n < math.inf:
+            raise FieldError(
+                "band.upper_n",
+                f"is {self.upper_n:g} N; it must be at most {FORCE_MAX_N:g} N.",
+            )
+        if not self.upper_n > self.lower_n:
             raise FieldError(
                 "band.upper_n",
                 f"is {self.upper_n:g} N; it must lie above the lower edge, "
@@ -46,7 +52,7 @@ class Band:
 
     @classmethod
     def from_centre(cls, centre_n: float, width_n: float) -> Band:
-        """A band around a centre."""
+        """A band around a centre; its lower part is cut off at 0 N."""
         return cls(max(0.0, centre_n - width_n / 2), centre_n + width_n / 2)
 
     @classmethod
@@ -104,7 +110,10 @@ class Band:
         return Band(self.lower_n + by_n, self.upper_n + by_n)
 
     def widened(self, by_n: float) -> Band:
-        """The same centre, `by_n` newtons wider; an open band stays as it is."""
+        """`by_n` newtons wider about the same centre, but not below 0 N.
+
+        An open band stays as it is.
+        """
         if self.open_above:
             return self
         return Band(max(0.0, self.lower_n - by_n / 2), self.upper_n + by_n / 2)

@@ -13,6 +13,9 @@ from biofeedback.training.task import Reference, Task
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
 
+HOLD_LEAST_S = 0.001
+"""Shorter is a typing slip: no rig here takes more than one sample meanwhile."""
+
 
 class ClockRule(Enum):
     """How time in the band adds up to the hold.
@@ -73,8 +76,8 @@ class Prescription:
     feedback: FeedbackMode = FeedbackMode.FULL
 
     def __post_init__(self) -> None:
-        if not 0 < self.hold_s <= 3600:
-            raise FieldError("hold_s", "must be more than 0 s and at most 3600 s.")
+        if not HOLD_LEAST_S <= self.hold_s <= 3600:
+            raise FieldError("hold_s", f"must be {HOLD_LEAST_S:g} s to 3600 s.")
         if not 1 <= self.reps <= 1000:
             raise FieldError("reps", "must be 1 to 1000.")
         if not 1 <= self.sets <= 100:
@@ -83,8 +86,21 @@ class Prescription:
             raise FieldError("rest_s", "must be 0 s to 3600 s.")
         if not 0 <= self.grace_s <= 60:
             raise FieldError("grace_s", "must be 0 s to 60 s.")
-        if self.ceiling_n is not None and self.ceiling_n <= self.band.lower_n:
-            raise FieldError("ceiling_n", "must lie above the band's lower edge.")
+        points = self.balance_tolerance_points
+        if points is not None and not 0 <= points <= 50:
+            raise FieldError("balance_tolerance_points", "must be 0 to 50 points.")
+        if self.balance_required and points is None:
+            raise FieldError(
+                "balance_required", "needs a tolerance.", "Set one in points."
+            )
+        if self.ceiling_n is None:
+            return
+        if not self.band.lower_n < self.ceiling_n <= FORCE_MAX_N:
+            raise FieldError(
+                "ceiling_n",
+                f"must lie above the band's lower edge, {self.band.lower_n:g} N, "
+                f"and be at most {FORCE_MAX_N:g} N.",
+            )
 
     def with_band(self, band: Band) -> Prescription:
         """The same prescription with another band."""
@@ -119,7 +135,7 @@ class Prescription:
         return cls(
             task=Task.from_json(fields.inner("task")),
             band=Band.from_json(fields.inner("band")),
-            hold_s=fields.number("hold_s", least=0.001, most=3600),
+            hold_s=fields.number("hold_s", least=HOLD_LEAST_S, most=3600),
             clock=fields.choice("clock", ClockRule),
             reps=fields.whole("reps", least=1, most=1000),
             sets=fields.whole("sets", least=1, most=100),
@@ -138,7 +154,7 @@ class Prescription:
             ),
             balance_required=fields.flag("balance_required"),
             ceiling_n=(
-                fields.number("ceiling_n", least=0.001, most=FORCE_MAX_N)
+                fields.number("ceiling_n", least=0, most=FORCE_MAX_N)
                 if fields.has("ceiling_n")
                 else None
             ),

@@ -6,8 +6,14 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from biofeedback.errors import FieldError
+from biofeedback.training.band import FORCE_MAX_N
+
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
+
+REFERENCE_LEAST_N = 0.1
+"""Under it a percentage says nothing, and at 0 N there is none."""
 
 
 class TaskKind(Enum):
@@ -74,12 +80,25 @@ class Reference:
 
     Attributes:
         date: ISO date on which it was measured or typed.
+
+    Raises:
+        FieldError: it is no force, or has no date.
     """
 
     force_n: float
     origin: Origin
     definition: Definition
     date: str
+
+    def __post_init__(self) -> None:
+        if not REFERENCE_LEAST_N <= self.force_n <= FORCE_MAX_N:
+            raise FieldError(
+                "reference.force_n",
+                f"is {self.force_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
+                f"{FORCE_MAX_N:g} N.",
+            )
+        if not self.date.strip():
+            raise FieldError("reference.date", "must not be empty.")
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -94,7 +113,7 @@ class Reference:
     def from_json(cls, fields: Fields) -> Reference:
         """Checks and reads what `to_json` wrote."""
         return cls(
-            fields.number("force_n", least=0.1, most=50_000),
+            fields.number("force_n", least=REFERENCE_LEAST_N, most=FORCE_MAX_N),
             fields.choice("origin", Origin),
             fields.choice("definition", Definition),
             fields.text("date", longest=40),
