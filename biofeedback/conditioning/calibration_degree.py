@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from scipy import stats
+from scipy import special
 
 from biofeedback.conditioning.calibration_findings import RefusedCalibrationError
 from biofeedback.conditioning.calibration_fit import SIGNIFICANCE, fit_points
@@ -62,7 +62,7 @@ def _by_residuals(line: CalibrationFit, curve: CalibrationFit) -> ChosenFit:
         return ChosenFit(curve, f"Degree 2: it meets all points. {repeat}")
     gain_ss = line.residual_ss - curve.residual_ss
     f = gain_ss / (curve.residual_ss / curve.residual_df)
-    p_value = float(stats.f.sf(f, 1, curve.residual_df))
+    p_value = float(special.fdtrc(1, curve.residual_df, f))
     figures = (
         f"the quadratic term, against the residuals it leaves, has F = {f:.4g} "
         f"(1 and {curve.residual_df} degrees of freedom, p = {p_value:.2g})"

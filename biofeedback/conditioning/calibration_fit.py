@@ -17,11 +17,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
-from scipy import linalg, stats
+from scipy import linalg, special
 
 from biofeedback.conditioning.calibration_findings import (
-    RefusedCalibrationError,
     FindingKind,
+    RefusedCalibrationError,
 )
 from biofeedback.conditioning.calibration_points import (
     counts,
@@ -29,6 +29,7 @@ from biofeedback.conditioning.calibration_points import (
     runs,
     zero_counts,
 )
+from biofeedback.errors import FieldError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -173,9 +174,12 @@ def fit_points(
             run needs one. Where no run has one, counts of 0 are taken for it.
 
     Raises:
+        FieldError: another degree.
         RefusedCalibrationError: the points cannot say what the curve is, or how well
             it fits.
     """
+    if degree not in (1, 2):
+        raise FieldError("degree", f"is {degree}; it must be 1 or 2.")
     used, net, zero = _net_of_zero(points) if through_zero else _as_read(points)
     force = forces(used)
     powers = np.arange(1 if through_zero else 0, degree + 1)
@@ -296,6 +300,6 @@ def lack_of_fit(
         f=f,
         df_lack=df_lack,
         df_pure=df_pure,
-        p_value=float(stats.f.sf(f, df_lack, df_pure)),
+        p_value=float(special.fdtrc(df_lack, df_pure, f)),
         pure_sd_counts=float(np.sqrt(pure_ss / df_pure)),
     )

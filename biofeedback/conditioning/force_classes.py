@@ -1,6 +1,6 @@
 """From which force on the limits of a class are met.
 
-In the manner of ISO 376:2011, ISO 7500-1:2018 and ASTM E74-18, never "certified":
+In the manner of ISO 376:2011 and ISO 7500-1:2018, never "certified":
 the standards ask for traceable forces, rotated mounting, temperature and times
 that a frame with hanging masses does not give. The class limits come from published
 tables that print them; the standards' own texts were not seen.
@@ -293,54 +293,4 @@ def _range(
     from_n = forces[outside[-1] + 1] if outside else forces[0]
     return ClassRange(
         standard, name, from_n, to_n, f"met from {from_n:.4g} to {to_n:.4g} N, {manner}"
-    )
-
-
-LLF_FACTOR = 2.4
-CLASS_A_FACTOR = 400.0
-CLASS_AA_FACTOR = 2000.0
-"""ASTM E74-18, 8.5 (lower limit factor 2.4·s, about 99 %) and 7.1.2, as cited by a
-calibration laboratory."""
-
-
-@dataclass(frozen=True, slots=True)
-class LowerLimit:
-    """Lower limit factor in the manner of ASTM E74-18.
-
-    Attributes:
-        factor_counts: 2.4 · s.
-        factor_n: the same in newtons, by the mean ratio of force to deflection,
-            and not below the resolution.
-        class_a_from_n: lowest force of class A (0.25 %), not below the lowest
-            load; None where it lies above the largest.
-        class_aa_from_n: the same of class AA (0.05 %).
-    """
-
-    factor_counts: float
-    factor_n: float
-    class_a_from_n: float | None
-    class_aa_from_n: float | None
-
-
-def lower_limit(
-    fit: CalibrationFit, *, zero: float, resolution_n: float = 0.0
-) -> LowerLimit:
-    """Lower limit factor of a fit.
-
-    Args:
-        zero: counts of the empty rig; deflections are net of it.
-        resolution_n: smallest change that can be told apart.
-    """
-    loaded = [point for point in fit.fitted_points if point.force_n != 0]
-    ratio = float(np.mean([p.force_n / (p.counts - zero) for p in loaded]))
-    factor_counts = LLF_FACTOR * fit.residual_sd_counts
-    factor_n = max(abs(ratio) * factor_counts, resolution_n)
-    lowest = min(point.force_n for point in loaded)
-
-    def first(multiple: float) -> float | None:
-        from_n = max(multiple * factor_n, lowest)
-        return from_n if from_n <= fit.to_n else None
-
-    return LowerLimit(
-        factor_counts, factor_n, first(CLASS_A_FACTOR), first(CLASS_AA_FACTOR)
     )

@@ -85,7 +85,7 @@ class GuardBand:
 
     @classmethod
     def of(cls, band: Band, *, u_n: float, factor: float = GUARD_FACTOR) -> GuardBand:
-        """w = factor · u; the factor is r·k of JCGM 106, 2 by default."""
+        """Guard of factor · u; the factor is r·k of JCGM 106, 2 by default."""
         return cls(band, factor * u_n)
 
     @property
@@ -97,13 +97,14 @@ class GuardBand:
 
     def decide(self, force_n: float) -> Decision:
         """What may be said of one shown force."""
-        below_n, above_n = self.band.lower_n - force_n, force_n - self.band.upper_n
-        outside_n = max(below_n, above_n)
-        if outside_n > self.guard_n:
+        band, guard_n, guarded = self.band, self.guard_n, self.guarded
+        if not band.lower_n - guard_n <= force_n <= band.upper_n + guard_n:
             return Decision.SURELY_OUTSIDE
-        if outside_n > 0:
+        if not band.lower_n <= force_n <= band.upper_n:
             return Decision.OUTSIDE
-        return Decision.INSIDE if outside_n > -self.guard_n else Decision.SURELY_INSIDE
+        if guarded is not None and guarded.lower_n <= force_n <= guarded.upper_n:
+            return Decision.SURELY_INSIDE
+        return Decision.INSIDE
 
     def words(self) -> str:
         """What the guard leaves of the band, for the desk."""
@@ -114,7 +115,10 @@ class GuardBand:
                 "to say of any force that it is surely inside."
             )
         upper = "" if guarded.open_above else f" to {guarded.upper_n:.4g} N"
-        return f"Surely inside: from {guarded.lower_n:.4g} N{upper} (±{self.guard_n:.3g} N)."
+        return (
+            f"Surely inside: from {guarded.lower_n:.4g} N{upper} "
+            f"(the rig is known to ±{self.guard_n:.3g} N)."
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,180 @@
+"""What speaks against a calibration: points, fit and range are looked at in turn.
+
+The limits are our own choices, each with its reason beside it.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy import special
+
+from biofeedback.conditioning.calibration_findings import (
+    Finding,
+    FindingKind,
+    Severity,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from biofeedback.conditioning.calibration_fit import CalibrationFit
+    from biofeedback.conditioning.calibration_points import CalibrationPoint
+
+RESIDUAL_LIMIT_PCT = 1.0
+"""Largest residual in % of the span of the readings. A mass typed wrong by one
+plate is far above, a sound cell far below (our own choice)."""
+LOADS_ADVISED = 5
+"""ISO 7500-1 takes five levels; fewer leave the shape of the curve unseen."""
+SPAN_ADVISED = 0.8
+SPAN_LEAST = 0.2
+"""Share of the largest force intended that the loads should, and must, cover."""
+CURVE_BEYOND = 1.25
+"""How far past its largest load a curve of degree 2 may be carried."""
+ANSWER_P = 0.01
+"""A slope that chance gives more often than this is none."""
+
+
+def check_points(points: Sequence[CalibrationPoint]) -> tuple[Finding, ...]:
+    """What can be said before any fit."""
+    findings = []
+    loads = {point.force_n for point in points} - {0.0}
+    if len(loads) < LOADS_ADVISED:
+        findings.append(
+            Finding(
+                FindingKind.FEW_LOADS,
+                Severity.WARNING,
+                f"Only {len(loads)} different loads: the shape of the curve is little "
+                "known.",
+                f"Take {LOADS_ADVISED} or more, evenly spread.",
+            )
+        )
+    if all(point.force_n != 0 for point in points):
+        findings.append(
+            Finding(
+                FindingKind.EMPTY_RIG_MISSING,
+                Severity.WARNING,
+                "There is no reading of the empty rig.",
+                "Begin and end each run without a load.",
+            )
+        )
+    return tuple(findings)
+
+
+def check_fit(
+    fit: CalibrationFit, *, residual_limit_pct: float = RESIDUAL_LIMIT_PCT
+) -> tuple[Finding, ...]:
+    """What the fit itself tells: no answer, sign, shape, residuals."""
+    if _chance_of_slope(fit) > ANSWER_P:
+        return (
+            Finding(
+                FindingKind.NO_ANSWER,
+                Severity.REFUSED,
+                "The counts do not follow the load.",
+                "Check that the load hangs on this cell and that it is connected.",
+            ),
+        )
+    findings = []
+    slopes = fit.slope([min(0.0, fit.from_n), max(0.0, fit.to_n)])
+    if slopes[0] * slopes[1] <= 0:
+        findings.append(
+            Finding(
+                FindingKind.CURVE_TURNS_BACK,
+                Severity.REFUSED,
+                "The curve turns back within the range, so that two forces would give "
+                "the same counts.",
+                "Check the points, or fit a line.",
+            )
+        )
+    elif slopes[0] < 0:
+        findings.append(
+            Finding(
+                FindingKind.REVERSED_POLARITY,
+                Severity.WARNING,
+                "The counts fall as the load grows: the signal wires of this cell are "
+                "reversed, or it is pulled where it should be pushed.",
+                "The calibration turns the sign. Swap the wires only together with a "
+                "new calibration.",
+            )
+        )
+    findings += _check_residuals(fit, residual_limit_pct)
+    return tuple(findings)
+
+
+def _chance_of_slope(fit: CalibrationFit) -> float:
+    if math.isinf(fit.f):
+        return 0.0
+    return float(special.fdtrc(fit.degree, fit.residual_df, fit.f))
+
+
+def _check_residuals(fit: CalibrationFit, limit_pct: float) -> list[Finding]:
+    findings = []
+    ends = fit.indication([min(0.0, fit.from_n), max(0.0, fit.to_n)])
+    share_pct = 100 * np.abs(fit.residuals_counts) / abs(float(ends[1] - ends[0]))
+    worst = int(np.argmax(share_pct))
+    if share_pct[worst] > limit_pct:
+        point = fit.fitted_points[worst]
+        findings.append(
+            Finding(
+                FindingKind.POOR_FIT,
+                Severity.REFUSED,
+                f"The reading at {point.force_n:.4g} N ({point.direction.value}, run "
+                f"{point.run}) lies {share_pct[worst]:.2g} % of the span off the "
+                f"curve; the limit is {limit_pct:g} %.",
+                "Check that mass and what was entered, and that nothing touched it.",
+            )
+        )
+    test = fit.lack_of_fit
+    if test is not None and not test.accepted:
+        findings.append(
+            Finding(
+                FindingKind.LACK_OF_FIT,
+                Severity.WARNING,
+                f"The {'line' if fit.degree == 1 else 'curve'} misses the loads by "
+                f"more than the readings scatter (F = {test.f:.4g}, p = "
+                f"{test.p_value:.2g}).",
+                "Fit degree 2." if fit.degree == 1 else "Look at the residuals.",
+            )
+        )
+    return findings
+
+
+def check_range(fit: CalibrationFit, *, intended_n: float) -> tuple[Finding, ...]:
+    """Whether the loads reach as far as the rig is to be used."""
+    span_n = max(0.0, fit.to_n) - min(point.force_n for point in fit.fitted_points)
+    if fit.through_zero:
+        span_n = fit.to_n
+    findings = []
+    if span_n < SPAN_ADVISED * intended_n:
+        refused = span_n < SPAN_LEAST * intended_n
+        findings.append(
+            Finding(
+                FindingKind.RANGE_NOT_COVERED,
+                Severity.REFUSED if refused else Severity.WARNING,
+                f"The loads cover {span_n:.4g} N; the rig is to show {intended_n:.4g} "
+                "N.",
+                "Use loads from the empty rig to near the largest force intended.",
+            )
+        )
+    findings += check_extrapolation(fit, force_n=intended_n)
+    return tuple(findings)
+
+
+def check_extrapolation(fit: CalibrationFit, *, force_n: float) -> tuple[Finding, ...]:
+    """Whether a force lies above the largest load."""
+    if force_n <= fit.to_n:
+        return ()
+    refused = fit.degree == 2 and force_n > CURVE_BEYOND * fit.to_n
+    return (
+        Finding(
+            FindingKind.EXTRAPOLATION,
+            Severity.REFUSED if refused else Severity.WARNING,
+            f"{force_n:.4g} N lies above the largest load, {fit.to_n:.4g} N: what the "
+            "rig shows there is carried on from below, not calibrated.",
+            "A curve of degree 2 must not be carried so far; fit a line or add loads."
+            if refused
+            else "Add a larger load.",
+        ),
+    )
