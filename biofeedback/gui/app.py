@@ -7,7 +7,14 @@ import sys
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEventLoop, QLocale, QTimer
+from PySide6.QtCore import (
+    QEventLoop,
+    QLocale,
+    QMessageLogContext,
+    QTimer,
+    QtMsgType,
+    qInstallMessageHandler,
+)
 from PySide6.QtWidgets import QApplication
 
 from biofeedback.errors import FileError
@@ -32,6 +39,7 @@ def application(*, off_screen: bool = False) -> QApplication:
         return running
     if off_screen:
         os.environ["QT_QPA_PLATFORM"] = "offscreen"
+        qInstallMessageHandler(_without_plugin_note)
     app = QApplication([sys.argv[0]])
     app.setApplicationName("biofeedback")
     app.setStyle("Fusion")  # the same on each system, so that it can be checked
@@ -39,6 +47,14 @@ def application(*, off_screen: bool = False) -> QApplication:
     # Points in decimals everywhere, as in the files; commas are read as well.
     QLocale.setDefault(QLocale.c())
     return app
+
+
+def _without_plugin_note(
+    kind: QtMsgType, context: QMessageLogContext, message: str
+) -> None:
+    """Qt's messages, but for one that the off-screen plugin always gives."""
+    if not message.startswith("This plugin does not support"):
+        sys.stderr.write(f"{message}\n")
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 WIDTH_PX = 340
+MESSAGE_PX = 54
+KEY_PX = 48
 PAIN_MOST = 10
 MESSAGES_KEPT = 20
 
@@ -74,7 +76,7 @@ class Desk(QWidget):
         self.message.setObjectName("message")
         self.message.setAccessibleName(self.tr("Messages"))
         self.message.setWordWrap(True)
-        self.message.setFixedHeight(54)
+        self.message.setFixedHeight(MESSAGE_PX)
         self.message.setAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
         )
@@ -119,7 +121,7 @@ class Desk(QWidget):
         keys.setSpacing(6)
         for button, name in ((self.start, "start"), (self.stop, "stop")):
             button.setObjectName(name)
-            button.setMinimumHeight(48)
+            button.setMinimumHeight(KEY_PX)
             keys.addWidget(button, 2 if name == "start" else 3)
         foot.addLayout(keys)
         whole = QVBoxLayout(self)
@@ -188,6 +190,13 @@ class Desk(QWidget):
         self.start.setEnabled(not under_way)
         for button in (self.health.zero_empty, self.health.zero_limb):
             button.setEnabled(not under_way)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self.setFixedWidth(round(WIDTH_PX * size))
+        self.message.setFixedHeight(round(MESSAGE_PX * size))
+        for button in (self.start, self.stop):
+            button.setMinimumHeight(round(KEY_PX * size))
 
     def say(self, message: str) -> None:
         """A message at its one place; earlier ones stay in the tip."""

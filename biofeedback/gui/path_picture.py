@@ -130,7 +130,8 @@ class PathPicture:
         step, following = history[index], history.after(index)
         if step.band is None or following is None or following.band is not None:
             return
-        column = math.floor(following.time_s * self._columns_per_s)
+        # The column after the last whose middle still belongs to the band.
+        column = math.ceil(following.time_s * self._columns_per_s - 0.5)
         post = column - self.pens.edge_inside
         self.brush.paint_post(painter, post, self.rows(step.band))
 

@@ -136,10 +136,12 @@ class PrescriptionForm(QWidget):
         on.addWidget(self.band_on, 1)
         clock.addWidget(clock_label)
         clock.addWidget(self.clock, 1)
-        _align(on_label, self.hold.label, self.reps.label)
-        _align(clock_label, self.rest.label, self.ceiling.label)
-        _align(self.task.label, self.reference.label)
-        _align(self.band.centre.label, self.band.tolerance.label)
+        self._columns = (
+            (self.task.label, self.reference.label),
+            (self.band.centre.label, self.band.tolerance.label),
+            (on_label, self.hold.label, self.reps.label),
+            (clock_label, self.rest.label, self.ceiling.label),
+        )
         top = Qt.AlignmentFlag.AlignTop
         grid.addLayout(on, 0, 0)
         grid.addLayout(clock, 0, 1)
@@ -152,6 +154,16 @@ class PrescriptionForm(QWidget):
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
         layout.addLayout(grid)
+
+    def align(self) -> None:
+        """The same width for labels that stand above one another, in any type."""
+        for labels in self._columns:
+            for label in labels:
+                label.ensurePolished()
+                label.setMinimumWidth(0)
+            widest = max(label.sizeHint().width() for label in labels)
+            for label in labels:
+                label.setMinimumWidth(widest)
 
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(asked.task.name)
@@ -282,13 +294,6 @@ class PrescriptionForm(QWidget):
             return given
         today = QDate.currentDate().toString(Qt.DateFormat.ISODate)
         return Reference(force_n, Origin.TYPED, Definition.PEAK, today)
-
-
-def _align(*labels: QLabel) -> None:
-    """The same width for labels that stand above one another."""
-    widest = max(label.sizeHint().width() for label in labels)
-    for label in labels:
-        label.setMinimumWidth(widest)
 
 
 def _choices(kind: type[Chosen], name: str) -> QComboBox:

@@ -8,18 +8,18 @@ if TYPE_CHECKING:
     from biofeedback.gui.theme import Theme
 
 _SHEET = """
-QWidget {{ background: {paper}; color: {ink}; font-size: 13px; }}
+QWidget {{ background: {paper}; color: {ink}; font-size: {base}px; }}
 QLabel {{ background: transparent; }}
-QLabel#who {{ font-size: 17px; font-weight: bold; }}
-QLabel#summary {{ color: {quiet}; font-size: 12px; }}
-QLabel#error {{ font-weight: bold; font-size: 12px;
+QLabel#who {{ font-size: {who}px; font-weight: bold; }}
+QLabel#summary {{ color: {quiet}; font-size: {small}px; }}
+QLabel#error {{ font-weight: bold; font-size: {small}px;
     border-left: 4px solid {ink}; padding-left: 5px; }}
 QLabel#message {{ border: 1px solid {edge}; border-left: 5px solid {edge};
     padding: 3px 6px; }}
 QFrame#rule {{ background: {edge}; }}
 QLineEdit, QComboBox {{ background: {field}; color: {ink};
     border: 1px solid {edge}; border-radius: 3px; padding: 2px 5px;
-    min-height: 18px; selection-background-color: {edge};
+    min-height: {line}px; selection-background-color: {edge};
     selection-color: {paper}; }}
 QLineEdit:focus, QComboBox:focus, QPushButton:focus {{ border: 2px solid {ink};
     padding: 1px 4px; }}
@@ -33,13 +33,13 @@ QCheckBox::indicator:focus {{ border: 2px solid {ink}; }}
 QComboBox QAbstractItemView {{ background: {field}; color: {ink};
     selection-background-color: {edge}; selection-color: {paper}; }}
 QPushButton {{ background: {wash}; color: {ink}; border: 1px solid {edge};
-    border-radius: 3px; padding: 2px 5px; min-height: 18px; }}
+    border-radius: 3px; padding: 2px 5px; min-height: {line}px; }}
 QPushButton:pressed {{ background: {edge}; color: {paper}; }}
 QPushButton:disabled {{ background: {paper}; color: {quiet};
     border: 1px dashed {edge}; }}
-QPushButton#pain {{ padding: 2px 0; min-width: 18px; }}
-QPushButton#start {{ font-size: 18px; font-weight: bold; }}
-QPushButton#stop {{ font-size: 22px; font-weight: bold; background: {ink};
+QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
+QPushButton#start {{ font-size: {start}px; font-weight: bold; }}
+QPushButton#stop {{ font-size: {stop}px; font-weight: bold; background: {ink};
     color: {paper}; border: 3px solid {ink}; }}
 QPushButton#stop:pressed {{ background: {edge}; }}
 QToolTip {{ background: {field}; color: {ink}; border: 1px solid {edge}; }}
@@ -53,8 +53,13 @@ QScrollArea, QScrollArea > QWidget > QWidget {{ background: {paper}; border: non
 """
 
 
-def style_sheet(theme: Theme) -> str:
-    """The style sheet of a theme."""
+def style_sheet(theme: Theme, *, size: float = 1.0) -> str:
+    """The style sheet of a theme.
+
+    Args:
+        size: of all type, 1 for a window 720 pixels high.
+    """
+    sizes = {"base": 13, "small": 12, "who": 17, "start": 18, "stop": 22, "line": 18}
     return _SHEET.format(
         paper=theme.paper,
         ink=theme.ink,
@@ -62,4 +67,5 @@ def style_sheet(theme: Theme) -> str:
         edge=theme.edge,
         wash=theme.wash,
         field=theme.field,
+        **{name: round(size * pixels) for name, pixels in sizes.items()},
     )

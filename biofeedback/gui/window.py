@@ -10,7 +10,7 @@ import time
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedLayout, QWidget
 
 from biofeedback.errors import BiofeedbackError
@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
+DESIGNED_FOR_PX = 720
+"""Height of the smallest window in which all of the desk is seen at once."""
 HEALTH_EVERY_FRAMES = 15
 """The desk's figures change four times a second; faster cannot be read."""
 
@@ -77,6 +79,7 @@ class Window(QWidget):
         self._dropped = 0
         self._closed = False
         self._told_link = ""
+        self._size = 1.0
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription, athlete=athlete)
         self.review = ReviewPage(library)
@@ -236,9 +239,10 @@ class Window(QWidget):
         self._theme = theme
         self.setPalette(theme.qt_palette())
         divider = f"QWidget#divider {{ background: {theme.edge}; }}"
-        self.setStyleSheet(style_sheet(theme) + divider)
+        self.setStyleSheet(style_sheet(theme, size=self._size) + divider)
         self.screen_part.set_theme(theme)
         self.review.set_theme(theme)
+        self.desk.form.align()
         self.desk.theme.setText(self.tr("Day") if theme is NIGHT else self.tr("Night"))
 
     def switch_theme(self) -> None:
@@ -261,6 +265,15 @@ class Window(QWidget):
     def switch_full_screen(self) -> None:
         """Full screen, and back."""
         self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """On a large screen the desk grows too, in a few steps."""
+        steps = round(4 * self.height() / DESIGNED_FOR_PX)
+        size = min(1.5, max(1.0, steps / 4))
+        if size != self._size:
+            self._size = size
+            self.desk.set_size(size)
+            self.set_theme(self._theme)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ends the set, closes the session and waits until all is on disk."""
