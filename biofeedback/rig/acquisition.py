@@ -9,7 +9,8 @@ Rules:
   holds whole frames only, those that came after it began.
 * What is written of a command or of an event stands after the frame that was
   judged last before it.
-* A recording that fails is told, and the set goes on without it.
+* A recording that fails is told and the set goes on. It is fed all the same: what
+  cannot be written now may be written later.
 """
 
 from __future__ import annotations
@@ -91,6 +92,7 @@ class Acquisition:
         self._identity: Identity | None = None
         self._prescription: Prescription | None = None  # of the set under way
         self._recording = False
+        self._recording_failed = False
         self._sequence = 0  # of the next sample, as on the wire
         self._sending = False
         self._taker: ZeroTaker | None = None
@@ -104,8 +106,8 @@ class Acquisition:
 
     @property
     def recording(self) -> bool:
-        """Whether a recording is being written."""
-        return self._recording
+        """Whether a recording is being written, and nothing has been wrong with it."""
+        return self._recording and not self._recording_failed
 
     @property
     def sending(self) -> bool:
@@ -237,7 +239,7 @@ class Acquisition:
                     "prescription": prescription.to_json(),
                 }
             )
-            self._recording = True
+            self._recording, self._recording_failed = True, False
             if self._identity is not None:
                 self._record(encode(self._identity))
         self.events.append(SetBegun(prescription, chain.profile))
@@ -343,7 +345,7 @@ class Acquisition:
     def _look_at_recorder(self) -> None:
         failure = self._recorder.take_failure() if self._recorder is not None else ""
         if failure:
-            self._recording = False
+            self._recording_failed = True
             self.events.append(Warned(failure))
 
     def _warn(self, message: str) -> None:

@@ -46,7 +46,7 @@ class Watch:
         self._source = source
         self._lost = self._damaged = 0
         self._failure = ""
-        self._ended = False
+        self._ended = ""
         self._samples_ns: int | None = None  # when the newest sample was read
         self._other_ns: int | None = None  # when anything else was
         self._opened_ns = now_ns
@@ -54,6 +54,11 @@ class Watch:
         self._saturated: tuple[bool, ...] = ()
         self._stamps: deque[tuple[float, int]] = deque()  # time in s, next index
         self._rate_hz = 0.0
+
+    @property
+    def failure(self) -> str:
+        """Why the port is gone; empty while it is not."""
+        return self._failure
 
     @property
     def lost(self) -> int:
@@ -77,9 +82,9 @@ class Watch:
         """The port is gone, or could not be opened."""
         self._failure = message
 
-    def ended(self) -> None:
-        """There will be no more."""
-        self._ended = True
+    def ended(self, message: str) -> None:
+        """There will be no more; the first reason told is kept."""
+        self._ended = self._ended or message
 
     def begin_stream(self) -> None:
         """Indices start again at 0 with the next block."""
@@ -175,7 +180,7 @@ class Watch:
             case Link.OPENING:
                 return OPENING_WORDS
             case Link.ENDED:
-                return f"{self._source} has come to its end."
+                return self._ended
 
 
 def saturation_words(saturated: tuple[bool, ...], profile: RigProfile) -> str:

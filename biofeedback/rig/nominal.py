@@ -76,17 +76,19 @@ def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
 
     A calibrated profile of as many channels is kept, at the board's rate. A
     nominal one gives way to the nominal one of this very board, and keeps its
-    zero where the calibration is the same.
+    zero where it was this board's already.
     """
-    known = nominal_profile(identity)
-    same = profile.channels == known.channels
-    fits = len(profile.channels) == identity.channels
-    if fits and (same or not is_nominal(profile)):
-        kept = profile
-    elif fits:
-        kept = replace(known, filter=profile.filter)
-    else:
-        kept = known
+    kept = known = nominal_profile(identity)
+    if len(profile.channels) == identity.channels:
+        if not is_nominal(profile):
+            kept = profile
+        elif (profile.channels, profile.serial_number) == (
+            known.channels,
+            known.serial_number,
+        ):
+            kept = replace(known, filter=profile.filter, zero=profile.zero)
+        else:
+            kept = replace(known, filter=profile.filter)
     return replace(
         kept,
         rate_hz=identity.rate_hz,

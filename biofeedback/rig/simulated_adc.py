@@ -54,6 +54,7 @@ class SimulatedAdc:
         self._channels = channels
         self._noise_n = noise_n
         self._random = np.random.default_rng([seed, 0])
+        self._lines = {gain: _lines(channels, gain=gain) for gain in GAINS}
 
     def counts(
         self, times_us: npt.NDArray[np.int64], *, gain: int
@@ -63,11 +64,7 @@ class SimulatedAdc:
         if self._channels == 1:
             forces_n = forces_n.sum(axis=1, keepdims=True)
         noise_n = self._noise_n * self._random.standard_normal(forces_n.shape)
-        lines = [
-            calibration(channel, gain=gain).coefficients
-            for channel in range(self._channels)
-        ]
-        offsets_n, slopes = np.asarray(lines).T
+        offsets_n, slopes = self._lines[gain]
         wished = np.rint((forces_n + noise_n - offsets_n) / slopes)
         counts: npt.NDArray[np.int64] = wished.astype(np.int64)
         return counts.clip(COUNTS_MIN, COUNTS_MAX)
@@ -77,3 +74,11 @@ class SimulatedAdc:
         up = sequences % (COUNTS_MAX + 1)
         counts: npt.NDArray[np.int64] = np.column_stack((up, -up - 1))
         return counts[:, : self._channels]
+
+
+def _lines(channels: int, *, gain: int) -> npt.NDArray[np.float64]:
+    """Offsets and slopes of all channels, shape (2, channels)."""
+    lines = [
+        calibration(channel, gain=gain).coefficients for channel in range(channels)
+    ]
+    return np.asarray(lines).T

@@ -162,7 +162,8 @@ class Worker:
             self._watch.failed(FAULT_WORDS)
         finally:
             self._source.close()
-            self._watch.ended()
+            if not self._watch.failure:
+                self._watch.ended(f"{self._source.name} is closed.")
             self._publish()
 
     # One turn.
@@ -246,7 +247,7 @@ class Worker:
         self._acquisition.link_lost()
         self._over = True
         if message is None:
-            self._watch.ended()
+            self._watch.ended(f"{self._source.name} has come to its end.")
         else:
             log.info("%s: %s", self._source.name, message)
             self._watch.failed(message)
