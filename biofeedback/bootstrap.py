@@ -130,13 +130,12 @@ def main(arguments: list[str] | None = None) -> int:
     try:
         check_python(sys.version_info[:2])
         check_clone(ROOT)
-        still_missing: list[Need] = []
         if sys.platform == "linux":
             needs = needs_of(options.command, with_venv=not environment_works(ROOT))
-            still_missing = supply(needs, allowed=not options.no_system)
+            supply(needs, allowed=not options.no_system)
         ensure_environment(ROOT)
         ensure_installed(ROOT, extra="" if options.command == "demo" else "dev")
-        return _run(options.command, options.rest, still_missing)
+        return _run(options.command, options.rest)
     except SetupError as fault:
         _say(str(fault))
         return 1
@@ -427,24 +426,20 @@ def ensure_installed(root: Path, *, extra: str) -> None:
 # The run
 
 
-def _run(command: str, rest: list[str], still_missing: list[Need]) -> int:
-    if command == "prepare":
-        _say(f"ready: {interpreter(ROOT)}")
-        return 0
+def _run(command: str, rest: list[str]) -> int:
     python = str(interpreter(ROOT))
+    if command == "prepare":
+        _say(f"ready: {python}")
+        return 0
+    call = [python, "-m", "biofeedback", "demo", *rest]
     if command == "test":
-        return _exit_code([python, "-m", "pytest", *rest], folder=ROOT)
-    code = _exit_code([python, "-m", "biofeedback", "demo", *rest], folder=Path.cwd())
-    if code != 0 and still_missing:
-        _say(
-            "Still missing on this machine: " + ", ".join(n.what for n in still_missing)
-        )
-    return code
-
-
-def _exit_code(command: list[str], *, folder: Path) -> int:
-    code = subprocess.run(command, cwd=folder, check=False).returncode
-    return code if code >= 0 else 128 - code  # a signal, as a shell tells it
+        call = [python, "-m", "pytest", *rest]
+        os.chdir(ROOT)
+    if os.name != "nt":
+        # In place of this process: exit codes and signals need nobody in between.
+        os.execv(python, call)  # noqa: S606  no shell is wanted
+    # On Windows exec would give the console back before the program ends.
+    return subprocess.run(call, check=False).returncode
 
 
 if __name__ == "__main__":

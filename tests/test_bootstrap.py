@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -268,3 +269,33 @@ def test_environment_is_made_and_failing_pip_ends_in_words(
     with pytest.raises(SetupError, match="no internet connection"):
         bootstrap.ensure_installed(clone, extra="")
     assert not bootstrap.is_installed(clone, "")
+
+
+# The run
+
+
+@linux_only
+@pytest.mark.parametrize("exit_code", [0, 5])
+def test_arguments_and_exit_code_pass_through(clone: Path, exit_code: int) -> None:
+    package = clone / "biofeedback"
+    package.mkdir()
+    (package / "__init__.py").touch()
+    shutil.copy(bootstrap.__file__, package)
+    python = bootstrap.interpreter(clone)
+    python.parent.mkdir()
+    # Answers the question whether it works with yes, and the run with its words.
+    script = f'#!/bin/sh\n[ "$1" = -c ] && exit 0\necho "$@"\nexit {exit_code}\n'
+    python.write_text(script, encoding="ascii")
+    python.chmod(0o755)
+    filled_for(clone, "")
+    given = ["--no-system", "demo", "--snapshot", "a picture.png"]
+    done = subprocess.run(  # noqa: S603  our own words
+        [sys.executable, "-m", "biofeedback.bootstrap", *given],
+        cwd=clone,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == exit_code
+    last = done.stdout.splitlines()[-1]
+    assert last == "-m biofeedback demo --snapshot a picture.png"
