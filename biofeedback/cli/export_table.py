@@ -1,0 +1,38 @@
+"""`biofeedback export`: write the samples of recordings as tables."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import UserError
+from biofeedback.logbook import recordings
+from biofeedback.logbook.tables import export_table
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """Says what the command takes."""
+    parser.add_argument("recordings", nargs="+", type=Path, metavar="RECORDING")
+    parser.add_argument(
+        "-o",
+        "--output",
+        type=Path,
+        metavar="OUT.csv",
+        help="the table (default: beside each recording, ending in .csv)",
+    )
+
+
+def run(options: Namespace) -> int:
+    """Exports each recording."""
+    if options.output is not None and len(options.recordings) > 1:
+        raise UserError("One output cannot hold several recordings.", "Leave out -o.")
+    for path in options.recordings:
+        out = options.output or path.with_suffix(".csv")
+        done = export_table(recordings.read(path), out)
+        print(f"{done.rows} samples are in {done.path}.")
+        if done.losses:
+            print(f"{path}: {done.losses}.")
+    return 0

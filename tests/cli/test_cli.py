@@ -1,0 +1,202 @@
+"""The command line as a person or a script uses it."""
+
+from __future__ import annotations
+
+import csv
+import json
+import subprocess
+import sys
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+
+from biofeedback import __version__, cli
+from biofeedback.cli import window
+from biofeedback.errors import UserError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    Captured = pytest.CaptureFixture[str]
+
+RATE_HZ = 100
+
+
+@pytest.fixture
+def table(tmp_path: Path) -> Path:
+    """Two efforts over a band of 60 to 96 N: up, 3 s at 80 N, down; counted in cN."""
+    ramp = np.linspace(0, 80, RATE_HZ)
+    effort = np.concatenate(
+        (np.zeros(RATE_HZ), ramp, np.full(3 * RATE_HZ, 80.0), ramp[::-1])
+    )
+    force_n = np.concatenate((effort, effort, np.zeros(RATE_HZ)))
+    path = tmp_path / "old.csv"
+    lines = [f"{0.6 * value:.2f};{0.4 * value:.2f}" for value in force_n]
+    path.write_text("left;right\n" + "\n".join(lines) + "\n")
+    return path
+
+
+@pytest.fixture
+def recording(table: Path, tmp_path: Path, capsys: Captured) -> Path:
+    out = tmp_path / "old.force"
+    words = ["import", str(table), "--rate", str(RATE_HZ), "--columns", "left,right"]
+    assert cli.main([*words, "-o", str(out)]) == 0
+    assert "1300 samples at 100 Hz" in capsys.readouterr().out
+    return out
+
+
+def test_replay_finds_the_efforts_of_an_imported_table(
+    recording: Path, capsys: Captured
+) -> None:
+    words = ["replay", str(recording), "--band", "60:96", "--hold", "2", "--raw"]
+    assert cli.main([*words, "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert [rep["outcome"] for rep in told["reps"]] == ["complete", "complete"]
+    first, second = told["reps"]
+    # The ramp of 80 N in 99 steps of 10 ms crosses 6 N and 60 N here:
+    assert first["start_s"] == pytest.approx(1.0 + 6 / 80 * 0.99, abs=1e-3)
+    assert first["entry_s"] == pytest.approx(1.0 + 60 / 80 * 0.99, abs=1e-3)
+    assert first["hold_end_s"] == pytest.approx(first["entry_s"] + 2.0, abs=1e-9)
+    assert first["left_share_pct"] == pytest.approx(60.0, abs=0.05)
+    assert second["start_s"] == pytest.approx(first["start_s"] + 6.0, abs=1e-9)
+    assert told["same_as_stored"] is None
+
+
+def test_replay_in_words_names_band_and_outcome(
+    recording: Path, capsys: Captured
+) -> None:
+    assert cli.main(["replay", str(recording), "--band", "60:", "--hold", "9"]) == 0
+    told = capsys.readouterr().out
+    assert "band at least 60 N" in told
+    assert told.count("short") == 2
+
+
+def test_a_recording_without_prescription_asks_for_a_band(
+    recording: Path, capsys: Captured
+) -> None:
+    assert cli.main(["replay", str(recording)]) == 1
+    told = capsys.readouterr().err
+    assert "--band 60:96" in told
+    assert str(recording) in told
+
+
+def test_one_bad_file_does_not_stop_the_others(
+    recording: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    bad = tmp_path / "bad.force"
+    bad.write_bytes(b"no recording at all")
+    words = ["replay", str(bad), str(recording), "--band", "60:96", "--json"]
+    assert cli.main(words) == 1
+    told = capsys.readouterr()
+    assert str(bad) in told.err
+    assert len(json.loads(told.out)["reps"]) == 2
+
+
+def test_export_gives_back_the_counts_that_went_in(
+    table: Path, recording: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "again.csv"
+    assert cli.main(["export", str(recording), "-o", str(out)]) == 0
+    with table.open() as file:
+        went_in = [
+            (float(row["left"]), float(row["right"]))
+            for row in csv.DictReader(file, delimiter=";")
+        ]
+    lines = [line for line in out.read_text().splitlines() if line[:1] != "#"]
+    rows = list(csv.DictReader(lines))
+    names = [name for name in rows[0] if "force" in name]
+    came_out = [tuple(float(row[name]) for name in names) for row in rows]
+    np.testing.assert_allclose(came_out, went_in, atol=0.005)
+    assert np.allclose(np.rint(np.array(came_out) * 100), np.array(went_in) * 100)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["replay", "x.force", "--band", "96:60"], "must lie above the lower edge"),
+        (["replay", "x.force", "--band", "sixty"], "write LO:HI in newtons"),
+        (["replay", "x.force", "--hold", "long"], "must be seconds"),
+        (["demo", "--size", "huge"], "write pixels as WxH"),
+    ],
+)
+def test_a_wrong_call_is_told_in_words(
+    words: list[str], said: str, capsys: Captured
+) -> None:
+    with pytest.raises(SystemExit) as left:
+        cli.main(words)
+    assert left.value.code == 2
+    assert said in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", list(cli.COMMANDS))
+def test_every_command_has_help_with_an_example(name: str, capsys: Captured) -> None:
+    with pytest.raises(SystemExit) as left:
+        cli.main([name, "--help"])
+    assert left.value.code == 0
+    told = capsys.readouterr().out
+    assert "example: biofeedback" in told
+
+
+def test_an_unknown_command_names_the_known_ones(capsys: Captured) -> None:
+    assert cli.main(["dance"]) == 2
+    told = capsys.readouterr().err
+    assert "dance" in told
+    assert "replay" in told
+
+
+def test_version_and_overview(capsys: Captured) -> None:
+    assert cli.main(["--version"]) == 0
+    assert capsys.readouterr().out == f"biofeedback {__version__}\n"
+    assert cli.main(["--help"]) == 0
+    assert "simulate" in capsys.readouterr().out
+
+
+def test_ports_as_json_is_an_array(capsys: Captured) -> None:
+    assert cli.main(["ports", "--json"]) == 0
+    assert isinstance(json.loads(capsys.readouterr().out), list)
+
+
+def test_without_a_screen_demo_offers_a_snapshot() -> None:
+    bare = {"PATH": "/usr/bin:/bin", "PYTHONPATH": ":".join(sys.path)}
+    done = subprocess.run(
+        [sys.executable, "-m", "biofeedback", "demo"],
+        env=bare,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=30,
+    )
+    if sys.platform == "linux":
+        assert done.returncode == 1
+        assert "no screen" in done.stderr
+        assert "--snapshot" in done.stderr
+
+
+def test_no_rig_says_how_to_go_on_without_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(window, "ports", list)
+    with pytest.raises(UserError, match="biofeedback demo"):
+        window.only_port()
+
+
+@pytest.mark.slow
+def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
+    picture = tmp_path / "demo.png"
+    done = subprocess.run(  # noqa: S603  our own command
+        [
+            *(sys.executable, "-m", "biofeedback", "demo"),
+            *("--snapshot", str(picture), "--seconds", "1", "--size", "1024x640"),
+            *("--logbook", str(tmp_path / "l.db"), "--recordings", str(tmp_path)),
+        ],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=50,
+    )
+    assert done.returncode == 0, done.stderr
+    data = picture.read_bytes()
+    assert data[:8] == b"\x89PNG\r\n\x1a\n"
+    size = tuple(int.from_bytes(data[at : at + 4], "big") for at in (16, 20))
+    assert size == (1024, 640)
