@@ -48,6 +48,9 @@ if TYPE_CHECKING:
 NAME = "imported table"
 FRAME_SAMPLES = 20
 """33 of two channels fit; fewer lose less to a damaged frame."""
+NAME_MAX = 100
+LEAST_RATED_N = 0.001
+"""As the profile asks; a table of zeros has no range of its own."""
 SIDES = {1: (Side.SINGLE,), 2: (Side.LEFT, Side.RIGHT)}
 
 
@@ -91,7 +94,7 @@ def import_table(table: Path, out: Path, choice: Choice) -> Imported:
             "profile": profile.to_json(),
             "imported": {
                 "unit": choice.unit,
-                "columns": list(source.table.names[: len(choice.columns)]),
+                "columns": [channel.name for channel in profile.channels],
                 "notes": list(notes),
             },
         },
@@ -170,12 +173,13 @@ def _continues(run: list[Sample], sample: Sample) -> bool:
 def _profile(source: Source, choice: Choice, found: Findings) -> RigProfile:
     n_per_count = found.step * NEWTONS[choice.unit]
     calibration = Calibration((0.0, n_per_count), label=NAME)
+    rated_n = max(n_per_count * COUNTS_MAX, LEAST_RATED_N)
     sides = SIDES[len(choice.columns)]
     usual = FilterChoice()
     return RigProfile(
         name=NAME,
         channels=tuple(
-            Channel(name[:100], side, calibration, n_per_count * COUNTS_MAX)
+            Channel(name[:NAME_MAX], side, calibration, rated_n)
             for name, side in zip(source.table.names, sides, strict=False)
         ),
         rate_hz=found.rate_hz,

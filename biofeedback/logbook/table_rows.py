@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 
 LINE_MAX = 10_000
 """Characters: hundreds of columns. A longer line is no line of a table."""
-NUMBER_MAX = 1e12
-"""Far above any force in any unit; beyond it is a fault of the file."""
+NUMBER_MAX = 1e18
+"""Above any force, and any time in microseconds; beyond is a fault of the file."""
 
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?")
 _MISSING = {"", "nan", "na", "n/a", "-", "null", "none"}

@@ -9,6 +9,7 @@ are told. Nothing is filled in.
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from statistics import median
 from typing import TYPE_CHECKING
@@ -42,11 +43,20 @@ _UNIT_WORDS = {
 TIME_UNITS_S = {"s": 1.0, "ms": 1e-3, "us": 1e-6, "µs": 1e-6}
 STEPS_LOOKED_AT = 10_000
 """Steps from which the rate is found: minutes of any table, and bounded."""
+LEAST_STEP_S = 1e-6
+"""The wire tells microseconds; what is nearer to the row before is not later."""
 GAP_FROM_PERIODS = 1.5
 JUMP_MAX_S = 24 * 3600.0
 """Longer than a session; see `wire.timeline`, which takes it for a new start."""
+LARGEST_N = 1e7
+"""Force of a thousand tonnes: then the unit is not the one that was said."""
+FINEST_STEP = 1e-9
+"""Of one count, in the table's unit: finer than any table means."""
 COLUMNS_MAX = 2
 """One force, or left and right."""
+
+_TIME_NAME = re.compile(r"time|t(?:$|[^a-z0-9])", re.IGNORECASE)
+_TIME_UNIT = re.compile(r"(?:^|[^a-z])(ms|us|[µμ]s)[)\] ]*$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +158,12 @@ class Source:
             raise FileError(
                 self.table.path, "there are fewer than two rows with numbers in it."
             )
+        if largest * NEWTONS[self.choice.unit] > LARGEST_N:
+            raise FieldError(
+                "unit",
+                f"makes the largest force {largest * NEWTONS[self.choice.unit]:.3g} N.",
+                "Check the unit and the columns.",
+            )
         rate_hz = self.choice.rate_hz or 1 / median(steps_s)
         if not 0.1 <= rate_hz <= RATE_MAX_HZ:
             raise FieldError(
@@ -207,7 +223,7 @@ class Source:
                 self._missing += 1
                 continue
             time_s = values[-1] * self._second_s if self._timed else float(number)
-            if time_s <= last_s:
+            if time_s < last_s + LEAST_STEP_S:
                 self._late += 1
                 self._first_late = self._first_late or row.line
                 continue
@@ -220,20 +236,18 @@ def _round_step(largest: float) -> float:
     if largest == 0:
         return 0.001
     # The last code at each end means that the ADC is at its stop.
-    least = largest / (COUNTS_MAX - 1)
+    least = max(largest / (COUNTS_MAX - 1), FINEST_STEP)
     power = 10.0 ** math.floor(math.log10(least))
     return next(m * power for m in (1, 2, 5, 10, 20) if m * power >= least)
 
 
 def _names_time(name: str) -> bool:
-    lowered = name.casefold()
-    return lowered == "t" or lowered.startswith(("time", "t_", "t ["))
+    return bool(_TIME_NAME.match(name))
 
 
 def _time_unit(name: str) -> str:
     """The unit that a name like ``time_ms`` or ``t [µs]`` ends in; else seconds."""
-    end = name.casefold().rstrip(")] ")
-    for unit in ("ms", "us", "µs"):
-        if end.endswith(unit) and not end[: -len(unit)][-1:].isalpha():
-            return unit
-    return "s"
+    found = _TIME_UNIT.search(name)
+    if not found:
+        return "s"
+    return "ms" if found[1].casefold() == "ms" else "us"
