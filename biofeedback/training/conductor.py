@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import Side
+from biofeedback.errors import FieldError
 from biofeedback.training.crossings import Crossings, Judged
 from biofeedback.training.events import Outcome, Phase, RepEnded, SetState
 from biofeedback.training.hold import HoldRules
@@ -45,7 +46,8 @@ class Conductor:
         raw: judge the calibrated force without the live filter.
 
     Raises:
-        FieldError: the rig has no channel for what the band applies to.
+        FieldError: the rig has no channel for what the band or the balance
+            applies to.
     """
 
     def __init__(
@@ -54,6 +56,10 @@ class Conductor:
         self._prescription = prescription
         self._raw = raw
         self.judged = judged_by(prescription, profile)
+        if prescription.balance_required and self.judged.sides is None:
+            raise FieldError(
+                "balance_required", "needs a left and a right cell on the rig."
+            )
         self._crossings = Crossings(prescription, self.judged)
         self._rules = HoldRules(prescription)
         self._outcomes: tuple[Outcome, ...] = ()

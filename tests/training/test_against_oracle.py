@@ -56,7 +56,7 @@ def _compare(record: RepRecord, answer: Answer) -> None:
 
 
 @given(drawn=sets())
-@settings(max_examples=250)
+@settings(max_examples=150)
 def test_rules_agree_with_the_oracle(drawn: Drawn) -> None:
     events = conduct(drawn.script, drawn.prescription, sides=drawn.sides)
     verdict = judge(drawn.samples, drawn.rules)
@@ -74,7 +74,7 @@ def test_rules_agree_with_the_oracle(drawn: Drawn) -> None:
 
 
 @given(drawn=sets())
-@settings(max_examples=60)
+@settings(max_examples=40)
 def test_events_tell_what_the_records_hold(drawn: Drawn) -> None:
     events = conduct(drawn.script, drawn.prescription, sides=drawn.sides)
     verdict = judge(drawn.samples, drawn.rules)
@@ -97,7 +97,7 @@ def test_events_tell_what_the_records_hold(drawn: Drawn) -> None:
 
 
 @given(drawn=sets())
-@settings(max_examples=60)
+@settings(max_examples=40)
 def test_the_five_times_fill_the_hold_part(drawn: Drawn) -> None:
     for rep in reps(conduct(drawn.script, drawn.prescription, sides=drawn.sides)):
         spent_s = (
@@ -108,7 +108,7 @@ def test_the_five_times_fill_the_hold_part(drawn: Drawn) -> None:
 
 
 @given(drawn=sets(), data=st.data())
-@settings(max_examples=100)
+@settings(max_examples=80)
 def test_however_the_samples_are_cut_the_events_are_the_same(
     drawn: Drawn, data: st.DataObject
 ) -> None:

@@ -401,6 +401,10 @@ def test_a_side_that_the_rig_does_not_have_is_refused() -> None:
     with pytest.raises(FieldError, match="band_on") as caught:
         Conductor(two_cells(band_on=BandOn.EACH_SIDE), rig(ONE_CELL))
     assert caught.value.field == "band_on"
+    balanced = two_cells(balance_tolerance_points=5.0, balance_required=True)
+    with pytest.raises(FieldError) as caught:
+        Conductor(balanced, rig(ONE_CELL))
+    assert caught.value.field == "balance_required"
 
 
 def test_already_pulling_when_the_set_begins_starts_at_the_first_sample() -> None:
