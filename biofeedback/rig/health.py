@@ -109,9 +109,9 @@ class Watch:
         """Samples have been conditioned."""
         self._lost += block.lost
         self._saturated = tuple(block.saturated[-1].tolist())
-        if block.lost:
-            self._stamps.clear()  # the gap may be of unknown length
         now_s = float(block.time_s[-1])
+        if self._stamps and block.time_s[0] - self._stamps[-1][0] > PATIENCE_S:
+            self._stamps.clear()  # the length of a long gap may not be known
         self._stamps.append((now_s, block.first_index + len(block)))
         while now_s - self._stamps[0][0] > RATE_OVER_S:
             self._stamps.popleft()

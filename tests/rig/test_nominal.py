@@ -1,0 +1,97 @@
+"""What is assumed of a board that nobody calibrated."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from biofeedback.conditioning.profile import FilterKind, Side, Zero, ZeroKind
+from biofeedback.rig.nominal import NO_BOARD, fitted, is_nominal, nominal_profile
+from biofeedback.rig.simulated_adc import calibration
+from biofeedback.wire.frames import Identity
+
+
+def board(**changes: object) -> Identity:
+    plain = Identity(
+        sequence=0,
+        protocol=(1, 0),
+        firmware=(1, 0, 0),
+        stream_channels=(2,),
+        rates_hz=(10.0, 80.0),
+        rate_index=1,
+        gains=(128, 64),
+        gain_index=0,
+        adc_bits=24,
+        adc="HX711",
+        serial_number="A1",
+    )
+    return replace(plain, **changes)  # type: ignore[arg-type]  # fields by name
+
+
+@pytest.mark.parametrize(
+    ("streams", "sides"),
+    [
+        ((1,), [Side.SINGLE]),
+        ((2,), [Side.LEFT, Side.RIGHT]),
+        ((1, 1), [Side.LEFT, Side.RIGHT]),
+        ((4,), [Side.LEFT, Side.RIGHT, Side.SINGLE, Side.SINGLE]),
+    ],
+)
+def test_sides_by_the_number_of_cells(
+    streams: tuple[int, ...], sides: list[Side]
+) -> None:
+    profile = nominal_profile(board(stream_channels=streams))
+    assert [channel.side for channel in profile.channels] == sides
+    assert is_nominal(profile)
+    assert profile.rate_hz == 80
+
+
+def test_line_of_a_ratiometric_bridge_adc() -> None:
+    # HX711 data sheet: full scale is ±0.5·AVDD/gain. 1 kN at 2 mV/V and gain 128
+    # is 0.256 of the reference, so 2^24 · 0.256 = 4,294,967.3 counts.
+    (c0, c1) = nominal_profile(board()).channels[0].calibration.coefficients
+    assert c0 == 0
+    assert 1000 / c1 == pytest.approx(4_294_967.296)
+    half = nominal_profile(board(gain_index=1)).channels[0].calibration
+    assert half.coefficients[1] == pytest.approx(2 * c1)
+    # A 16-bit ADC is sent as it is: 256 times fewer counts.
+    coarse = nominal_profile(board(adc_bits=16)).channels[0].calibration
+    assert coarse.coefficients[1] == pytest.approx(256 * c1)
+
+
+def test_simulated_rig_is_known_exactly() -> None:
+    profile = nominal_profile(board(adc="simulated"))
+    for number, channel in enumerate(profile.channels):
+        known = calibration(number, gain=128)
+        assert channel.calibration.coefficients == known.coefficients
+
+
+def test_plain_board_that_prints_decimals_prints_newtons() -> None:
+    profile = nominal_profile(board(adc="text lines, 1/100", gains=()))
+    assert profile.channels[0].calibration.coefficients == (0.0, 0.01)
+    counts = nominal_profile(board(adc="text lines, 1/1", gains=()))
+    assert counts.channels[0].calibration.coefficients[1] == pytest.approx(
+        1000 / 2**22.034, rel=1e-3
+    )
+
+
+def test_filter_that_a_slow_board_cannot_bear_is_left_out() -> None:
+    slow = nominal_profile(board(rate_index=0))
+    assert slow.filter.kind is FilterKind.NONE
+    assert nominal_profile(board()).filter.kind is FilterKind.BUTTERWORTH
+
+
+def test_zero_stays_with_its_own_board() -> None:
+    zero = Zero(ZeroKind.EMPTY_RIG, (1.0, 2.0), (0.1, 0.1))
+    mine = fitted(NO_BOARD, board()).with_zero(zero)
+    assert mine.name == "HX711 A1"
+    assert fitted(mine, board()) == mine
+    assert fitted(mine, board(serial_number="B2")).zero == Zero.none(2)
+    assert fitted(mine, board(gain_index=1)).zero == Zero.none(2)
+    assert fitted(mine, board(stream_channels=(1,))).zero == Zero.none(1)
+
+
+def test_filter_of_ones_own_is_kept() -> None:
+    mine = replace(NO_BOARD, filter=replace(NO_BOARD.filter, cutoff_hz=4.0))
+    assert fitted(mine, board()).filter.cutoff_hz == 4
