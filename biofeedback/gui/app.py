@@ -50,7 +50,7 @@ def application(*, off_screen: bool = False) -> QApplication:
 
 
 def _without_plugin_note(
-    kind: QtMsgType, context: QMessageLogContext, message: str
+    _kind: QtMsgType, _context: QMessageLogContext, message: str
 ) -> None:
     """Qt's messages, but for one that the off-screen plugin always gives."""
     if not message.startswith("This plugin does not support"):

@@ -30,6 +30,11 @@ class ColumnRing:
         """How many columns are kept."""
         return self._pixmap.width()
 
+    @property
+    def height(self) -> int:
+        """How high each column is."""
+        return self._pixmap.height()
+
     def resize(self, width: int, height: int) -> None:
         """Another size; everything is drawn anew."""
         self._pixmap = QPixmap(max(1, width), max(1, height))
