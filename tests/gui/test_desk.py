@@ -1,0 +1,322 @@
+"""The desk: what is typed, what it comes to, and what is wrong beside it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.staged_session import ASKED, REFERENCE
+from PySide6.QtCore import Qt
+
+from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.gui.band_form import BandForm, Tolerance, band_in_words
+from biofeedback.gui.desk import Desk
+from biofeedback.training.band import Band
+from biofeedback.training.prescription import BandOn, ClockRule, FeedbackMode
+from biofeedback.training.task import Definition, Origin, Sides
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.gui.field import Field
+    from biofeedback.training.prescription import Prescription
+
+
+@pytest.fixture
+def desk(qtbot: QtBot) -> Desk:
+    made = Desk(ASKED, athlete="A7")
+    qtbot.addWidget(made)
+    made.show()
+    return made
+
+
+def retype(qtbot: QtBot, field: Field, text: str) -> None:
+    field.line.selectAll()
+    qtbot.keyClick(field.line, Qt.Key.Key_Delete)
+    qtbot.keyClicks(field.line, text)
+    qtbot.keyClick(field.line, Qt.Key.Key_Return)
+
+
+# The prescription.
+
+
+def test_what_goes_in_comes_out(desk: Desk) -> None:
+    assert desk.prescription() == ASKED
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        replace(ASKED, reference=None),
+        replace(ASKED, band=Band.at_least(192.0), ceiling_n=None),
+        replace(ASKED, band=Band(100 / 3, 200 / 3)),  # not written exactly
+        replace(ASKED, clock=ClockRule.BANKED, band_on=BandOn.EACH_SIDE),
+        replace(ASKED, feedback=FeedbackMode.UNSEEN, balance_tolerance_points=None),
+    ],
+)
+def test_every_prescription_survives_the_form(
+    qtbot: QtBot, asked: Prescription
+) -> None:
+    desk = Desk(asked, athlete="A7")
+    qtbot.addWidget(desk)
+    assert desk.prescription() == asked
+
+
+def test_typed_values_are_read(qtbot: QtBot, desk: Desk) -> None:
+    retype(qtbot, desk.form.hold, "12,5")  # a comma is a point
+    retype(qtbot, desk.form.reps, "4")
+    retype(qtbot, desk.form.ceiling, "")
+    desk.form.unseen.setChecked(True)
+    asked = desk.prescription()
+    assert asked is not None
+    assert (asked.hold_s, asked.reps, asked.ceiling_n) == (12.5, 4, None)
+    assert asked.feedback is FeedbackMode.UNSEEN
+
+
+def test_a_working_side_is_a_side_of_the_task(desk: Desk) -> None:
+    desk.form.band_on.setCurrentIndex(desk.form.band_on.findData(BandOn.LEFT))
+    asked = desk.prescription()
+    assert asked is not None
+    assert asked.task.sides is Sides.LEFT
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("hold", "abc"),
+        ("hold", "0"),
+        ("hold", "nan"),
+        ("hold", ""),
+        ("reps", "2.5"),
+        ("reps", "0"),
+        ("rest", "-1"),
+        ("ceiling", "50"),  # below the band
+        ("balance", "60"),
+        ("reference", "x"),
+        ("reference", "0"),
+    ],
+)
+def test_wrong_input_is_kept_and_said_beside_the_field(
+    qtbot: QtBot, desk: Desk, name: str, text: str
+) -> None:
+    field: Field = getattr(desk.form, name)
+    started: list[object] = []
+    desk.start_wanted.connect(started.append)
+    retype(qtbot, field, text)
+    desk.start.click()
+    assert started == []
+    assert field.text == text
+    assert field.error.isVisible()
+    assert field.error.text()
+    assert "needs another value" in desk.message.text()
+    # And put right:
+    retype(qtbot, field, {"reference": "240", "ceiling": "190"}.get(name, "5"))
+    desk.start.click()
+    assert not field.error.isVisible()
+    assert len(started) == 1
+
+
+def test_a_start_takes_what_stands_there_without_enter(
+    qtbot: QtBot, desk: Desk
+) -> None:
+    desk.form.band.centre.line.selectAll()
+    qtbot.keyClicks(desk.form.band.centre.line, "60")
+    asked = desk.prescription()
+    assert asked is not None
+    assert asked.band == Band.from_points_of_reference(60, 5, reference_n=240)
+
+
+def test_a_typed_reference_is_dated_and_says_where_it_is_from(
+    qtbot: QtBot, desk: Desk
+) -> None:
+    assert "other side's best" in desk.form.origin.text()
+    assert REFERENCE.date in desk.form.origin.text()
+    retype(qtbot, desk.form.reference, "300")
+    asked = desk.prescription()
+    assert asked is not None
+    assert asked.reference is not None
+    assert asked.reference.origin is Origin.TYPED
+    assert asked.reference.definition is Definition.PEAK
+    assert len(asked.reference.date) == 10
+    # The band is a share of the reference and moves with it: 45 to 55 %.
+    assert asked.band == Band(135.0, 165.0)
+    assert "typed number" in desk.form.origin.text()
+
+
+# The band.
+
+
+@pytest.fixture
+def form(qtbot: QtBot) -> BandForm:
+    made = BandForm()
+    qtbot.addWidget(made)
+    made.set_band(Band(151.2, 184.8), reference_n=240.0)
+    made.choose(in_percent=True)
+    return made
+
+
+def test_the_two_tolerances_are_spelt_out(qtbot: QtBot, form: BandForm) -> None:
+    """70 % of 240 N: ± 10 % of the centre is not ± 10 points of the reference."""
+    form.choose(tolerance=Tolerance.OF_CENTRE)
+    assert (form.centre.text, form.tolerance.text) == ("70", "10")
+    assert form.band == Band(151.2, 184.8), "another spelling is the same band"
+    form.choose(tolerance=Tolerance.OF_REFERENCE)
+    assert form.tolerance.text == "7"
+    retype(qtbot, form.tolerance, "10")
+    assert form.band == Band(144.0, 192.0)
+    form.choose(tolerance=Tolerance.OF_CENTRE)
+    retype(qtbot, form.tolerance, "10")
+    assert form.band.lower_n == pytest.approx(0.9 * 168, rel=1e-3)
+    assert "% of the centre" in form.spelling.currentText()
+
+
+@pytest.mark.parametrize(
+    ("low_pct", "high_pct", "words"),
+    [
+        # Common practice, no source: with a reference of 240 N.
+        (25, 40, "60–96 N  =  25–40 % of 240 N"),
+        (10, 20, "24–48 N  =  10–20 % of 240 N"),
+        (15, 20, "36–48 N  =  15–20 % of 240 N"),
+    ],
+)
+def test_a_band_in_words(low_pct: float, high_pct: float, words: str) -> None:
+    band = Band.from_percent(low_pct, high_pct, reference_n=240.0)
+    assert band_in_words(band, reference_n=240.0) == words
+
+
+def test_an_open_band_in_words() -> None:
+    words = band_in_words(Band.at_least(192.0), reference_n=240.0)
+    assert words == "192 N or more  =  80 % of 240 N or more"
+    assert band_in_words(Band(10, 20), reference_n=None) == "10–20 N"
+
+
+def test_nudges_move_by_the_step_that_is_shown(form: BandForm) -> None:
+    assert form.step_n == 6.0  # 3 % of 168 N, rounded up
+    assert "6 N" in form.up.text()
+    changed: list[Band] = []
+    form.changed.connect(lambda: changed.append(form.band))
+    form.up.click()
+    assert form.band == Band(157.2, 190.8)
+    form.down.click()
+    form.wider.click()
+    assert form.band.width_n == pytest.approx(33.6 + 6)
+    form.narrower.click()
+    assert form.band.centre_n == pytest.approx(168.0)
+    assert len(changed) == 4
+
+
+def test_a_band_never_closes_and_never_goes_under_zero(form: BandForm) -> None:
+    for _ in range(50):
+        form.narrower.click()
+    assert form.band.width_n > 0
+    for _ in range(200):
+        form.down.click()
+    assert form.band.lower_n == 0
+
+
+def test_no_upper_edge_and_back(form: BandForm) -> None:
+    form.choose(tolerance=Tolerance.AT_LEAST)
+    assert form.band == Band.at_least(151.2)
+    assert not form.tolerance.isEnabled()
+    form.choose(tolerance=Tolerance.NEWTONS)
+    assert not form.band.open_above
+    assert form.tolerance.isEnabled()
+
+
+def test_percent_without_a_reference_is_refused(qtbot: QtBot, form: BandForm) -> None:
+    form.set_reference(None)
+    assert form.band == Band(151.2, 184.8)
+    assert form.centre.text == "168"
+    form.choose(in_percent=True)
+    retype(qtbot, form.centre, "50")
+    assert form.centre.error.text()
+    assert form.band == Band(151.2, 184.8)
+
+
+@pytest.mark.parametrize(
+    ("centre", "tolerance"), [("70", "0"), ("70", "-3"), ("5", "200")]
+)
+def test_an_impossible_band_is_said_beside_it(
+    qtbot: QtBot, form: BandForm, centre: str, tolerance: str
+) -> None:
+    form.choose(tolerance=Tolerance.OF_CENTRE)
+    retype(qtbot, form.tolerance, tolerance)
+    retype(qtbot, form.centre, centre)
+    assert form.checked() is None
+    assert form.tolerance.error.text() or form.centre.error.text()
+    assert form.tolerance.text == tolerance
+
+
+# In a set.
+
+
+def test_in_a_set_only_the_band_may_change(qtbot: QtBot, desk: Desk) -> None:
+    wanted: list[Band] = []
+    planned: list[object] = []
+    desk.band_wanted.connect(wanted.append)
+    desk.planned.connect(planned.append)
+    desk.show_set(under_way=True)
+    form = desk.form
+    locked = (form.hold, form.reps, form.rest, form.ceiling, form.reference, form.task)
+    assert not any(field.line.isEnabled() for field in locked)
+    assert not form.clock.isEnabled()
+    assert not form.band_on.isEnabled()
+    assert not desk.start.isEnabled()
+    assert desk.stop.isEnabled()
+    form.band.up.click()
+    retype(qtbot, form.band.centre, "60")
+    assert [band.centre_n for band in wanted] == [
+        pytest.approx(124.0),
+        pytest.approx(144.0),
+    ]
+    assert planned == []
+    desk.show_set(under_way=False)
+    assert all(field.line.isEnabled() for field in locked)
+
+
+def test_a_plan_is_told_as_it_changes(qtbot: QtBot, desk: Desk) -> None:
+    planned: list[Prescription] = []
+    desk.planned.connect(planned.append)
+    retype(qtbot, desk.form.hold, "20")
+    desk.form.band.up.click()
+    assert [plan.hold_s for plan in planned] == [20.0, 20.0]
+    assert planned[-1].band.centre_n == pytest.approx(124.0)
+
+
+# Zero, pain, note, messages.
+
+
+def test_zero_has_two_kinds(desk: Desk) -> None:
+    kinds: list[ZeroKind] = []
+    desk.zero_wanted.connect(kinds.append)
+    desk.health.zero_empty.click()
+    desk.health.zero_limb.click()
+    assert kinds == [ZeroKind.EMPTY_RIG, ZeroKind.LIMB_RESTING]
+
+
+def test_pain_and_notes_are_told_and_confirmed(qtbot: QtBot, desk: Desk) -> None:
+    levels: list[int] = []
+    notes: list[str] = []
+    desk.pain_marked.connect(levels.append)
+    desk.note_written.connect(notes.append)
+    for button in desk.pain:
+        button.click()
+    assert levels == list(range(11))
+    assert desk.message.text() == "Pain 10 of 10 is noted."
+    retype(qtbot, desk.note, "strap moved")
+    assert notes == ["strap moved"]
+    assert desk.note.text == ""
+    assert "strap moved" in desk.message.text()
+
+
+def test_earlier_messages_stay_in_the_tip(desk: Desk) -> None:
+    desk.say("first")
+    desk.say("second")
+    assert desk.message.text() == "second"
+    assert desk.message.toolTip() == "second\nfirst"
+
+
+def test_every_action_has_a_key_of_its_own(desk: Desk) -> None:
+    keys = [key for _, key, _ in desk.actions_and_keys()]
+    assert len(keys) == len(set(keys))
