@@ -63,8 +63,7 @@ class SectionFilter:
     `scipy.signal.sosfilt`, at an eighth of its fixed cost on a short block.
     """
 
-    def __init__(self, sections: npt.NDArray[np.float64], *, channels: int) -> None:
-        self._channels = channels
+    def __init__(self, sections: npt.NDArray[np.float64]) -> None:
         self._coefficients = [(row[:3].copy(), row[3:].copy()) for row in sections]
         self._steady = signal.sosfilt_zi(sections)[:, :, np.newaxis]
         self._states: list[npt.NDArray[np.float64]] = []
@@ -176,7 +175,7 @@ def design(choice: FilterChoice, *, rate_hz: float, channels: int) -> Filter:
     filters: list[Filter] = []
     sections = linear_sections(choice, rate_hz=rate_hz)
     if len(sections):
-        filters.append(SectionFilter(sections, channels=channels))
+        filters.append(SectionFilter(sections))
     if choice.kind is FilterKind.MOVING_AVERAGE:
         check_whole(choice.samples, most=SAMPLES_MAX, name="samples")
         filters.append(MovingAverage(choice.samples, channels=channels))
