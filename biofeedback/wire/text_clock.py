@@ -10,6 +10,7 @@ from collections import deque
 from typing import TYPE_CHECKING
 
 from biofeedback.wire.frames import SEQUENCE_MODULUS
+from biofeedback.wire.text_layout import PERIOD_MOST_S
 
 if TYPE_CHECKING:
     from biofeedback.wire.text_layout import Layout
@@ -75,8 +76,10 @@ class StampClock:
     def _missing(self, step_us: int) -> int:
         gap_us = GAP_PERIODS * self.period_us
         lost = round(step_us / self.period_us) - 1 if step_us >= gap_us else 0
-        self.period_us += _FOLLOW * (min(step_us, gap_us) - self.period_us)
-        self.period_us = max(self.period_us, PERIOD_LEAST_US)
+        if step_us or self.period_us <= self._resolution_us:
+            # A stamp that stands still tells of the rate only where it must.
+            self.period_us += _FOLLOW * (min(step_us, gap_us) - self.period_us)
+            self.period_us = max(self.period_us, PERIOD_LEAST_US)
         return min(lost, LOST_MAX)
 
     def _move(self, step_us: int) -> int:
@@ -140,4 +143,5 @@ class ArrivalClock:
         self._recent.append((arrived_us, self._count))
         first_us, first_count = self._recent[0]
         if arrived_us - first_us >= 2 * STALL_US:
-            self.period_us = (arrived_us - first_us) / (self._count - first_count)
+            measured_us = (arrived_us - first_us) / (self._count - first_count)
+            self.period_us = min(measured_us, PERIOD_MOST_S * 1e6)

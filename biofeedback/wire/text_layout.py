@@ -20,7 +20,7 @@ import numpy as np
 from biofeedback.wire.frames import COUNTS_MAX
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 LINES_NEEDED = 16
 """Lines of one form before it is believed: 0.2 s at 80 Hz."""
@@ -31,6 +31,8 @@ RATE_MOST_HZ = 4000.0
 """Rates that tell s, ms and µs apart; a factor of 1000 wide, so one unit fits."""
 ARRIVAL_SPAN_S = 0.1
 """Shortest span of arrival that says something about the rate."""
+PERIOD_MOST_S = 2.0
+"""Longest period that arrival is believed to tell: else it was a pause."""
 DECIMALS_MAX = 6
 
 _POINT = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)
@@ -69,7 +71,7 @@ class Form:
                 cells.pop()
         else:
             cells = [line]
-        if bool(self.separator) is not len(cells) > 1:
+        if bool(self.separator) != (len(cells) > 1):
             return None
         number = _POINT if self.decimal == "." else _COMMA
         if not all(number.fullmatch(cell) for cell in cells):
@@ -92,10 +94,22 @@ _FORMS = (
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line and when it arrived."""
+    """A line and when it arrived.
+
+    Attributes:
+        fits: its numbers in each form that it could have; found once a line.
+    """
 
     text: str
     arrived_s: float
+    fits: Mapping[Form, tuple[str, ...]]
+
+    @classmethod
+    def read(cls, text: str, arrived_s: float) -> Line:
+        """The line with all forms it could have."""
+        split = {form: form.split(text) for form in _FORMS}
+        fits = {form: cells for form, cells in split.items() if cells}
+        return cls(text, arrived_s, fits)
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,19 +187,20 @@ def find_layout(
             so; None to find out. Two forces that both rise evenly, as in a test
             with numbered counts, look like a time and a force.
     """
-    fits: Counter[tuple[Form, int]] = Counter()
-    for form in _FORMS:
-        for line in lines:
-            cells = form.split(line.text)
-            if cells is not None:
-                fits[form, len(cells)] += 1
+    fits = Counter(
+        (form, len(cells)) for line in lines for form, cells in line.fits.items()
+    )
     if not fits:
         return None
-    (form, columns), count = fits.most_common(1)[0]  # ties: the order of _FORMS
-    if count < LINES_NEEDED or columns > 3:
+    most = max(fits.values())
+    form, columns = min(
+        (key for key, count in fits.items() if count == most),
+        key=lambda key: _FORMS.index(key[0]),
+    )
+    if most < LINES_NEEDED or columns > 3:
         return None
-    rows = [(line, form.split(line.text)) for line in lines]
-    fitting = [(line, cells) for line, cells in rows if cells and len(cells) == columns]
+    rows = [(line, line.fits.get(form, ())) for line in lines]
+    fitting = [(line, cells) for line, cells in rows if len(cells) == columns]
     table = [cells for _, cells in fitting]
     first = _Stamps(
         [cells[0] for cells in table], [line.arrived_s for line, _ in fitting]
@@ -240,7 +255,8 @@ class _Stamps:
     def arrival_period_s(self) -> float:
         """From line to line by arrival; 0 where all came nearly at once."""
         span_s = self._arrivals[-1] - self._arrivals[0]
-        return span_s / len(self._steps) if span_s >= ARRIVAL_SPAN_S else 0.0
+        period_s = span_s / len(self._steps)
+        return period_s if span_s >= ARRIVAL_SPAN_S and period_s < PERIOD_MOST_S else 0
 
     def judge(self) -> tuple[First | None, str, float]:
         """What the column is, its unit, the period; None while more is needed."""

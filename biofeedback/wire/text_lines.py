@@ -21,6 +21,7 @@ from __future__ import annotations
 import re
 from collections import deque
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 import numpy as np
 
@@ -34,6 +35,7 @@ from biofeedback.wire.frames import (
     Identity,
     Samples,
 )
+from biofeedback.wire.limits import SPAN_MAX_US
 from biofeedback.wire.text_clock import ArrivalClock, StampClock
 from biofeedback.wire.text_layout import (
     LINES_KEPT,
@@ -48,6 +50,10 @@ LINE_MAX = 200
 SAMPLES_MAX = 8
 """Most samples in a frame, as for any board."""
 
+JUDGED_EVERY = 4
+"""Lines between two looks for the layout: a board with none costs little."""
+
+_OVERLONG = "0…"  # stands for a line that was thrown away; looks like a damaged one
 _DAMAGED = re.compile(r"[\s,;]*[0-9.+-].*", re.ASCII)
 
 
@@ -81,6 +87,7 @@ class TextLines:
         self._held = bytearray()
         self._skipping = True  # up to the next line end
         self._early: deque[Line] = deque(maxlen=LINES_KEPT)
+        self._sought = 0  # lines before the layout was known
         self._layout: Layout | None = None
         self._stamps: StampClock | None = None
         self._arrivals: ArrivalClock | None = None
@@ -144,27 +151,17 @@ class TextLines:
             data: any bytes.
             arrived_s: when they came, on any clock that does not go back.
         """
-        lines = [Line(text, arrived_s) for text in self._lines(data)]
+        texts = self._lines(data)
         if self._layout is None:
-            lines = self._learn(lines)
-        rows: list[_Row] = []
-        start = 0
-        while start < len(lines):
-            # Lines that arrived together share their moment.
-            arrived = lines[start].arrived_s
-            end = start
-            while end < len(lines) and lines[end].arrived_s == arrived:
-                end += 1
-            rows += self._rows([line.text for line in lines[start:end]], arrived)
-            start = end
-        return _frames(rows)
+            return _frames(self._learn(texts, arrived_s))
+        return _frames(self._rows(texts, arrived_s))
 
     def _lines(self, data: bytes) -> list[str]:
         r"""Complete lines, without ends and blanks; ``\r`` ends a line as well."""
         *pieces, rest = data.replace(b"\r", b"\n").split(b"\n")
-        lines = []
+        lines: list[str] = []
         for piece in pieces:
-            self._hold(piece)
+            self._hold(piece, lines)
             if not self._skipping:
                 # What is not ASCII is kept as a mark that fits no number.
                 text = self._held.decode("ascii", "replace").strip(" \t\0")
@@ -172,36 +169,52 @@ class TextLines:
                     lines.append(text)
             self._skipping = False
             self._held.clear()
-        self._hold(rest)
+        self._hold(rest, lines)
         return lines
 
-    def _hold(self, piece: bytes) -> None:
-        """Keeps the beginning of a line, as long as it can be one."""
+    def _hold(self, piece: bytes, lines: list[str]) -> None:
+        """Keeps the beginning of a line, or marks in `lines` that it is too long."""
         if not self._skipping and len(self._held) + len(piece) > LINE_MAX:
             self._skipping = True
             self._held.clear()
             self.overlong += 1
-            self._missing += self.ready
+            lines.append(_OVERLONG)
         if not self._skipping:
             self._held += piece
 
-    def _learn(self, lines: list[Line]) -> list[Line]:
-        """Looks for the layout; gives back the lines that are to be read then."""
-        for number, line in enumerate(lines):
+    def _learn(self, texts: list[str], arrived_s: float) -> list[_Row]:
+        """Looks for the layout; the samples of all lines once it is found."""
+        for number, text in enumerate(texts):
+            if text is _OVERLONG:
+                continue
             if len(self._early) == LINES_KEPT:
                 self.unparsed += 1  # the oldest is given up
-            self._early.append(line)
+            self._early.append(Line.read(text, arrived_s))
+            self._sought += 1
+            if self._sought % JUDGED_EVERY:
+                continue
             layout = find_layout(self._early, time_column=self._time_column)
             if layout:
-                self._layout = layout
-                if layout.first is First.TIME:
-                    self._stamps = StampClock(layout)
-                else:
-                    self._arrivals = ArrivalClock(layout.period_s)
+                self._begin(layout)
                 early = list(self._early)
                 self._early.clear()
-                return early + lines[number + 1 :]
+                rows: list[_Row] = []
+                # Lines that arrived together share their moment.
+                for moment_s, group in groupby(early, key=lambda one: one.arrived_s):
+                    together = [one.text for one in group]
+                    if moment_s == arrived_s:
+                        together += texts[number + 1 :]
+                    rows += self._rows(together, moment_s)
+                return rows
         return []
+
+    def _begin(self, layout: Layout) -> None:
+        """Reads by this layout from now on."""
+        self._layout = layout
+        if layout.first is First.TIME:
+            self._stamps = StampClock(layout)
+        else:
+            self._arrivals = ArrivalClock(layout.period_s)
 
     def _rows(self, texts: list[str], arrived_s: float) -> list[_Row]:
         """The samples in lines that arrived together."""
@@ -213,7 +226,7 @@ class TextLines:
         for text in texts:
             cells = layout.form.split(text)
             if cells is None or len(cells) != layout.columns:
-                self.unparsed += 1
+                self.unparsed += text is not _OVERLONG
                 self._missing += bool(_DAMAGED.fullmatch(text))
                 continue
             time_us = 0
@@ -253,6 +266,7 @@ def _frames(rows: list[_Row]) -> list[Samples]:
         while (
             end < len(rows)
             and end - start < SAMPLES_MAX
+            and (end - start) * step_us <= SPAN_MAX_US
             and rows[end].sequence == rows[end - 1].sequence + 1
             and rows[end].time_us - rows[end - 1].time_us == step_us
         ):
