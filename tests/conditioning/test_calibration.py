@@ -16,13 +16,12 @@ from biofeedback.conditioning.calibration_channels import check_loaded_channel
 from biofeedback.conditioning.calibration_checks import check_extrapolation
 from biofeedback.conditioning.calibration_findings import FindingKind, Severity
 from biofeedback.conditioning.calibration_fit import fit_points
+from biofeedback.conditioning.calibration_points import CalibrationPoint
 from biofeedback.conditioning.profile import Calibration
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     import numpy.typing as npt
-
-    from biofeedback.conditioning.calibration_points import CalibrationPoint
 
 
 def _newtons(calibration: Calibration, counts: float) -> float:
@@ -130,6 +129,18 @@ def test_loads_all_at_the_top_do_not_span_the_range() -> None:
     top = cell(loads_n=(150.0, 160.0, 170.0, 180.0, 200.0))
     kinds = _kinds(top, intended_n=200.0)
     assert FindingKind.RANGE_NOT_COVERED in kinds
+
+
+def test_a_range_through_zero_counts_from_the_empty_rig() -> None:
+    outcome = calibrate(cell(), through_zero=True, intended_n=200.0)
+    assert outcome.findings == ()
+    assert outcome.conversion is not None
+    assert (outcome.conversion.from_n, outcome.conversion.to_n) == (0, 200)
+
+
+def test_points_that_meet_a_line_exactly_are_no_fault() -> None:
+    exact = tuple(CalibrationPoint(40.0 * i, 1000.0 * i) for i in range(6))
+    assert calibrate(exact, degree=1).findings == ()
 
 
 def test_a_curve_is_not_carried_far_beyond_its_points() -> None:

@@ -347,6 +347,15 @@ def test_return_to_zero_limits_the_class() -> None:
     assert names == ["2", "1", "2", "3"]
 
 
+def test_each_run_is_judged_net_of_its_own_zero() -> None:
+    """A zero that walks from run to run is taken away in use, and here."""
+    walking = [
+        CalibrationPoint(p.force_n, p.counts + 3000 * p.run, p.direction, p.run)
+        for p in _clean(PERFECT)
+    ]
+    assert _reached(walking) == (ALL_376, ALL_7500)
+
+
 def test_resolution_limits_the_range() -> None:
     """a = 100·r/F ≤ 0.25, 0.5, 1, 1.5 %."""
     ranges = iso_7500_ranges(
@@ -396,6 +405,15 @@ def test_lower_limit_of_pontius() -> None:
     assert limit.factor_n == pytest.approx(676.549, abs=6e-4)
     assert limit.class_a_from_n == pytest.approx(270619.6, abs=0.06)
     assert limit.class_aa_from_n == pytest.approx(1353098.0, abs=0.06)
+
+
+def test_lower_limit_takes_deflections_net_of_zero() -> None:
+    """2.4·s over 4295 counts/N, whatever the counts of the empty rig."""
+    fit = fit_points(cell(), degree=1)
+    limit = lower_limit(fit, zero=84_213.0)
+    assert limit.factor_n == pytest.approx(
+        2.4 * fit.residual_sd_counts / 4295, rel=1e-3
+    )
 
 
 def test_lower_limit_is_not_below_resolution_or_lowest_load() -> None:

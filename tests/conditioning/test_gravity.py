@@ -128,6 +128,13 @@ def test_force_of_a_hanging_mass(
         assert gravity.words in weight.words
 
 
+def test_a_measured_gravity_is_used_as_given() -> None:
+    known = Gravity.measured(9.8123, half_width_m_s2=1e-5)
+    weight = dead_weight(Mass.with_tolerance(10, 0), known)
+    assert weight.force_n == pytest.approx(98.123 * 0.99985)
+    assert "9.8123 m/s² as given" in weight.words
+
+
 def test_the_words_say_which_gravity() -> None:
     mass = Mass.with_tolerance(20, 2)
     assert "9.80665" in dead_weight(mass, Gravity.standard()).words
