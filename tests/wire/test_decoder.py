@@ -115,7 +115,7 @@ def test_any_cuts_of_garbage_and_frames_give_the_same(
     assert one.unknown == many.unknown
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(st.lists(st.binary(max_size=300), max_size=20))
 def test_garbage_never_raises_and_is_not_kept(pieces: list[bytes]) -> None:
     decoder = Decoder()
@@ -206,7 +206,7 @@ def test_a_flipped_bit_costs_one_frame(channel_bit: int) -> None:
         assert any(isinstance(frame, Damage) for frame in found)
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(st.data())
 def test_after_any_damage_what_is_given_is_true(data: st.DataObject) -> None:
     """Bytes changed, lost, doubled or put in: no sample invented or moved."""

@@ -77,9 +77,17 @@ def test_too_long_a_run_ends_in_a_border_however_it_is_cut(
         assert found[-1] == EXAMPLES["identify"]
 
 
+def test_what_follows_too_long_a_run_is_dropped_up_to_the_next_border() -> None:
+    splitter = Splitter()
+    passed = b"".join(splitter.push(b"\x05" * 1000) for _ in range(100))
+    assert Decoder().push(passed) == [Damage(ENCODED_MAX + 1, "too long")]
+    assert splitter.push(b"\x05\x05\0" + WIRES[0]) == WIRES[0]
+    assert splitter.dropped_bytes == 100_003 - (ENCODED_MAX + 1)
+
+
 def test_a_frame_put_in_between_is_always_read() -> None:
     """The very reason for the splitter: borders hold, whatever came before."""
-    for end in range(len(ALL)):
+    for end in range(0, len(ALL), 7):
         splitter = Splitter()
         recording = splitter.push(ALL[:end]) + encode(Event({"put": "in"}))
         found = Decoder().push(recording + splitter.push(ALL[end:]))

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from wire.frame_examples import samples
 
@@ -213,6 +213,7 @@ def test_memory_does_not_grow() -> None:
     assert len(timeline._streams[0].recent) == REMEMBERED
 
 
+@settings(max_examples=40)
 @given(st.data())
 def test_the_result_does_not_depend_on_how_samples_are_framed(
     data: st.DataObject,
