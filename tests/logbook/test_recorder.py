@@ -10,6 +10,7 @@ import stat
 import subprocess
 import sys
 import threading
+import time
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,6 +19,7 @@ from logbook.numbered import header, numbers, rep_end, sample_bytes
 
 from biofeedback.logbook import claims, keeper, recordings
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.engine import BUSY_S
 from biofeedback.logbook.keeper import Begin, End, Enter, Item, Keeper, Put
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.wire.frames import Close, Event, Header, Samples
@@ -294,7 +296,9 @@ def test_a_busy_logbook_does_not_hold_up_the_recording(
         rows.append(name)
 
     path = folder / "a.force"
+    before_s = time.monotonic()
     assert keeping.work([Begin(path, b"H\0"), Enter(row), Put(b"x\0", own=False)])
+    assert time.monotonic() - before_s < BUSY_S  # what others wait for a busy one
     assert path.read_bytes() == b"H\0x\0"
     assert rows == []
     assert "busy" in told[0]
@@ -347,6 +351,7 @@ import json, resource, signal, sys
 from pathlib import Path
 sys.path.insert(0, sys.argv[2])
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.engine import BUSY_S
 from biofeedback.logbook.keeper import Begin, End, Keeper, Put
 from logbook.numbered import header, sample_bytes
 from biofeedback.wire.codec import encode

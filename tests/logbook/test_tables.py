@@ -137,6 +137,14 @@ def test_each_force_is_kept_to_half_of_a_count(
         assert done.resolution_n <= 2.6 * largest / 2**23  # as fine as 24 bits allow
 
 
+def test_the_last_codes_of_the_scale_are_never_used(tmp_path: Path) -> None:
+    # 7FFFFF and 800001 hex; a board gives the first one for an overload.
+    assert bring_in(tmp_path, "force\n8388606\n-8388606\n").resolution_n == 1
+    done = bring_in(tmp_path, "force\n8388607\n-8388607\n")
+    assert done.resolution_n == 2
+    assert not recordings.counts(done.path)[0].saturated.any()
+
+
 def test_decimals_are_kept_exactly(tmp_path: Path) -> None:
     text = ["10.1805", "700.0001", "-0.0003", "250"]
     done = bring_in(tmp_path, "force\n" + "\n".join(text))
