@@ -1,0 +1,177 @@
+"""Replay: the very numbers of the live run, whatever rules it is judged by next."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+
+from biofeedback import cli
+from biofeedback.errors import FileError
+from biofeedback.logbook import recordings
+from biofeedback.logbook.database import Logbook
+from biofeedback.session.recovery import recover
+from biofeedback.session.replay import OtherRules, replay
+from biofeedback.session.review import Library
+from biofeedback.training.band import Band
+from biofeedback.wire.codec import encode
+from biofeedback.wire.frames import Event, Samples
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from biofeedback.wire.frames import Frame
+
+KEPT = Path(__file__).parents[2] / "recordings"
+ALL = sorted(KEPT.glob("*.force"))
+NUDGED = KEPT / "nudge-and-lapse-v1.0.force"
+BOTH = KEPT / "both-sides-v1.0.force"
+
+
+def rewritten(path: Path, out: Path, change: Callable[[Frame], list[Frame]]) -> Path:
+    """A copy in which each frame was replaced by what `change` makes of it."""
+    with out.open("wb") as file:
+        for frame in recordings.read(path).frames():
+            assert not hasattr(frame, "reason"), "a kept recording is damaged"
+            for new in change(frame):
+                file.write(encode(new))
+    return out
+
+
+def split(frame: Frame, size: int) -> Iterator[Frame]:
+    """The same samples in frames of `size`."""
+    if not isinstance(frame, Samples):
+        yield frame
+        return
+    for start in range(0, len(frame.counts), size):
+        rows = slice(start, start + size)
+        yield Samples(
+            sequence=(frame.sequence + start) % 2**32,
+            stream=frame.stream,
+            time_us=(frame.time_us + start * frame.step_us) % 2**32,
+            step_us=frame.step_us if len(frame.counts[rows]) > 1 else 0,
+            counts=frame.counts[rows],
+            saturated=frame.saturated[rows],
+            settling=frame.settling[rows],
+        )
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_a_kept_recording_gives_its_stored_numbers(path: Path) -> None:
+    replayed = replay(path)
+    assert len(replayed.stored) == 2
+    assert replayed.reps == replayed.stored
+    assert replayed.agrees is True
+    assert not replayed.recovered
+    assert "invented" in replayed.prescription.task.name
+
+
+def test_three_recordings_are_kept() -> None:
+    assert [path.stem for path in ALL] == [
+        "both-sides-v1.0",
+        "nudge-and-lapse-v1.0",
+        "one-side-v1.0",
+    ]
+
+
+def test_the_nudge_is_applied_where_it_stood() -> None:
+    replayed = replay(NUDGED)
+    (_, first), (time_s, second) = replayed.bands
+    assert (first, second) == (Band(60.0, 96.0), Band(68.0, 104.0))
+    assert time_s == pytest.approx(5.0, abs=0.1)
+    assert replayed.reps[0]["lapses"] == 1
+    assert replayed.reps[0]["band_lower_n"] == 68.0
+
+
+def test_without_its_nudge_the_numbers_would_be_others(tmp_path: Path) -> None:
+    def drop(frame: Frame) -> list[Frame]:
+        nudge = isinstance(frame, Event) and frame.content.get("kind") == "band"
+        return [] if nudge else [frame]
+
+    replayed = replay(rewritten(NUDGED, tmp_path / "other.force", drop))
+    assert replayed.agrees is False
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_how_the_samples_are_framed_does_not_matter(path: Path, tmp_path: Path) -> None:
+    out = tmp_path / "split.force"
+    assert replay(rewritten(path, out, lambda frame: [*split(frame, 1)])).agrees is True
+
+
+def test_other_rules_are_told_from_the_stored_ones(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    words = ["replay", str(BOTH), "--band", "60:96", "--hold", "1", "--json"]
+    assert cli.main([*words, "--clock", "banked"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["same_as_stored"] is None
+    assert all(rep["inside_s"] == pytest.approx(1.0) for rep in told["reps"])
+
+
+def test_raw_judges_the_force_without_the_filter() -> None:
+    shown, raw = replay(BOTH), replay(BOTH, OtherRules(raw=True))
+    delay_s = 0.0213  # order 2, 10 Hz, at 80 SPS; an upward ramp is crossed later
+    late_s = [
+        float(a["start_s"]) - float(b["start_s"])  # type: ignore[arg-type]  # numbers
+        for a, b in zip(shown.reps, raw.reps, strict=True)
+    ]
+    assert late_s == pytest.approx([delay_s] * 2, abs=0.02)
+
+
+def test_cut_off_inside_a_rep_keeps_what_was_done(tmp_path: Path) -> None:
+    whole = replay(BOTH)
+    second = whole.reps[1]
+    kept: list[Frame] = []
+    for frame in recordings.read(BOTH).frames():
+        assert not hasattr(frame, "reason")
+        kept.append(frame)
+    cut = tmp_path / "cut.force"
+    data = b"".join(encode(frame) for frame in kept)
+    share = (float(second["start_s"]) + 1.0) / whole.duration_s  # type: ignore[arg-type]
+    cut.write_bytes(data[: int(len(data) * share)])
+    replayed = replay(cut)
+    assert replayed.recovered
+    assert [rep["outcome"] for rep in replayed.reps] == ["complete", "stopped"]
+    assert replayed.reps[0] == whole.reps[0]
+
+
+def test_recovery_enters_a_cut_recording_once(tmp_path: Path) -> None:
+    folder = tmp_path / "recordings"
+    folder.mkdir()
+    data = NUDGED.read_bytes()
+    (folder / "cut.force").write_bytes(data[: len(data) * 2 // 3])
+    (folder / "junk.force").write_bytes(b"\x01\x02\x00")
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        found = {each.path.name: each for each in recover(folder, logbook)}
+        assert found["cut.force"].reps == len(logbook.reps()) > 0
+        assert "not a recording" in found["junk.force"].problem
+        assert (folder / "junk.force").exists()
+        again = recover(folder, logbook)
+        assert [each.path.name for each in again] == ["junk.force"]
+        assert len(logbook.reps()) == found["cut.force"].reps
+
+
+def test_the_library_draws_a_rep_with_its_band(tmp_path: Path) -> None:
+    folder = tmp_path / "recordings"
+    folder.mkdir()
+    data = NUDGED.read_bytes()
+    (folder / "cut.force").write_bytes(data[:-200])
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        recover(folder, logbook)
+        library = Library(logbook, folder)
+        rows = {row.number: row for row in library.reps()}
+        trace = library.trace(rows[1])
+    assert trace.time_s[0] >= trace.start_s - 2.0
+    assert trace.time_s[-1] <= trace.end_s + 2.0
+    np.testing.assert_array_equal(trace.effort_n, trace.force_n.sum(axis=1))
+    held = (trace.time_s >= trace.start_s) & (trace.time_s <= trace.hold_end_s)
+    assert trace.effort_n[held].max() == trace.measures["peak_n"]
+    assert [band for _, band in trace.bands] == [Band(60, 96), Band(68, 104)]
+
+
+def test_a_recording_that_is_gone_is_named(tmp_path: Path) -> None:
+    with pytest.raises(FileError, match=r"gone\.force"):
+        replay(tmp_path / "gone.force")
