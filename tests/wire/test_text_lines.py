@@ -359,6 +359,19 @@ def test_arrival_is_smoothed() -> None:
     assert abs((measured[-1] - measured[0]) / 1e6 - (sent - 1) / 80) < 0.05
 
 
+def test_a_late_beginning_is_made_up_for() -> None:
+    """The first lines wait 0.2 s in a buffer, the others come at once."""
+    reader = TextLines()
+    frames = list(reader.push(b"\n", 0.0))
+    for i in range(800):
+        arrived_s = max(0.2, i / 80)
+        frames += reader.push(b"%d\n" % (i % 7), arrived_s)
+    # The lines of the buffer end at its arrival: what is behind them counts.
+    buffered = sum(i / 80 <= 0.2 for i in range(800))
+    since_us = times_us(frames)[-1] - times_us(frames)[buffered - 1]
+    assert since_us == pytest.approx((799 / 80 - 0.2) * 1e6, abs=20_000)
+
+
 def test_a_stall_in_arrival_is_a_gap_in_time() -> None:
     reader = TextLines()
     frames = list(reader.push(b"\n", 0.0))

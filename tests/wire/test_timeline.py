@@ -239,3 +239,15 @@ def test_the_result_does_not_depend_on_how_samples_are_framed(
     assert np.array_equal(time_s, np.array(kept) * 12_500 / 1e6)
     assert timeline.lost == kept[-1] + 1 - len(kept)
     assert timeline.restarts == 0
+
+
+def test_a_loss_right_after_a_pause_is_still_counted() -> None:
+    """The pause must not be taken for the period."""
+    times = [0, 12_500, 600_000_000, 600_037_500]
+    timeline, placed = run(
+        frame(number, time_us=time_us)
+        for number, time_us in zip([0, 1, 2, 5], times, strict=True)
+    )
+    assert [one.lost for one in placed] == [0, 0, 0, 2]
+    assert timeline.restarts == 0
+    assert placed[3].time_s[0] == 600.0375

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 import zlib
 
 import pytest
@@ -18,6 +19,8 @@ from biofeedback.wire import cobs
 from biofeedback.wire.codec import decode
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.frames import Damage
+
+PROTOCOL = VECTORS.parents[1] / "hardware" / "PROTOCOL.md"
 
 
 def rows(name: str) -> list[list[str]]:
@@ -94,3 +97,30 @@ def test_cobs_follows_the_table(row: list[str]) -> None:
     assert cobs.encode(decoded) == encoded
     assert cobs.decode(encoded) == decoded
     assert slow_cobs(decoded) == encoded
+
+
+def test_each_example_in_the_protocol_is_one_of_the_vectors() -> None:
+    text = PROTOCOL.read_text(encoding="utf-8")
+    shown = {
+        bytes.fromhex(found)
+        for found in re.findall(r"wire +((?:[0-9A-F]{2}\s+)+00)\n", text)
+    }
+    known = {bytes.fromhex(row[2]): row[0] for row in rows("frames.csv")}
+    assert {known.get(wire) for wire in shown} == {
+        "identify",
+        "identity",
+        "one sample of two channels",
+        "two samples saturated and settling",
+        "status",
+        "reply bad value",
+        "start",
+        "stop",
+        "rate",
+        "gain",
+        "event",
+    }
+    for wire in shown:
+        inner = cobs.decode(wire[:-1])
+        assert inner is not None
+        spaced = re.sub(r"\s+", "", text)
+        assert inner[:-4].hex().upper() in spaced
