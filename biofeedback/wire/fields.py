@@ -65,13 +65,17 @@ class Fields:
         value = self._value(key)
         if isinstance(value, bool) or not isinstance(value, int | float):
             raise FieldError(self.path(key), "must be a number.")
-        if not math.isfinite(value):
+        try:
+            number = float(value)
+        except OverflowError:  # a whole number of more than 308 digits
+            number = math.inf
+        if not math.isfinite(number):
             raise FieldError(self.path(key), "must be a finite number.")
-        if not least <= value <= most:
+        if not least <= number <= most:
             raise FieldError(
-                self.path(key), f"is {value:g}; it must be {least:g} to {most:g}."
+                self.path(key), f"is {number:g}; it must be {least:g} to {most:g}."
             )
-        return float(value)
+        return number
 
     def whole(self, key: str, *, least: int, most: int) -> int:
         """A whole number from `least` to `most`, both included."""

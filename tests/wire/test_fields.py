@@ -33,6 +33,11 @@ READ: dict[str, Callable[[Fields], object]] = {
 }
 
 
+def test_a_number_too_large_for_any_float_is_refused_in_words() -> None:
+    with pytest.raises(FieldError, match="finite"):
+        Fields({"a": 10**400}).number("a")
+
+
 @pytest.mark.parametrize(
     ("kind", "value", "read"),
     [
