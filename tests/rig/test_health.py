@@ -70,6 +70,13 @@ def test_live_for_half_a_second_after_a_sample_then_lost() -> None:
     assert lost.arrived_ns == 1000 * MS
 
 
+def test_an_answer_from_before_the_last_sample_is_no_sign_of_life() -> None:
+    kept = watch()
+    kept.frame(status(), now_ns=900 * MS)
+    kept.frame(samples(), now_ns=1000 * MS)
+    assert report(kept, 1501).link is Link.LOST
+
+
 def test_slow_board_is_given_four_periods() -> None:
     kept = watch()
     kept.frame(samples(), now_ns=0)

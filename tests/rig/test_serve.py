@@ -127,6 +127,23 @@ def test_nobody_reading_costs_samples_and_not_time() -> None:
 
 
 @on_terminals
+def test_lossless_time_waits_for_the_reader() -> None:
+    rig = SimulatedRig(RigSettings(numbered=True, rate_hz=2000.0))
+    line = TerminalLine()
+    server = RigServer(rig, line, lossless=True)
+    rig.receive(encode(Start(token=1)))
+    reached_us, stood = 0, 0
+    while stood < 5 and rig.now_us < 3_000_000:
+        server.step()
+        stood = stood + 1 if rig.now_us == reached_us else 0
+        reached_us = rig.now_us
+    # A terminal holds some 17 kB, less than a second at 2 kHz.
+    assert 0 < reached_us < 1_500_000
+    assert server.dropped_bytes == 0
+    line.close()
+
+
+@on_terminals
 def test_reader_may_come_and_go() -> None:
     line = TerminalLine()
     with Serving(SimulatedRig(), line):

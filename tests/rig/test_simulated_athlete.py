@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import numpy.typing as npt
 import pytest
@@ -29,12 +31,15 @@ def times_us(
     return (start_s * 1e6 + np.arange(count) * (1_000_000 // rate_hz)).astype(np.int64)
 
 
+@cache
 def plateau(seed: int, traits: Traits = STEADY) -> npt.NDArray[np.float64]:
-    """30 s of holding 60 N, left and right, without the ramp."""
+    """20 s of holding 60 N, left and right, without the ramp."""
     athlete = SimulatedAthlete(seed, traits)
     athlete.begin(LONG, now_us=0)
-    athlete.forces_n(times_us(0, 8))
-    return athlete.forces_n(times_us(8, 38)) - RESTING_N
+    athlete.forces_n(times_us(0, 6))
+    held_n = athlete.forces_n(times_us(6, 26)) - RESTING_N
+    held_n.setflags(write=False)
+    return held_n
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -55,7 +60,7 @@ def test_steadiness_is_in_the_range_of_healthy_adults() -> None:
     # 60 N is 25 % of this athlete's maximum. 1 to 3 % is common knowledge for
     # 20 to 60 %; 4.5 % was measured for a finger (Baweja et al. 2009).
     spreads = []
-    for seed in range(10):
+    for seed in range(6):
         total_n = plateau(seed).sum(axis=1)
         spreads.append(100 * total_n.std() / total_n.mean())
         assert total_n.mean() == pytest.approx(60, rel=0.02)
@@ -120,8 +125,8 @@ def test_lapses_leave_the_band_now_and_then() -> None:
         total_n = plateau(seed, Traits()).sum(axis=1)
         below = total_n < 54
         lapses += int(np.sum(below[1:] & ~below[:-1]))
-    # 8 times 30 s at 1.5 a minute: 6 expected, each may cross more than once.
-    assert 2 <= lapses <= 20
+    # 8 times 20 s at 1.5 a minute: 4 expected, each may cross more than once.
+    assert 2 <= lapses <= 15
 
 
 def test_a_whole_set_is_done_and_rested_between() -> None:
@@ -147,16 +152,16 @@ def test_a_whole_set_is_done_and_rested_between() -> None:
 
 
 def test_fatigue_makes_a_long_hold_shakier() -> None:
-    traits = Traits(lapses_per_min=0, fatigue_s=20)
+    traits = Traits(lapses_per_min=0, fatigue_s=15)
     early, late = [], []
     for seed in range(4):
         athlete = SimulatedAthlete(seed, traits)
         athlete.begin(
             Effort(centre_n=140, half_width_n=14, hold_s=90, reps=1), now_us=0
         )
-        force_n = athlete.forces_n(times_us(0, 60))[:, 0]
-        early.append(np.diff(force_n[5 * RATE_HZ : 15 * RATE_HZ]).std())
-        late.append(np.diff(force_n[45 * RATE_HZ : 55 * RATE_HZ]).std())
+        force_n = athlete.forces_n(times_us(0, 35))[:, 0]
+        early.append(np.diff(force_n[3 * RATE_HZ : 10 * RATE_HZ]).std())
+        late.append(np.diff(force_n[28 * RATE_HZ : 35 * RATE_HZ]).std())
     assert np.mean(late) > 1.15 * np.mean(early)
 
 
@@ -164,7 +169,7 @@ def test_unseen_force_is_left_to_itself() -> None:
     # Without vision the variability is lower and the error larger (Baweja 2009).
     def error_n(*, seen: bool) -> float:
         errors = []
-        for seed in range(6):
+        for seed in range(4):
             athlete = SimulatedAthlete(seed, STEADY)
             effort = Effort(centre_n=60, half_width_n=6, hold_s=20, reps=1, seen=seen)
             athlete.begin(effort, now_us=0)
@@ -186,13 +191,13 @@ def test_told_to_stop_lets_go() -> None:
     assert athlete.doing is Doing.IDLE
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(
     seed=st.integers(0, 1000),
-    cuts=st.lists(st.integers(1, 999), max_size=12, unique=True).map(sorted),
+    cuts=st.lists(st.integers(1, 559), max_size=12, unique=True).map(sorted),
 )
 def test_force_does_not_depend_on_the_cuts(seed: int, cuts: list[int]) -> None:
-    at_us = times_us(0, 12.5, 80)
+    at_us = times_us(0, 7, 80)
 
     def pull(bounds: list[int]) -> npt.NDArray[np.float64]:
         athlete = SimulatedAthlete(seed)
@@ -205,8 +210,9 @@ def test_force_does_not_depend_on_the_cuts(seed: int, cuts: list[int]) -> None:
 
 
 def test_seed_repeats_and_another_seed_differs() -> None:
-    assert np.array_equal(plateau(4), plateau(4))
-    assert not np.array_equal(plateau(4), plateau(5))
+    again = plateau.__wrapped__(4)
+    assert np.array_equal(plateau(4), again)
+    assert not np.array_equal(plateau(5), again)
 
 
 def prescription(**changes: object) -> Prescription:
