@@ -180,9 +180,12 @@ def test_running_that_completes_as_the_grace_time_runs_out_has_no_lapse() -> Non
 def test_a_clock_that_runs_on_after_the_force_was_let_go_completes_nothing() -> None:
     """Let go at 2 s, under 4 N at 2.0096 s; the clock would be full at 2.1 s."""
     script = Script.lines((0, 100), (2, 100), (2.01, 0), (4, 0), rate_hz=100)
-    wanted = replace(EASY, hold_s=2.1, clock=ClockRule.RUNNING)
-    rep = only_rep(conduct(script, wanted))
+    wanted = replace(EASY, hold_s=2.1, clock=ClockRule.RUNNING, grace_s=0.05)
+    events = conduct(script, wanted)
+    assert [type(event) for event in events] == [RepStarted, RepEnded]
+    rep = only_rep(events)
     assert rep.outcome is Outcome.SHORT
+    assert rep.lapses == ()
     assert rep.hold_end_s == rep.end_s == near(2.0096)
 
 
@@ -199,6 +202,22 @@ def test_what_fell_due_in_a_dip_is_told_when_the_force_is_back_in_time() -> None
         (RepCompleted, near(2.1)),
     ]
     assert only_rep(events).outcome is Outcome.COMPLETE
+
+
+def test_what_fell_due_in_a_dip_is_told_when_the_set_is_stopped_there() -> None:
+    """Under 4 N from 2.0096 s, stopped at 2.2 s: the dip was no end of the rep."""
+    script = Script.lines((0, 100), (2, 100), (2.01, 0), (2.2, 0), rate_hz=100)
+    wanted = replace(EASY, hold_s=2.1, clock=ClockRule.RUNNING, grace_s=0.05)
+    events = conduct(script, wanted)
+    assert [(type(event), event.time_s) for event in events] == [
+        (RepStarted, 0.0),
+        (Lapsed, near(2.052)),
+        (RepCompleted, near(2.1)),
+        (RepEnded, near(2.2)),
+    ]
+    rep = only_rep(events)
+    assert rep.outcome is Outcome.COMPLETE
+    assert lapses(rep) == [(near(2.002), near(2.1))]
 
 
 def test_release_is_counted_nowhere() -> None:
@@ -337,6 +356,12 @@ def test_a_nudge_between_reps_is_the_band_of_the_next() -> None:
     script = Script.lines(*UP, *down(5.0), bands=((0.5, Band(40, 60)),))
     rep = only_rep(conduct(script, replace(EASY, hold_s=9.0)))
     assert rep.bands == ((near(1.05), Band(40, 60)),)
+
+
+def test_a_band_that_came_with_the_last_sample_judged_nothing() -> None:
+    script = Script.lines((0, 100), (1, 100), bands=((1.0, Band(110, 150)),))
+    rep = only_rep(conduct(script, EASY))
+    assert rep.bands == ((0.0, Band(80, 120)),)
 
 
 def test_stopping_keeps_the_rep() -> None:
