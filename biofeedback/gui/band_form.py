@@ -139,7 +139,11 @@ class BandForm(QWidget):
             self.spelling.setCurrentIndex(self.spelling.findData(tolerance))
 
     def lock_spelling(self, *, locked: bool) -> None:
-        """In a set the band may change, but not what it is a share of."""
+        """In a set the band may change, but not what it is a share of.
+
+        Then it acts at once, so only Enter commits what is typed.
+        """
+        self.centre.enter_only = self.tolerance.enter_only = locked
         self.in_percent.setEnabled(not locked)
         self.spelling.setEnabled(not locked)
 
@@ -176,6 +180,12 @@ class BandForm(QWidget):
                 error.problem
             )
             return None
+
+    def reject(self, problem: str, *, in_force: Band) -> None:
+        """The band was not taken: what was typed stays, with the reason beside it."""
+        self._band = in_force
+        self._summarise()
+        self.centre.complain(problem)
 
     def checked(self) -> Band | None:
         """The band to use now, also where Enter was not pressed yet."""

@@ -13,6 +13,10 @@ class Field(QWidget):
 
     Signals:
         committed: Enter was pressed or the field was left with a new text.
+
+    Attributes:
+        enter_only: leaving the field does not commit it. For values that act at
+            once: a number that is half typed must not.
     """
 
     committed = Signal()
@@ -49,7 +53,11 @@ class Field(QWidget):
             layout.addWidget(self.unit, 0, 2)
         layout.addWidget(self.error, 1, 0, 1, 3)
         layout.setColumnStretch(1, 1)
+        self.enter_only = False
         self._committed_text = ""
+        self._entered = False
+        # Qt tells of Enter first and of the end of editing right after it.
+        self.line.returnPressed.connect(self._enter)
         self.line.editingFinished.connect(self._finish)
 
     @property
@@ -91,7 +99,13 @@ class Field(QWidget):
         self.complain("")
         return value
 
+    def _enter(self) -> None:
+        self._entered = True
+
     def _finish(self) -> None:
+        entered, self._entered = self._entered, False
+        if self.enter_only and not entered:
+            return
         if self.line.text() != self._committed_text:
             self._committed_text = self.line.text()
             self.committed.emit()

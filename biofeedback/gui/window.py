@@ -13,7 +13,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedLayout, QWidget
 
-from biofeedback.errors import BiofeedbackError
+from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
@@ -220,7 +220,12 @@ class Window(QWidget):
         self.screen_part.plan(self._profile, asked)
 
     def _change_band(self, band: Band) -> None:
-        self._planned = self._planned.with_band(band)
+        try:
+            self._planned = self._planned.with_band(band)
+        except FieldError as error:
+            in_force = self._planned.band
+            self.desk.form.band.reject(error.problem, in_force=in_force)
+            return
         self._ask(lambda: self._session.change_band(band, "nudge at the desk"))
 
     def _take_zero(self, kind: ZeroKind) -> None:

@@ -1,0 +1,323 @@
+"""The window on a staged session: keys, messages, lost signal, closing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+
+from biofeedback.conditioning.profile import Zero, ZeroKind
+from biofeedback.errors import RigError
+from biofeedback.gui.frame_timer import FRAME_NS
+from biofeedback.gui.live_session import STALE_AFTER_S
+from biofeedback.gui.theme import DAY, NIGHT
+from biofeedback.gui.window import Window
+from biofeedback.session import Link, Refused, Warned, ZeroTaken
+from biofeedback.training.band import Band
+from biofeedback.training.feedback import Cue
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.training.prescription import Prescription
+
+
+class Stage:
+    """A window whose frames are stepped by hand."""
+
+    def __init__(self, qtbot: QtBot) -> None:
+        self.session = StagedSession(steady_pull)
+        self.window = Window(
+            self.session,
+            None,
+            prescription=ASKED,
+            athlete="A7",
+            clock=lambda: self.session.now_ns,
+        )
+        qtbot.addWidget(self.window)
+        self.window.show()
+        self.window.activateWindow()
+        qtbot.waitActive(self.window)
+
+    def run(self, seconds: float) -> None:
+        for _ in range(max(1, round(seconds / FRAME_S))):
+            self.session.advance(FRAME_S)
+            self.window.frame()
+
+    def press(self, key: str) -> None:
+        combination = QKeySequence(key)[0]
+        QTest.keyClick(
+            self.window.focusWidget() or self.window,
+            combination.key(),
+            combination.keyboardModifiers(),
+        )
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.message.text()
+
+
+@pytest.fixture
+def stage(qtbot: QtBot) -> Stage:
+    return Stage(qtbot)
+
+
+# Keys.
+
+
+def test_start_and_stop_by_key(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.press("F5")
+    assert stage.session.done == [("begin_set", ASKED)]
+    stage.run(0.2)
+    assert stage.window.desk.in_set
+    stage.press("F5")  # a second start does nothing
+    stage.press("Esc")
+    stage.run(0.1)
+    assert [what for what, *_ in stage.session.done] == ["begin_set", "end_set"]
+    assert not stage.window.desk.in_set
+    assert stage.told == "The set is over: stop."
+
+
+@pytest.mark.parametrize("where", ["note", "band", "review"])
+def test_the_stop_key_works_wherever_the_focus_is(stage: Stage, where: str) -> None:
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.2)
+    if where == "review":
+        stage.press("F2")
+    else:
+        desk = stage.window.desk
+        line = desk.note.line if where == "note" else desk.form.band.centre.line
+        line.setFocus()
+        QTest.keyClicks(line, "12")
+    stage.press("Esc")
+    assert stage.session.done[-1][0] == "end_set"
+    changes = [entry for entry in stage.session.done if entry[0] == "change_band"]
+    assert changes == [], "a number that is half typed must not act"
+
+
+def test_a_band_above_the_ceiling_is_refused_beside_the_field(stage: Stage) -> None:
+    stage.press("F5")
+    stage.run(0.2)
+    centre = stage.window.desk.form.band.centre
+    centre.line.setFocus()
+    centre.line.selectAll()
+    QTest.keyClicks(centre.line, "90")  # 216 N, and the ceiling is at 190 N
+    stage.press("Return")
+    assert "above the band" in centre.error.text()
+    assert centre.text == "90"
+    assert [what for what, *_ in stage.session.done] == ["begin_set"]
+    assert stage.window.desk.form.band.band == ASKED.band
+
+
+def test_nudges_by_key_in_a_set(stage: Stage) -> None:
+    stage.press("F5")
+    stage.run(0.2)
+    for key in ("PgUp", "Ctrl+PgUp", "PgDown", "Ctrl+PgDown"):
+        stage.press(key)
+    bands = [entry[1] for entry in stage.session.done if entry[0] == "change_band"]
+    assert bands == [
+        Band(112, 136),
+        Band(110, 138),
+        Band(106, 134),
+        Band(108, 132),
+    ]
+    stage.run(0.1)
+    assert stage.window.desk.form.band.band == Band(108, 132)
+
+
+def test_zero_pain_and_note_by_key(stage: Stage) -> None:
+    for key in ("F7", "F8", "Ctrl+0", "Ctrl+7", "Ctrl+Shift+0"):
+        stage.press(key)
+    stage.press("F4")
+    assert stage.window.focusWidget() is stage.window.desk.note.line
+    QTest.keyClicks(stage.window.desk.note.line, "calm")
+    stage.press("Return")
+    assert stage.session.done == [
+        ("take_zero", ZeroKind.EMPTY_RIG),
+        ("take_zero", ZeroKind.LIMB_RESTING),
+        ("mark_pain", 0),
+        ("mark_pain", 7),
+        ("mark_pain", 10),
+        ("note", "calm"),
+    ]
+
+
+def test_pages_and_looks_by_key(stage: Stage) -> None:
+    stage.press("F2")
+    assert stage.window.reviewing
+    stage.press("F2")
+    assert not stage.window.reviewing
+    stage.press("F3")
+    assert stage.window.theme is NIGHT
+    assert stage.window.screen_part.path.theme is NIGHT
+    stage.press("F3")
+    assert stage.window.theme is DAY
+    stage.press("F11")
+    assert stage.window.isFullScreen()
+    stage.press("F11")
+    assert not stage.window.isFullScreen()
+
+
+def test_every_action_shows_its_key_in_its_tip(stage: Stage) -> None:
+    for button, key, tip in stage.window.desk.actions_and_keys():
+        shown = QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
+        assert button.toolTip() == f"{tip} ({shown})"
+    assert "F4" in stage.window.desk.note.line.toolTip()
+
+
+# Signal.
+
+
+def test_lost_signal_is_plain_within_half_a_second(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(5.0)
+    screen = stage.window.screen_part
+    assert screen.shown_cue is Cue.STAY
+    stage.session.silent = True
+    waited_s = 0.0
+    while screen.shown_cue is not Cue.NO_SIGNAL:
+        stage.run(FRAME_S)
+        waited_s += FRAME_S
+        assert waited_s < 1.0
+    # One sample period and one frame may pass on top.
+    assert waited_s <= STALE_AFTER_S + 1 / 80 + FRAME_S
+    assert screen.path.marker == "nothing"
+    assert screen.balance.bubble_points is None
+    assert stage.window.drawn_age_s is None
+    stage.session.silent = False
+    stage.run(0.1)
+    assert screen.shown_cue is not Cue.NO_SIGNAL
+    assert screen.path.marker != "nothing"
+
+
+@pytest.mark.parametrize("link", [Link.OPENING, Link.SILENT, Link.LOST, Link.ENDED])
+def test_a_link_that_is_not_live_is_no_signal_at_once(stage: Stage, link: Link) -> None:
+    stage.run(0.2)
+    stage.session.link = link
+    stage.run(FRAME_S)
+    assert stage.window.screen_part.shown_cue is Cue.NO_SIGNAL
+    assert stage.told == "The cable is out."
+
+
+def test_the_age_of_the_drawn_sample_counts_half_a_frame(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.session.silent = True
+    stage.session.advance(0.1)
+    stage.window.frame()
+    arrived_ns = stage.session.take().health.arrived_ns
+    assert arrived_ns is not None
+    age_s = (stage.session.now_ns - arrived_ns) / 1e9
+    assert stage.window.drawn_age_s == pytest.approx(age_s + FRAME_NS / 2e9)
+
+
+def test_health_is_on_the_desk(stage: Stage) -> None:
+    stage.run(1.0)
+    health = stage.window.desk.health
+    assert health.source.text() == "simulated rig: live"
+    assert health.rate.text() == "80.0 Hz, 0 lost"
+    assert "filter 22 ms" in health.age.text()
+    assert health.recording.text() == "Recording: no"
+    assert health.zero.text() == "Zero: not taken yet"
+    stage.press("F5")
+    stage.session.profile = BOTH.with_zero(
+        Zero(ZeroKind.LIMB_RESTING, (1.24, -0.5), (0.1, 0.1), "2026-11-25T10:32:00")
+    )
+    stage.run(1.0)
+    assert health.recording.text() == "Recording: yes"
+    assert health.zero.text() == "Zero: limb resting, 10:32 UTC (1.2, -0.5 N)"
+
+
+# Messages.
+
+
+def test_messages_come_to_one_place(stage: Stage) -> None:
+    stage.run(0.1)
+    stage.session.tell(Warned("The recording cannot be written."))
+    stage.run(FRAME_S)
+    assert stage.told == "The recording cannot be written."
+    zero = Zero(ZeroKind.EMPTY_RIG, (0.0, 0.0), (0.1, 0.1))
+    stage.session.tell(ZeroTaken(zero))
+    stage.run(FRAME_S)
+    assert stage.told == "Zero taken: empty rig."
+
+
+def test_a_refused_band_goes_back_to_the_one_in_force(stage: Stage) -> None:
+    stage.press("F5")
+    stage.run(0.2)
+    desk = stage.window.desk
+    desk.form.band.set_band(Band(1, 2), reference_n=240.0)
+    stage.session.tell(Refused("change band", "That band cannot be used."))
+    stage.run(FRAME_S)
+    assert stage.told == "That band cannot be used."
+    assert desk.form.band.band == ASKED.band
+
+
+def test_a_rig_error_is_told_and_nothing_breaks(stage: Stage) -> None:
+    def refuse(_asked: Prescription) -> None:
+        raise RigError("The port is gone.", "Plug the rig in.")
+
+    stage.session.begin_set = refuse  # type: ignore[method-assign]  # a broken rig
+    stage.press("F5")
+    stage.run(0.1)
+    assert stage.told == "The port is gone. Plug the rig in."
+    assert not stage.window.desk.in_set
+
+
+# The plan, and the end.
+
+
+def test_the_plan_is_shown_before_the_set(stage: Stage) -> None:
+    stage.run(0.1)
+    stage.window.desk.form.hold.line.setText("20")
+    stage.window.desk.form.hold.committed.emit()
+    stage.run(0.1)
+    screen = stage.window.screen_part
+    assert "20 s left" in screen.timer.accessibleDescription()
+    stage.press("F5")
+    stage.run(0.1)
+    assert stage.session.done[-1] == ("begin_set", replace(ASKED, hold_s=20.0))
+
+
+def test_closing_ends_the_set_and_closes_the_session_once(stage: Stage) -> None:
+    stage.press("F5")
+    stage.run(1.0)
+    stage.window.close()
+    assert stage.session.done[-1] == ("end_set", "window closed")
+    assert stage.session.closed
+    count = len(stage.session.done)
+    stage.window.close()
+    assert len(stage.session.done) == count
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (1920, 1080)])
+def test_the_whole_desk_is_seen(
+    qtbot: QtBot, stage: Stage, size: tuple[int, int]
+) -> None:
+    """Nothing of the desk needs scrolling, and nothing is cut."""
+    stage.window.resize(*size)
+    stage.run(0.5)
+    desk = stage.window.desk
+    qtbot.waitUntil(lambda: desk.stop.geometry().bottom() < desk.height())
+    note = desk.note.line
+    foot = note.mapTo(desk, note.rect().bottomLeft()).y()
+    assert foot < desk.message.y()
+    for label in (desk.form.band.summary, desk.form.origin, desk.health.rate):
+        assert label.fontMetrics().horizontalAdvance(label.text().split("\n")[-1]) <= (
+            label.width() + 1
+        )
+    assert stage.window.height() == size[1]
+
+
+def test_a_stop_key_is_large(stage: Stage) -> None:
+    desk = stage.window.desk
+    assert desk.stop.height() >= 36
+    assert desk.stop.width() > desk.start.width()
+    assert Qt.Key.Key_Escape == QKeySequence("Esc")[0].key()
