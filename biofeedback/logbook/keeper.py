@@ -75,16 +75,24 @@ class Keeper:
         tell: is given plain words about what goes wrong.
 
     Attributes:
-        trouble: why the last attempt failed; empty while all is well.
+        disk_trouble: why the recording could not be written at the last attempt;
+            empty while all of it is on disk.
+        logbook_trouble: the same of the logbook, which holds up no recording.
     """
 
     def __init__(self, logbook: Logbook, tell: Callable[[str], None]) -> None:
-        self.trouble = ""
+        self.disk_trouble = ""
+        self.logbook_trouble = ""
         self._logbook = logbook
         self._tell = tell
         self._held: deque[Item] = deque()
         self._rows: deque[Callable[[Logbook], object]] = deque()
         self._file: RecordingFile | None = None
+
+    @property
+    def trouble(self) -> bool:
+        """Whether something must be tried again."""
+        return bool(self.disk_trouble or self.logbook_trouble)
 
     @property
     def idle(self) -> bool:
@@ -99,14 +107,19 @@ class Keeper:
         """
         self._held.extend(items)
         disk = self._write()
-        before, self.trouble = self.trouble, disk
-        row = self._enter_rows(self._logbook.hurried(BUSY_S))
-        self.trouble = disk or row
-        if self.trouble and self.trouble != before:
-            self._tell(self.trouble)
-        elif before and not self.trouble:
-            self._tell("The recording is being written again.")
+        self._tell_change("recording", self.disk_trouble, disk)
+        self.disk_trouble = disk
+        logbook = self._enter_rows(self._logbook.hurried(BUSY_S))
+        self._tell_change("logbook", self.logbook_trouble, logbook)
+        self.logbook_trouble = logbook
         return not disk
+
+    def _tell_change(self, what: str, before: str, now: str) -> None:
+        """Trouble is told once, and that it is over."""
+        if now and now != before:
+            self._tell(now)
+        elif before and not now:
+            self._tell(f"The {what} is being written again.")
 
     def give_up(self) -> bool:
         """The last attempt at the end of the program; then nothing is held.

@@ -49,8 +49,9 @@ _log = logging.getLogger(__name__)
 class FileRecorder:
     """Writes each set into a file of its own and enters it into the logbook.
 
-    `begin`, `put`, `event`, `finish` and `take_failure` are for the acquisition
-    thread; `stop` is for the main thread, after the acquisition has stopped.
+    `begin`, `put`, `event`, `finish`, `failing` and `take_failure` are for the
+    acquisition thread; `stop` is for the main thread, after the acquisition has
+    stopped.
 
     Args:
         folder: of the recordings; made when it is needed.
@@ -72,6 +73,8 @@ class FileRecorder:
         self._queued_bytes = 0
         self._kept_bytes = 0
         self._failures: list[str] = []
+        self._on_disk = True  # at the last attempt
+        self._given_up = False  # the set under way is not kept any more
         self._thread: threading.Thread | None = None
         self._urgent = False
         self._stopping = False
@@ -92,11 +95,13 @@ class FileRecorder:
             set_id=set_id,
         )
         self._set_id = None
+        self._full = False
         data = self._encoded(Header(content))
+        with self._changed:
+            self._given_up = data is None
         if data is None:
             return
         self._set_id = set_id
-        self._full = False
         self._add(
             Begin(self._folder / name, data),
             Enter(lambda book, file: book.enter_recording(content, file)),
@@ -144,8 +149,17 @@ class FileRecorder:
             self._add(Put(data, own=True), row, End(), urgent=True)
         self._set_id = None
 
+    @property
+    def failing(self) -> bool:
+        """Whether the signal does not reach the disk at present.
+
+        A logbook that is busy is no failure of the recording.
+        """
+        with self._changed:
+            return self._full or self._given_up or not self._on_disk
+
     def take_failure(self) -> str:
-        """Plain words about a failure since the last call, or nothing."""
+        """Plain words about what went wrong, or right again, since the last call."""
         with self._changed:
             words = " ".join(self._failures)
             self._failures.clear()
@@ -217,6 +231,7 @@ class FileRecorder:
             self._keeper.let_go()
             with self._changed:
                 self._all_kept = False
+                self._given_up = True
                 self._queue.clear()
                 self._thread = None
 
@@ -237,6 +252,7 @@ class FileRecorder:
         with self._changed:
             if on_disk or last:
                 self._kept_bytes = 0
+            self._on_disk = on_disk
             self._all_kept = all_kept
             ends = not self._queue and (last or self._keeper.idle)
             if ends:

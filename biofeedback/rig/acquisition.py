@@ -92,7 +92,6 @@ class Acquisition:
         self._identity: Identity | None = None
         self._prescription: Prescription | None = None  # of the set under way
         self._recording = False
-        self._recording_failed = False
         self._sequence = 0  # of the next sample, as on the wire
         self._sending = False
         self._taker: ZeroTaker | None = None
@@ -106,8 +105,9 @@ class Acquisition:
 
     @property
     def recording(self) -> bool:
-        """Whether a recording is being written, and nothing has been wrong with it."""
-        return self._recording and not self._recording_failed
+        """Whether a recording is being written, and the disk takes it."""
+        failing = self._recorder is None or self._recorder.failing
+        return self._recording and not failing
 
     @property
     def sending(self) -> bool:
@@ -239,7 +239,7 @@ class Acquisition:
                     "prescription": prescription.to_json(),
                 }
             )
-            self._recording, self._recording_failed = True, False
+            self._recording = True
             if self._identity is not None:
                 self._record(encode(self._identity))
         self.events.append(SetBegun(prescription, chain.profile))
@@ -343,10 +343,9 @@ class Acquisition:
             self._recorder.put(data)
 
     def _look_at_recorder(self) -> None:
-        failure = self._recorder.take_failure() if self._recorder is not None else ""
-        if failure:
-            self._recording_failed = True
-            self.events.append(Warned(failure))
+        words = self._recorder.take_failure() if self._recorder is not None else ""
+        if words:
+            self.events.append(Warned(words))
 
     def _warn(self, message: str) -> None:
         """Says a thing once."""

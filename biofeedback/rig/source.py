@@ -60,7 +60,7 @@ class Recorder(Protocol):
     """What the acquisition thread tells of a set, so that it can be kept.
 
     None of these wait and none of them raise: a recording that fails says so
-    through `take_failure`, and the live display goes on.
+    through `failing`, in words through `take_failure`, and the live display goes on.
     """
 
     def begin(self, header: dict[str, object]) -> None:
@@ -75,5 +75,9 @@ class Recorder(Protocol):
     def finish(self, totals: dict[str, object], *, sequence: int) -> None:
         """The set is over; `totals` becomes the close frame."""
 
+    @property
+    def failing(self) -> bool:
+        """Whether the signal does not reach the disk at present."""
+
     def take_failure(self) -> str:
-        """Plain words about a failure since the last call, or nothing."""
+        """Plain words about what went wrong, or right again, since the last call."""

@@ -190,6 +190,7 @@ def test_content_that_is_no_json_is_told_and_not_raised(
     recorder = FileRecorder(folder, book)
     recorder.begin(header(oops=object()))
     assert "header could not be kept" in recorder.take_failure()
+    assert recorder.failing  # nothing of this set is kept
     recorder.put(sample_bytes(0, 8))  # of a set that has no recording
     recorder.begin(header())
     recorder.event({"kind": "note", "value": float("nan")}, sequence=0)
@@ -247,6 +248,52 @@ def test_what_never_reaches_the_disk_is_told_at_the_end(
     assert recorder.take_failure() == ""
 
 
+def wait_until(recorder: FileRecorder, *, failing: bool) -> None:
+    """Until the recorder's thread has found out; it tries every half second."""
+    end_s = time.monotonic() + 10
+    ticker = threading.Event()
+    while recorder.failing is not failing:
+        assert time.monotonic() < end_s, recorder.take_failure()
+        ticker.wait(0.01)
+
+
+def test_a_short_trouble_of_the_disk_is_over_when_it_is_over(
+    book: Logbook, tmp_path: Path
+) -> None:
+    (tmp_path / "kept").write_text("in the way")
+    recorder = FileRecorder(tmp_path / "kept" / "recordings", book)
+    assert not recorder.failing
+    record(recorder, close=False)
+    wait_until(recorder, failing=True)
+    assert "cannot be written" in recorder.take_failure()
+    (tmp_path / "kept").unlink()
+    wait_until(recorder, failing=False)
+    assert recorder.take_failure() == "The recording is being written again."
+    recorder.finish({}, sequence=240)
+    assert recorder.stop()
+
+
+def test_a_busy_logbook_is_no_failure_of_the_recording(
+    book: Logbook, folder: Path, tmp_path: Path
+) -> None:
+    other = sqlite3.connect(tmp_path / "logbook.db", isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    recorder = FileRecorder(folder, book)
+    record(recorder, close=False)
+    end_s = time.monotonic() + 10
+    ticker = threading.Event()
+    told = ""
+    while "busy" not in told:
+        assert time.monotonic() < end_s
+        ticker.wait(0.01)
+        told += recorder.take_failure()
+        assert not recorder.failing
+    other.execute("ROLLBACK")
+    other.close()
+    recorder.finish({}, sequence=240)
+    assert recorder.stop()
+
+
 def test_memory_for_what_cannot_be_written_is_bounded(
     book: Logbook, tmp_path: Path
 ) -> None:
@@ -257,6 +304,7 @@ def test_memory_for_what_cannot_be_written_is_bounded(
     for frame in range(100):
         recorder.put(sample_bytes(8 * frame, 8))
     recorder.event(rep_end(1), sequence=800)  # events are never dropped
+    assert recorder.failing
     told = recorder.take_failure()
     assert told.count("no memory left") == 1
     (tmp_path / "kept").unlink()
@@ -304,9 +352,12 @@ def test_a_busy_logbook_does_not_hold_up_the_recording(
     assert "busy" in told[0]
     other.execute("ROLLBACK")
     other.close()
+    assert keeping.disk_trouble == ""
     assert keeping.work([End()])
     assert rows == ["a.force"]
     assert keeping.idle
+    # The recording was never in trouble, so nothing is said of it.
+    assert told[1:] == ["The logbook is being written again."]
 
 
 @pytest.mark.expects_log("a row could not be entered")
@@ -341,8 +392,10 @@ def test_a_fault_in_the_recorder_is_told_and_the_next_set_is_kept(
         assert not recorder.stop()
     assert "fault in this program" in recorder.take_failure()
     recorder.put(sample_bytes(0, 8))  # of the set that was given up
+    assert recorder.failing
     record(recorder)
     assert recorder.stop()
+    wait_until(recorder, failing=False)
     assert recordings.read(only_file(folder)).survey().samples == 240
 
 

@@ -88,6 +88,7 @@ class MemoryRecorder:
 
     def __init__(self) -> None:
         self.files: list[bytearray] = []
+        self.failing = False
         self.failure = ""
 
     def begin(self, header: dict[str, object]) -> None:
@@ -486,9 +487,15 @@ def test_failing_recording_is_told_and_the_set_goes_on() -> None:
     rig.worker.send(BeginSet(ASKED))
     rig.run(0.5)
     assert rig.recording()
-    rig.recorder.failure = "The disk is full."
+    rig.recorder.failing, rig.recorder.failure = True, "The disk is full."
     assert rig.run(0.1) == [Warned("The disk is full.")]
     assert not rig.recording()
+    rig.recorder.failing, rig.recorder.failure = False, "It is written again."
+    assert rig.run(0.1) == [Warned("It is written again.")]
+    assert rig.recording()
+    rig.recorder.failure = "The logbook is busy."
+    assert rig.run(0.1) == [Warned("The logbook is busy.")]
+    assert rig.recording()
     assert RepCompleted in kinds(rig.run(9))
     rig.worker.stop()
 
