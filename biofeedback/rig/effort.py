@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from biofeedback.training.prescription import BandOn, FeedbackMode
+from biofeedback.training.prescription import BandOn, ClockRule, FeedbackMode
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ class Effort:
         reps: how many.
         left_share: part of the force asked of the left side, 0 to 1.
         seen: whether the athlete sees the force; unseen, nothing is corrected.
+        restarts: whether the hold starts again after a lapse.
     """
 
     centre_n: float
@@ -33,6 +34,7 @@ class Effort:
     reps: int = 3
     left_share: float = 0.5
     seen: bool = True
+    restarts: bool = True
 
     @classmethod
     def from_prescription(cls, prescription: Prescription) -> Effort:
@@ -57,6 +59,7 @@ class Effort:
             reps=prescription.reps,
             left_share=left_share,
             seen=prescription.feedback is FeedbackMode.FULL,
+            restarts=prescription.clock is ClockRule.UNBROKEN,
         )
 
 

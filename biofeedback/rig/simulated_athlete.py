@@ -154,7 +154,6 @@ class SimulatedAthlete:
             at = self._reacts(now_us)
             self._pending = (at, by_n, steps_of(self._between(0.3, 0.45)))
             self._look_at = at + steps_of(0.6)
-            self._inside = 0
 
     def stop(self, *, now_us: int) -> None:
         """Told to stop: lets go after a reaction, and waits."""
@@ -258,7 +257,7 @@ class SimulatedAthlete:
             self._outside = 0
             return
         self._outside += 1
-        if self._outside > GRACE_STEPS:
+        if self._outside > GRACE_STEPS and effort.restarts:
             self._inside = 0
 
     def _correct(self, effort: Effort) -> None:
