@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QApplication
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(autouse=True, scope="session")
 def same_look(qapp: QApplication) -> None:
+    # Once: each new style is applied to all widgets that are left in memory.
     qapp.setStyle("Fusion")
     qapp.setFont(font(13))
