@@ -231,11 +231,12 @@ class Crossings:
         broken: npt.NDArray[np.bool_] = np.logical_or.reduce(crossed, axis=0)
         before = np.concatenate(([self._code], codes[:-1]))
         moments: list[Moment] = []
-        for i in np.flatnonzero(broken | (codes != before)).tolist():
+        picked = np.flatnonzero(broken | (codes != before))
+        heads, tails = head[:, picked].T.tolist(), tail[:, picked].T.tolist()
+        for i, starts, ends in zip(picked.tolist(), heads, tails, strict=True):
             if broken[i]:
                 ends_s = (float(time_s[i]), float(time_s[i + 1]))
-                ends = (head[:, i].tolist(), tail[:, i].tolist())
-                self._broken_line(moments, ends_s, ends)
+                self._broken_line(moments, ends_s, starts, ends)
             else:
                 self._tell(moments, float(time_s[i]), int(codes[i]))
         last = heights[:, -1]
@@ -247,21 +248,25 @@ class Crossings:
         self,
         moments: list[Moment],
         ends_s: tuple[float, float],
-        ends: tuple[list[float], list[float]],
+        starts: list[float],
+        ends: list[float],
     ) -> None:
         """One line with crossings on it: each piece is judged at its middle."""
-        heights = list(zip(*ends, strict=True))
-        shares = {
-            head / (head - tail)
-            for head, tail in heights
-            if head < 0 < tail or tail < 0 < head
-        }
+        lasting = 0
+        crossed: list[tuple[float, bool, int]] = []
+        for head, tail, flag in zip(starts, ends, self._table.flag_list, strict=True):
+            if head < 0 < tail or tail < 0 < head:
+                crossed.append((head / (head - tail), head > 0, flag))
+            elif head + tail > 0:
+                lasting |= flag
         start_s, length_s = ends_s[0], ends_s[1] - ends_s[0]
-        for low, high in itertools.pairwise([0.0, *sorted(shares), 1.0]):
+        shares = sorted({share for share, _, _ in crossed})
+        for low, high in itertools.pairwise([0.0, *shares, 1.0]):
             middle = (low + high) / 2
-            code = self._table.code_at(
-                [head + (tail - head) * middle for head, tail in heights]
-            )
+            code = lasting
+            for share, falls, flag in crossed:
+                if (middle < share) is falls:
+                    code |= flag
             self._tell(moments, start_s + low * length_s, code)
 
     def _tell(self, moments: list[Moment], time_s: float, code: int) -> None:

@@ -84,7 +84,8 @@ class LevelTable:
         judged: which forces the band applies to.
 
     Attributes:
-        flags: shape (levels,); the flag that each level raises.
+        flags: shape (levels,); the flag that each level raises. `flag_list` is
+            the same for a loop.
     """
 
     def __init__(self, band: Band, prescription: Prescription, judged: Judged) -> None:
@@ -113,8 +114,8 @@ class LevelTable:
         self._rows = np.array([row for row, *_ in rows])
         self._signs = np.array([[sign] for _, sign, _, _ in rows])
         self._levels_n = np.array([[level_n] for _, _, level_n, _ in rows])
-        self._flag_list = [flag for *_, flag in rows]
-        self.flags = np.array(self._flag_list)
+        self.flag_list = [flag for *_, flag in rows]
+        self.flags = np.array(self.flag_list)
 
     def heights(self, force_n: Floats) -> Floats:
         """Signed distance from each level; more than 0 raises its flag.
@@ -144,7 +145,7 @@ class LevelTable:
     def code_at(self, heights: Sequence[float]) -> int:
         """Flags raised at one moment."""
         code = 0
-        for height, flag in zip(heights, self._flag_list, strict=True):
+        for height, flag in zip(heights, self.flag_list, strict=True):
             if height > 0:
                 code |= flag
         return code
