@@ -72,6 +72,14 @@ class Desk(QWidget):
         self.health = HealthBox()
         self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
         self.note = Field(self.tr("Note"))
+        self.caution = QLabel(
+            self.tr(
+                "The program advises; the treating clinician decides. "
+                "At pain or doubt: stop."
+            )
+        )
+        self.caution.setObjectName("summary")
+        self.caution.setWordWrap(True)
         self.message = QLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(self.tr("Messages"))
@@ -105,6 +113,7 @@ class Desk(QWidget):
         column.addWidget(_rule())
         column.addLayout(self._pain_row())
         column.addWidget(self.note)
+        column.addWidget(self.caution)
         column.addStretch(1)
         inner = QWidget()
         inner.setLayout(column)

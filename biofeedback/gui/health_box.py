@@ -70,6 +70,8 @@ class HealthBox(QWidget):
         tr = self.tr
         found = f" ({health.found})" if health.found else ""
         link = tr(_LINKS[health.link])
+        if health.link is Link.LIVE and drawn_age_s is None:
+            link = tr("no fresh sample")
         self.source.setText(f"{health.source}{found}: {link}")
         rate = f"{health.rate_hz:.1f} Hz" if health.rate_hz > 0 else "– Hz"
         parts = [rate, tr("{n} lost").format(n=health.lost)]
@@ -80,12 +82,12 @@ class HealthBox(QWidget):
         if health.saturated:
             parts.append(tr("overload"))
         self.rate.setText(", ".join(parts))
-        age = "–" if drawn_age_s is None else f"{1000 * drawn_age_s:.0f} ms"
-        self.age.setText(
-            tr("Drawn sample {age} old, filter {delay} ms").format(
-                age=age, delay=f"{1000 * health.filter_delay_s:.0f}"
-            )
-        )
+        delay = tr("filter {ms} ms").format(ms=f"{1000 * health.filter_delay_s:.0f}")
+        if drawn_age_s is None:
+            age = tr("No sample is drawn as live")
+        else:
+            age = tr("Drawn sample {ms} ms old").format(ms=f"{1000 * drawn_age_s:.0f}")
+        self.age.setText(f"{age}, {delay}")
         self.recording.setText(
             tr("Recording: yes") if health.recording else tr("Recording: no")
         )

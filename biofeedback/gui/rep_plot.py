@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from biofeedback.conditioning.profile import Side
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.gui.trace_store import line_points
 
@@ -37,6 +37,7 @@ class RepPlot(QWidget):
         self._plot: Any = pg.PlotWidget()
         self._plot.setMenuEnabled(False)
         self._plot.hideButtons()
+        self._legend: Any = self._plot.addLegend(offset=(10, 10))
         self._plot.setLabel("bottom", self.tr("time since the set began (s)"))
         self._plot.setLabel("left", self.tr("force (N)"))
         self.lines_drawn = 0
@@ -54,6 +55,7 @@ class RepPlot(QWidget):
             axis.setPen(theme.edge)
             axis.setTextPen(theme.ink)
             axis.enableAutoSIPrefix(enable=False)
+        self._legend.setLabelTextColor(theme.ink)
         self._draw()
 
     def show_trace(self, trace: SavedTrace | None) -> None:
@@ -69,31 +71,12 @@ class RepPlot(QWidget):
             self.setAccessibleDescription(self.tr("nothing chosen"))
             return
         self._draw_bands(trace)
-        channels = trace.force_n.shape[1]
-        edge = QPen(QColor(self._theme.edge), 0)
-        if channels > 1:
-            # Left is dashed, right is solid; the force that was judged is thick.
-            for channel in range(channels):
-                pen = pg.mkPen(
-                    self._theme.edge,
-                    width=1.5,
-                    style=Qt.PenStyle.DashLine if channel == 0 else None,
-                )
-                self._line(trace.time_s, trace.force_n[:, channel], pen)
+        if trace.force_n.shape[1] > 1:
+            self._draw_channels(trace)
         ink = pg.mkPen(self._theme.ink, width=2.5)
-        self._line(trace.time_s, trace.effort_n, ink)
-        for time_s, name in (
-            (trace.start_s, self.tr("start")),
-            (trace.entry_s, self.tr("entry")),
-            (trace.hold_end_s, self.tr("hold end")),
-            (trace.end_s, self.tr("end")),
-        ):
-            if time_s is not None:
-                self._moment(time_s, name)
-        for left_s, back_s in trace.lapses:
-            self._moment(left_s, self.tr("lapse"), position=0.82)
-            self._moment(back_s, self.tr("back"), position=0.74)
-        del edge
+        judged = self._line(trace.time_s, trace.effort_n, ink, self.tr("judged"))
+        judged.curve.setSegmentedLineMode("on")  # thick lines: five times as fast
+        self._draw_moments(trace)
         self._plot.autoRange(padding=0.03)
         self.setAccessibleDescription(
             self.tr("{start} s to {end} s, {lapses} lapses").format(
@@ -103,12 +86,36 @@ class RepPlot(QWidget):
             )
         )
 
+    def _draw_channels(self, trace: SavedTrace) -> None:
+        """Each cell by itself: left is dashed, right is solid, as everywhere."""
+        for index, channel in enumerate(trace.profile.channels):
+            left = channel.side is Side.LEFT
+            style = Qt.PenStyle.DashLine if left else Qt.PenStyle.SolidLine
+            pen = pg.mkPen(self._theme.edge, width=1, style=style)
+            name = self.tr(channel.side.value)
+            self._line(trace.time_s, trace.force_n[:, index], pen, name)
+
+    def _draw_moments(self, trace: SavedTrace) -> None:
+        """The times of the rep, each name at a height of its own."""
+        moments = [(trace.start_s, self.tr("start"), 0.92)]
+        if trace.entry_s is not None:
+            moments.append((trace.entry_s, self.tr("entry"), 0.76))
+        if trace.end_s - trace.hold_end_s > 0.01:
+            moments.append((trace.hold_end_s, self.tr("hold end"), 0.92))
+        moments.append((trace.end_s, self.tr("end"), 0.76))
+        for left_s, back_s in trace.lapses:
+            moments.append((left_s, self.tr("lapse"), 0.6))
+            moments.append((back_s, self.tr("back"), 0.44))
+        for time_s, name, position in moments:
+            self._moment(time_s, name, position=position)
+
     def _line(
         self,
         time_s: npt.NDArray[np.float64],
         force_n: npt.NDArray[np.float64],
         pen: Any,
-    ) -> None:
+        name: str,
+    ) -> Any:
         span_s = max(1e-3, float(time_s[-1] - time_s[0]))
         columns_per_s = COLUMNS / span_s
         dense = len(time_s) > 2 * COLUMNS
@@ -116,11 +123,16 @@ class RepPlot(QWidget):
             time_s - time_s[0], force_n, columns_per_s=columns_per_s, dense=dense
         )
         item = pg.PlotDataItem(
-            x / columns_per_s + time_s[0], y, pen=pen, connect="finite", antialias=True
+            x / columns_per_s + time_s[0],
+            y,
+            pen=pen,
+            name=name,
+            connect="finite",
+            antialias=True,
         )
-        item.curve.setSegmentedLineMode("on")  # thick lines: five times as fast
         self._plot.addItem(item)
         self.lines_drawn += 1
+        return item
 
     def _draw_bands(self, trace: SavedTrace) -> None:
         """The band in force at each time, from the start to the end of the hold."""
@@ -143,7 +155,7 @@ class RepPlot(QWidget):
             if not band.open_above:
                 self._plot.addItem(high)
 
-    def _moment(self, time_s: float, name: str, *, position: float = 0.94) -> None:
+    def _moment(self, time_s: float, name: str, *, position: float) -> None:
         line = pg.InfiniteLine(
             pos=time_s,
             angle=90,

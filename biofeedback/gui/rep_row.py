@@ -61,9 +61,10 @@ class RepRow(Panel):
         self._marks = marks_of(state, reps=reps)
         number = state.rep_number if state else 1
         of = state.reps if state else reps
-        self._count = self.tr("Rep {number} of {reps}").format(
-            number=min(number, of), reps=of
-        )
+        words = self.tr("Rep {number} of {reps}")
+        if state is not None and state.phase is Phase.DONE:
+            words, number = self.tr("{number} of {reps} reps"), len(state.outcomes)
+        self._count = words.format(number=min(number, of), reps=of)
         told = ", ".join(mark.value for mark in self._marks)
         self.describe(f"{self._count}: {told}")
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     import numpy as np
     import numpy.typing as npt
 
+    from biofeedback.conditioning.profile import RigProfile
     from biofeedback.training.band import Band
 
     Index = QModelIndex | QPersistentModelIndex
@@ -62,6 +63,10 @@ class SavedTrace(Protocol):
     @property
     def force_n(self) -> npt.NDArray[np.float64]:
         """Shape (n, channels); NaN where there is none."""
+
+    @property
+    def profile(self) -> RigProfile:
+        """The rig's channels and their sides."""
 
     @property
     def effort_n(self) -> npt.NDArray[np.float64]:

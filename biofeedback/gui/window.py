@@ -191,8 +191,7 @@ class Window(QWidget):
         health = update.health
         if health.message != self._told_link:
             self._told_link = health.message
-            if health.message:
-                self.desk.say(health.message)
+            self.desk.say(health.message or self.tr("The signal is there."))
         if self._frames % HEALTH_EVERY_FRAMES == 0:
             self.desk.health.show_health(
                 health,

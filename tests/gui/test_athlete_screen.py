@@ -153,11 +153,12 @@ def test_another_plan_takes_the_last_set_off_the_screen(qtbot: QtBot) -> None:
     )
     stage.run(3.0)
     assert words(stage.screen.cue) == "Set done"
-    assert stage.screen.reps.marks == (Mark.SHORT,)
+    assert words(stage.screen.reps) == "1 of 1 reps: short"
+    assert list(stage.screen.reps.marks) == [Mark.SHORT]
     stage.screen.plan(BOTH, replace(ASKED, reps=3, hold_s=20))
     stage.run(0.1)
     assert words(stage.screen.cue) == "Settle in"
-    assert stage.screen.reps.marks == (Mark.TO_COME,) * 3
+    assert list(stage.screen.reps.marks) == [Mark.TO_COME] * 3
     assert "20 s left" in words(stage.screen.timer)
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.staged_session import ASKED, REFERENCE
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.band_form import BandForm, Tolerance, band_in_words
@@ -31,11 +32,11 @@ def desk(qtbot: QtBot) -> Desk:
     return made
 
 
-def retype(qtbot: QtBot, field: Field, text: str) -> None:
+def retype(field: Field, text: str) -> None:
     field.line.selectAll()
-    qtbot.keyClick(field.line, Qt.Key.Key_Delete)
-    qtbot.keyClicks(field.line, text)
-    qtbot.keyClick(field.line, Qt.Key.Key_Return)
+    QTest.keyClick(field.line, Qt.Key.Key_Delete)
+    QTest.keyClicks(field.line, text)
+    QTest.keyClick(field.line, Qt.Key.Key_Return)
 
 
 # The prescription.
@@ -63,10 +64,10 @@ def test_every_prescription_survives_the_form(
     assert desk.prescription() == asked
 
 
-def test_typed_values_are_read(qtbot: QtBot, desk: Desk) -> None:
-    retype(qtbot, desk.form.hold, "12,5")  # a comma is a point
-    retype(qtbot, desk.form.reps, "4")
-    retype(qtbot, desk.form.ceiling, "")
+def test_typed_values_are_read(desk: Desk) -> None:
+    retype(desk.form.hold, "12,5")  # a comma is a point
+    retype(desk.form.reps, "4")
+    retype(desk.form.ceiling, "")
     desk.form.unseen.setChecked(True)
     asked = desk.prescription()
     assert asked is not None
@@ -98,12 +99,12 @@ def test_a_working_side_is_a_side_of_the_task(desk: Desk) -> None:
     ],
 )
 def test_wrong_input_is_kept_and_said_beside_the_field(
-    qtbot: QtBot, desk: Desk, name: str, text: str
+    desk: Desk, name: str, text: str
 ) -> None:
     field: Field = getattr(desk.form, name)
     started: list[object] = []
     desk.start_wanted.connect(started.append)
-    retype(qtbot, field, text)
+    retype(field, text)
     desk.start.click()
     assert started == []
     assert field.text == text
@@ -111,28 +112,24 @@ def test_wrong_input_is_kept_and_said_beside_the_field(
     assert field.error.text()
     assert "needs another value" in desk.message.text()
     # And put right:
-    retype(qtbot, field, {"reference": "240", "ceiling": "190"}.get(name, "5"))
+    retype(field, {"reference": "240", "ceiling": "190"}.get(name, "5"))
     desk.start.click()
     assert not field.error.isVisible()
     assert len(started) == 1
 
 
-def test_a_start_takes_what_stands_there_without_enter(
-    qtbot: QtBot, desk: Desk
-) -> None:
+def test_a_start_takes_what_stands_there_without_enter(desk: Desk) -> None:
     desk.form.band.centre.line.selectAll()
-    qtbot.keyClicks(desk.form.band.centre.line, "60")
+    QTest.keyClicks(desk.form.band.centre.line, "60")
     asked = desk.prescription()
     assert asked is not None
     assert asked.band == Band.from_points_of_reference(60, 5, reference_n=240)
 
 
-def test_a_typed_reference_is_dated_and_says_where_it_is_from(
-    qtbot: QtBot, desk: Desk
-) -> None:
+def test_a_typed_reference_is_dated_and_says_where_it_is_from(desk: Desk) -> None:
     assert "other side's best" in desk.form.origin.text()
     assert REFERENCE.date in desk.form.origin.text()
-    retype(qtbot, desk.form.reference, "300")
+    retype(desk.form.reference, "300")
     asked = desk.prescription()
     assert asked is not None
     assert asked.reference is not None
@@ -156,17 +153,17 @@ def form(qtbot: QtBot) -> BandForm:
     return made
 
 
-def test_the_two_tolerances_are_spelt_out(qtbot: QtBot, form: BandForm) -> None:
+def test_the_two_tolerances_are_spelt_out(form: BandForm) -> None:
     """70 % of 240 N: ± 10 % of the centre is not ± 10 points of the reference."""
     form.choose(tolerance=Tolerance.OF_CENTRE)
     assert (form.centre.text, form.tolerance.text) == ("70", "10")
     assert form.band == Band(151.2, 184.8), "another spelling is the same band"
     form.choose(tolerance=Tolerance.OF_REFERENCE)
     assert form.tolerance.text == "7"
-    retype(qtbot, form.tolerance, "10")
+    retype(form.tolerance, "10")
     assert form.band == Band(144.0, 192.0)
     form.choose(tolerance=Tolerance.OF_CENTRE)
-    retype(qtbot, form.tolerance, "10")
+    retype(form.tolerance, "10")
     assert form.band.lower_n == pytest.approx(0.9 * 168, rel=1e-3)
     assert "% of the centre" in form.spelling.currentText()
 
@@ -224,12 +221,12 @@ def test_no_upper_edge_and_back(form: BandForm) -> None:
     assert form.tolerance.isEnabled()
 
 
-def test_percent_without_a_reference_is_refused(qtbot: QtBot, form: BandForm) -> None:
+def test_percent_without_a_reference_is_refused(form: BandForm) -> None:
     form.set_reference(None)
     assert form.band == Band(151.2, 184.8)
     assert form.centre.text == "168"
     form.choose(in_percent=True)
-    retype(qtbot, form.centre, "50")
+    retype(form.centre, "50")
     assert form.centre.error.text()
     assert form.band == Band(151.2, 184.8)
 
@@ -238,11 +235,11 @@ def test_percent_without_a_reference_is_refused(qtbot: QtBot, form: BandForm) ->
     ("centre", "tolerance"), [("70", "0"), ("70", "-3"), ("5", "200")]
 )
 def test_an_impossible_band_is_said_beside_it(
-    qtbot: QtBot, form: BandForm, centre: str, tolerance: str
+    form: BandForm, centre: str, tolerance: str
 ) -> None:
     form.choose(tolerance=Tolerance.OF_CENTRE)
-    retype(qtbot, form.tolerance, tolerance)
-    retype(qtbot, form.centre, centre)
+    retype(form.tolerance, tolerance)
+    retype(form.centre, centre)
     assert form.checked() is None
     assert form.tolerance.error.text() or form.centre.error.text()
     assert form.tolerance.text == tolerance
@@ -251,7 +248,7 @@ def test_an_impossible_band_is_said_beside_it(
 # In a set.
 
 
-def test_in_a_set_only_the_band_may_change(qtbot: QtBot, desk: Desk) -> None:
+def test_in_a_set_only_the_band_may_change(desk: Desk) -> None:
     wanted: list[Band] = []
     planned: list[object] = []
     desk.band_wanted.connect(wanted.append)
@@ -265,7 +262,7 @@ def test_in_a_set_only_the_band_may_change(qtbot: QtBot, desk: Desk) -> None:
     assert not desk.start.isEnabled()
     assert desk.stop.isEnabled()
     form.band.up.click()
-    retype(qtbot, form.band.centre, "60")
+    retype(form.band.centre, "60")
     assert [band.centre_n for band in wanted] == [
         pytest.approx(124.0),
         pytest.approx(144.0),
@@ -275,10 +272,10 @@ def test_in_a_set_only_the_band_may_change(qtbot: QtBot, desk: Desk) -> None:
     assert all(field.line.isEnabled() for field in locked)
 
 
-def test_a_plan_is_told_as_it_changes(qtbot: QtBot, desk: Desk) -> None:
+def test_a_plan_is_told_as_it_changes(desk: Desk) -> None:
     planned: list[Prescription] = []
     desk.planned.connect(planned.append)
-    retype(qtbot, desk.form.hold, "20")
+    retype(desk.form.hold, "20")
     desk.form.band.up.click()
     assert [plan.hold_s for plan in planned] == [20.0, 20.0]
     assert planned[-1].band.centre_n == pytest.approx(124.0)
@@ -295,7 +292,7 @@ def test_zero_has_two_kinds(desk: Desk) -> None:
     assert kinds == [ZeroKind.EMPTY_RIG, ZeroKind.LIMB_RESTING]
 
 
-def test_pain_and_notes_are_told_and_confirmed(qtbot: QtBot, desk: Desk) -> None:
+def test_pain_and_notes_are_told_and_confirmed(desk: Desk) -> None:
     levels: list[int] = []
     notes: list[str] = []
     desk.pain_marked.connect(levels.append)
@@ -304,7 +301,7 @@ def test_pain_and_notes_are_told_and_confirmed(qtbot: QtBot, desk: Desk) -> None
         button.click()
     assert levels == list(range(11))
     assert desk.message.text() == "Pain 10 of 10 is noted."
-    retype(qtbot, desk.note, "strap moved")
+    retype(desk.note, "strap moved")
     assert notes == ["strap moved"]
     assert desk.note.text == ""
     assert "strap moved" in desk.message.text()

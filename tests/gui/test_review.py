@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pytest
+from gui.staged_session import BOTH, ONE
 
 from biofeedback.errors import FileError
 from biofeedback.gui.review import ReviewPage
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 
     import numpy.typing as npt
     from pytestqt.qtbot import QtBot
+
+    from biofeedback.conditioning.profile import RigProfile
 
 MEASURES: dict[str, object] = {
     "mean_n": 119.84,
@@ -49,6 +52,7 @@ class Trace:
     time_s: npt.NDArray[np.float64]
     force_n: npt.NDArray[np.float64]
     effort_n: npt.NDArray[np.float64]
+    profile: RigProfile = BOTH
     bands: tuple[tuple[float, Band], ...] = (
         (1.0, Band(108, 132)),
         (5.0, Band(112, 136)),
@@ -172,7 +176,7 @@ def test_a_fast_recording_is_thinned_before_it_is_drawn(qtbot: QtBot) -> None:
 
 def test_one_channel_is_one_line(page: ReviewPage) -> None:
     trace = trace_at(80.0)
-    page.plot.show_trace(replace(trace, force_n=trace.effort_n[:, None]))
+    page.plot.show_trace(replace(trace, force_n=trace.effort_n[:, None], profile=ONE))
     assert page.plot.lines_drawn == 1
 
 

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 
@@ -22,6 +21,7 @@ from biofeedback.training.band import Band
 from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
     from biofeedback.training.prescription import Prescription
@@ -50,12 +50,14 @@ class Stage:
             self.window.frame()
 
     def press(self, key: str) -> None:
-        combination = QKeySequence(key)[0]
-        QTest.keyClick(
-            self.window.focusWidget() or self.window,
-            combination.key(),
-            combination.keyboardModifiers(),
-        )
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
+
+    def cue(self) -> Cue:
+        return self.window.screen_part.shown_cue
+
+    def in_set(self) -> bool:
+        return self.window.desk.in_set
 
     @property
     def told(self) -> str:
@@ -75,12 +77,12 @@ def test_start_and_stop_by_key(stage: Stage) -> None:
     stage.press("F5")
     assert stage.session.done == [("begin_set", ASKED)]
     stage.run(0.2)
-    assert stage.window.desk.in_set
+    assert stage.in_set()
     stage.press("F5")  # a second start does nothing
     stage.press("Esc")
     stage.run(0.1)
     assert [what for what, *_ in stage.session.done] == ["begin_set", "end_set"]
-    assert not stage.window.desk.in_set
+    assert not stage.in_set()
     assert stage.told == "The set is over: stop."
 
 
@@ -151,14 +153,13 @@ def test_zero_pain_and_note_by_key(stage: Stage) -> None:
 
 def test_pages_and_looks_by_key(stage: Stage) -> None:
     stage.press("F2")
-    assert stage.window.reviewing
+    pages = [stage.window.reviewing]
     stage.press("F2")
-    assert not stage.window.reviewing
+    assert [*pages, stage.window.reviewing] == [True, False]
     stage.press("F3")
-    assert stage.window.theme is NIGHT
-    assert stage.window.screen_part.path.theme is NIGHT
+    looks = [stage.window.theme, stage.window.screen_part.path.theme]
     stage.press("F3")
-    assert stage.window.theme is DAY
+    assert [*looks, stage.window.theme] == [NIGHT, NIGHT, DAY]
     stage.press("F11")
     assert stage.window.isFullScreen()
     stage.press("F11")
@@ -180,10 +181,10 @@ def test_lost_signal_is_plain_within_half_a_second(stage: Stage) -> None:
     stage.press("F5")
     stage.run(5.0)
     screen = stage.window.screen_part
-    assert screen.shown_cue is Cue.STAY
+    assert stage.cue() is Cue.STAY
     stage.session.silent = True
     waited_s = 0.0
-    while screen.shown_cue is not Cue.NO_SIGNAL:
+    while stage.cue() is not Cue.NO_SIGNAL:
         stage.run(FRAME_S)
         waited_s += FRAME_S
         assert waited_s < 1.0
@@ -194,7 +195,7 @@ def test_lost_signal_is_plain_within_half_a_second(stage: Stage) -> None:
     assert stage.window.drawn_age_s is None
     stage.session.silent = False
     stage.run(0.1)
-    assert screen.shown_cue is not Cue.NO_SIGNAL
+    assert stage.cue() is not Cue.NO_SIGNAL
     assert screen.path.marker != "nothing"
 
 
@@ -203,7 +204,7 @@ def test_a_link_that_is_not_live_is_no_signal_at_once(stage: Stage, link: Link) 
     stage.run(0.2)
     stage.session.link = link
     stage.run(FRAME_S)
-    assert stage.window.screen_part.shown_cue is Cue.NO_SIGNAL
+    assert stage.cue() is Cue.NO_SIGNAL
     assert stage.told == "The cable is out."
 
 
@@ -238,6 +239,15 @@ def test_health_is_on_the_desk(stage: Stage) -> None:
 # Messages.
 
 
+def test_a_signal_that_comes_back_is_told(stage: Stage) -> None:
+    stage.run(0.1)
+    stage.session.link = Link.LOST
+    stage.run(0.1)
+    stage.session.link = Link.LIVE
+    stage.run(0.1)
+    assert stage.told == "The signal is there."
+
+
 def test_messages_come_to_one_place(stage: Stage) -> None:
     stage.run(0.1)
     stage.session.tell(Warned("The recording cannot be written."))
@@ -261,14 +271,14 @@ def test_a_refused_band_goes_back_to_the_one_in_force(stage: Stage) -> None:
 
 
 def test_a_rig_error_is_told_and_nothing_breaks(stage: Stage) -> None:
-    def refuse(_asked: Prescription) -> None:
+    def refuse(prescription: Prescription) -> None:  # noqa: ARG001  as asked
         raise RigError("The port is gone.", "Plug the rig in.")
 
     stage.session.begin_set = refuse  # type: ignore[method-assign]  # a broken rig
     stage.press("F5")
     stage.run(0.1)
     assert stage.told == "The port is gone. Plug the rig in."
-    assert not stage.window.desk.in_set
+    assert not stage.in_set()
 
 
 # The plan, and the end.
@@ -306,8 +316,8 @@ def test_the_whole_desk_is_seen(
     stage.run(0.5)
     desk = stage.window.desk
     qtbot.waitUntil(lambda: desk.stop.geometry().bottom() < desk.height())
-    note = desk.note.line
-    foot = note.mapTo(desk, note.rect().bottomLeft()).y()
+    last = desk.caution
+    foot = last.mapTo(desk, last.rect().bottomLeft()).y()
     assert foot < desk.message.y()
     for label in (desk.form.band.summary, desk.form.origin, desk.health.rate):
         assert label.fontMetrics().horizontalAdvance(label.text().split("\n")[-1]) <= (
@@ -320,4 +330,3 @@ def test_a_stop_key_is_large(stage: Stage) -> None:
     desk = stage.window.desk
     assert desk.stop.height() >= 36
     assert desk.stop.width() > desk.start.width()
-    assert Qt.Key.Key_Escape == QKeySequence("Esc")[0].key()

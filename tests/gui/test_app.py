@@ -1,0 +1,87 @@
+"""The same window off screen, with the real session behind it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QApplication
+
+from biofeedback.errors import FileError
+from biofeedback.gui.app import Opening, run, snapshot
+from biofeedback.gui.theme import NIGHT
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import Session, demo
+from biofeedback.session.review import Library
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+pytestmark = pytest.mark.usefixtures("qtbot")
+
+OPENING = Opening(
+    prescription=replace(demo.PRESCRIPTION, hold_s=2.0),
+    athlete=demo.ATHLETE_NAME,
+    theme=NIGHT,
+    size=(1000, 640),
+)
+
+
+@pytest.fixture
+def logbook(tmp_path: Path) -> Iterator[Logbook]:
+    with Logbook.open(tmp_path / "logbook.db") as opened:
+        yield opened
+
+
+@pytest.fixture
+def session(tmp_path: Path, logbook: Logbook) -> Session:
+    made = Session(
+        demo.source(rate_hz=320.0),
+        logbook=logbook,
+        recordings=tmp_path / "recordings",
+        athlete_code=demo.ATHLETE_CODE,
+    )
+    made.start()
+    return made
+
+
+def test_a_snapshot_is_a_picture_of_a_set(session: Session, tmp_path: Path) -> None:
+    path = tmp_path / "window.png"
+    snapshot(session, None, OPENING, path=path, seconds=1.0)
+    picture = QImage(str(path))
+    assert (picture.width(), picture.height()) == OPENING.size
+    colours = {picture.pixel(x, y) for x in range(0, 640, 5) for y in range(0, 600, 5)}
+    assert NIGHT.colour("paper").rgb() in colours
+    assert NIGHT.colour("ink").rgb() in colours
+    assert len(list((tmp_path / "recordings").iterdir())) == 1, "a set was recorded"
+
+
+def test_a_snapshot_that_cannot_be_written_is_told(
+    session: Session, tmp_path: Path
+) -> None:
+    path = tmp_path / "no such folder" / "window.png"
+    with pytest.raises(FileError, match=r"window\.png"):
+        snapshot(session, None, OPENING, path=path, seconds=0.1)
+
+
+def test_the_window_runs_until_it_is_closed(
+    session: Session, logbook: Logbook, tmp_path: Path
+) -> None:
+    library = Library(logbook, tmp_path / "recordings")
+
+    def close() -> None:
+        (window,) = (
+            widget
+            for widget in QApplication.topLevelWidgets()
+            if isinstance(widget, Window) and widget.isVisible()
+        )
+        assert window.drawn_age_s is not None, "frames have come"
+        window.close()
+
+    QTimer.singleShot(700, close)
+    assert run(session, library, OPENING) == 0
