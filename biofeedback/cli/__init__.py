@@ -63,6 +63,12 @@ COMMANDS = {
         "judge recordings again, by their own rules or by others",
         "biofeedback replay A017_set.force --band 60:96 --hold 10 --json",
     ),
+    "calibrate": Command(
+        "calibrate",
+        "work out a calibration from known masses or forces, and keep it",
+        "biofeedback calibrate points.csv --latitude 52.5 --altitude 40 --save May "
+        "--rig SN-17",
+    ),
     "import": Command(
         "import_table",
         "make a recording of a table of forces",

@@ -16,6 +16,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
+from biofeedback.logbook.calibrations import Calibrations
 from biofeedback.logbook.schema import athletes, reps, sets, voids
 
 if TYPE_CHECKING:
@@ -252,6 +253,13 @@ class Logbook:
             wanted.append(reps.c.set_id == set_id)
         with self._read() as connection:
             return listing.reps_newest_first(connection, wanted, limit, older_than)
+
+    # Calibrations -------------------------------------------------------------
+
+    @property
+    def calibrations(self) -> Calibrations:
+        """The calibrations of the rigs."""
+        return Calibrations(self._read, self._write)
 
     # Transactions -------------------------------------------------------------
 

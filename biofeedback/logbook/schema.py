@@ -6,6 +6,8 @@ Rules that hold here:
   `voids` says so, with reason and time. The one thing written later is the end
   of a set (`closed_utc`, `recovered`, `totals`), once, from nothing to a value.
 * Names of people stand in `athletes.name` and nowhere else.
+* A calibration is numbered for its rig and channel, from 1, and never changed;
+  a newer one has the next number.
 * Keys are UUIDv7 as text; times are UTC; units are in the column names.
 * Numbers that the review lists are columns; all measures of a rep are in
   `reps.measures` as JSON, as they stand in the recording.
@@ -23,7 +25,7 @@ import sqlalchemy as sa
 if TYPE_CHECKING:
     from sqlalchemy.engine import Dialect
 
-SCHEMA_REVISION = "0001"
+SCHEMA_REVISION = "0002"
 """The migration that makes these tables."""
 
 CODE_LENGTH = 32
@@ -172,6 +174,38 @@ notes = sa.Table(
     sa.Column("kind", sa.String(40), nullable=False),
     sa.Column("content", sa.JSON, nullable=False),
     sa.Column("at_utc", UtcTime, nullable=False),
+)
+
+calibrations = sa.Table(
+    "calibrations",
+    metadata,
+    _key(),
+    sa.Column("serial_number", sa.String(100), nullable=False),
+    sa.Column("channel", sa.Integer, nullable=False),  # from 0, as on the wire
+    sa.Column("number", sa.Integer, nullable=False),
+    sa.Column("label", sa.String(100), nullable=False),
+    sa.Column("date", sa.String(10), nullable=False),  # of the readings, ISO
+    sa.Column("coefficients", sa.JSON, nullable=False),
+    sa.Column("from_n", sa.Float, nullable=False),
+    sa.Column("to_n", sa.Float, nullable=False),
+    # All figures that were found, as the command line gives them.
+    sa.Column("report", sa.JSON, nullable=False),
+    sa.Column("stored_utc", UtcTime, nullable=False),
+    sa.UniqueConstraint("serial_number", "channel", "number"),
+)
+
+calibration_points = sa.Table(
+    "calibration_points",
+    metadata,
+    _key(),
+    _to("calibrations"),
+    sa.Column("number", sa.Integer, nullable=False),
+    sa.Column("force_n", sa.Float, nullable=False),
+    sa.Column("counts", sa.Float, nullable=False),
+    sa.Column("direction", sa.String(10), nullable=False),
+    sa.Column("run", sa.Integer, nullable=False),
+    sa.Column("content", sa.JSON, nullable=False),  # mass, tolerance, spread, time
+    sa.UniqueConstraint("calibration_id", "number"),
 )
 
 audit = sa.Table(

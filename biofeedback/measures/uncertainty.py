@@ -201,7 +201,7 @@ def expand(
     df = combined.df
     if truncate and not math.isinf(df):
         # A hair is added so that 9.999… from rounding stays 10.
-        df = max(1.0, math.floor(df * (1 + 1e-12)))
+        df = float(max(1, math.floor(df * (1 + 1e-12))))
     k = coverage_factor(df, level=level)
     return Expanded(k * combined.u, k, df, level)
 

@@ -1,0 +1,195 @@
+"""Known loads and the readings that answered to them.
+
+A load is a mass that hangs, with its class or tolerance, or a force read from a
+reference cell. Either way it carries how far it may be off, split in two: its own
+tolerance, and what gravity adds, which is the same share of each mass at a place.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from biofeedback.conditioning.calibration_points import CalibrationPoint, Direction
+from biofeedback.conditioning.masses import Mass, MassClass, dead_weight
+from biofeedback.errors import FieldError
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.gravity import Gravity
+    from biofeedback.wire.fields import Fields
+
+TOLERANCE_PCT = 2.0
+"""Assumed of a mass of which nothing is said: a gym plate as it is sold (common
+practice, no source). Weighing the plates is better by far."""
+FORCE_MOST_N = 1e7
+"""A thousand tonnes: beyond is a fault of the unit."""
+PARTS_MOST = 20
+"""Weights in one stack."""
+
+
+@dataclass(frozen=True, slots=True)
+class KnownLoad:
+    """A force that is known, and how well.
+
+    Attributes:
+        force_n: 0 is the empty rig.
+        tolerance_n: ± of the mass or of the reference cell, rectangular.
+        gravity_n: ± from gravity, rectangular; 0 for a reference cell.
+        mass_kg: what hung there; None for a reference cell.
+        words: where tolerance and gravity come from.
+    """
+
+    force_n: float
+    tolerance_n: float = 0.0
+    gravity_n: float = 0.0
+    mass_kg: float | None = None
+    words: str = ""
+
+    def __post_init__(self) -> None:
+        if not abs(self.force_n) <= FORCE_MOST_N:
+            raise FieldError(
+                "force", f"is {self.force_n:g} N, more than any rig bears."
+            )
+        if not 0 <= self.tolerance_n <= FORCE_MOST_N:
+            raise FieldError("tolerance", "must be 0 or more.")
+
+    @classmethod
+    def of_mass(cls, mass: Mass, gravity: Gravity) -> KnownLoad:
+        """A mass that hangs in air."""
+        weight = dead_weight(mass, gravity)
+        return cls(
+            weight.force_n,
+            weight.mass_half_width_n,
+            weight.gravity_half_width_n,
+            mass.kg,
+            mass.words if mass.kg else "",
+        )
+
+    @property
+    def standard_uncertainty_n(self) -> float:
+        """One standard uncertainty: both half widths over √3."""
+        return math.hypot(self.tolerance_n, self.gravity_n) / math.sqrt(3)
+
+    @property
+    def shown(self) -> str:
+        """As a person would name it."""
+        if self.force_n == 0:
+            return "empty rig"
+        if self.mass_kg is not None:
+            return f"{self.mass_kg:g} kg"
+        return f"{self.force_n:g} N"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a cell gave under a known load, while it was steady.
+
+    Attributes:
+        counts: mean of the counts.
+        time_s: when, within the calibration; needed for creep only.
+        spread_counts: standard deviation of single samples meanwhile.
+        others_counts: means of the other cells of the rig meanwhile.
+    """
+
+    load: KnownLoad
+    counts: float
+    direction: Direction = Direction.UP
+    run: int = 1
+    time_s: float | None = None
+    spread_counts: float | None = None
+    others_counts: tuple[float, ...] = ()
+
+    @property
+    def point(self) -> CalibrationPoint:
+        """Force and counts, as a fit takes them."""
+        return CalibrationPoint(
+            self.load.force_n, self.counts, self.direction, self.run
+        )
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "force_n": self.load.force_n,
+            "tolerance_n": self.load.tolerance_n,
+            "gravity_n": self.load.gravity_n,
+            "mass_kg": self.load.mass_kg,
+            "words": self.load.words,
+            "counts": self.counts,
+            "direction": self.direction.value,
+            "run": self.run,
+            "time_s": self.time_s,
+            "spread_counts": self.spread_counts,
+            "others_counts": list(self.others_counts),
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Reading:
+        """Checks and reads what `to_json` wrote."""
+
+        def optional(key: str) -> float | None:
+            return fields.number(key) if fields.has(key) else None
+
+        return cls(
+            KnownLoad(
+                fields.number("force_n"),
+                fields.number("tolerance_n"),
+                fields.number("gravity_n"),
+                optional("mass_kg"),
+                fields.text("words", longest=500),
+            ),
+            fields.number("counts"),
+            fields.choice("direction", Direction),
+            fields.whole("run", least=1, most=1000),
+            optional("time_s"),
+            optional("spread_counts"),
+            fields.numbers("others_counts", most=16),
+        )
+
+
+def stack(
+    text: str,
+    *,
+    mass_class: MassClass | None = None,
+    tolerance_pct: float | None = None,
+) -> Mass:
+    """The mass of “10” or of a stack written as “10+5+1.25”, in kilograms.
+
+    Args:
+        mass_class: OIML class of each weight in it.
+        tolerance_pct: ± of the mass, where there is no class; None assumes
+            `TOLERANCE_PCT`.
+
+    Raises:
+        FieldError: no mass, or no weight of that class.
+    """
+    parts = text.replace(",", ".").split("+")
+    if len(parts) > PARTS_MOST:
+        raise FieldError("mass", f"has more than {PARTS_MOST} weights in one stack.")
+    masses = [_weight(part, mass_class, tolerance_pct) for part in parts]
+    whole = masses[0]
+    for mass in masses[1:]:
+        whole += mass
+    return whole
+
+
+def _weight(
+    text: str, mass_class: MassClass | None, tolerance_pct: float | None
+) -> Mass:
+    try:
+        kg = float(text)
+    except ValueError:
+        kg = math.nan
+    if not math.isfinite(kg):
+        raise FieldError(
+            "mass",
+            f"“{text.strip()[:40]}” is no mass in kilograms.",
+            "Write 10 or, for a stack, 10+5.",
+        )
+    if kg == 0:
+        return Mass(0.0, 0.0, "")
+    if mass_class is not None:
+        return Mass.of_class(kg, mass_class)
+    if tolerance_pct is None:
+        return Mass(kg, kg * TOLERANCE_PCT / 100, f"±{TOLERANCE_PCT:g} % assumed")
+    return Mass.with_tolerance(kg, tolerance_pct)
