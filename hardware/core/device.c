@@ -10,6 +10,7 @@
 #define SPACING_MIN_US 2       /* section 3: how even spacing must be, */
 #define SPACING_PARTS 50       /* or 2 % of it, whichever is more */
 #define STATUS_MS 1000
+#define TAKEN_MAX 8 /* conversions in one turn */
 
 enum result { DONE = 0, UNKNOWN_COMMAND = 1, BAD_VALUE = 2 };
 
@@ -153,14 +154,15 @@ static bool is_even(struct device_stream *stream, uint32_t time_us) {
             longest_us = stream->longest_us;
         }
     }
-    /* Times the number of spacings, to compare without dividing. */
+    /* Times the number of spacings and the parts, to compare without dividing. */
     uint8_t steps = stream->count;
-    uint32_t allowed = span_us / SPACING_PARTS;
-    if (allowed < (uint32_t)SPACING_MIN_US * steps) {
-        allowed = (uint32_t)SPACING_MIN_US * steps;
+    uint32_t allowed = span_us;
+    if (allowed < (uint32_t)(SPACING_MIN_US * SPACING_PARTS) * steps) {
+        allowed = (uint32_t)(SPACING_MIN_US * SPACING_PARTS) * steps;
     }
-    if ((uint32_t)longest_us * steps > span_us + allowed ||
-        (uint32_t)shortest_us * steps + allowed < span_us) {
+    uint32_t above = (uint32_t)longest_us * steps - span_us;
+    uint32_t below = span_us - (uint32_t)shortest_us * steps;
+    if (above * SPACING_PARTS > allowed || below * SPACING_PARTS > allowed) {
         return false;
     }
     stream->shortest_us = shortest_us;
@@ -219,10 +221,14 @@ static void sample(struct device *device, const struct device_conversion *conver
     }
 }
 
+/* All that waits, but no more than could wait at once: an ADC that is too fast for
+ * the board must not keep it from hearing that it shall stop. */
 static void take_all(struct device *device) {
     struct device_conversion conversion;
-    while (device->config->take(device->config->context, &conversion)) {
+    uint8_t left = TAKEN_MAX;
+    while (left > 0 && device->config->take(device->config->context, &conversion)) {
         sample(device, &conversion);
+        left--;
     }
 }
 
@@ -385,12 +391,12 @@ static void look_at_streams(struct device *device, uint32_t now_us) {
 }
 
 static void count_uptime(struct device *device, uint32_t now_us) {
-    while (now_us - device->second_us >= 1000) {
-        device->second_us += 1000;
+    do {
+        device->counted_us += 1000;
         device->uptime_ms++;
-    }
-    uint16_t status = WIRE_SENT(STATUS_RAW((uint16_t)device->config->streams));
-    uint16_t needed = (uint16_t)(status + device->reserved);
+    } while (now_us - device->counted_us >= 1000);
+    unsigned streams = device->config->streams;
+    uint16_t needed = (uint16_t)(WIRE_SENT(STATUS_RAW(streams)) + device->reserved);
     if (device->uptime_ms - device->status_ms >= STATUS_MS && room(device) >= needed) {
         device->status_ms += STATUS_MS;
         send_status(device);
@@ -400,10 +406,11 @@ static void count_uptime(struct device *device, uint32_t now_us) {
 void device_begin(struct device *device, const struct device_config *config) {
     *device = (struct device){.config = config};
     device->gain_index = config->gain_index;
-    device->second_us = config->now_us(config->context);
+    device->counted_us = config->now_us(config->context);
     use_rate(device, config->rate_index);
-    unsettle(device, config->settling, device->second_us);
-    config->send(config->context, 0); /* ends what a boot loader may have printed */
+    unsettle(device, config->settling, device->counted_us);
+    static const uint8_t delimiter = 0; /* ends what a boot loader may have printed */
+    config->send(config->context, &delimiter, 1);
     device->reserved =
         (uint16_t)(WIRE_SENT(send_identity(device)) + WIRE_SENT(REPLY_RAW));
 }
@@ -411,8 +418,10 @@ void device_begin(struct device *device, const struct device_config *config) {
 void device_poll(struct device *device) {
     const struct device_config *config = device->config;
     take_all(device);
-    uint32_t now_us = config->now_us(config->context);
-    count_uptime(device, now_us);
-    look_at_streams(device, now_us);
     hear(device);
+    uint32_t now_us = config->now_us(config->context);
+    if (now_us - device->counted_us >= 1000) { /* the rest is in no hurry */
+        count_uptime(device, now_us);
+        look_at_streams(device, now_us);
+    }
 }

@@ -51,8 +51,8 @@ struct device_config {
     /* Bytes that can be sent now. With nothing under way it must be at least
      * DEVICE_ROOM_MIN. */
     uint16_t (*room)(void *context);
-    /* Sends a byte; called no more often than `room` said. */
-    void (*send)(void *context, uint8_t byte);
+    /* Sends bytes, at least one; never more than `room` said. */
+    wire_put send;
     /* The next conversion, oldest first in each stream; false where none waits. */
     bool (*take)(void *context, struct device_conversion *conversion);
     /* Puts rate or gain number `index` in force. Returns how many conversions from
@@ -96,7 +96,7 @@ struct device_stream {
 struct device {
     const struct device_config *config;
     struct wire_reader reader;
-    uint32_t second_us; /* up to where the uptime is counted */
+    uint32_t counted_us; /* up to where the uptime is counted */
     uint32_t uptime_ms;
     uint32_t status_ms; /* uptime at which the last status was due */
     uint32_t adc_lost;

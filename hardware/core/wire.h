@@ -67,8 +67,8 @@ void wire_text(struct wire_frame *frame, const char *text);
 /* Puts the CRC behind it and returns the raw size. */
 uint8_t wire_end(struct wire_frame *frame);
 
-/* Takes one byte to be sent. */
-typedef void (*wire_put)(void *context, uint8_t byte);
+/* Takes bytes to be sent, in order; at least one. */
+typedef void (*wire_put)(void *context, const uint8_t *bytes, uint8_t size);
 /* Sends `size` raw bytes, 1 to WIRE_RAW_MAX, through COBS, and the delimiter:
  * WIRE_SENT(size) bytes, one fewer where 254 bytes hold no zero. */
 void wire_send(const uint8_t *raw, uint8_t size, wire_put put, void *context);

@@ -59,14 +59,15 @@ static uint16_t room(void *context) {
     return ((struct bench *)context)->room;
 }
 
-static void send(void *context, uint8_t byte) {
+static void send(void *context, const uint8_t *bytes, uint8_t size) {
     struct bench *bench = context;
-    if (bench->room == 0 || bench->sent_size == QUEUE) {
+    if (bench->room < size || bench->sent_size + size > QUEUE) {
         bench->overdrawn++;
         return;
     }
-    bench->room--;
-    bench->sent[bench->sent_size++] = byte;
+    bench->room = (uint16_t)(bench->room - size);
+    memcpy(bench->sent + bench->sent_size, bytes, size);
+    bench->sent_size += size;
 }
 
 static bool take(void *context, struct device_conversion *conversion) {

@@ -17,9 +17,10 @@ static uint8_t second[BYTES_MAX];
 static uint8_t sent[BYTES_MAX];
 static size_t sent_size;
 
-static void put(void *context, uint8_t byte) {
+static void put(void *context, const uint8_t *bytes, uint8_t size) {
     (void)context;
-    sent[sent_size++] = byte;
+    memcpy(sent + sent_size, bytes, size);
+    sent_size += size;
 }
 
 static size_t from_hex(const char *text, uint8_t *bytes) {

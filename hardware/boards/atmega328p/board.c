@@ -23,22 +23,24 @@
 #define TICK_US 1000 /* the main loop turns at least as often */
 #define AGE_MAX_US 18000 /* 20 ms less a tick and the longest turn */
 
-/* Time: timer 1 counts half microseconds and wraps every 32.768 ms. Shifting the
- * turns by 15 bits leaves the 32 bits of microseconds that the protocol wants. */
+/* Time: timer 1 counts half microseconds and turns every 32.768 ms. 2^17 turns make
+ * the 2^32 us after which the protocol wants the time to wrap, so it does by itself. */
 
-static volatile uint32_t turns;
+#define TURN_US 32768UL
+
+static volatile uint32_t turns_us;
 
 ISR(TIMER1_OVF_vect) {
-    turns++;
+    turns_us += TURN_US;
 }
 
 uint32_t board_us_at(uint16_t ticks) {
-    uint32_t counted = turns;
+    uint32_t time_us = turns_us + (ticks >> 1);
     /* A turn that ended but was not counted yet, where the reading is after it. */
     if ((TIFR1 & _BV(TOV1)) && ticks < 0x8000) {
-        counted++;
+        time_us += TURN_US;
     }
-    return counted << 15 | ticks >> 1;
+    return time_us;
 }
 
 uint32_t board_now_us(void) {
@@ -110,11 +112,13 @@ static uint16_t line_room(void *context) {
     return (uint16_t)(SENDING_MAX - (uint8_t)(sending_in - sending_out));
 }
 
-static void line_send(void *context, uint8_t byte) {
+static void line_send(void *context, const uint8_t *bytes, uint8_t size) {
     (void)context;
     uint8_t in = sending_in;
-    sending[in] = byte;
-    sending_in = (uint8_t)(in + 1);
+    do {
+        sending[in++] = *bytes++;
+    } while (--size > 0);
+    sending_in = in;
     /* The interrupt may switch itself off meanwhile; then this has the last word. */
     UCSR0B |= _BV(UDRIE0);
 }
