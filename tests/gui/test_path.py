@@ -202,6 +202,17 @@ def test_a_new_set_turns_the_page(qtbot: QtBot) -> None:
     stage.assert_same()
 
 
+def test_a_board_that_starts_again_turns_the_page(qtbot: QtBot) -> None:
+    stage = Stage(qtbot)
+    stage.run(5.0)
+    stage.session._start = stage.session._index  # sample time is 0 again
+    stage.run(1.0)
+    newest_s = stage.path.content.store.newest_s
+    assert newest_s is not None
+    assert newest_s < 1.1
+    stage.assert_same()
+
+
 def rgb(colour: str) -> list[int]:
     made = QColor(colour)
     return [made.blue(), made.green(), made.red()]
