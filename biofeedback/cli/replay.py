@@ -10,12 +10,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.logbook.database import Logbook
 from biofeedback.session.replay import OtherRules, Replayed, replay
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from biofeedback.conditioning.profile import Calibration
+    from biofeedback.rig.calibration_watch import CalibrationsFor
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -41,12 +45,40 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--raw", action="store_true", help="judge without the live filter"
     )
     parser.add_argument(
+        "--calibration",
+        metavar="LABEL",
+        help="read it with this calibration of its board in place of the one it was "
+        "recorded with; “latest” stands for the newest",
+    )
+    parser.add_argument(
+        "--logbook",
+        metavar="PLACE",
+        help="where the calibrations are (default: in your data folder)",
+    )
+    parser.add_argument(
         "--json", action="store_true", help="one JSON object a line, one a recording"
     )
 
 
 def run(options: Namespace) -> int:
     """Replays each recording; one that cannot be read does not stop the others."""
+    if options.calibration is None:
+        return _replay_all(options, None)
+    with Logbook.open(options.logbook) as logbook:
+        return _replay_all(options, _labelled(logbook, options.calibration))
+
+
+def _labelled(logbook: Logbook, label: str) -> CalibrationsFor:
+    """The calibration of this label, for whichever board a recording is of."""
+
+    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
+        found = logbook.calibrations.find(serial_number, channel, label)
+        return found.calibration if found else None
+
+    return calibrations_for
+
+
+def _replay_all(options: Namespace, calibrations_for: CalibrationsFor | None) -> int:
     rules = OtherRules(
         band=options.band,
         hold_s=options.hold,
@@ -54,6 +86,7 @@ def run(options: Namespace) -> int:
         grace_s=options.grace,
         band_on=BandOn(options.on) if options.on else None,
         raw=options.raw,
+        calibrations_for=calibrations_for,
     )
     failed = 0
     for path in options.recordings:
@@ -110,6 +143,7 @@ def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:
         "bands": [
             {"time_s": time_s, **band.to_json()} for time_s, band in replayed.bands
         ],
+        "calibrations": _calibrations(replayed),
         "filtered": not rules.raw,
         "duration_s": replayed.duration_s,
         "samples": replayed.samples,
@@ -119,6 +153,36 @@ def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:
         "same_as_stored": None if rules.changed else replayed.agrees,
         "reps": [dict(rep) for rep in replayed.reps],
     }
+
+
+def _calibrations(replayed: Replayed) -> list[dict[str, object]]:
+    """Which calibration each channel was judged by, and made with."""
+    return [
+        {
+            "channel": used.name,
+            "used": used.calibration.to_json(),
+            "recorded": made.calibration.to_json(),
+            "replaced": used.calibration != made.calibration,
+        }
+        for used, made in zip(
+            replayed.profile.channels, replayed.recorded_profile.channels, strict=True
+        )
+    ]
+
+
+def _calibration_lines(replayed: Replayed) -> list[str]:
+    return [
+        f"  {used.name}: read with calibration {used.calibration.label}"
+        f"{_dated(used.calibration)}, recorded with {made.calibration.label}"
+        f"{_dated(made.calibration)}"
+        for used, made in zip(
+            replayed.profile.channels, replayed.recorded_profile.channels, strict=True
+        )
+    ]
+
+
+def _dated(calibration: Calibration) -> str:
+    return f" of {calibration.date}" if calibration.date else ""
 
 
 def as_text(replayed: Replayed, rules: OtherRules) -> str:
@@ -131,6 +195,8 @@ def as_text(replayed: Replayed, rules: OtherRules) -> str:
         f"  {asked.task.name}: hold {asked.hold_s:g} s, clock {asked.clock.value}, "
         f"band {band_text(asked.band)}",
     ]
+    if rules.calibrations_for is not None:
+        lines += _calibration_lines(replayed)
     if not rules.changed and replayed.agrees is not None:
         lines.append(
             "  The numbers are the stored ones."

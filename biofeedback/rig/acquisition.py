@@ -15,12 +15,19 @@ Rules:
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING, assert_never
 
 from biofeedback.conditioning.profile import Zero
 from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
-from biofeedback.errors import FieldError, RigError
+from biofeedback.errors import BiofeedbackError, FieldError, RigError
 from biofeedback.rig import journal
+from biofeedback.rig.calibration_watch import (
+    CalibrationLimits,
+    calibration_warnings,
+    with_records,
+    zero_warnings,
+)
 from biofeedback.rig.chain import Chain
 from biofeedback.rig.commands import (
     BeginSet,
@@ -42,6 +49,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import SessionEvent
     from biofeedback.rig.health import Watch
@@ -71,6 +79,8 @@ class Acquisition:
         watch: is told of each block.
         audience: told the prescription where it can listen.
         utc: gives the time of day as ISO text.
+        calibrations_for: the records of calibrations, or None.
+        limits: when to warn of a calibration.
     """
 
     def __init__(
@@ -81,6 +91,8 @@ class Acquisition:
         watch: Watch,
         audience: object,
         utc: Callable[[], str],
+        calibrations_for: CalibrationsFor | None = None,
+        limits: CalibrationLimits | None = None,
     ) -> None:
         self.chain = Chain(profile)
         self.blocks: list[Block] = []
@@ -89,6 +101,8 @@ class Acquisition:
         self._watch = watch
         self._listener = audience if isinstance(audience, Listens) else None
         self._utc = utc
+        self._calibrations_for = calibrations_for
+        self._limits = limits or CalibrationLimits()
         self._identity: Identity | None = None
         self._prescription: Prescription | None = None  # of the set under way
         self._recording = False
@@ -169,17 +183,31 @@ class Acquisition:
     def _meet(self, identity: Identity) -> None:
         """Makes the profile fit the board."""
         self._identity = identity
-        profile = fitted(self.chain.profile, identity)
+        profile = self._with_records(fitted(self.chain.profile, identity), identity)
         if profile != self.chain.profile:
             if self.set_open:
                 self._warn("Another board, or another sample rate: the set was ended.")
                 self._end("another board", asked=True)
             self._use(profile)
-        if is_nominal(profile) and identity.adc != ADC_NAME:
-            self._warn(
-                f"Nominal calibration for {profile.name}: forces may be some percent "
-                "wrong. Calibrate with known masses."
-            )
+        self._warn_of_calibration(identity)
+
+    def _with_records(self, profile: RigProfile, identity: Identity) -> RigProfile:
+        """What is nominal gives way to the newest calibrations of this board."""
+        if self._calibrations_for is None:
+            return profile
+        try:
+            return with_records(profile, identity.serial_number, self._calibrations_for)
+        except BiofeedbackError as error:
+            self._warn(f"The calibrations could not be looked up: {error}")
+            return profile
+
+    def _warn_of_calibration(self, identity: Identity) -> None:
+        profile = self.chain.profile
+        if identity.adc == ADC_NAME and is_nominal(profile):
+            return  # known exactly
+        today = date.fromisoformat(self._utc()[:10])
+        for words in calibration_warnings(profile, today=today, limits=self._limits):
+            self._warn(words)
 
     def _use(self, profile: RigProfile) -> None:
         """From the next sample on.
@@ -300,6 +328,8 @@ class Acquisition:
             self._use(profile)
         except FieldError as error:
             return str(error)
+        if self._identity is not None:
+            self._warn_of_calibration(self._identity)
         return ""
 
     # Zero.
@@ -319,6 +349,10 @@ class Acquisition:
         outcome = self._taker.push(block) if self._taker is not None else None
         if isinstance(outcome, Zero):
             self._taker = None
+            for words in zero_warnings(
+                self.chain.profile, outcome, limits=self._limits
+            ):
+                self._warn(words)
             self.chain.set_zero(outcome)
             self._tell(ZeroTaken(outcome))
         elif isinstance(outcome, ZeroRefused):

@@ -74,26 +74,38 @@ def is_nominal(profile: RigProfile) -> bool:
 def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
     """The profile as it applies to this board.
 
-    A calibrated profile of as many channels is kept, at the board's rate. A
-    nominal one gives way to the nominal one of this very board, and keeps its
-    zero where it was this board's already.
+    A calibrated profile of as many channels is kept, at the board's rate, unless
+    it is known to be another board's. A nominal one gives way to the nominal one
+    of this very board, and keeps its zero where it was this board's already.
     """
     kept = known = nominal_profile(identity)
     if len(profile.channels) == identity.channels:
-        if not is_nominal(profile):
+        if not (is_nominal(profile) or _of_another_board(profile, identity)):
             kept = profile
         elif (profile.channels, profile.serial_number) == (
             known.channels,
             known.serial_number,
         ):
-            kept = replace(known, filter=profile.filter, zero=profile.zero)
+            kept = replace(
+                known,
+                filter=profile.filter,
+                zero=profile.zero,
+                uncertainty_n=profile.uncertainty_n,
+            )
         else:
             kept = replace(known, filter=profile.filter)
     return replace(
         kept,
         rate_hz=identity.rate_hz,
         filter=fitting_filter(kept.filter, rate_hz=identity.rate_hz),
+        near_rated_pct=profile.near_rated_pct,
     )
+
+
+def _of_another_board(profile: RigProfile, identity: Identity) -> bool:
+    """Whether both are known and differ: one cell's newtons are not another's."""
+    known = profile.serial_number and identity.serial_number
+    return bool(known) and profile.serial_number != identity.serial_number
 
 
 def fitting_filter(choice: FilterChoice, *, rate_hz: float) -> FilterChoice:

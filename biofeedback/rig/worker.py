@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import Health
     from biofeedback.rig.source import Recorder, Source
@@ -68,6 +69,8 @@ class Worker:
         handoff: where blocks, events and health go; a new one where it is None.
         recorder: keeps the sets, or None.
         clock: monotonic nanoseconds.
+        calibrations_for: the records of calibrations, or None.
+        limits: when to warn of a calibration.
 
     Attributes:
         handoff: where the main thread takes them from.
@@ -81,6 +84,8 @@ class Worker:
         recorder: Recorder | None = None,
         *,
         clock: Callable[[], int] = time.monotonic_ns,
+        calibrations_for: CalibrationsFor | None = None,
+        limits: CalibrationLimits | None = None,
     ) -> None:
         self._source = source
         self._clock = clock
@@ -91,6 +96,8 @@ class Worker:
             watch=self._watch,
             audience=source,
             utc=lambda: datetime.now(tz=UTC).isoformat(timespec="milliseconds"),
+            calibrations_for=calibrations_for,
+            limits=limits,
         )
         self._commands: queue.SimpleQueue[Command] = queue.SimpleQueue()
         self._commands_from_ns = clock() + FIRST_SAMPLES_NS

@@ -25,12 +25,28 @@ from biofeedback.rig.worker import Worker
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from biofeedback.conditioning.profile import RigProfile, ZeroKind
+    from biofeedback.conditioning.profile import Calibration, RigProfile, ZeroKind
     from biofeedback.logbook.database import Logbook
+    from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.handoff import Update
     from biofeedback.rig.source import Source
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
+
+
+LOOK_UP_S = 0.2
+"""The acquisition thread waits no longer for the logbook to tell a calibration."""
+
+
+def _records(logbook: Logbook) -> CalibrationsFor:
+    """The newest calibration of a board's channel, from the logbook."""
+    calibrations = logbook.hurried(LOOK_UP_S).calibrations
+
+    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
+        found = calibrations.latest(serial_number, channel)
+        return found.calibration if found else None
+
+    return calibrations_for
 
 
 class Session:
@@ -42,6 +58,7 @@ class Session:
         logbook: where sets and reps are entered; None keeps nothing.
         recordings: folder of the recordings.
         athlete_code: who is here; the athlete is added where the code is new.
+        calibration_limits: when to warn of a calibration.
 
     Raises:
         FileError: logbook or folder cannot be used.
@@ -57,6 +74,7 @@ class Session:
         athlete_code: str,
         athlete_name: str = "",
         profile: RigProfile | None = None,
+        calibration_limits: CalibrationLimits | None = None,
     ) -> None:
         self.athlete_code = athlete_code
         self.athlete_name = athlete_name
@@ -71,7 +89,13 @@ class Session:
             )
             self._session_id = logbook.begin_session(athlete_id)
             self._recorder = FileRecorder(recordings, logbook)
-        self._worker = Worker(source, profile, recorder=self._recorder)
+        self._worker = Worker(
+            source,
+            profile,
+            recorder=self._recorder,
+            calibrations_for=None if logbook is None else _records(logbook),
+            limits=calibration_limits,
+        )
 
     def start(self) -> None:
         """Starts the acquisition thread."""

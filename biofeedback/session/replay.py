@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import RigProfile, Zero
+from biofeedback.conditioning.recalibration import recalibrated, rezeroed
 from biofeedback.errors import FieldError, FileError, RigError
 from biofeedback.logbook import recordings
 from biofeedback.rig import journal
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.conditioning.block import Block
+    from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.wire.frames import Frame
 
 ALL_REPS = 1000
@@ -36,7 +38,12 @@ ALL_REPS = 1000
 
 @dataclass(frozen=True, slots=True)
 class OtherRules:
-    """What to judge by in place of what the recording holds; None keeps that."""
+    """What to judge by in place of what the recording holds; None keeps that.
+
+    Attributes:
+        calibrations_for: other calibrations for the board of the recording; a
+            channel for which there is none keeps the one it was recorded with.
+    """
 
     band: Band | None = None
     hold_s: float | None = None
@@ -44,6 +51,7 @@ class OtherRules:
     grace_s: float | None = None
     band_on: BandOn | None = None
     raw: bool = False
+    calibrations_for: CalibrationsFor | None = None
 
     @property
     def changed(self) -> bool:
@@ -63,12 +71,15 @@ class Replayed:
         lost: samples lost.
         damaged: frames that could not be read.
         recovered: whether the close frame is missing.
+        recorded_profile: as it stands in the recording; `profile` is the one that
+            was judged by, and differs where another calibration was asked for.
     """
 
     path: Path
     header: Mapping[str, object]
     profile: RigProfile
     prescription: Prescription
+    recorded_profile: RigProfile
     reps: list[Mapping[str, object]] = field(default_factory=list)
     stored: list[Mapping[str, object]] = field(default_factory=list)
     bands: list[tuple[float, Band]] = field(default_factory=list)
@@ -114,14 +125,19 @@ class _Replay:
         self._recording = recordings.read(path)
         header = Fields(self._recording.header, "header")
         try:
-            self._profile = RigProfile.from_json(header.inner("profile"))
+            self._recorded = RigProfile.from_json(header.inner("profile"))
+            self._profile = _profile(self._recorded, rules)
             self._prescription = _prescription(header, rules)
             self._chain = Chain(self._profile, raw=rules.raw)
             self._chain.begin(self._prescription)
         except FieldError as error:
             raise FileError(path, str(error)) from error
         self._found = Replayed(
-            path, self._recording.header, self._profile, self._prescription
+            path,
+            self._recording.header,
+            self._profile,
+            self._prescription,
+            self._recorded,
         )
         self._found.bands.append((0.0, self._prescription.band))
 
@@ -165,7 +181,10 @@ class _Replay:
             band = Band.from_json(event.inner("new"))
             self._tell(self._chain.change_band(band, ""))
         elif kind == journal.ZERO:
-            self._chain.set_zero(Zero.from_json(event.inner("zero")))
+            zero = Zero.from_json(event.inner("zero"))
+            self._chain.set_zero(
+                rezeroed(zero, self._recorded.channels, self._profile.channels)
+            )
         elif kind == journal.STOP:
             self._tell(self._chain.stop())
         elif kind == journal.REP_END:
@@ -177,6 +196,28 @@ class _Replay:
                 self._found.reps.append(event.rep)
             elif isinstance(event, BandChanged):
                 self._found.bands.append((event.time_s, event.new))
+
+
+def _profile(recorded: RigProfile, rules: OtherRules) -> RigProfile:
+    """What the recording was made with, with other calibrations in their place."""
+    if rules.calibrations_for is None:
+        return recorded
+    if not recorded.serial_number:
+        raise FieldError(
+            "header.profile.serial_number",
+            "names no board, so no other calibration can be told to be its own.",
+        )
+    found = [
+        rules.calibrations_for(recorded.serial_number, index)
+        for index in range(len(recorded.channels))
+    ]
+    if not any(found):
+        raise FieldError(
+            "calibration",
+            f"no such calibration of {recorded.serial_number} is in the logbook.",
+            "Look at the label, or name the logbook with --logbook.",
+        )
+    return recalibrated(recorded, found)
 
 
 def _prescription(header: Fields, rules: OtherRules) -> Prescription:

@@ -1,0 +1,152 @@
+"""The calibration in use: taken from the records, and watched.
+
+* The records of a board replace what is nominal in its profile when it is met;
+  a calibration that was handed in, or is in use already, is never replaced here.
+* What is told is advice: an old calibration or a zero that has walked stops
+  nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING, Protocol
+
+from biofeedback.conditioning.profile import Side, ZeroKind
+from biofeedback.conditioning.recalibration import recalibrated
+from biofeedback.rig.nominal import NOMINAL, SIMULATED, is_nominal
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.profile import (
+        Calibration,
+        Channel,
+        RigProfile,
+        Zero,
+    )
+
+AGE_DAYS = 365.0
+"""A year between calibrations is common practice, no source."""
+ZERO_WALK_PCT = 1.0
+"""Of the rated load. Warmth and creep of a sound cell stay well below (common
+practice, no source); a zero that is taken is refused only at twice as much."""
+
+
+class CalibrationsFor(Protocol):
+    """Where the records of calibrations are asked for."""
+
+    def __call__(self, serial_number: str, channel: int, /) -> Calibration | None:
+        """The newest calibration of a channel (from 0), or None."""
+
+
+@dataclass(frozen=True, slots=True)
+class CalibrationLimits:
+    """When to warn.
+
+    Attributes:
+        age_days: a calibration older than this is told.
+        zero_walk_pct: a zero that has walked by more, in % of the rated load.
+    """
+
+    age_days: float = AGE_DAYS
+    zero_walk_pct: float = ZERO_WALK_PCT
+
+
+def with_records(
+    profile: RigProfile, serial_number: str, calibrations_for: CalibrationsFor
+) -> RigProfile:
+    """The profile with the newest record of each channel that is nominal.
+
+    Raises:
+        BiofeedbackError: the records cannot be read.
+    """
+    if not serial_number:
+        return profile
+    found = [
+        calibrations_for(serial_number, index) if _is_nominal(channel) else None
+        for index, channel in enumerate(profile.channels)
+    ]
+    return recalibrated(profile, found) if any(found) else profile
+
+
+def calibration_warnings(
+    profile: RigProfile, *, today: date, limits: CalibrationLimits
+) -> list[str]:
+    """What should be known of the calibrations in use."""
+    nominal = [
+        channel for channel in profile.channels if channel.calibration.label == NOMINAL
+    ]
+    told = []
+    if nominal:
+        of = "" if is_nominal(profile) else f"{_cells(nominal)} of "
+        told.append(
+            f"Nominal calibration for {of}{profile.name}: forces may be some percent "
+            "wrong. Calibrate with known masses."
+        )
+    return told + [
+        words
+        for channel in profile.channels
+        if not _is_nominal(channel)
+        and (words := _age_words(channel, today=today, limits=limits))
+    ]
+
+
+def _age_words(channel: Channel, *, today: date, limits: CalibrationLimits) -> str:
+    known = channel.calibration
+    try:
+        age_days = (today - date.fromisoformat(known.date[:10])).days
+    except ValueError:
+        return ""  # no date: it was handed in by someone who knows it
+    if age_days <= limits.age_days:
+        return ""
+    return (
+        f"The calibration of {_cell(channel)} ({known.label}) is {age_days} days old, "
+        f"more than {limits.age_days:g}. Calibrate again when you can."
+    )
+
+
+def zero_warnings(
+    profile: RigProfile, zero: Zero, *, limits: CalibrationLimits
+) -> list[str]:
+    """Whether the zero of the empty rig has walked.
+
+    A curve that was calibrated gives no force for the empty rig, so what a zero
+    takes away is what the cell has walked since; of a nominal one it is not.
+
+    Args:
+        profile: with the zero that was in force until now.
+        zero: the new one.
+    """
+    if zero.kind is not ZeroKind.EMPTY_RIG:
+        return []
+    last = profile.zero if profile.zero.kind is ZeroKind.EMPTY_RIG else None
+    told = []
+    for index, channel in enumerate(profile.channels):
+        since_calibration_n = 0.0 if _is_nominal(channel) else zero.offsets_n[index]
+        since_last_n = zero.offsets_n[index] - last.offsets_n[index] if last else 0.0
+        for walked_n, since in (
+            (since_last_n, "the last zero"),
+            (since_calibration_n, "its calibration"),
+        ):
+            share_pct = 100 * abs(walked_n) / channel.rated_n
+            if share_pct > limits.zero_walk_pct:
+                told.append(
+                    f"The zero of {_cell(channel)} has walked by {walked_n:+.1f} N, "
+                    f"{share_pct:.1f} % of its rated load, since {since}. Look at its "
+                    "mounting and cable; if it stays so, calibrate again."
+                )
+                break
+    return told
+
+
+def _is_nominal(channel: Channel) -> bool:
+    return channel.calibration.label in {NOMINAL, SIMULATED}
+
+
+def _cell(channel: Channel) -> str:
+    if channel.side is Side.SINGLE:
+        return f"the cell “{channel.name}”"
+    return f"the {channel.side.value} cell"
+
+
+def _cells(channels: list[Channel]) -> str:
+    return " and ".join(_cell(channel) for channel in channels)

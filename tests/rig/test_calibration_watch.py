@@ -1,0 +1,255 @@
+"""Which calibration a board gets, and what is told of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+
+from biofeedback.conditioning.profile import Calibration, Zero, ZeroKind
+from biofeedback.errors import FileError
+from biofeedback.rig.calibration_watch import (
+    CalibrationLimits,
+    calibration_warnings,
+    zero_warnings,
+)
+from biofeedback.rig.commands import BeginSet, ChangeProfile, TakeZero
+from biofeedback.rig.force_input import ForceProfile
+from biofeedback.rig.handoff import SetBegun, Warned, ZeroTaken
+from biofeedback.rig.nominal import fitted, nominal_profile
+from biofeedback.rig.simulated_rig import SimulatedRig
+from biofeedback.rig.simulated_source import SimulatedSource
+from biofeedback.rig.worker import Worker
+from biofeedback.training.band import Band
+from biofeedback.training.prescription import Prescription
+from biofeedback.training.task import Task
+from biofeedback.wire.frames import Identity
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.rig.calibration_watch import CalibrationsFor
+    from biofeedback.rig.handoff import SessionEvent
+
+BOARD = Identity(
+    sequence=0,
+    protocol=(1, 0),
+    firmware=(1, 0, 0),
+    stream_channels=(2,),
+    rates_hz=(80.0,),
+    rate_index=0,
+    gains=(128,),
+    gain_index=0,
+    adc_bits=24,
+    adc="HX711",
+    serial_number="A1",
+)
+TODAY = date(2026, 11, 30)
+MAY = Calibration((0.0, 0.001), "May", "2026-05-04")
+
+
+def records(**known: Calibration) -> CalibrationsFor:
+    """Calibrations by names such as `A1_0`."""
+
+    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
+        return known.get(f"{serial_number}_{channel}".replace("-", "_"))
+
+    return calibrations_for
+
+
+class Bench:
+    """A worker on the simulated rig, stepped by hand."""
+
+    def __init__(
+        self,
+        calibrations_for: CalibrationsFor | None,
+        *,
+        limits: CalibrationLimits | None = None,
+        force: ForceProfile | None = None,
+    ) -> None:
+        rig = SimulatedRig(force=force or ForceProfile(((0.0, 0.0, 0.0),)))
+        self.worker = Worker(
+            SimulatedSource(rig, step_us=20_000),
+            calibrations_for=calibrations_for,
+            limits=limits,
+        )
+        self.events: list[SessionEvent] = []
+
+    def run(self, turns: int = 60) -> None:
+        for _ in range(turns):
+            self.worker.step()
+        update = self.worker.handoff.take()
+        self.profile = update.profile
+        self.blocks = update.blocks
+        self.events += update.events
+
+    @property
+    def warned(self) -> list[str]:
+        return [event.message for event in self.events if isinstance(event, Warned)]
+
+
+# Which one is in use.
+
+
+def test_records_replace_what_is_nominal_when_the_board_is_met() -> None:
+    bench = Bench(records(SIM_0001_1=MAY))
+    bench.run()
+    left, right = bench.profile.channels
+    assert left.calibration.label == "simulated rig"
+    assert right.calibration == MAY
+    bench.worker.stop()
+
+
+def test_the_force_is_that_of_the_record() -> None:
+    bench = Bench(records(SIM_0001_0=Calibration((7.0, 0.0), "flat", "2026-05-04")))
+    bench.run()
+    force = bench.blocks[-1].force_n
+    assert force[-1, 0] == pytest.approx(7.0)
+    assert abs(force[-1, 1]) < 1.0
+    bench.worker.stop()
+
+
+def test_a_set_is_recorded_with_the_record() -> None:
+    bench = Bench(records(SIM_0001_0=MAY, SIM_0001_1=MAY))
+    bench.run()
+    asked = Prescription(task=Task("push"), band=Band(50, 70), hold_s=3.0, reps=1)
+    bench.worker.send(BeginSet(asked))
+    bench.run()
+    (begun,) = (event for event in bench.events if isinstance(event, SetBegun))
+    assert [c.calibration.label for c in begun.profile.channels] == ["May", "May"]
+    bench.worker.stop()
+
+
+def test_a_record_of_another_board_is_not_taken() -> None:
+    bench = Bench(records(B2_0=MAY))
+    bench.run()
+    assert bench.profile.channels[0].calibration.label == "simulated rig"
+    bench.worker.stop()
+
+
+def test_records_that_cannot_be_read_are_told_and_the_signal_goes_on() -> None:
+    def broken(_serial: str, _channel: int, /) -> Calibration | None:
+        raise FileError("logbook.db", "the logbook is damaged.")
+
+    bench = Bench(broken)
+    bench.run()
+    assert bench.blocks
+    assert bench.warned == [
+        "The calibrations could not be looked up: logbook.db: the logbook is damaged."
+    ]
+    bench.worker.stop()
+
+
+def test_a_profile_that_was_asked_for_is_not_overruled() -> None:
+    bench = Bench(records(SIM_0001_0=MAY))
+    bench.run()
+    own = Calibration((0.0, 0.002), "mine", "2026-11-01")
+    channels = tuple(replace(c, calibration=own) for c in bench.profile.channels)
+    bench.worker.send(ChangeProfile(replace(bench.profile, channels=channels)))
+    bench.run()
+    assert [c.calibration for c in bench.profile.channels] == [own, own]
+    bench.worker.stop()
+
+
+def test_the_calibration_of_one_board_is_not_used_on_another() -> None:
+    mine = nominal_profile(BOARD)
+    mine = replace(
+        mine, channels=tuple(replace(c, calibration=MAY) for c in mine.channels)
+    )
+    assert fitted(mine, BOARD).channels == mine.channels
+    other = fitted(mine, replace(BOARD, serial_number="B2"))
+    assert [c.calibration.label for c in other.channels] == ["nominal", "nominal"]
+    # A board that does not say who it is keeps what it is given.
+    silent = fitted(mine, replace(BOARD, serial_number=""))
+    assert silent.channels == mine.channels
+
+
+# What is told.
+
+
+def aged(day: str) -> RigProfile:
+    old = Calibration((0.0, 0.001), "last year", day)
+    profile = nominal_profile(BOARD)
+    channels = tuple(replace(c, calibration=old) for c in profile.channels)
+    return replace(profile, channels=channels)
+
+
+def test_age_is_told_beyond_the_limit_only() -> None:
+    limits = CalibrationLimits()
+    assert calibration_warnings(aged("2025-11-30"), today=TODAY, limits=limits) == []
+    told = calibration_warnings(aged("2025-11-29"), today=TODAY, limits=limits)
+    assert len(told) == 2
+    assert told[0].startswith(
+        "The calibration of the left cell (last year) is 366 days old"
+    )
+    short = CalibrationLimits(age_days=30)
+    assert calibration_warnings(aged("2026-10-31"), today=TODAY, limits=short) == []
+    assert calibration_warnings(aged("2026-10-30"), today=TODAY, limits=short)
+
+
+def test_a_cell_that_is_still_nominal_is_named() -> None:
+    profile = nominal_profile(BOARD)
+    left, right = profile.channels
+    half = replace(profile, channels=(replace(left, calibration=MAY), right))
+    (told,) = calibration_warnings(half, today=TODAY, limits=CalibrationLimits())
+    assert told.startswith("Nominal calibration for the right cell of HX711 A1: ")
+    (told,) = calibration_warnings(profile, today=TODAY, limits=CalibrationLimits())
+    assert told.startswith("Nominal calibration for HX711 A1: forces")
+
+
+def test_an_old_calibration_is_warned_of_on_the_desk_once() -> None:
+    old = Calibration((0.0, 0.001), "long ago", "2020-02-02")
+    bench = Bench(records(SIM_0001_0=old, SIM_0001_1=old))
+    bench.run(200)
+    assert len(bench.warned) == 2
+    assert "the left cell (long ago)" in bench.warned[0]
+    bench.worker.stop()
+
+
+def zero(*offsets_n: float, kind: ZeroKind = ZeroKind.EMPTY_RIG) -> Zero:
+    return Zero(kind, offsets_n, (0.0, 0.0))
+
+
+@pytest.mark.parametrize(
+    ("calibrated", "last", "new", "since"),
+    [
+        (True, Zero.none(2), zero(9.9, 0.0), ""),
+        (True, Zero.none(2), zero(10.1, 0.0), "since its calibration"),
+        (True, Zero.none(2), zero(-10.1, 0.0), "since its calibration"),
+        (False, Zero.none(2), zero(200.0, 0.0), ""),  # the bridge's own offset
+        (False, zero(200.0, 0.0), zero(209.0, 0.0), ""),
+        (False, zero(200.0, 0.0), zero(211.0, 0.0), "since the last zero"),
+        (True, zero(3.0, 0.0), zero(14.0, 0.0), "since the last zero"),
+        (True, zero(9.0, 0.0), zero(11.0, 0.0), "since its calibration"),
+        (True, zero(0.0, 0.0), zero(90.0, 0.0, kind=ZeroKind.LIMB_RESTING), ""),
+    ],
+)
+def test_zero_that_walked(
+    *, calibrated: bool, last: Zero, new: Zero, since: str
+) -> None:
+    profile = nominal_profile(BOARD)
+    if calibrated:
+        channels = tuple(replace(c, calibration=MAY) for c in profile.channels)
+        profile = replace(profile, channels=channels)
+    told = zero_warnings(profile.with_zero(last), new, limits=CalibrationLimits())
+    if not since:
+        assert told == []
+    else:
+        assert len(told) == 1
+        assert since in told[0]
+        assert "the left cell" in told[0]
+
+
+def test_a_zero_far_from_the_calibration_is_warned_of_on_the_desk() -> None:
+    # The record says 0 N where the empty simulated cell gives 12000 counts less.
+    shifted = Calibration((12.0, 0.001), "May", "2026-05-04")
+    bench = Bench(records(SIM_0001_0=shifted), limits=CalibrationLimits(age_days=1e5))
+    bench.run()
+    assert bench.warned == []
+    bench.worker.send(TakeZero(ZeroKind.EMPTY_RIG))
+    bench.run(120)
+    assert any(isinstance(event, ZeroTaken) for event in bench.events)
+    (told,) = bench.warned
+    assert told.startswith("The zero of the left cell has walked by +24.")
+    bench.worker.stop()
