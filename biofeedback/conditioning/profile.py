@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 CHANNELS_MAX = 4
 """As many as one stream can carry; see `hardware/PROTOCOL.md`."""
+NEAR_RATED_PCT = 90.0
+"""From this share of a cell's rated load on it is told; common practice, no source."""
 RATE_MAX_HZ = 50_000.0
 """Far above any bridge ADC that answers to a person's force."""
 
@@ -262,6 +264,9 @@ class RigProfile:
         rate_hz: sample rate.
         filter: what the live force is smoothed with.
         serial_number: of the board this profile belongs to; may be empty.
+        near_rated_pct: share of a cell's rated load from which on it is told.
+        uncertainty_n: one standard uncertainty (k = 1) of a force that a band
+            applies to; None where nobody has worked it out.
     """
 
     name: str
@@ -270,6 +275,8 @@ class RigProfile:
     zero: Zero
     filter: FilterChoice = FilterChoice()
     serial_number: str = ""
+    near_rated_pct: float = NEAR_RATED_PCT
+    uncertainty_n: float | None = None
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.channels) <= CHANNELS_MAX:
@@ -297,6 +304,8 @@ class RigProfile:
             "zero": self.zero.to_json(),
             "filter": self.filter.to_json(),
             "serial_number": self.serial_number,
+            "near_rated_pct": self.near_rated_pct,
+            "uncertainty_n": self.uncertainty_n,
         }
 
     @classmethod
@@ -316,4 +325,15 @@ class RigProfile:
             zero=Zero.from_json(fields.inner("zero")),
             filter=FilterChoice.from_json(fields.inner("filter")),
             serial_number=fields.text("serial_number", longest=100),
+            # Not in the first recordings.
+            near_rated_pct=(
+                fields.number("near_rated_pct", least=1, most=200)
+                if fields.has("near_rated_pct")
+                else NEAR_RATED_PCT
+            ),
+            uncertainty_n=(
+                fields.number("uncertainty_n", least=1e-6, most=1e6)
+                if fields.has("uncertainty_n")
+                else None
+            ),
         )

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.measures.cells import Cells
 from biofeedback.measures.impulse import impulse_ns
 from biofeedback.measures.steadiness import (
     Steadiness,
@@ -24,6 +25,7 @@ from biofeedback.measures.steadiness import (
     steadiness,
     target_error,
 )
+from biofeedback.measures.sure_time import surely_inside_s
 from biofeedback.measures.symmetry import (
     SIMULTANEOUS_FORMULA,
     share_pct,
@@ -47,6 +49,8 @@ class Times:
     """When the rep was, and how long it was where, in seconds.
 
     Attributes:
+        surely_inside_s: time inside the guarded band, see `sure_time`; None
+            where the rig's uncertainty is not known.
         time_to_enter_s: from onset to the first entry.
         lapses: how many; `lapse_times_s` holds (left, back) of each.
     """
@@ -57,6 +61,7 @@ class Times:
     end_s: float
     below_s: float
     inside_s: float
+    surely_inside_s: float | None
     above_s: float
     unbalanced_s: float
     paused_s: float
@@ -122,6 +127,7 @@ class RepMeasures:
             None for a band without an upper edge.
         band_lower_n, band_upper_n: at the end of the hold part; upper is None
             for a band without one.
+        cells: how the cells fared; None where only the force was to be had.
     """
 
     number: int
@@ -135,6 +141,7 @@ class RepMeasures:
     error: TargetError | None
     shares: Shares | None
     signal: Signal
+    cells: Cells | None = None
 
     def to_json(self) -> dict[str, object]:
         """One flat JSON object; the numbers of a missing group are null."""
@@ -148,21 +155,35 @@ class RepMeasures:
             for part in fields(group):
                 values[part.name] = None if value is None else getattr(value, part.name)
         values["lapse_times_s"] = [list(pair) for pair in self.times.lapse_times_s]
-        return values
+        # What a recording gives back is lists, and the numbers must be the same.
+        return {
+            key: list(value) if isinstance(value, tuple) else value
+            for key, value in values.items()
+        }
 
 
-_GROUPS: dict[str, type[Times | Work | Steadiness | TargetError | Shares | Signal]] = {
+_GROUPS: dict[
+    str, type[Times | Work | Steadiness | TargetError | Shares | Signal | Cells]
+] = {
     "times": Times,
     "work": Work,
     "steadiness": Steadiness,
     "error": TargetError,
     "shares": Shares,
     "signal": Signal,
+    "cells": Cells,
 }
 
 
 def measure(
-    rep: RepRecord, trace: Trace, judged: Judged, prescription: Prescription
+    rep: RepRecord,
+    trace: Trace,
+    judged: Judged,
+    prescription: Prescription,
+    *,
+    cells: Cells | None = None,
+    uncertainty_n: float | None = None,
+    raw: bool = False,
 ) -> RepMeasures:
     """All numbers of `rep`.
 
@@ -171,7 +192,17 @@ def measure(
         trace: must reach from the last sample before the onset to the first
             after the end of the hold.
         judged: which channels the band applied to.
+        cells: how the cells fared.
+        uncertainty_n: one standard uncertainty of the force, or None.
+        raw: whether the rules judged the force without the live filter.
     """
+    sure_s = (
+        None
+        if uncertainty_n is None
+        else surely_inside_s(
+            rep, trace, judged, prescription, u_n=uncertainty_n, raw=raw
+        )
+    )
     force_n = judged.effort(trace.force_n)
     plateau_s = rep.start_s if rep.entry_s is None else rep.entry_s
     window = (trace.time_s >= rep.start_s) & (trace.time_s <= rep.hold_end_s)
@@ -188,7 +219,7 @@ def measure(
         feedback=prescription.feedback.value,
         band_lower_n=band.lower_n,
         band_upper_n=None if band.open_above else band.upper_n,
-        times=_times(rep),
+        times=_times(rep, sure_s),
         work=Work(
             peak_n=float(force_n[held].max()) if held.any() else None,
             overshoot_n=_overshoot_n(rep, trace, judged),
@@ -204,10 +235,11 @@ def measure(
             lost=int(trace.lost[window].sum()),
             saturated=int(trace.saturated[window].sum()),
         ),
+        cells=cells,
     )
 
 
-def _times(rep: RepRecord) -> Times:
+def _times(rep: RepRecord, sure_s: float | None) -> Times:
     return Times(
         start_s=rep.start_s,
         entry_s=rep.entry_s,
@@ -215,6 +247,7 @@ def _times(rep: RepRecord) -> Times:
         end_s=rep.end_s,
         below_s=rep.below_s,
         inside_s=rep.inside_s,
+        surely_inside_s=sure_s,
         above_s=rep.above_s,
         unbalanced_s=rep.unbalanced_s,
         paused_s=rep.paused_s,

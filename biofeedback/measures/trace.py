@@ -17,11 +17,12 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Trace:
-    """Unfiltered force over time, put together from blocks.
+    """Force over time, put together from blocks.
 
     Attributes:
         time_s: shape (n,).
-        force_n: shape (n, channels); NaN where not good.
+        force_n: shape (n, channels), not filtered; NaN where not good.
+        shown_n: shape (n, channels), after the live filter; NaN likewise.
         joined: shape (n − 1,); neighbours that are both good, nothing lost between.
         gap: shape (n,); whether something is missing just before each.
         lost: shape (n,); samples lost just before each.
@@ -30,6 +31,7 @@ class Trace:
 
     time_s: npt.NDArray[np.float64]
     force_n: npt.NDArray[np.float64]
+    shown_n: npt.NDArray[np.float64]
     good: npt.NDArray[np.bool_]
     joined: npt.NDArray[np.bool_]
     gap: npt.NDArray[np.bool_]
@@ -50,6 +52,7 @@ class Trace:
         return cls(
             time_s=time_s,
             force_n=np.concatenate([block.force_n for block in blocks]),
+            shown_n=np.concatenate([block.shown_n for block in blocks]),
             good=good,
             joined=good[:-1] & good[1:] & ~gap[1:],
             gap=gap,

@@ -177,6 +177,8 @@ class Acquisition:
                 self._tell(event)
             if not self.chain.set_open:
                 self._end("complete", asked=False)
+        else:
+            self.events += [one for one in step.events if isinstance(one, Warned)]
         for block in step.blocks:
             self._take_zero(block)
 

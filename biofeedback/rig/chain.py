@@ -12,11 +12,13 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.pipeline import Pipeline
+from biofeedback.measures.cells import cells
 from biofeedback.measures.rep import measure
 from biofeedback.measures.trace import Trace
 from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
+from biofeedback.rig.notices import Notices
 from biofeedback.training.conductor import Conductor
-from biofeedback.training.events import RepEnded
+from biofeedback.training.events import Phase, RepEnded
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -26,9 +28,9 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.wire.frames import Samples
 
-KEEP_BEFORE_S = 2.0
-"""How much force is kept before a rep has begun: far more than the one sample
-before the onset that the measures need."""
+KEEP_BEFORE_S = 3.0
+"""How much force is kept before a rep has begun: the two seconds in which the
+measures look for rest, and well over one sample before them."""
 
 
 @dataclass(slots=True)
@@ -53,6 +55,7 @@ class Chain:
         self._raw = raw
         self._prescription: Prescription | None = None
         self._conductor: Conductor | None = None
+        self._notices = Notices(profile)
         self._kept: deque[Block] = deque()
         self._now_s = 0.0
         self._next_index = 0
@@ -109,9 +112,11 @@ class Chain:
             step.blocks.append(block)
             self._now_s = float(block.time_s[-1])
             self._next_index = block.first_index + len(block)
+            step.events += self._notices.block(block)
             if self._conductor is not None:
                 self._keep(block)
                 step.events += self._measured(self._conductor.push(block))
+                step.events += self._release(block, self._conductor)
         return step
 
     def change_band(self, band: Band, reason: str) -> list[SessionEvent]:
@@ -126,17 +131,28 @@ class Chain:
         """Another zero, from the next sample on."""
         self._profile = self._profile.with_zero(zero)
         self._pipeline.set_zero(zero)
+        self._notices.set_zero(zero)
 
     def stop(self) -> list[SessionEvent]:
         """Ends the set; a rep under way is kept as stopped."""
         return self._measured(self._conductor.stop()) if self._conductor else []
+
+    def _release(self, block: Block, conductor: Conductor) -> list[SessionEvent]:
+        """What is to be told while a force is not let go."""
+        state = conductor.state
+        if state.phase is not Phase.RELEASE:
+            return []
+        effort_n = conductor.judged.effort(block.shown_n)
+        return [*self._notices.release(block, effort_n, state.band)]
 
     def _keep(self, block: Block) -> None:
         """Holds on to the force that the measures of a rep will need."""
         self._kept.append(block)
         state = self.state
         rep_start_s = state.rep_start_s if state else None
-        needed_s = self._now_s if rep_start_s is None else rep_start_s
+        # A rep that begins in this block begins no earlier than at its first line.
+        first_s = float(block.time_s[0])
+        needed_s = first_s if rep_start_s is None else rep_start_s
         while self._kept[0].time_s[-1] < needed_s - KEEP_BEFORE_S:
             self._kept.popleft()
 
@@ -146,11 +162,29 @@ class Chain:
         for event in events:
             told.append(event)
             if isinstance(event, RepEnded) and self._conductor and self._prescription:
-                numbers = measure(
-                    event.rep,
-                    Trace.of(self._kept),
-                    self._conductor.judged,
-                    self._prescription,
-                )
-                told.append(Measured(numbers.to_json()))
+                told += self._numbers(event, self._conductor, self._prescription)
         return told
+
+    def _numbers(
+        self, ended: RepEnded, conductor: Conductor, prescription: Prescription
+    ) -> list[SessionEvent]:
+        """The numbers of a rep, and what they give to tell."""
+        trace = Trace.of(self._kept)
+        fared = cells(
+            ended.rep,
+            trace,
+            self._profile,
+            told_s=ended.time_s,
+            stuck=self._notices.stuck,
+        )
+        numbers = measure(
+            ended.rep,
+            trace,
+            conductor.judged,
+            prescription,
+            cells=fared,
+            uncertainty_n=self._profile.uncertainty_n,
+            raw=self._raw,
+        )
+        band = ended.rep.bands[-1][1]
+        return [Measured(numbers.to_json()), *self._notices.rep(fared, band)]

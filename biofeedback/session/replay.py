@@ -93,10 +93,18 @@ class Replayed:
 
     @property
     def agrees(self) -> bool | None:
-        """Whether the stored reps came out again; None where none are stored."""
+        """Whether the stored reps came out again; None where none are stored.
+
+        Numbers that were not measured yet when the recording was made are left
+        out. A number that is not measured any more does not come out again.
+        """
         if not self.stored:
             return None
-        return self.stored == self.reps[: len(self.stored)]
+        return len(self.reps) >= len(self.stored) and all(
+            key in rep and rep[key] == value
+            for stored, rep in zip(self.stored, self.reps, strict=False)
+            for key, value in stored.items()
+        )
 
 
 def replay(

@@ -67,6 +67,8 @@ def profiles(draw: st.DrawFn) -> RigProfile:
         zero,
         draw(choices),
         draw(words),
+        near_rated_pct=draw(st.floats(1, 200)),
+        uncertainty_n=draw(st.none() | st.floats(1e-6, 1e6)),
     )
 
 
@@ -125,6 +127,8 @@ def test_profile_comes_back_from_json_as_it_was(profile: RigProfile) -> None:
         (["filter", "beta_per_n"], -1, "filter.beta_per_n"),
         (["filter", "despike"], 1, "filter.despike"),
         (["filter", "notch_hz"], -50, "filter.notch_hz"),
+        (["near_rated_pct"], 0, "near_rated_pct"),
+        (["uncertainty_n"], -0.5, "uncertainty_n"),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
@@ -141,7 +145,16 @@ def test_field_that_does_not_fit_is_named(
     assert caught.value.field == field
 
 
-@pytest.mark.parametrize("key", sorted(rig().to_json()))
+ADDED = {"near_rated_pct", "uncertainty_n"}
+
+
+def test_first_recordings_know_neither_uncertainty_nor_share_of_rated_load() -> None:
+    content = {key: value for key, value in rig().to_json().items() if key not in ADDED}
+    old = RigProfile.from_json(Fields(content))
+    assert (old.near_rated_pct, old.uncertainty_n) == (90.0, None)
+
+
+@pytest.mark.parametrize("key", sorted(set(rig().to_json()) - ADDED))
 def test_field_that_is_missing_is_named(key: str) -> None:
     content = rig().to_json()
     del content[key]

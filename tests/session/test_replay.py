@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -63,7 +64,9 @@ def split(frame: Frame, size: int) -> Iterator[Frame]:
 def test_a_kept_recording_gives_its_stored_numbers(path: Path) -> None:
     replayed = replay(path)
     assert len(replayed.stored) == 2
-    assert replayed.reps == replayed.stored
+    # What has been measured since was not stored then.
+    for stored, rep in zip(replayed.stored, replayed.reps, strict=True):
+        assert {key: rep[key] for key in stored} == stored
     assert replayed.agrees is True
     assert not replayed.recovered
     assert "invented" in replayed.prescription.task.name
@@ -93,6 +96,27 @@ def test_without_its_nudge_the_numbers_would_be_others(tmp_path: Path) -> None:
 
     replayed = replay(rewritten(NUDGED, tmp_path / "other.force", drop))
     assert replayed.agrees is False
+
+
+def test_only_numbers_that_were_stored_are_compared(tmp_path: Path) -> None:
+    def changed(out: str, **values: object) -> bool | None:
+        """`None` takes a number out of what was stored."""
+
+        def change(frame: Frame) -> list[Frame]:
+            if not isinstance(frame, Event) or frame.content.get("kind") != "rep end":
+                return [frame]
+            rep = frame.content["rep"]
+            assert isinstance(rep, dict)
+            new = {**rep, **values}
+            kept = {key: value for key, value in new.items() if value is not None}
+            return [replace(frame, content={**frame.content, "rep": kept})]
+
+        return replay(rewritten(BOTH, tmp_path / out, change)).agrees
+
+    assert changed("as-it-is.force") is True
+    assert changed("before-it-was-measured.force", peak_n=None) is True
+    assert changed("another-number.force", peak_n=1.0) is False
+    assert changed("not-measured-any-more.force", phase_of_moon=1.0) is False
 
 
 @pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)

@@ -1,0 +1,165 @@
+"""Stillness: a converter that gives one and the same number for too long.
+
+A bridge ADC of 24 bits is never still: its noise is many counts wide, so each
+count comes again only by chance. A channel is *stuck* when its counts stay
+identical for longer than chance allows for the noise it had before.
+
+With Gaussian noise of σ counts no code comes up more often than
+p = erf(1 / (2√2·σ)), so a run of n equal samples has a chance of at most
+p^(n − 1) to begin at a given sample. What is less likely than `CHANCE` is told:
+at σ = 40 counts (an HX711 at 80 SPS) 7 samples, at 1 count 30, and in any case
+no less than half a second.
+
+* σ is the smallest that any full window has shown, so a force that moves does
+  not pass for noise. A channel without any of its own is given the others'.
+* Below one count of noise nothing is said: a board that rounds is still by itself.
+* The answer does not depend on how the stream is cut. A gap begins a new run.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+WINDOW = 32
+"""Samples for one look at the noise: it is known to about 15 % after it."""
+LEAST_S = 0.5
+"""A board that sends each conversion a few times over is not stuck."""
+CHANCE = 1e-12
+"""By chance once in 400 years of 80 samples a second."""
+NOISE_LEAST = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Stuck:
+    """A channel gave one number from `since_s` to `until_s`; told at `time_s`.
+
+    Attributes:
+        until_s: when another number came; infinite while none has.
+    """
+
+    channel: int
+    since_s: float
+    time_s: float
+    until_s: float = math.inf
+
+
+class Stillness:
+    """Looks for stuck channels in one stream.
+
+    Args:
+        channels: how many there are.
+
+    Attributes:
+        noise: smallest standard deviation seen, in counts; infinite before the
+            first full window.
+        found: every time that a channel was stuck, in order.
+    """
+
+    def __init__(self, channels: int) -> None:
+        self.noise = np.full(channels, math.inf)
+        self._window = np.zeros((WINDOW, channels))
+        self._filled = 0
+        self._last: npt.NDArray[np.int32] | None = None
+        self._since_s = np.zeros(channels)
+        self._equal = np.zeros(channels, dtype=np.int64)  # samples of the run
+        self._told = np.zeros(channels, dtype=np.bool_)
+        self.found: list[Stuck] = []
+
+    def push(
+        self,
+        time_s: npt.NDArray[np.float64],
+        counts: npt.NDArray[np.int32],
+        *,
+        after_gap: bool,
+    ) -> list[Stuck]:
+        """Consecutive samples in; what has become stuck meanwhile."""
+        if after_gap:
+            self._last = None
+            self._filled = 0
+        known = len(self.found)
+        start = 0
+        while start < len(counts):
+            end = min(len(counts), start + WINDOW - self._filled)
+            self._run(time_s[start:end], counts[start:end])
+            start = end
+        return self.found[known:]
+
+    def _run(
+        self, time_s: npt.NDArray[np.float64], counts: npt.NDArray[np.int32]
+    ) -> None:
+        """Samples that end within the window."""
+        self._window[self._filled : self._filled + len(counts)] = counts
+        self._filled += len(counts)
+        self._follow(time_s, counts)
+        if self._filled == WINDOW:
+            self._filled = 0
+            self._learn()
+
+    def _follow(
+        self, time_s: npt.NDArray[np.float64], counts: npt.NDArray[np.int32]
+    ) -> None:
+        """Keeps account of the runs of equal samples."""
+        if self._last is not None:
+            before = np.concatenate((self._last[np.newaxis], counts[:-1]))
+            if (counts != before).all():  # nearly always
+                self._move_on(np.ones(len(self._told), np.bool_), float(time_s[0]))
+                self._since_s[:] = time_s[-1]
+                self._equal[:] = 1
+                self._last = counts[-1]
+                return
+        for at_s, row in zip(time_s.tolist(), counts, strict=True):
+            moved = np.ones(len(row), np.bool_)
+            if self._last is not None:
+                moved = row != self._last
+            self._move_on(moved, at_s)
+            self._since_s[moved] = at_s
+            self._equal = np.where(moved, 1, self._equal + 1)
+            self._last = row
+            if self._equal.max() > 1:
+                self._judge(at_s)
+
+    def _move_on(self, moved: npt.NDArray[np.bool_], at_s: float) -> None:
+        """These channels have given another number."""
+        if not self._told.any():
+            return
+        for channel in np.flatnonzero(self._told & moved).tolist():
+            index = max(i for i, s in enumerate(self.found) if s.channel == channel)
+            self.found[index] = replace(self.found[index], until_s=at_s)
+        self._told &= ~moved
+
+    def _judge(self, at_s: float) -> None:
+        long = (at_s - self._since_s >= LEAST_S) & ~self._told
+        if not long.any():
+            return
+        others = float(self.noise.min())
+        for channel in np.flatnonzero(long).tolist():
+            own = float(self.noise[channel])
+            noise = others if math.isinf(own) else own
+            if self._equal[channel] >= run_allowed(noise):
+                self._told[channel] = True
+                self.found.append(Stuck(channel, float(self._since_s[channel]), at_s))
+
+    def _learn(self) -> None:
+        """Noise of the window from differences, which a slow force leaves alone."""
+        steps = np.diff(self._window, axis=0)
+        noise = np.sqrt(np.mean(steps**2, axis=0) / 2)
+        self.noise = np.minimum(self.noise, np.where(noise > 0, noise, math.inf))
+
+
+def run_allowed(noise: float) -> float:
+    """How many equal samples are too many; infinite where nothing may be said.
+
+    Args:
+        noise: standard deviation in counts.
+    """
+    if not NOISE_LEAST <= noise < math.inf:
+        return math.inf
+    often = math.erf(1 / (2 * math.sqrt(2) * noise))
+    return 1 + math.ceil(math.log(CHANCE) / math.log(often))

@@ -1,0 +1,183 @@
+"""Notices: what the practitioner should know of the cells in a set, each told once.
+
+Fed by the chain with blocks and with the numbers of each rep. Four things:
+
+* A cell near its rated load, at once: whoever pulls on it should ease off.
+* A channel that gives one and the same number.
+* A force that stays a little above zero after a rep, so that the rep cannot end.
+* A cell that does not come back to zero between reps. Where its rest force has
+  walked the same way over five reps, which chance does in 2 of 5! = 1.7 % of
+  cases (the extreme of Mann's test for trend, Econometrica 13 (1945) 245-259), it
+  is told as what warming cells and boards do. No temperature is measured.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.measures.stillness import Stillness
+from biofeedback.rig.handoff import Warned
+from biofeedback.training.levels import ONSET_DIVISOR, ONSET_LEAST_N
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+    from biofeedback.conditioning.block import Block
+    from biofeedback.conditioning.profile import RigProfile, Zero
+    from biofeedback.measures.cells import Cells
+    from biofeedback.measures.stillness import Stuck
+    from biofeedback.training.band import Band
+
+WALK_LEAST_N = 1.0
+WALK_PCT = 2.5
+"""A rest force is told from 1 N or 2.5 % of the band's lower edge on: half of the
+way to the edge of a band of ±5 %. Our choice, no source."""
+TREND_REPS = 5
+ABOUT_ZERO = {"walk", "warm", "release"}
+"""What may be told again once another zero is in force."""
+SLOW_RELEASE_S = 2.0
+"""Whoever has let go has let go well before."""
+
+
+class Notices:
+    """What is to be told of one stream.
+
+    Args:
+        profile: of the rig.
+    """
+
+    def __init__(self, profile: RigProfile) -> None:
+        self._profile = profile
+        self._near_n = np.array(
+            [c.rated_n * profile.near_rated_pct / 100 for c in profile.channels]
+        )
+        self._stillness = Stillness(len(profile.channels))
+        self._rests_n: list[tuple[float, ...]] = []
+        self._told: set[tuple[str, int]] = set()
+        self._low_since_s = math.inf
+
+    def block(self, block: Block) -> list[Warned]:
+        """What the next samples give to tell."""
+        told: list[Warned] = []
+        for one in self._stillness.push(
+            block.time_s, block.counts, after_gap=block.gap
+        ):
+            told += self._once("stuck", one.channel, self._stuck_words(one.channel))
+        near = (np.abs(block.force_n) >= self._near_n).any(axis=0)  # never for NaN
+        for channel in np.flatnonzero(near).tolist():
+            told += self._once("near", channel, self._near_words(channel))
+        return told
+
+    @property
+    def stuck(self) -> tuple[Stuck, ...]:
+        """When which channel was stuck, up to now."""
+        return tuple(self._stillness.found)
+
+    def set_zero(self, zero: Zero) -> None:
+        """Another zero: what rests on the cells is looked at anew."""
+        self._profile = self._profile.with_zero(zero)
+        self._rests_n.clear()
+        self._told -= {key for key in self._told if key[0] in ABOUT_ZERO}
+
+    def release(
+        self, block: Block, effort_n: npt.NDArray[np.float64], band: Band
+    ) -> list[Warned]:
+        """What is to be told while a rep is done and its force not let go yet.
+
+        Args:
+            block: the newest samples.
+            effort_n: shape (n,), the shown force that ends a rep.
+            band: in force.
+        """
+        onset_n = max(ONSET_LEAST_N, band.lower_n / ONSET_DIVISOR)
+        if not (effort_n < onset_n).all():
+            self._low_since_s = math.inf
+            return []
+        self._low_since_s = min(self._low_since_s, float(block.time_s[0]))
+        if block.time_s[-1] - self._low_since_s < SLOW_RELEASE_S:
+            return []
+        rest_n = block.shown_n[-1]
+        channel = int(np.argmax(np.abs(rest_n)))
+        return self._once(
+            "release", channel, self._release_words(channel, rest_n[channel])
+        )
+
+    def rep(self, cells: Cells, band: Band) -> list[Warned]:
+        """What the numbers of a rep give to tell."""
+        self._low_since_s = math.inf
+        rest_n = cells.rest_before_n
+        if rest_n is None:
+            return []
+        self._rests_n.append(rest_n)
+        limit_n = max(WALK_LEAST_N, band.lower_n * WALK_PCT / 100)
+        told: list[Warned] = []
+        for channel, force_n in enumerate(rest_n):
+            if self._warming(channel, limit_n):
+                told += self._once("warm", channel, self._warm_words(channel))
+            elif abs(force_n) > limit_n and self._zeroed:
+                told += self._once("walk", channel, self._walk_words(channel, force_n))
+        return told
+
+    @property
+    def _zeroed(self) -> bool:
+        """Whether a zero was ever taken, so that a rest force means something."""
+        return self._profile.zero.kind is not ZeroKind.NONE
+
+    def _warming(self, channel: int, limit_n: float) -> bool:
+        """Whether the rest force has gone one way, and far enough."""
+        if len(self._rests_n) < TREND_REPS:
+            return False
+        last_n = [rest_n[channel] for rest_n in self._rests_n[-TREND_REPS:]]
+        steps_n = [after - before for before, after in pairwise(last_n)]
+        one_way = all(step > 0 for step in steps_n) or all(step < 0 for step in steps_n)
+        return one_way and abs(last_n[-1] - last_n[0]) > limit_n
+
+    def _once(self, what: str, channel: int, words: str) -> list[Warned]:
+        if (what, channel) in self._told:
+            return []
+        self._told.add((what, channel))
+        return [Warned(words)]
+
+    def _cell(self, channel: int) -> str:
+        channels = self._profile.channels
+        return f"The {channels[channel].name} cell" if len(channels) > 1 else "The cell"
+
+    def _near_words(self, channel: int) -> str:
+        rated_n = self._profile.channels[channel].rated_n
+        return (
+            f"{self._cell(channel)} is at {self._profile.near_rated_pct:g} % of its "
+            f"rated load of {rated_n:g} N or more. Ease off, and use a stronger cell "
+            "for such forces."
+        )
+
+    def _stuck_words(self, channel: int) -> str:
+        return (
+            f"{self._cell(channel)} gives one and the same number, which chance does "
+            "not do. Stop, and look at its wiring and its converter."
+        )
+
+    def _walk_words(self, channel: int, force_n: float) -> str:
+        return (
+            f"{self._cell(channel)} showed {force_n:+.1f} N at rest before this rep. "
+            "If nothing rested on it, its zero has walked: take zero before the next "
+            "set."
+        )
+
+    def _release_words(self, channel: int, force_n: float) -> str:
+        return (
+            f"The force has not come back to zero, so the rep cannot end: "
+            f"{self._cell(channel).lower()} shows {force_n:+.1f} N. If nothing rests "
+            "on it, stop the set and take zero."
+        )
+
+    def _warm_words(self, channel: int) -> str:
+        return (
+            f"{self._cell(channel)} drifts: its rest force has walked the same way "
+            f"over {TREND_REPS} reps, as cells and boards do while they warm up. Give "
+            "the rig some minutes, then take zero before the next set."
+        )
