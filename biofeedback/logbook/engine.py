@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 import sqlite3
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 BUSY_S = 5.0
 """How long a write waits for another program; its writes take milliseconds."""
 
+_USER_AND_PASSWORD = re.compile(r"(?<=://).*(?=@)")
 _WORDS = {
     "SQLITE_NOTADB": "this is not a logbook; it is a file of another kind.",
     "SQLITE_CORRUPT": "the logbook is damaged.",
@@ -91,9 +93,13 @@ def url_of(place: str | Path) -> sa.URL:
     if isinstance(place, str) and "://" in place:
         try:
             return sa.make_url(place)
-        except sa.exc.ArgumentError as error:
-            raise FileError(place, "this is not the URL of a database.") from error
-    path = Path(place).expanduser()
+        except (sa.exc.ArgumentError, ValueError):  # a port that is no number
+            shown = _USER_AND_PASSWORD.sub("***", place)
+            raise FileError(shown, "this is not the URL of a database.") from None
+    try:
+        path = Path(place).expanduser()
+    except RuntimeError as error:
+        raise FileError(place, "there is no user of this name here.") from error
     return sa.URL.create("sqlite", database=str(path))
 
 
@@ -106,7 +112,7 @@ def connect(url: sa.URL) -> sa.Engine:
     if url.get_backend_name() == "sqlite":
         return _sqlite_engine(url)
     try:
-        return sa.create_engine(url, pool_pre_ping=True)
+        return sa.create_engine(url, pool_pre_ping=True, hide_parameters=True)
     except (sa.exc.ArgumentError, ImportError) as error:
         raise FileError(
             url.render_as_string(hide_password=True),
@@ -118,7 +124,13 @@ def connect(url: sa.URL) -> sa.Engine:
 def _sqlite_engine(url: sa.URL) -> sa.Engine:
     if not url.database or url.database == ":memory:":
         raise FileError(url, "a logbook needs a file.")
-    path = Path(url.database)
+    if url.drivername not in ("sqlite", "sqlite+pysqlite"):
+        raise FileError(url, "a logbook in a file is named by its path alone.")
+    try:
+        # Where a link leads: SQLite would make that file readable to others.
+        path = Path(url.database).resolve()
+    except (OSError, RuntimeError) as error:
+        raise FileError(url.database, "this link leads nowhere.") from error
     folders.make_private(path.parent)
     try:
         # Made here and not by SQLite, which would let others read it. Its two
@@ -130,7 +142,10 @@ def _sqlite_engine(url: sa.URL) -> sa.Engine:
         raise FileError(
             path, f"the logbook cannot be made ({folders.reason(error)})."
         ) from error
-    engine = sa.create_engine(url, connect_args={"timeout": BUSY_S})
+    # Parameters hold names of people, and a fault's words may come into a log.
+    engine = sa.create_engine(
+        url, connect_args={"timeout": BUSY_S}, hide_parameters=True
+    )
     sa.event.listen(engine, "connect", _set_up)
     sa.event.listen(engine, "begin", _begin)
     return engine

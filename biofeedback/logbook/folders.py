@@ -7,6 +7,7 @@ purpose. Windows ignores these bits; there the user's own profile folder protect
 
 from __future__ import annotations
 
+import contextlib
 import os
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,9 @@ import platformdirs
 from biofeedback.errors import FileError
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
+    from typing import BinaryIO
 
 OWNER_ONLY_FOLDER = 0o700
 OWNER_ONLY_FILE = 0o600
@@ -44,10 +47,10 @@ def make_private(folder: Path) -> Path:
     """
     missing = []
     place = folder
-    while not place.exists() and place != place.parent:
-        missing.append(place)
-        place = place.parent
     try:
+        while not place.exists() and place != place.parent:
+            missing.append(place)
+            place = place.parent
         for part in reversed(missing):
             # Not by mkdir(parents=True): that gives the mode to the last one only.
             part.mkdir(mode=OWNER_ONLY_FOLDER, exist_ok=True)
@@ -79,6 +82,34 @@ def create_file(path: Path, *, readable: bool = False) -> int:
     flags |= os.O_RDWR if readable else os.O_WRONLY
     flags |= getattr(os, "O_BINARY", 0)  # Windows would change line ends
     return os.open(path, flags, OWNER_ONLY_FILE)
+
+
+@contextlib.contextmanager
+def whole_file(path: Path) -> Iterator[BinaryIO]:
+    """A new file for its owner alone, written whole or not left at all.
+
+    Raises:
+        FileError: there is one already, or it cannot be made or written.
+    """
+    try:
+        descriptor = create_file(path)
+    except FileExistsError as error:
+        raise FileError(
+            path, "this file is there already.", next_step="Choose another name."
+        ) from error
+    except OSError as error:
+        raise FileError(path, f"the file cannot be made ({reason(error)}).") from error
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            yield file
+    except OSError as error:
+        path.unlink(missing_ok=True)
+        raise FileError(
+            path, f"the file cannot be written ({reason(error)})."
+        ) from error
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise
 
 
 def reason(error: OSError) -> str:

@@ -7,6 +7,7 @@ guessed or filled in; `Recording.survey` tells what is missing.
 
 from __future__ import annotations
 
+import stat
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NoReturn, TypeAlias
 
@@ -163,6 +164,7 @@ def read(path: Path) -> Recording:
         FileError: it cannot be read, is no recording, has a damaged header, or
             is of a newer major version.
     """
+    _refuse_stream(path)
     decoder = Decoder()
     for chunk in _chunks(path):
         for found in decoder.push(chunk):
@@ -173,6 +175,18 @@ def read(path: Path) -> Recording:
     raise FileError(
         path, "this is not a recording: there is not one whole frame in it."
     )
+
+
+def _refuse_stream(path: Path) -> None:
+    """A recording is read more than once, which a pipe does not allow."""
+    try:
+        mode = path.stat().st_mode
+    except OSError as error:
+        raise _unreadable(path, error) from error
+    if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
+        raise FileError(
+            path, "this is no file on a disk.", next_step="Save it in a file first."
+        )
 
 
 def _refuse_beginning(path: Path, found: Found) -> NoReturn:
@@ -254,6 +268,8 @@ def _chunks(path: Path) -> Iterator[bytes]:
             while chunk := file.read(CHUNK_BYTES):
                 yield chunk
     except OSError as error:
-        raise FileError(
-            path, f"the file cannot be read ({folders.reason(error)})."
-        ) from error
+        raise _unreadable(path, error) from error
+
+
+def _unreadable(path: Path, error: OSError) -> FileError:
+    return FileError(path, f"the file cannot be read ({folders.reason(error)}).")

@@ -65,9 +65,9 @@ def unfinished(folder: Path, logbook: Logbook) -> list[Unfinished]:
 
 
 def _files(folder: Path) -> list[Path]:
-    if not folder.exists():
-        return []
     try:
+        if not folder.exists():
+            return []
         return sorted(path for path in folder.iterdir() if path.suffix == SUFFIX)
     except OSError as error:
         raise FileError(

@@ -10,8 +10,8 @@ the table hold units, calibration, zero and versions.
 from __future__ import annotations
 
 import csv
+import io
 import json
-import os
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -84,24 +84,12 @@ def export_table(recording: Recording, out: Path) -> Exported:
     except FieldError as error:
         raise FileError(recording.path, str(error)) from error
     losses = recording.survey().losses()
-    try:
-        descriptor = folders.create_file(out)
-    except OSError as error:
-        raise FileError(
-            out, f"the file cannot be made ({folders.reason(error)})."
-        ) from error
-    try:
-        with os.fdopen(descriptor, "w", encoding="utf-8", newline="") as file:
-            _write_head(file, recording, losses)
-            rows = _write_rows(file, recording, pipeline)
-    except OSError as error:
-        out.unlink(missing_ok=True)
-        raise FileError(
-            out, f"the file cannot be written ({folders.reason(error)})."
-        ) from error
-    except BaseException:
-        out.unlink(missing_ok=True)
-        raise
+    with (
+        folders.whole_file(out) as plain,
+        io.TextIOWrapper(plain, encoding="utf-8", newline="") as file,
+    ):
+        _write_head(file, recording, losses)
+        rows = _write_rows(file, recording, pipeline)
     return Exported(out, rows, losses)
 
 

@@ -8,7 +8,6 @@ the step are kept exactly, all others to within half of it, and that is told.
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
@@ -101,7 +100,9 @@ def import_table(table: Path, out: Path, choice: Choice) -> Imported:
         set_id=new_key(),
         started_utc=datetime.now(tz=UTC),
     )
-    _write(out, _frames(header, found.rate_hz, len(choice.columns), samples))
+    frames = _frames(header, found.rate_hz, len(choice.columns), samples)
+    with folders.whole_file(out) as file:
+        file.writelines(map(encode, frames))
     return Imported(
         out,
         found.samples,
@@ -217,28 +218,3 @@ def _frames(
         yield frame
     totals: dict[str, object] = {"samples": count, "lost": samples.lost}
     yield Close(totals, samples.next_index % SEQUENCE_MODULUS)
-
-
-def _write(out: Path, frames: Iterator[Frame]) -> None:
-    """Writes a new file whole, or leaves none."""
-    try:
-        descriptor = folders.create_file(out)
-    except FileExistsError as error:
-        raise FileError(
-            out, "this file is there already.", next_step="Choose another name."
-        ) from error
-    except OSError as error:
-        raise FileError(
-            out, f"the file cannot be made ({folders.reason(error)})."
-        ) from error
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.writelines(map(encode, frames))
-    except OSError as error:
-        out.unlink(missing_ok=True)
-        raise FileError(
-            out, f"the file cannot be written ({folders.reason(error)})."
-        ) from error
-    except BaseException:
-        out.unlink(missing_ok=True)
-        raise

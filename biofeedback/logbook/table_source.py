@@ -15,6 +15,7 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import RATE_MAX_HZ
+from biofeedback.conditioning.units import NEWTONS_PER_KGF, NEWTONS_PER_LBF
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook.table_rows import Table
 from biofeedback.wire.frames import COUNTS_MAX
@@ -23,15 +24,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-STANDARD_GRAVITY = 9.80665
-"""m/s², by definition (3rd CGPM, 1901)."""
 NEWTONS = {
     "N": 1.0,
     "kN": 1000.0,
-    "kgf": STANDARD_GRAVITY,
-    "kg": STANDARD_GRAVITY,
-    "g": STANDARD_GRAVITY / 1000,
-    "lbf": 0.45359237 * STANDARD_GRAVITY,  # the international pound, exact
+    "kgf": NEWTONS_PER_KGF,
+    "kg": NEWTONS_PER_KGF,
+    "g": NEWTONS_PER_KGF / 1000,
+    "lbf": NEWTONS_PER_LBF,
     "Nm": 1.0,
 }
 """Newtons in one unit of the table."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -53,6 +54,13 @@ WHOLE = b"".join(PIECES)
 def kept(path: Path, data: bytes) -> Path:
     path.write_bytes(data)
     return path
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no named pipes here")
+def test_a_pipe_is_refused_because_it_can_be_read_only_once(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.force")
+    with pytest.raises(FileError, match="Save it in a file first"):
+        recordings.read(tmp_path / "pipe.force")
 
 
 @pytest.fixture(scope="module")

@@ -301,7 +301,7 @@ def test_nothing_is_written_over(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="there already"):
         import_table(table, out, RATE)
     done = bring_in(tmp_path, "force\n1\n2\n")
-    with pytest.raises(FileError, match="file exists"):
+    with pytest.raises(FileError, match="there already"):
         export_table(recordings.read(done.path), out)
     assert out.read_text() == "mine"
     with pytest.raises(FileError, match="cannot be made"):
