@@ -26,6 +26,8 @@ FORCE_MOST_N = 1e7
 """A thousand tonnes: beyond is a fault of the unit."""
 PARTS_MOST = 20
 """Weights in one stack."""
+LOADS_MOST = 30
+"""Loads in one run: an hour's work already."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +173,64 @@ def stack(
     for mass in masses[1:]:
         whole += mass
     return whole
+
+
+def loads_of_masses(
+    text: str,
+    gravity: Gravity,
+    *,
+    mass_class: MassClass | None = None,
+    tolerance_pct: float | None = None,
+) -> tuple[KnownLoad, ...]:
+    """Loads of masses in kg, typed as “5 10 15+2.5”, rising and each once.
+
+    Raises:
+        FieldError: none, too many, or no masses.
+    """
+    loads = {
+        load.force_n: load
+        for part in _parts(text)
+        for load in (
+            KnownLoad.of_mass(
+                stack(part, mass_class=mass_class, tolerance_pct=tolerance_pct),
+                gravity,
+            ),
+        )
+        if load.force_n != 0
+    }
+    return _rising(loads)
+
+
+def loads_of_forces(text: str) -> tuple[KnownLoad, ...]:
+    """Loads to aim at with a reference cell, typed in newtons as “50 100 150”.
+
+    Raises:
+        FieldError: none, too many, or no forces.
+    """
+    loads = {}
+    for part in _parts(text):
+        try:
+            force_n = float(part.replace(",", "."))
+        except ValueError:
+            force_n = math.nan
+        if not force_n >= 0:
+            raise FieldError("loads", f"“{part[:40]}” is no force in newtons.")
+        if force_n != 0:
+            loads[force_n] = KnownLoad(force_n)
+    return _rising(loads)
+
+
+def _parts(text: str) -> list[str]:
+    parts = text.replace(";", " ").split()
+    if len(parts) > LOADS_MOST:
+        raise FieldError("loads", f"are more than {LOADS_MOST}.")
+    return parts
+
+
+def _rising(loads: dict[float, KnownLoad]) -> tuple[KnownLoad, ...]:
+    if not loads:
+        raise FieldError("loads", "are missing.", "Type them with a blank between.")
+    return tuple(loads[force_n] for force_n in sorted(loads))
 
 
 def _weight(
