@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from biofeedback import __version__
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.recorder import FileRecorder
+from biofeedback.logbook.rows import check_code
 from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
@@ -36,6 +37,7 @@ if TYPE_CHECKING:
 
 LOOK_UP_S = 0.2
 """The acquisition thread waits no longer for the logbook to tell a calibration."""
+NOT_KEPT = "The end of the recording could not be kept."
 
 
 def _records(logbook: Logbook) -> CalibrationsFor:
@@ -60,6 +62,10 @@ class Session:
         athlete_code: who is here; the athlete is added where the code is new.
         calibration_limits: when to warn of a calibration.
 
+    Attributes:
+        not_kept: after `close`, what of the recording could not be kept, in plain
+            words; empty where all of it is on disk.
+
     Raises:
         FileError: logbook or folder cannot be used.
         FieldError: the code could not stand in a file name.
@@ -76,8 +82,9 @@ class Session:
         profile: RigProfile | None = None,
         calibration_limits: CalibrationLimits | None = None,
     ) -> None:
-        self.athlete_code = athlete_code
+        self.athlete_code = athlete_code = check_code(athlete_code)
         self.athlete_name = athlete_name
+        self.not_kept = ""
         self._session_id = ""
         self._recorder: FileRecorder | None = None
         if logbook is not None:
@@ -145,6 +152,11 @@ class Session:
 
     def close(self) -> None:
         """Ends the set, stops the threads and waits until all is on disk."""
-        self._worker.stop()
-        if self._recorder is not None:
-            self._recorder.stop()
+        try:
+            self._worker.stop()
+        finally:
+            # Nobody pulls events any more: what the recorder could not do is left
+            # for whoever closed the session.
+            if self._recorder is not None and not self._recorder.stop():
+                words = self._recorder.take_failure()
+                self.not_kept = words or self.not_kept or NOT_KEPT

@@ -1,0 +1,76 @@
+"""The session: who it is for, and what it says of itself when it is closed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import Session, demo
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+STEP_US = 50_000
+
+
+@pytest.fixture
+def logbook(tmp_path: Path) -> Iterator[Logbook]:
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        yield logbook
+
+
+def session_with_a_set(
+    logbook: Logbook, folder: Path, *, athlete_code: str = "INV-1"
+) -> Session:
+    """Stepped by hand, with a set under way."""
+    session = Session(
+        demo.source(step_us=STEP_US),
+        logbook=logbook,
+        recordings=folder,
+        athlete_code=athlete_code,
+    )
+    session.begin_set(demo.PRESCRIPTION)
+    for _ in range(60):
+        session.step()
+    return session
+
+
+def test_all_is_kept_and_nothing_is_said(logbook: Logbook, tmp_path: Path) -> None:
+    session = session_with_a_set(logbook, tmp_path / "recordings")
+    session.close()
+    session.close()
+    assert session.not_kept == ""
+    assert len(list((tmp_path / "recordings").iterdir())) == 1
+
+
+def test_what_could_not_be_kept_is_said_at_the_end(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    (tmp_path / "recordings").write_text("a file where the folder is to be")
+    session = session_with_a_set(logbook, tmp_path / "recordings")
+    session.close()
+    session.close()  # a window closes it, and whoever opened the window again
+    assert "The end of the recording is lost" in session.not_kept
+    assert str(tmp_path / "recordings") in session.not_kept
+
+
+def test_blanks_around_a_code_make_no_other_athlete(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    for code in ("A-7", " A-7 "):
+        session = session_with_a_set(
+            logbook, tmp_path / "recordings", athlete_code=code
+        )
+        assert session.athlete_code == "A-7"
+        session.close()
+    assert [athlete.code for athlete in logbook.athletes()] == ["A-7"]
+
+
+def test_a_name_in_place_of_a_code_is_refused(logbook: Logbook, tmp_path: Path) -> None:
+    with pytest.raises(FieldError, match=r"athlete\.code"):
+        session_with_a_set(logbook, tmp_path, athlete_code="Some Body")
+    assert logbook.athletes() == []
