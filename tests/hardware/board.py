@@ -26,8 +26,9 @@ if TYPE_CHECKING:
 
     from biofeedback.wire.frames import Frame, HostFrame
 
-STEP_S = 0.02
-"""Far below what a pseudo-terminal holds (16.9 kB) at 50 kB/s."""
+STEP_S = 0.1
+"""A pseudo-terminal holds 16.9 kB, and the line brings 5 kB meanwhile."""
+ASKING_STEP_S = 0.02
 
 
 class CountedSource(SerialSource):
@@ -35,8 +36,13 @@ class CountedSource(SerialSource):
 
     def __init__(self, board: Board, baud: int) -> None:
         super().__init__(board.port, baud=baud, clock=lambda: board.now_ns)
+        self._board = board
         self.read_bytes = 0
         self.written_bytes = 0
+
+    def open(self) -> None:
+        super().open()
+        self.read_bytes = self._board.sent_bytes  # opening throws away what waited
 
     def write(self, data: bytes) -> None:
         super().write(data)
@@ -158,7 +164,7 @@ class Board:
         )
         self.port = self._answer("port")[0]
         self._now_us = 0
-        self._sent = 0
+        self.sent_bytes = 0
         self.source = CountedSource(self, baud)
         self.decoder = Decoder()
         self.heard = Heard()
@@ -195,19 +201,19 @@ class Board:
     @property
     def unread(self) -> bool:
         """Whether the host has not read all that the board has sent."""
-        return self.source.read_bytes < self._sent
+        return self.source.read_bytes < self.sent_bytes
 
     def step(self, step_s: float = STEP_S) -> None:
         """Lets the board run, and nobody read."""
         self._tell(f"run {round(step_s * 1e6)} {self.source.written_bytes}")
         now_us, sent = self._answer("ok")
-        self._now_us, self._sent = int(now_us), int(sent)
+        self._now_us, self.sent_bytes = int(now_us), int(sent)
 
     def open(self) -> None:
         """Opens the port and waits until the board is known."""
         self.source.open()
         while not self.source.found:
-            self.step()
+            self.step(ASKING_STEP_S)
             self.listen()
 
     def listen(self) -> None:
@@ -250,9 +256,7 @@ class Board:
         if self._process.poll() is None:
             self._tell("quit")
             self._process.wait(10)
-        stats: dict[str, float] = json.loads(
-            (self._folder / "stats.json").read_text()
-        )
+        stats: dict[str, float] = json.loads((self._folder / "stats.json").read_text())
         return stats
 
     def truth(self, cell: int = 0) -> Truth:
