@@ -149,6 +149,7 @@ def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:
         "samples": replayed.samples,
         "lost": replayed.lost,
         "damaged": replayed.damaged,
+        "misfits": replayed.misfits,
         "recovered": replayed.recovered,
         "same_as_stored": None if rules.changed else replayed.agrees,
         "reps": [dict(rep) for rep in replayed.reps],
@@ -191,6 +192,7 @@ def as_text(replayed: Replayed, rules: OtherRules) -> str:
     lines = [
         f"{replayed.path}: {replayed.duration_s:.1f} s, {replayed.samples} samples, "
         f"{replayed.lost} lost, {replayed.damaged} damaged frames"
+        + (f", {replayed.misfits} that do not fit the rig" if replayed.misfits else "")
         + (", cut off (recovered)" if replayed.recovered else ""),
         f"  {asked.task.name}: hold {asked.hold_s:g} s, clock {asked.clock.value}, "
         f"band {band_text(asked.band)}",

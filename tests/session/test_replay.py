@@ -125,6 +125,26 @@ def test_how_the_samples_are_framed_does_not_matter(path: Path, tmp_path: Path) 
     assert replay(rewritten(path, out, lambda frame: [*split(frame, 1)])).agrees is True
 
 
+def test_frames_that_do_not_fit_the_rig_are_passed_over_and_counted(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def with_misfits(frame: Frame) -> list[Frame]:
+        if not isinstance(frame, Samples) or frame.sequence % 100:
+            return [frame]
+        one = replace(
+            frame, counts=frame.counts[:, :1], saturated=frame.saturated[:, :1]
+        )
+        return [replace(frame, stream=1), one, frame]
+
+    out = rewritten(BOTH, tmp_path / "misfits.force", with_misfits)
+    replayed = replay(out)
+    assert replayed.misfits > 10
+    assert replayed.agrees is True
+    assert replayed.samples == replay(BOTH).samples
+    assert cli.main(["replay", str(out)]) == 0
+    assert f"{replayed.misfits} that do not fit the rig" in capsys.readouterr().out
+
+
 def test_other_rules_are_told_from_the_stored_ones(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
