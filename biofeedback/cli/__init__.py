@@ -9,7 +9,9 @@ window and the database are paid for by those who use them. Exit codes: 0 done,
 from __future__ import annotations
 
 import argparse
+import errno
 import importlib
+import os
 import sys
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
@@ -84,6 +86,28 @@ COMMANDS = {
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Runs one command and returns the exit code."""
+    try:
+        code = _main(arguments)
+        sys.stdout.flush()  # what cannot be written is to be known here
+    except BrokenPipeError:
+        # Whoever read the answer has seen enough, as with `| head`.
+        _answer_no_more()
+        return 0
+    except OSError as error:
+        if error.errno != errno.ENOSPC:
+            raise
+        _answer_no_more()
+        print("biofeedback: the disk is full.", file=sys.stderr)
+        return 1
+    return code
+
+
+def _answer_no_more() -> None:
+    """What is still to be written would fail again when the program ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _main(arguments: Sequence[str] | None) -> int:
     words = list(sys.argv[1:] if arguments is None else arguments)
     if words[:1] in (["-h"], ["--help"]):
         print(_overview())
@@ -109,10 +133,6 @@ def _run_told(name: str, rest: list[str]) -> int:
         return 1
     except KeyboardInterrupt:
         return 130
-    except BrokenPipeError:
-        # Whoever read the answer has seen enough, as with `| head`.
-        sys.stderr.close()
-        return 0
 
 
 def _run(name: str, rest: list[str]) -> int:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import UserError
+from biofeedback.errors import BiofeedbackError, UserError
 from biofeedback.logbook import recordings
 from biofeedback.logbook.tables import export_table
 
@@ -26,13 +27,19 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def run(options: Namespace) -> int:
-    """Exports each recording."""
+    """Exports each recording; one that cannot be does not stop the others."""
     if options.output is not None and len(options.recordings) > 1:
         raise UserError("One output cannot hold several recordings.", "Leave out -o.")
+    failed = 0
     for path in options.recordings:
-        out = options.output or path.with_suffix(".csv")
-        done = export_table(recordings.read(path), out)
+        try:
+            out = options.output or path.with_suffix(".csv")
+            done = export_table(recordings.read(path), out)
+        except BiofeedbackError as error:
+            print(f"biofeedback export: {error}", file=sys.stderr)
+            failed += 1
+            continue
         print(f"{done.rows} samples are in {done.path}.")
         if done.losses:
             print(f"{path}: {done.losses}.")
-    return 0
+    return 1 if failed else 0

@@ -9,6 +9,7 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from biofeedback.cli.values import seconds
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.logbook.database import Logbook
 from biofeedback.session.replay import OtherRules, Replayed, replay
@@ -117,17 +118,6 @@ def band(text: str) -> Band:
         return Band(lower_n, upper_n)
     except FieldError as error:
         raise ArgumentTypeError(str(error)) from None
-
-
-def seconds(text: str) -> float:
-    """A length of time in seconds."""
-    try:
-        value = float(text)
-    except ValueError:
-        value = math.nan
-    if not 0 <= value <= 3600:
-        raise ArgumentTypeError(f"“{text}” must be seconds, 0 to 3600")
-    return value
 
 
 def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:

@@ -8,6 +8,7 @@ import threading
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from biofeedback.cli.values import newtons, reps, seconds, seed, socket_port
 from biofeedback.rig.effort import Effort
 from biofeedback.rig.serve import RigServer, SocketLine, TerminalLine
 from biofeedback.rig.simulated_athlete import SimulatedAthlete
@@ -27,16 +28,16 @@ def add_arguments(parser: ArgumentParser) -> None:
         default=80.0,
         help="samples per second",
     )
-    parser.add_argument("--seed", type=int, default=7)
+    parser.add_argument("--seed", type=seed, default=7)
     parser.add_argument(
-        "--centre", type=float, default=78.0, metavar="N", help="force aimed at"
+        "--centre", type=newtons, default=78.0, metavar="N", help="force aimed at"
     )
     parser.add_argument(
-        "--width", type=float, default=36.0, metavar="N", help="width of the band"
+        "--width", type=newtons, default=36.0, metavar="N", help="width of the band"
     )
-    parser.add_argument("--hold", type=float, default=10.0, metavar="S")
-    parser.add_argument("--rest", type=float, default=15.0, metavar="S")
-    parser.add_argument("--reps", type=int, default=3)
+    parser.add_argument("--hold", type=seconds, default=10.0, metavar="S")
+    parser.add_argument("--rest", type=seconds, default=15.0, metavar="S")
+    parser.add_argument("--reps", type=reps, default=3)
     parser.add_argument(
         "--numbered",
         action="store_true",
@@ -51,7 +52,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     )
     where.add_argument(
         "--socket",
-        type=int,
+        type=socket_port,
         metavar="PORT",
         help="serve on socket://127.0.0.1:PORT instead; 0 for any free one",
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import os
 import subprocess
 import sys
 from typing import TYPE_CHECKING
@@ -93,6 +94,16 @@ def test_one_bad_file_does_not_stop_the_others(
     assert len(json.loads(told.out)["reps"]) == 2
 
 
+def test_one_bad_file_does_not_stop_the_export_of_others(
+    recording: Path, tmp_path: Path, capsys: Captured
+) -> None:
+    bad = tmp_path / "bad.force"
+    bad.write_bytes(b"no recording at all")
+    assert cli.main(["export", str(bad), str(recording)]) == 1
+    assert str(bad) in capsys.readouterr().err
+    assert recording.with_suffix(".csv").exists()
+
+
 def test_export_gives_back_the_counts_that_went_in(
     table: Path, recording: Path, tmp_path: Path
 ) -> None:
@@ -118,6 +129,11 @@ def test_export_gives_back_the_counts_that_went_in(
         (["replay", "x.force", "--band", "sixty"], "write LO:HI in newtons"),
         (["replay", "x.force", "--hold", "long"], "must be seconds"),
         (["demo", "--size", "huge"], "write pixels as WxH"),
+        (["simulate", "--seed", "-1"], "must be a whole number"),
+        (["simulate", "--reps", "some"], "must be a whole number"),
+        (["simulate", "--socket", "65536"], "must be a whole number, 0 to 65535"),
+        (["simulate", "--centre", "nan"], "must be newtons"),
+        (["simulate", "--hold", "inf"], "must be seconds"),
     ],
 )
 def test_a_wrong_call_is_told_in_words(
@@ -150,6 +166,23 @@ def test_version_and_overview(capsys: Captured) -> None:
     assert capsys.readouterr().out == f"biofeedback {__version__}\n"
     assert cli.main(["--help"]) == 0
     assert "simulate" in capsys.readouterr().out
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a pipe ends otherwise there")
+@pytest.mark.parametrize("word", ["--help", "ports"])
+def test_a_reader_that_has_seen_enough_is_no_fault(word: str) -> None:
+    reading, writing = os.pipe()
+    os.close(reading)
+    done = subprocess.run(  # noqa: S603  our own command
+        [sys.executable, "-m", "biofeedback", word],
+        stdout=writing,
+        stderr=subprocess.PIPE,
+        text=True,
+        check=False,
+        timeout=30,
+    )
+    os.close(writing)
+    assert (done.returncode, done.stderr) == (0, "")
 
 
 def test_ports_as_json_is_an_array(capsys: Captured) -> None:
