@@ -11,12 +11,13 @@ import csv
 import json
 import subprocess
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
 from biofeedback.errors import RigError
 from biofeedback.rig.serial_source import BAUD, SerialSource
+from biofeedback.wire.codec import encode
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.frames import Damage, Identity, Reply, Samples, Status
 
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.wire.frames import Frame, HostFrame
+
+Kind = TypeVar("Kind")
 
 STEP_S = 0.1
 """A pseudo-terminal holds 16.9 kB, and the line brings 5 kB meanwhile."""
@@ -60,7 +63,7 @@ class Heard:
 
     frames: list[Frame | Damage] = field(default_factory=list)
 
-    def of(self, kind: type) -> list:
+    def of(self, kind: type[Kind]) -> list[Kind]:
         return [frame for frame in self.frames if isinstance(frame, kind)]
 
     def samples(self, stream: int = 0) -> list[Samples]:
@@ -159,7 +162,7 @@ class Board:
             call.append("--" + name.replace("_", "-"))
             if value is not True:
                 call.append(str(value))
-        self._process = subprocess.Popen(
+        self._process = subprocess.Popen(  # noqa: S603  our own simulator
             call, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
         )
         self.port = self._answer("port")[0]
@@ -235,8 +238,6 @@ class Board:
 
     def ask(self, command: HostFrame) -> Reply:
         """Sends a command and waits for its answer."""
-        from biofeedback.wire.codec import encode
-
         before = len(self.heard.replies)
         self.source.write(encode(command))
         for _ in range(50):

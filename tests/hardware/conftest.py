@@ -10,7 +10,7 @@ import os
 import shutil
 import subprocess
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hardware.board import Board
@@ -42,7 +42,7 @@ def built() -> Path:
         if REQUIRED:
             pytest.fail(message)
         pytest.skip(message)
-    made = subprocess.run(
+    made = subprocess.run(  # noqa: S603  our own Makefile
         ["make", "-s", "-C", str(HARDWARE), "all"],  # noqa: S607  found by the path
         capture_output=True,
         text=True,
@@ -57,7 +57,7 @@ def start(built: Path, tmp_path: Path) -> Iterator[Callable[..., Board]]:
     """Starts a simulated board; it is ended with the test."""
     boards: list[Board] = []
 
-    def begin(adc: str = "hx711", **options: object) -> Board:
+    def begin(adc: str = "hx711", **options: Any) -> Board:
         board = Board(built, tmp_path / f"board{len(boards)}", adc=adc, **options)
         boards.append(board)
         return board
@@ -65,3 +65,14 @@ def start(built: Path, tmp_path: Path) -> Iterator[Callable[..., Board]]:
     yield begin
     for board in boards:
         board.close()
+
+
+@pytest.fixture
+def note(built: Path) -> Callable[[str], None]:
+    """Keeps a figure, for `make` to print at its end."""
+
+    def keep(line: str) -> None:
+        with (built / "figures.txt").open("a") as file:
+            file.write(line + "\n")
+
+    return keep

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from hardware.core import Core, load
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -33,6 +32,7 @@ from biofeedback.wire.frames import (
     Status,
     Stop,
 )
+from hardware.core import Core, load
 
 if TYPE_CHECKING:
     import ctypes
@@ -108,23 +108,23 @@ class Expected:
     """What must arrive: each conversion, numbered, with its time."""
 
     def __init__(self) -> None:
-        self.rows: list[tuple[int, int, list[int]]] = []
+        self.rows: list[tuple[int, tuple[int, list[int]]]] = []
         self.number = 0
 
     def add(self, time_us: int, counts: list[int], lost: int) -> None:
         self.number += lost
-        self.rows.append((self.number, time_us, counts))
+        self.rows.append((self.number, (time_us, counts)))
         self.number += 1
 
 
 def check_frames(frames: list[Samples], expected: Expected) -> None:
     """Exact in number and counts; spaced as the protocol asks."""
-    by_number = {number: row for number, *row in expected.rows}
+    by_number = dict(expected.rows)
     seen: list[int] = []
     for frame in frames:
         count = len(frame.counts)
         assert count <= BATCH_MAX
-        times_us = []
+        times_us: list[int] = []
         for index in range(count):
             time_us, counts = by_number[frame.sequence + index]
             assert frame.counts[index].tolist() == counts
@@ -319,7 +319,7 @@ def test_each_sound_command_is_answered_once(
         if not piece:
             continue
         inner = cobs.decode(piece)
-        [judged] = Decoder().push(piece + b"\0") or [None]
+        judged = next(iter(Decoder().push(piece + b"\0")), None)
         if isinstance(judged, Damage):
             damaged += not _concerns_others(inner, judged)
         elif inner is not None and 0x41 <= inner[0] <= 0x7F:
