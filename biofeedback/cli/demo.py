@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places, window
+from biofeedback.cli.values import seed
 from biofeedback.logbook import folders
 from biofeedback.session import demo
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 def add_arguments(parser: ArgumentParser) -> None:
     """Says what the command takes."""
     parser.add_argument(
-        "--seed", type=int, default=7, help="another athlete for each (default: 7)"
+        "--seed", type=seed, default=7, help="another athlete for each (default: 7)"
     )
     parser.add_argument(
         "--channels", type=int, choices=(1, 2), default=2, help="load cells"

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places
+from biofeedback.cli.values import seconds
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
@@ -64,7 +65,7 @@ def add_view_arguments(parser: ArgumentParser) -> None:
     )
     parser.add_argument(
         "--seconds",
-        type=float,
+        type=seconds,
         default=8.0,
         metavar="S",
         help="how long before the picture is taken (default: 8)",
@@ -99,7 +100,10 @@ def open_window(
             athlete_code=athlete_code,
             athlete_name=athlete_name,
         )
-        return _show(session, Library(logbook, recordings), options)
+        code = _show(session, Library(logbook, recordings), options)
+    if session.not_kept:
+        raise UserError(session.not_kept)
+    return code
 
 
 def _show(session: Session, library: Library, options: Namespace) -> int:

@@ -129,6 +129,8 @@ def test_export_gives_back_the_counts_that_went_in(
         (["replay", "x.force", "--band", "sixty"], "write LO:HI in newtons"),
         (["replay", "x.force", "--hold", "long"], "must be seconds"),
         (["demo", "--size", "huge"], "write pixels as WxH"),
+        (["demo", "--seconds", "nan"], "must be seconds"),
+        (["demo", "--seed", "-1"], "must be a whole number"),
         (["simulate", "--seed", "-1"], "must be a whole number"),
         (["simulate", "--reps", "some"], "must be a whole number"),
         (["simulate", "--socket", "65536"], "must be a whole number, 0 to 65535"),
