@@ -107,9 +107,9 @@ class ZeroTaker:
             The new zero, a refusal, or None while more samples are wanted. After
             either of the first two this taker is done with.
         """
-        if block.lost and self._count:
+        if (block.lost or block.gap) and self._count:
             return ZeroRefused(
-                "Samples were lost while zero was taken. Take zero again; "
+                "Samples were lost or late while zero was taken. Take zero again; "
                 "if it happens again, look at the cable."
             )
         part = slice(0, self._wanted - self._count)

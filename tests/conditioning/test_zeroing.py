@@ -195,6 +195,13 @@ def test_gap_refuses() -> None:
     assert "lost" in message
 
 
+def test_pause_without_loss_refuses() -> None:
+    whole = frame(pull(1.0))
+    rest = part(whole, 30, 100)
+    late = dataclasses.replace(rest, time_us=rest.time_us + 1_000_000)
+    assert "late" in refusal(take(bench(), part(whole, 0, 30), late))
+
+
 def test_gap_before_the_first_sample_does_not_matter() -> None:
     whole = frame(pull(1.0, n=140))
     pipeline = Pipeline(bench())

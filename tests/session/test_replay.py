@@ -12,8 +12,9 @@ import pytest
 
 from biofeedback import cli
 from biofeedback.errors import FileError
-from biofeedback.logbook import recordings
+from biofeedback.logbook import recording_format, recordings, table_export
 from biofeedback.logbook.database import Logbook
+from biofeedback.rig import journal
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import OtherRules, replay
 from biofeedback.session.review import Library
@@ -78,6 +79,12 @@ def test_three_recordings_are_kept() -> None:
         "nudge-and-lapse-v1.0",
         "one-side-v1.0",
     ]
+
+
+def test_rig_and_logbook_call_the_events_by_the_same_names() -> None:
+    # Neither knows the other, and a replay needs both.
+    assert table_export.ZERO == journal.ZERO
+    assert recording_format.REP_END == journal.REP_END
 
 
 def test_the_nudge_is_applied_where_it_stood() -> None:
