@@ -13,6 +13,11 @@ from biofeedback.cli.values import seconds
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
+from biofeedback.rig.calibration_watch import (
+    AGE_DAYS,
+    ZERO_WALK_PCT,
+    CalibrationLimits,
+)
 from biofeedback.rig.serial_source import BAUD, SerialSource, ports
 from biofeedback.session import Session, demo
 from biofeedback.session.recovery import recover
@@ -47,7 +52,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 
 def add_view_arguments(parser: ArgumentParser) -> None:
-    """How the window looks, and the picture of it."""
+    """How the window looks, the picture of it, and when it warns."""
     parser.add_argument("--night", action="store_true", help="light ink on dark")
     parser.add_argument("--full-screen", action="store_true")
     parser.add_argument(
@@ -69,6 +74,21 @@ def add_view_arguments(parser: ArgumentParser) -> None:
         default=8.0,
         metavar="S",
         help="how long before the picture is taken (default: 8)",
+    )
+    parser.add_argument(
+        "--calibration-age",
+        type=above_zero,
+        default=AGE_DAYS,
+        metavar="DAYS",
+        help=f"warn of a calibration that is older (default: {AGE_DAYS:g})",
+    )
+    parser.add_argument(
+        "--zero-walk",
+        type=above_zero,
+        default=ZERO_WALK_PCT,
+        metavar="PCT",
+        help="warn of a zero that has walked by more, in %% of the rated load "
+        f"(default: {ZERO_WALK_PCT:g})",
     )
 
 
@@ -99,6 +119,9 @@ def open_window(
             recordings=recordings,
             athlete_code=athlete_code,
             athlete_name=athlete_name,
+            calibration_limits=CalibrationLimits(
+                age_days=options.calibration_age, zero_walk_pct=options.zero_walk
+            ),
         )
         code = _show(session, Library(logbook, recordings), options)
     if session.not_kept:
@@ -135,6 +158,7 @@ def _opening(session: Session, options: Namespace) -> Opening:
     return Opening(
         prescription=demo.PRESCRIPTION,
         athlete=session.athlete_name or session.athlete_code,
+        calibrations=session.calibrations,
         theme=NIGHT if options.night else DAY,
         full_screen=options.full_screen,
         size=options.size,
@@ -188,6 +212,17 @@ def require_screen(options: Namespace, *, command: str) -> None:
             "This machine has no screen to open a window on.",
             f"For a picture of the window: biofeedback {command} --snapshot window.png",
         )
+
+
+def above_zero(text: str) -> float:
+    """A number above 0."""
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0 < value <= 1e6:
+        raise ArgumentTypeError(f"“{text}” must be a number above 0")
+    return value
 
 
 def size(text: str) -> tuple[int, int]:

@@ -24,6 +24,7 @@ from biofeedback.gui.window import Window
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from biofeedback.gui.calibration import CalibrationStore
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.gui.review import SavedReps
     from biofeedback.training.prescription import Prescription
@@ -64,10 +65,12 @@ class Opening:
     Attributes:
         prescription: what the desk's fields start with.
         athlete: who is here, as shown at the head of the desk.
+        calibrations: where calibrations are kept, or None.
     """
 
     prescription: Prescription
     athlete: str
+    calibrations: CalibrationStore | None = None
     theme: Theme = DAY
     full_screen: bool = False
     size: tuple[int, int] = (1280, 720)
@@ -81,6 +84,7 @@ def _window(
         library,
         prescription=opening.prescription,
         athlete=opening.athlete,
+        calibrations=opening.calibrations,
         theme=opening.theme,
     )
     window.resize(*opening.size)

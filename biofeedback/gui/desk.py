@@ -91,6 +91,7 @@ class Desk(QWidget):
         self.start = QPushButton(self.tr("Start"))
         self.stop = QPushButton(self.tr("Stop"))
         self.review = QPushButton(self.tr("Review"))
+        self.calibrate = QPushButton(self.tr("Calibrate"))
         self.theme = QPushButton(self.tr("Night"))
         self.screen_full = QPushButton(self.tr("Full screen"))
         self._lay_out()
@@ -103,7 +104,7 @@ class Desk(QWidget):
         column.setSpacing(5)
         pages = QHBoxLayout()
         pages.setSpacing(5)
-        for button in (self.review, self.theme, self.screen_full):
+        for button in (self.review, self.calibrate, self.theme, self.screen_full):
             pages.addWidget(button)
         column.addLayout(pages)
         column.addWidget(self.who)
@@ -183,6 +184,7 @@ class Desk(QWidget):
             (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
             *pain,
             (self.review, "F2", tr("Look at saved reps")),
+            (self.calibrate, "F6", tr("Calibrate with known masses or forces")),
             (self.theme, "F3", tr("Change between day and night")),
             (self.screen_full, "F11", tr("Full screen, and back")),
         )

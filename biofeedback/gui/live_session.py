@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Protocol
 from biofeedback.session import Health, Link
 
 if TYPE_CHECKING:
-    from biofeedback.conditioning.profile import ZeroKind
+    from biofeedback.conditioning.profile import RigProfile, ZeroKind
     from biofeedback.session import Update
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
@@ -30,6 +30,9 @@ class LiveSession(Protocol):
 
     def change_band(self, band: Band, reason: str = "") -> None:
         """A nudge, from the next sample on."""
+
+    def change_profile(self, profile: RigProfile) -> None:
+        """Another profile; refused while a set is under way."""
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Measures zero over the next second."""

@@ -78,8 +78,8 @@ class ReviewPage(QWidget):
             self,
         )
         self.measures = Table((tr("measure"), tr("value"), tr("unit")), self)
-        self.table = _table(self.reps, tr("Saved reps"), stretch=2)
-        self.measure_table = _table(self.measures, tr("Measures"), stretch=0)
+        self.table = plain_table(self.reps, tr("Saved reps"), stretch=2)
+        self.measure_table = plain_table(self.measures, tr("Measures"), stretch=0)
         self.plot = RepPlot()
         self.table.selectionModel().currentRowChanged.connect(self._chosen)
         self._lay_out()
@@ -141,7 +141,12 @@ class ReviewPage(QWidget):
         self.problem.show()
 
 
-def _table(model: QAbstractItemModel, name: str, *, stretch: int) -> QTableView:
+def plain_table(model: QAbstractItemModel, name: str, *, stretch: int) -> QTableView:
+    """A table to read from.
+
+    Args:
+        stretch: the column that takes up the room that is left.
+    """
     view = QTableView()
     view.setAccessibleName(name)
     view.setModel(model)

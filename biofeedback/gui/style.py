@@ -39,6 +39,8 @@ QPushButton:disabled {{ background: {paper}; color: {quiet};
     border: 1px dashed {edge}; }}
 QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
 QPushButton#start {{ font-size: {start}px; font-weight: bold; }}
+QPushButton#take {{ font-size: {who}px; font-weight: bold;
+    min-height: {take}px; }}
 QPushButton#stop {{ font-size: {stop}px; font-weight: bold; background: {ink};
     color: {paper}; border: 3px solid {ink}; }}
 QPushButton#stop:pressed {{ background: {edge}; }}
@@ -59,7 +61,15 @@ def style_sheet(theme: Theme, *, size: float = 1.0) -> str:
     Args:
         size: of all type, 1 for a window 720 pixels high.
     """
-    sizes = {"base": 13, "small": 12, "who": 17, "start": 18, "stop": 22, "line": 18}
+    sizes = {
+        "base": 13,
+        "small": 12,
+        "who": 17,
+        "start": 18,
+        "stop": 22,
+        "line": 18,
+        "take": 28,
+    }
     return _SHEET.format(
         paper=theme.paper,
         ink=theme.ink,

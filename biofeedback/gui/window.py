@@ -1,4 +1,4 @@
-"""The window: the athlete's screen with the desk beside it, and the review page.
+"""The window: the athlete's screen with the desk beside it, and two more pages.
 
 Each frame it pulls once from the session and hands on what came. Closing it ends
 the set and closes the session; nothing is asked.
@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedLayout, QWidget
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.athlete_screen import AthleteScreen
+from biofeedback.gui.calibration import CalibrationPage
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.live_session import is_live, sample_age_s
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
+    from biofeedback.gui.calibration import CalibrationStore
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.gui.review import SavedReps
     from biofeedback.training.band import Band
@@ -56,6 +58,7 @@ class Window(QWidget):
         library: saved reps for the review page, or None.
         prescription: what the desk's fields start with.
         athlete: who is here, as shown at the head of the desk.
+        calibrations: where calibrations are kept, or None.
         clock: monotonic time in ns; the same clock as the arrival of samples.
     """
 
@@ -66,6 +69,7 @@ class Window(QWidget):
         *,
         prescription: Prescription,
         athlete: str,
+        calibrations: CalibrationStore | None = None,
         theme: Theme = DAY,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
@@ -83,6 +87,7 @@ class Window(QWidget):
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription, athlete=athlete)
         self.review = ReviewPage(library)
+        self.calibration = CalibrationPage(calibrations)
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self._lay_out()
@@ -105,6 +110,7 @@ class Window(QWidget):
         self._pages = QStackedLayout(self)
         self._pages.addWidget(live)
         self._pages.addWidget(self.review)
+        self._pages.addWidget(self.calibration)
 
     def _connect(self) -> None:
         desk, session = self.desk, self._session
@@ -116,12 +122,18 @@ class Window(QWidget):
         desk.pain_marked.connect(lambda at: self._ask(lambda: session.mark_pain(at)))
         desk.note_written.connect(lambda text: self._ask(lambda: session.note(text)))
         desk.review.clicked.connect(self.switch_page)
+        desk.calibrate.clicked.connect(self.switch_calibration)
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
         self.review.live_wanted.connect(self.switch_page)
+        self.calibration.live_wanted.connect(self.switch_calibration)
+        self.calibration.profile_wanted.connect(
+            lambda profile: self._ask(lambda: session.change_profile(profile))
+        )
         for button, key, tip in desk.actions_and_keys():
             self._bind(button, key, tip)
         self.review.live.setToolTip(f"{self.tr('Back to live')} (F2)")
+        self.calibration.live.setToolTip(f"{self.tr('Back to live')} (F6)")
         self._bind_note()
 
     def _bind(self, button: QPushButton, key: str, tip: str) -> None:
@@ -157,6 +169,7 @@ class Window(QWidget):
             if not self.desk.in_set:
                 self.screen_part.plan(self._profile, self._planned)
         self.screen_part.take(update, live=live)
+        self.calibration.take(update)
         for event in update.events:
             self._follow(event, update)
         self._dropped += update.dropped_blocks
@@ -246,6 +259,7 @@ class Window(QWidget):
         self.setStyleSheet(style_sheet(theme, size=self._size) + divider)
         self.screen_part.set_theme(theme)
         self.review.set_theme(theme)
+        self.calibration.set_theme(theme)
         self.desk.form.align()
         self.desk.theme.setText(self.tr("Day") if theme is NIGHT else self.tr("Night"))
 
@@ -256,7 +270,12 @@ class Window(QWidget):
     @property
     def reviewing(self) -> bool:
         """Whether the review page is shown."""
-        return self._pages.currentIndex() == 1
+        return self._pages.currentWidget() is self.review
+
+    @property
+    def calibrating(self) -> bool:
+        """Whether the calibration page is shown."""
+        return self._pages.currentWidget() is self.calibration
 
     def switch_page(self) -> None:
         """From live to review and back; a set under way goes on meanwhile."""
@@ -265,6 +284,14 @@ class Window(QWidget):
         else:
             self.review.reload()
             self._pages.setCurrentIndex(1)
+
+    def switch_calibration(self) -> None:
+        """From live to calibration and back; points taken so far stay."""
+        if self.calibrating:
+            self._pages.setCurrentIndex(0)
+        else:
+            self._pages.setCurrentWidget(self.calibration)
+            self.calibration.enter()
 
     def switch_full_screen(self) -> None:
         """Full screen, and back."""

@@ -66,6 +66,9 @@ class Session:
         not_kept: after `close`, what of the recording could not be kept, in plain
             words; empty where all of it is on disk.
 
+    Attributes:
+        calibrations: where the calibrations of the rigs are kept, or None.
+
     Raises:
         FileError: logbook or folder cannot be used.
         FieldError: the code could not stand in a file name.
@@ -85,6 +88,7 @@ class Session:
         self.athlete_code = athlete_code = check_code(athlete_code)
         self.athlete_name = athlete_name
         self.not_kept = ""
+        self.calibrations = None if logbook is None else logbook.calibrations
         self._session_id = ""
         self._recorder: FileRecorder | None = None
         if logbook is not None:

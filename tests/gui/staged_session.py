@@ -191,6 +191,10 @@ class StagedSession:
             now_s = (self._index - self._start) / self.profile.rate_hz
             self.tell(BandChanged(now_s, old, band, reason))
 
+    def change_profile(self, profile: RigProfile) -> None:
+        self.done.append(("change_profile", profile))
+        self.profile = profile
+
     def take_zero(self, kind: ZeroKind) -> None:
         self.done.append(("take_zero", kind))
 

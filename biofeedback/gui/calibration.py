@@ -1,0 +1,433 @@
+"""The calibration page: guides from the empty rig to a calibration that is kept.
+
+The order of the loads and when a point may be taken are the guide's; the figures
+are the report's. This page shows both and asks.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Protocol
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPlainTextEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.conditioning.calibration_guide import CalibrationGuide, step_words
+from biofeedback.conditioning.known_load import KnownLoad
+from biofeedback.conditioning.profile import Side
+from biofeedback.conditioning.recalibration import recalibrated
+from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.calibration_form import CalibrationForm
+from biofeedback.gui.field import Field
+from biofeedback.gui.residual_plot import ResidualPlot
+from biofeedback.gui.review import plain_table
+from biofeedback.gui.review_rows import Table
+from biofeedback.gui.still_bar import StillBar
+from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
+from biofeedback.measures.calibration_words import in_words
+from biofeedback.session import Link, Refused
+
+if TYPE_CHECKING:
+    from biofeedback.conditioning.profile import Calibration, RigProfile
+    from biofeedback.gui.theme import Theme
+    from biofeedback.session import Update
+
+FORM_PX = 300
+SHOW_EVERY_FRAMES = 10
+"""Figures change six times a second; faster cannot be read."""
+
+
+class KeptCalibration(Protocol):
+    """The part of a kept record that the page shows."""
+
+    @property
+    def number(self) -> int:
+        """Number of the record for its cell."""
+
+    @property
+    def calibration(self) -> Calibration:
+        """Ready for a profile."""
+
+
+class CalibrationStore(Protocol):
+    """Where calibrations are kept; the logbook's `calibrations`."""
+
+    def add(
+        self,
+        report: CalibrationReport,
+        *,
+        serial_number: str,
+        channel: int,
+        label: str = "",
+        on_date: str = "",
+    ) -> KeptCalibration:
+        """Keeps one."""
+
+
+class CalibrationPage(QWidget):
+    """Guides through a calibration.
+
+    Signals:
+        live_wanted: back to the live page.
+        profile_wanted: a `RigProfile` with the calibration that was kept.
+    """
+
+    live_wanted = Signal()
+    profile_wanted = Signal(object)
+
+    def __init__(
+        self, store: CalibrationStore | None, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(self.tr("Calibration"))
+        self._store = store
+        self._profile: RigProfile | None = None
+        self._guide: CalibrationGuide | None = None
+        self._report: CalibrationReport | None = None
+        self._gravity_words = ""
+        self._frames = 0
+        self._make_parts()
+        self._lay_out()
+        self._connect()
+        self._show_guide()
+
+    def _make_parts(self) -> None:
+        tr = self.tr
+        self.live = QPushButton(tr("Back to live"))
+        self.heading = QLabel()
+        self.heading.setObjectName("who")
+        self.form = CalibrationForm()
+        self.begin = QPushButton(tr("Begin"))
+        self.next = QLabel()
+        self.next.setObjectName("who")
+        self.next.setWordWrap(True)
+        self.next.setMinimumHeight(48)
+        self.care = QLabel(
+            tr(
+                "Masses can fall: secure each one, keep feet and hands from under it, "
+                "and let nobody sit in the rig. Stay below the cell's rated load."
+            )
+        )
+        self.care.setObjectName("summary")
+        self.care.setWordWrap(True)
+        self.still = StillBar()
+        self.reference = Field(tr("Reference shows"), unit="N")
+        self.take_point = QPushButton(tr("Take this point"))
+        self.take_point.setObjectName("take")
+        self.take_back = QPushButton(tr("Take back"))
+        self.message = QLabel()
+        self.message.setObjectName("message")
+        self.message.setWordWrap(True)
+        self.message.setMinimumHeight(44)
+        self.plot = ResidualPlot()
+        self.points = Table(
+            (tr("run"), tr("way"), tr("load"), tr("counts"), tr("spread")), self
+        )
+        self.table = plain_table(self.points, tr("Points"), stretch=2)
+        self.words = QPlainTextEdit()
+        self.words.setReadOnly(True)
+        self.words.setTabChangesFocus(True)
+        self.words.setAccessibleName(tr("Findings and figures"))
+        self.label = Field(tr("Name"), tip=tr("Of the record; empty: its number"))
+        self.save = QPushButton(tr("Keep and use"))
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(self.heading, 1)
+        left = QVBoxLayout()
+        left.addWidget(self.form)
+        left.addWidget(self.begin)
+        left.addStretch(1)
+        left.addWidget(self.care)
+        side = QWidget()
+        side.setLayout(left)
+        side.setFixedWidth(FORM_PX)
+        left.setContentsMargins(0, 0, 0, 0)
+        keys = QHBoxLayout()
+        keys.addWidget(self.reference, 2)
+        keys.addWidget(self.take_point, 2)
+        keys.addWidget(self.take_back, 1)
+        middle = QVBoxLayout()
+        middle.addWidget(self.next)
+        middle.addWidget(self.still)
+        middle.addLayout(keys)
+        middle.addWidget(self.message)
+        middle.addWidget(self.table, 3)
+        keep = QHBoxLayout()
+        keep.addWidget(self.label, 1)
+        keep.addWidget(self.save)
+        right = QVBoxLayout()
+        right.addWidget(self.plot, 2)
+        right.addWidget(self.words, 3)
+        right.addLayout(keep)
+        body = QHBoxLayout()
+        body.setSpacing(14)
+        body.addWidget(side)
+        body.addLayout(middle, 4)
+        body.addLayout(right, 5)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 10, 12, 12)
+        layout.addLayout(head)
+        layout.addLayout(body, 1)
+
+    def _connect(self) -> None:
+        self.live.clicked.connect(self.live_wanted)
+        self.begin.clicked.connect(self._begin)
+        self.take_point.clicked.connect(self._take_point)
+        self.take_back.clicked.connect(self._take_back)
+        self.save.clicked.connect(self._save)
+        for button, key, tip in (
+            (self.take_point, "F9", self.tr("Take this point now")),
+            (self.take_back, "F10", self.tr("Take the last point back")),
+        ):
+            button.setToolTip(f"{tip} ({key})")
+            shortcut = QShortcut(QKeySequence(key), self)
+            # Of this page alone: unseen, no point is taken.
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.setAutoRepeat(False)
+            shortcut.activated.connect(button.click)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Another set of colours."""
+        self.still.set_theme(theme)
+        self.plot.set_theme(theme)
+
+    def enter(self) -> None:
+        """The page is shown: its keys work at once."""
+        (self.take_point if self._guide else self.begin).setFocus()
+
+    # The signal.
+
+    def take(self, update: Update) -> None:
+        """What came since the last frame."""
+        self._meet(update.profile)
+        for event in update.events:
+            if isinstance(event, Refused) and event.command == "change profile":
+                self.say(event.message)
+        if self._guide is not None:
+            for block in update.blocks:
+                self._guide.push(block)
+            if update.health.link is not Link.LIVE:
+                self._guide.lose(
+                    update.health.message or self.tr("No samples are coming.")
+                )
+        if self._frames % SHOW_EVERY_FRAMES == 0:
+            self._show_still()
+        self._frames += 1
+
+    def _meet(self, profile: RigProfile) -> None:
+        """Another rig ends what was begun on the one before."""
+        before, self._profile = self._profile, profile
+        if before == profile:
+            return
+        self.form.show_cells(profile)
+        self.heading.setText(self.tr("Calibrate {name}").format(name=profile.name))
+        if (
+            self._guide is not None
+            and before is not None
+            and (
+                (before.serial_number, before.rate_hz, len(before.channels))
+                != (profile.serial_number, profile.rate_hz, len(profile.channels))
+            )
+        ):
+            self._end()
+            self.say(self.tr("Another board, or another rate: please begin again."))
+
+    # The guide.
+
+    @property
+    def guide(self) -> CalibrationGuide | None:
+        """The calibration under way, or None."""
+        return self._guide
+
+    def say(self, message: str) -> None:
+        """A message at its one place."""
+        self.message.setText(message)
+
+    def _begin(self) -> None:
+        if self._guide is not None:
+            self._end()
+            self.say(self.tr("Ended; nothing was kept."))
+            return
+        plan = self.form.plan()
+        if plan is None or self._profile is None:
+            self.say(
+                self.tr("Not begun: a field needs another value, or no rig is on.")
+            )
+            return
+        try:
+            self._guide = CalibrationGuide(plan, self._profile)
+        except FieldError as error:
+            self.say(str(error))
+            return
+        gravity = self.form.gravity()
+        self._gravity_words = "" if plan.reference or not gravity else gravity.words
+        self.say(self.tr("Wait until it is still, then take the point."))
+        self._show_guide()
+        self.take_point.setFocus()
+
+    def _end(self) -> None:
+        self._guide = None
+        self._show_guide()
+
+    def _take_point(self) -> None:
+        guide = self._guide
+        if guide is None:
+            return
+        load = None
+        if guide.plan.reference and guide.step and guide.step.load.force_n != 0:
+            force_n = self.reference.number()
+            if force_n is None or math.isnan(force_n):
+                return
+            tolerance = self.form.tolerance_pct() or 0.0
+            load = KnownLoad(
+                force_n, abs(force_n) * tolerance / 100, words=f"±{tolerance:g} %"
+            )
+        refused = guide.take(load)
+        if refused:
+            self.say(refused)
+            return
+        taken = guide.readings[-1]
+        self.say(
+            self.tr("Taken: {load}, {counts} counts.").format(
+                load=taken.load.shown, counts=f"{taken.counts:.0f}"
+            )
+        )
+        self._show_guide()
+
+    def _take_back(self) -> None:
+        back = self._guide.take_back() if self._guide else None
+        if back is not None:
+            self.say(self.tr("Taken back: {load}.").format(load=back.load.shown))
+            self._show_guide()
+
+    # What is shown.
+
+    def _show_still(self) -> None:
+        guide = self._guide
+        self.still.show_stillness(guide.stillness if guide else None)
+
+    def _show_guide(self) -> None:
+        """Everything that depends on the points so far."""
+        guide = self._guide
+        readings = guide.readings if guide else ()
+        self.form.lock(locked=guide is not None)
+        self.begin.setText(
+            self.tr("End without keeping") if guide else self.tr("Begin")
+        )
+        self.next.setText(self._next_words())
+        step = guide.step if guide else None
+        reference = guide is not None and guide.plan.reference
+        self.reference.setVisible(reference)
+        self.reference.line.setEnabled(step is not None and step.load.force_n != 0)
+        if reference and step is not None:
+            self.reference.set_number(step.load.force_n, digits=3)
+        self.take_point.setEnabled(step is not None)
+        self.take_back.setEnabled(bool(readings))
+        self.points.set_rows(
+            [
+                (
+                    str(reading.run),
+                    self.tr(reading.direction.value),
+                    reading.load.shown,
+                    f"{reading.counts:.0f}",
+                    f"{reading.spread_counts or 0:.0f}",
+                )
+                for reading in readings
+            ]
+        )
+        self.table.scrollToBottom()
+        self._work_out()
+        self._show_still()
+
+    def _next_words(self) -> str:
+        guide = self._guide
+        if guide is None:
+            return self.tr("Set the cell and the loads, then begin.")
+        if guide.step is None:
+            return self.tr("All points are taken. Look at the figures, then keep it.")
+        words = step_words(
+            guide.step,
+            cell=self._cell_words(guide.plan.channel),
+            runs=guide.plan.runs,
+            reference=guide.plan.reference,
+        )
+        return f"{len(guide.readings) + 1}/{guide.count}  {words}"
+
+    def _cell_words(self, channel: int) -> str:
+        if self._profile is None or channel >= len(self._profile.channels):
+            return self.tr("cell")
+        known = self._profile.channels[channel]
+        return self.tr("cell") if known.side is Side.SINGLE else f"{known.name} cell"
+
+    def _work_out(self) -> None:
+        """Fit and figures of the points so far."""
+        guide = self._guide
+        self._report = None
+        if guide is not None and guide.readings:
+            self._report = report(guide.readings, self._asked(guide))
+        found = self._report
+        self.plot.show_fit(found.fit if found else None)
+        lines = in_words(found) if found else []
+        # The plot is drawn beside it.
+        self.words.setPlainText("\n".join(_without_plot(lines)))
+        self.save.setEnabled(found is not None and found.outcome.conversion is not None)
+
+    def _asked(self, guide: CalibrationGuide) -> Asked:
+        if self._profile is None:
+            return Asked()
+        names = [channel.name for channel in self._profile.channels]
+        loaded = names.pop(guide.plan.channel)
+        return Asked(gravity_words=self._gravity_words, names=(loaded, *names))
+
+    # Keeping.
+
+    def _save(self) -> None:
+        guide, found, profile = self._guide, self._report, self._profile
+        if guide is None or found is None or profile is None:
+            return
+        if self._store is None:
+            self.say(self.tr("There is no logbook to keep it in."))
+            return
+        self.label.complain("")
+        channel = guide.plan.channel
+        try:
+            kept = self._store.add(
+                found,
+                serial_number=profile.serial_number,
+                channel=channel,
+                label=self.label.text,
+            )
+        except FieldError as error:
+            (self.label.complain if error.field == "label" else self.say)(str(error))
+            return
+        except BiofeedbackError as error:
+            self.say(str(error))
+            return
+        calibrations: list[Calibration | None] = [None] * len(profile.channels)
+        calibrations[channel] = kept.calibration
+        self._end()
+        self.label.set_text("")
+        self.say(
+            self.tr(
+                "Kept as no. {number} of this cell, “{label}”, and in use from now on."
+            ).format(number=kept.number, label=kept.calibration.label)
+        )
+        self.profile_wanted.emit(recalibrated(profile, calibrations))
+
+
+def _without_plot(lines: list[str]) -> list[str]:
+    """The words up to the plot that is drawn in characters."""
+    for index, line in enumerate(lines):
+        if line.startswith("Residuals in counts"):
+            return lines[: max(0, index - 1)]
+    return lines
