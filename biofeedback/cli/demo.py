@@ -43,4 +43,5 @@ def run(options: Namespace) -> int:
         athlete_code=demo.ATHLETE_CODE,
         athlete_name=demo.ATHLETE_NAME,
         base=folders.data_folder() / "demo",
+        begin=True,
     )

@@ -8,7 +8,7 @@ from argparse import ArgumentTypeError
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.cli import places
+from biofeedback.cli import log_file, places
 from biofeedback.cli.values import seconds
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
@@ -108,8 +108,14 @@ def open_window(
     athlete_code: str,
     base: Path,
     athlete_name: str = "",
+    begin: bool = False,
 ) -> int:
-    """Puts session, library and window together and runs them."""
+    """Puts session, library and window together and runs them.
+
+    Args:
+        begin: begin a set at once, as for the demo.
+    """
+    log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
     with Logbook.open(options.logbook or base / "logbook.db") as logbook:
         _recover(recordings, logbook)
@@ -123,13 +129,15 @@ def open_window(
                 age_days=options.calibration_age, zero_walk_pct=options.zero_walk
             ),
         )
-        code = _show(session, Library(logbook, recordings), options)
+        code = _show(session, Library(logbook, recordings), options, begin=begin)
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
 
 
-def _show(session: Session, library: Library, options: Namespace) -> int:
+def _show(
+    session: Session, library: Library, options: Namespace, *, begin: bool
+) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
     from biofeedback.gui import app  # noqa: PLC0415
 
@@ -137,6 +145,8 @@ def _show(session: Session, library: Library, options: Namespace) -> int:
     session.start()
     try:
         if options.snapshot is None:
+            if begin:
+                session.begin_set(opening.prescription)
             return app.run(session, library, opening)
         app.snapshot(
             session,

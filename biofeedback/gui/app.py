@@ -18,6 +18,7 @@ from PySide6.QtCore import (
 from PySide6.QtWidgets import QApplication
 
 from biofeedback.errors import FileError
+from biofeedback.gui import interrupt
 from biofeedback.gui.theme import DAY, Theme, font
 from biofeedback.gui.window import Window
 
@@ -106,7 +107,8 @@ def run(session: LiveSession, library: SavedReps | None, opening: Opening) -> in
     else:
         window.show()
     window.frames.start()
-    return app.exec()
+    with interrupt.closes(window):
+        return app.exec()
 
 
 def snapshot(

@@ -1,0 +1,31 @@
+"""Ctrl-C and a polite kill close the window as its owner would.
+
+Python runs a signal's handler only between two steps of Python code; the frame
+timer makes one sixty times a second, so nothing more is needed.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import signal
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from PySide6.QtWidgets import QWidget
+
+SIGNALS = (signal.SIGINT, signal.SIGTERM)
+
+
+@contextlib.contextmanager
+def closes(window: QWidget) -> Iterator[None]:
+    """While this is in force, SIGINT and SIGTERM close `window`."""
+    before = {number: signal.getsignal(number) for number in SIGNALS}
+    for number in SIGNALS:
+        signal.signal(number, lambda *_: window.close())
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
