@@ -89,7 +89,10 @@ def export_table(recording: Recording, out: Path) -> Exported:
         io.TextIOWrapper(plain, encoding="utf-8", newline="") as file,
     ):
         _write_head(file, recording, losses)
-        rows = _write_rows(file, recording, pipeline)
+        rows, misfits = _write_rows(file, recording, pipeline)
+    if misfits:
+        words = f"{misfits} frames that do not fit the rig were passed over"
+        losses = f"{losses}; {words}" if losses else words
     return Exported(out, rows, losses)
 
 
@@ -121,7 +124,10 @@ def _zeros(recording: Recording) -> Iterator[dict[str, object]]:
             yield {"from_sequence": frame.sequence, **frame.content}
 
 
-def _write_rows(file: TextIO, recording: Recording, pipeline: Pipeline) -> int:
+def _write_rows(
+    file: TextIO, recording: Recording, pipeline: Pipeline
+) -> tuple[int, int]:
+    """Writes a row a sample; how many, and how many frames did not fit the rig."""
     names = _column_names(pipeline.profile)
     writer = csv.writer(file, lineterminator="\n")
     writer.writerow(
@@ -134,19 +140,24 @@ def _write_rows(file: TextIO, recording: Recording, pipeline: Pipeline) -> int:
             "usable",
         ]
     )
-    rows = 0
+    rows = misfits = 0
     try:
         for frame in recording.frames():
             if isinstance(frame, Samples):
-                for block in pipeline.push(frame):
+                try:
+                    blocks = pipeline.push(frame)
+                except RigError:
+                    misfits += 1  # passed over, as in the live run
+                    continue
+                for block in blocks:
                     writer.writerows(_lines(block))
                     rows += len(block)
             elif isinstance(frame, Event) and frame.content.get("kind") == ZERO:
                 zero = Fields(frame.content, "event").inner("zero")
                 pipeline.set_zero(Zero.from_json(zero))
-    except (FieldError, RigError) as error:
+    except FieldError as error:
         raise FileError(recording.path, str(error)) from error
-    return rows
+    return rows, misfits
 
 
 def _column_names(profile: RigProfile) -> list[str]:

@@ -103,10 +103,13 @@ class Replayed:
         """
         if not self.stored:
             return None
-        return len(self.reps) >= len(self.stored) and all(
-            key in rep and rep[key] == value
-            for stored, rep in zip(self.stored, self.reps, strict=False)
-            for key, value in stored.items()
+        whole = not self.recovered and not self.damaged
+        if whole and len(self.reps) != len(self.stored):
+            return False
+        again = {rep["number"]: rep for rep in self.reps}
+        return all(
+            stored.items() <= dict(again.get(stored.get("number"), {})).items()
+            for stored in self.stored
         )
 
 

@@ -226,3 +226,19 @@ def test_the_library_draws_a_rep_with_its_band(tmp_path: Path) -> None:
 def test_a_recording_that_is_gone_is_named(tmp_path: Path) -> None:
     with pytest.raises(FileError, match=r"gone\.force"):
         replay(tmp_path / "gone.force")
+
+
+def test_a_damaged_rep_end_does_not_shift_the_others(tmp_path: Path) -> None:
+    ends = 0
+
+    def first_end_is_lost(frame: Frame) -> list[Frame]:
+        nonlocal ends
+        if isinstance(frame, Event) and frame.content.get("kind") == "rep end":
+            ends += 1
+            return [] if ends == 1 else [frame]
+        return [frame]
+
+    out = rewritten(BOTH, tmp_path / "one-end.force", first_end_is_lost)
+    assert replay(out).agrees is False  # whole, and yet a stored rep is missing
+    out.write_bytes(out.read_bytes().replace(b"\0", b"\0\x05\x01\0", 1))
+    assert replay(out).agrees is True  # damaged: what is stored came out again

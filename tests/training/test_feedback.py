@@ -129,10 +129,11 @@ def test_time_that_starts_again_does_not_stop_the_cue() -> None:
     steady = SteadyCue()
     steady.push(state(time_s=1000.0), live=True)
     steady.push(state(position=Position.BELOW, time_s=1000.1), live=True)
-    for i in range(30):
-        below = state(position=Position.BELOW, time_s=i / 60)
-        last = steady.push(below, live=True)
-    assert last is Cue.MORE
+    told = [
+        steady.push(state(position=Position.BELOW, time_s=i / 60), live=True)
+        for i in range(30)
+    ]
+    assert told[-1] is Cue.MORE
 
 
 @given(st.lists(st.sampled_from(list(Position)), min_size=1, max_size=200))
