@@ -71,6 +71,11 @@ COMMANDS = {
         "biofeedback calibrate points.csv --latitude 52.5 --altitude 40 --save May "
         "--rig SN-17",
     ),
+    "health": Command(
+        "health",
+        "check how good the rig is, and say what to do",
+        "biofeedback health /dev/ttyUSB0 --seconds 20",
+    ),
     "import": Command(
         "import_table",
         "make a recording of a table of forces",

@@ -141,6 +141,8 @@ class Update:
     Attributes:
         state: of the set under way, or of the last one; None before the first.
         dropped_blocks: dropped since the last time because nobody pulled.
+        longest_wait_s: longest time between two reads that brought samples, of
+            those since the last time; 0 where there was none.
     """
 
     blocks: tuple[Block, ...]
@@ -149,6 +151,7 @@ class Update:
     health: Health
     profile: RigProfile
     dropped_blocks: int
+    longest_wait_s: float = 0.0
 
 
 class Handoff:
@@ -159,6 +162,7 @@ class Handoff:
         self._blocks: deque[Block] = deque()
         self._events: list[SessionEvent] = []
         self._dropped = 0
+        self._longest_wait_ns = 0
         self._state: SetState | None = None
         self._health = health
         self._profile = profile
@@ -179,6 +183,10 @@ class Handoff:
                 self._blocks.popleft()
                 self._dropped += 1
             self._events.extend(events)
+            before_ns, now_ns = self._health.arrived_ns, health.arrived_ns
+            if before_ns is not None and now_ns is not None:
+                wait_ns = now_ns - before_ns
+                self._longest_wait_ns = max(self._longest_wait_ns, wait_ns)
             self._state = state
             self._health = health
             self._profile = profile
@@ -193,8 +201,10 @@ class Handoff:
                 self._health,
                 self._profile,
                 self._dropped,
+                self._longest_wait_ns / 1e9,
             )
             self._blocks.clear()
             self._events.clear()
             self._dropped = 0
+            self._longest_wait_ns = 0
             return update

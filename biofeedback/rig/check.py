@@ -1,0 +1,313 @@
+"""The health check: a run at rest, then a press on each cell, then verdicts.
+
+Pure bookkeeping. It is fed with what the handoff gives and the time of that
+moment, asks for one thing after the other (`prompt`), and is `done` at the end.
+Command line and window run this very check; it has no port and no thread.
+
+Noise, hum and drift are of the unfiltered force, as is all that is measured. What
+noise means for a band is of the shown force, after the live filter, for that is
+what the rules judge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from biofeedback.rig import noise_verdicts, verdicts
+from biofeedback.rig.press import Press, Pressed, Release, pressed
+from biofeedback.rig.rest_run import RestRun
+from biofeedback.rig.verdict import State, Verdict
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+    from biofeedback.conditioning.block import Block
+    from biofeedback.rig.handoff import Health, Update
+    from biofeedback.training.prescription import Prescription
+
+    Floats = npt.NDArray[np.float64]
+
+NS = 1_000_000_000
+SECONDS = 10.0
+SETTLE_S = 0.5
+"""Of the first samples: an HX711 takes 0.4 s to settle at 10 SPS (data sheet)."""
+NO_SIGNAL_S = 6.0
+"""A board is asked who it is for 3 s, and then has to start."""
+PRESS_S = 20.0
+RELEASE_S = 10.0
+STALLED_S = 3.0
+"""So long with no sample at all, and the run is over."""
+
+
+class Step(Enum):
+    """What the check is at."""
+
+    SIGNAL = "waiting for the signal"
+    REST = "at rest"
+    PRESS = "press"
+    RELEASE = "release"
+    DONE = "done"
+
+
+@dataclass(frozen=True, slots=True)
+class HealthReport:
+    """What the check has found.
+
+    Attributes:
+        source, found: which board, in its own words.
+        seconds: length of the run at rest, in device time.
+    """
+
+    source: str
+    found: str
+    seconds: float
+    verdicts: tuple[Verdict, ...]
+
+    @property
+    def good(self) -> bool:
+        """Whether all verdicts are; what could not be judged is no verdict."""
+        return all(one.state is not State.LOOK for one in self.verdicts)
+
+    def summary(self) -> str:
+        """All of it in one sentence."""
+        bad = [one.name for one in self.verdicts if one.state is State.LOOK]
+        if not bad:
+            return "The rig is well."
+        return f"Look at: {', '.join(bad)}."
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "good": self.good,
+            "source": self.source,
+            "found": self.found,
+            "seconds": self.seconds,
+            "verdicts": [one.to_json() for one in self.verdicts],
+        }
+
+
+class Check:
+    """One health check.
+
+    Args:
+        seconds: of the run at rest.
+        presses: whether to ask for a press on each cell.
+        prescription: whose band the noise is held against, beside ±5 % of 40 N.
+    """
+
+    def __init__(
+        self,
+        *,
+        seconds: float = SECONDS,
+        presses: bool = True,
+        prescription: Prescription | None = None,
+    ) -> None:
+        self.step = Step.SIGNAL
+        self._seconds = seconds
+        self._presses = presses
+        self._prescription = prescription
+        self._run: RestRun | None = None
+        self._health: Health | None = None
+        self._skip_until_s: float | None = None
+        self._damaged_before = self._damaged = 0
+        self._arrival_s = 0.0
+        self._since_ns: int | None = None  # of this step
+        self._heard_ns = 0
+        self._press: Press | None = None
+        self._release: Release | None = None
+        self._pressed: list[Pressed] = []
+
+    @property
+    def done(self) -> bool:
+        """Whether there is a report."""
+        return self.step is Step.DONE
+
+    @property
+    def progress(self) -> float:
+        """How far it is, from 0 to 1; a press counts as much as the run."""
+        if self.step is Step.SIGNAL or self._run is None:
+            return 0.0
+        if self.done:
+            return 1.0
+        steps = 1 + (len(self._run.profile.channels) if self._presses else 0)
+        if self.step is Step.REST:
+            return min(1.0, self._run.seconds / self._seconds) / steps
+        return (1 + len(self._pressed)) / steps
+
+    @property
+    def prompt(self) -> str:
+        """What whoever stands at the rig should do now."""
+        if self.step is Step.SIGNAL:
+            return "Waiting for the board."
+        if self.step is Step.REST:
+            left_s = max(0.0, self._seconds - (self._run.seconds if self._run else 0))
+            return f"Leave the rig alone: {left_s:.0f} s."
+        if self.step is Step.PRESS and self._press is not None:
+            cell = self._cell(self._press.channel)
+            return (
+                f"Press {cell} firmly with your hand, the way the athlete will load it."
+            )
+        if self.step is Step.RELEASE:
+            return "Let go."
+        return self.report().summary()
+
+    # What comes.
+
+    def push(self, update: Update, *, now_ns: int) -> None:
+        """What came since the last time."""
+        self._health = update.health
+        if self._since_ns is None:
+            self._since_ns = self._heard_ns = now_ns
+        if update.blocks:
+            self._heard_ns = now_ns
+        if self.step is Step.REST:
+            self._damaged = update.health.damaged - self._damaged_before
+            self._arrival_s = max(self._arrival_s, update.longest_wait_s)
+        for block in update.blocks:
+            self._take(block, update, now_ns)
+        self._watch_clock(now_ns)
+
+    def skip(self, *, now_ns: int) -> None:
+        """Leaves out the press that is asked for."""
+        if self.step is Step.PRESS and self._press is not None:
+            self._keep(self._press.skip(), now_ns)
+        elif self.step is Step.RELEASE:
+            self._next_press(now_ns)
+
+    def finish(self) -> None:
+        """Ends here; what was not looked at has no verdict."""
+        self.step = Step.DONE
+
+    def _take(self, block: Block, update: Update, now_ns: int) -> None:
+        if (
+            self._run is not None
+            and update.profile.channels != self._run.profile.channels
+        ):
+            self._begin_again()
+        if self.step is Step.SIGNAL:
+            self._settle(block, update, now_ns)
+        elif self.step is Step.REST and self._run is not None:
+            self._run.push(block)
+            if self._run.seconds >= self._seconds:
+                self._next_press(now_ns)
+        elif self.step is Step.PRESS and self._press is not None:
+            outcome = self._press.push(block)
+            if outcome is not None:
+                self._keep(outcome, now_ns)
+        elif self._release is not None and self._release.push(block):
+            self._next_press(now_ns)
+
+    def _begin_again(self) -> None:
+        """Another board, or another profile of it."""
+        self.step, self._run, self._skip_until_s = Step.SIGNAL, None, None
+        self._pressed.clear()
+
+    def _settle(self, block: Block, update: Update, now_ns: int) -> None:
+        """Lets the first samples go by."""
+        last_s = float(block.time_s[-1])
+        if self._skip_until_s is None or block.gap:
+            self._skip_until_s = float(block.time_s[0]) + SETTLE_S
+        if last_s >= self._skip_until_s:
+            self._run = RestRun(update.profile)
+            self._damaged_before, self._damaged = update.health.damaged, 0
+            self._arrival_s = 0.0
+            self._go(Step.REST, now_ns)
+
+    def _watch_clock(self, now_ns: int) -> None:
+        """Nothing is waited for without an end."""
+        passed_s = (now_ns - (self._since_ns or now_ns)) / NS
+        silent_s = (now_ns - self._heard_ns) / NS
+        if self.done:
+            return
+        if self.step is Step.SIGNAL:
+            if passed_s > NO_SIGNAL_S + SETTLE_S:
+                self.finish()
+        elif silent_s > STALLED_S:
+            self.finish()
+        elif self.step is Step.PRESS and passed_s > PRESS_S and self._press is not None:
+            self._keep(self._press.give_up(), now_ns)
+        elif self.step is Step.RELEASE and passed_s > RELEASE_S:
+            self._next_press(now_ns)
+
+    def _go(self, step: Step, now_ns: int) -> None:
+        self.step, self._since_ns = step, now_ns
+
+    def _keep(self, outcome: Pressed, now_ns: int) -> None:
+        """An answer; then all is to be let go."""
+        self._pressed.append(outcome)
+        if self._run is not None:
+            self._release = Release(**self._at_rest(self._run))
+            self._go(Step.RELEASE, now_ns)
+
+    def _next_press(self, now_ns: int) -> None:
+        """The next cell, or the end."""
+        run = self._run
+        self._press = self._release = None
+        cells = len(run.profile.channels) if run and self._presses else 0
+        if run is not None and run.enough and len(self._pressed) < cells:
+            self._press = Press(len(self._pressed), run.profile, **self._at_rest(run))
+            self._go(Step.PRESS, now_ns)
+        else:
+            self.finish()
+
+    def _at_rest(self, run: RestRun) -> dict[str, Floats]:
+        return {"rest_n": run.shown_n.mean(axis=0), "noise_n": run.shown_n.std(axis=0)}
+
+    def _cell(self, channel: int) -> str:
+        channels = self._run.profile.channels if self._run else ()
+        return f"the {channels[channel].name} cell" if len(channels) > 1 else "the cell"
+
+    # What it says.
+
+    def report(self) -> HealthReport:
+        """All verdicts so far."""
+        health, run = self._health, self._run
+        return HealthReport(
+            source=health.source if health else "",
+            found=health.found if health else "",
+            seconds=run.seconds if run else 0.0,
+            verdicts=(self._signal(), *self._of_run(), *self._of_presses()),
+        )
+
+    def _signal(self) -> Verdict:
+        """Whether there was any, and to its end."""
+        run, health = self._run, self._health
+        if run is not None and run.seconds >= 0.9 * self._seconds:
+            return Verdict(
+                "signal", State.GOOD,
+                f"{run.samples} samples in {run.seconds:.1f} s at rest.",
+            )  # fmt: skip
+        words = health.message if health else ""
+        found = "No samples came." if run is None else "The signal broke off."
+        return Verdict(
+            "signal", State.LOOK, found,
+            words or "See that the board is plugged in and sends.",
+        )  # fmt: skip
+
+    def _of_run(self) -> list[Verdict]:
+        run = self._run
+        if run is None or not run.samples:
+            return []
+        found = [
+            verdicts.rate(run),
+            verdicts.losses(run, damaged=self._damaged),
+            verdicts.waits(run, arrival_s=self._arrival_s),
+            verdicts.reach(run),
+        ]
+        if run.enough:
+            found += [
+                noise_verdicts.noise(run),
+                noise_verdicts.band(run, self._prescription),
+                noise_verdicts.hum(run),
+                noise_verdicts.drift(run),
+            ]
+        return found
+
+    def _of_presses(self) -> list[Verdict]:
+        run = self._run
+        if run is None:
+            return []
+        return [pressed(run.profile, one) for one in self._pressed]

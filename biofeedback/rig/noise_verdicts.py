@@ -1,0 +1,212 @@
+"""Verdicts on the force at rest: noise, what it means for a band, hum, drift.
+
+The limits are our choice, made for a band of ±5 % of 40 N, which is ±2 N.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.measures.excursions import Excursions, excursions, often, places_n
+from biofeedback.measures.noise import noise_free_bits, peak_to_peak_n
+from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.training.band import Band
+from biofeedback.training.conductor import judged_by
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+    from biofeedback.measures.noise import Hum
+    from biofeedback.rig.rest_run import RestRun
+    from biofeedback.training.prescription import Prescription
+
+    Floats = npt.NDArray[np.float64]
+
+TYPICAL = Band(38.0, 42.0)
+"""±5 % of 40 N: a light hold in a narrow band."""
+LEAVES_PER_MIN = 1.0
+"""Noise that takes a force out of the band more often than this, half way to the
+edge, is seen as the athlete's."""
+NOISE_MOST_N = 0.5
+"""A quarter of ±2 N; more comes from a limb on the cell, not from a converter."""
+HUM_MOST_N = 0.1
+DRIFT_MOST_N_PER_MIN = 0.5
+
+
+def noise(run: RestRun) -> Verdict:
+    """Noise and noise-free resolution of each channel, before the live filter."""
+    names = [channel.name for channel in run.profile.channels]
+    if any(run.still):
+        stuck = " and ".join(n for n, s in zip(names, run.still, strict=True) if s)
+        return Verdict(
+            "noise", State.LOOK,
+            f"No noise at all from {stuck}: one and the same number comes.",
+            "Look at the wiring of the converter: one of 24 bits is never still. A "
+            "board that prints lines may need more digits.",
+            {"noise_rms_n": [line.rms for line in run.lines]},
+        )  # fmt: skip
+    parts, widths_n, bits = [], [], []
+    rms_n = [line.rms for line in run.lines]
+    for channel, sigma_n in zip(run.profile.channels, rms_n, strict=True):
+        widths_n.append(peak_to_peak_n(sigma_n))
+        bits.append(noise_free_bits(sigma_n, span_n=channel.rated_n))
+        parts.append(
+            f"{channel.name} {sigma_n:.4f} N rms, {widths_n[-1]:.3f} N peak to peak "
+            f"({bits[-1]:.1f} noise-free bits of {channel.rated_n:g} N)"
+        )
+    return verdict(
+        "noise",
+        good=max(rms_n) <= NOISE_MOST_N,
+        found="; ".join(parts) + ".",
+        advice=(
+            "Something moved on a cell, or the cell is noisy. Leave the rig alone and "
+            "check again. If it stays, look at the shield, at the cell's four wires "
+            "and at the excitation."
+        ),
+        numbers={
+            "noise_rms_n": rms_n,
+            "noise_peak_to_peak_n": widths_n,
+            "noise_free_bits": bits,
+        },
+    )
+
+
+def band(run: RestRun, asked: Prescription | None) -> Verdict:
+    """What the noise means for a band: how often it alone would leave it."""
+    total = _leaves(run, TYPICAL, run.shown_n.sum(axis=1))
+    found = [f"In ±5 % of 40 N, {_leaving_words(total)}"]
+    numbers: dict[str, object] = _leaving_numbers("", total)
+    worst = total[1].per_min
+    if asked is not None:
+        try:
+            judged = judged_by(asked, run.profile).forces(run.shown_n)
+        except FieldError:
+            judged = [run.shown_n.sum(axis=1)]
+        own = max(
+            (_leaves(run, asked.band, force_n) for force_n in judged),
+            key=lambda leaves: leaves[1].per_min,
+        )
+        found.append(f"In the prescription's band, {_leaving_words(own)}")
+        numbers |= _leaving_numbers("asked_", own)
+        worst = max(worst, own[1].per_min)
+    return verdict(
+        "band",
+        good=worst < LEAVES_PER_MIN,
+        found=" ".join(found),
+        advice=(
+            "Choose a wider band or a lower filter cut-off, or make the noise smaller."
+        ),
+        numbers=numbers,
+    )
+
+
+def _leaves(run: RestRun, band: Band, shown_n: Floats) -> tuple[Excursions, Excursions]:
+    """Held at the centre, and half of the way to the edge."""
+    fit, rate_hz = run.shown_line(shown_n), run.profile.rate_hz
+    if run.timing is not None:
+        rate_hz = run.timing.rate_hz
+    centre, half = (
+        excursions(
+            band, held_n=held_n, rms_n=fit.rms, lag_one=fit.lag_one, rate_hz=rate_hz
+        )
+        for held_n in places_n(band)
+    )
+    return centre, half
+
+
+def _leaving_words(leaves: tuple[Excursions, Excursions]) -> str:
+    centre, half = leaves
+    return (
+        f"noise alone would leave the band {often(centre.per_min)} for a force held "
+        f"at {centre.held_n:.4g} N, and {often(half.per_min)} at {half.held_n:.4g} N, "
+        "half way to the edge."
+    )
+
+
+def _leaving_numbers(
+    prefix: str, leaves: tuple[Excursions, Excursions]
+) -> dict[str, object]:
+    centre, half = leaves
+    return {
+        f"{prefix}leaves_per_min_at_centre": centre.per_min,
+        f"{prefix}leaves_per_min_half_way": half.per_min,
+    }
+
+
+def hum(run: RestRun) -> Verdict:
+    """Mains hum, where the rate allows to see it."""
+    found: list[str] = []
+    sizes_n: list[float] = []
+    seen: list[Hum] = []
+    for channel, cell in enumerate(run.profile.channels):
+        for one in run.hums(channel):
+            if one is None:
+                continue
+            seen.append(one)
+            sizes_n.append(one.amplitude_n)
+            if one.there:
+                at = f", seen at {one.seen_hz:.1f} Hz" if one.aliased else ""
+                found.append(
+                    f"{cell.name} ±{one.amplitude_n:.3f} N at {one.mains_hz:g} Hz{at}"
+                )
+    if not seen:
+        return Verdict(
+            "mains hum", State.NOT_JUDGED,
+            f"At {run.profile.rate_hz:g} samples a second 50 and 60 Hz cannot be told "
+            "from a slow change.",
+            numbers={"hum_n": None},
+        )  # fmt: skip
+    alias = " and ".join(
+        f"{one.mains_hz:g} Hz at {one.seen_hz:.0f} Hz"
+        for one in seen[: len(seen) // len(run.profile.channels)]
+        if one.aliased
+    )
+    told = (
+        "; ".join(found)
+        if found
+        else f"None over {max(one.chance_n for one in seen):.4f} N"
+    )
+    if alias:
+        told += f". At this rate it shows as an alias ({alias}), where a tremor may be"
+    if max(one.chance_n for one in seen) > HUM_MOST_N:
+        return Verdict(
+            "mains hum", State.NOT_JUDGED,
+            "There is too much other noise to tell it.", numbers={"hum_n": None},
+        )  # fmt: skip
+    strong = any(one.there and one.amplitude_n > HUM_MOST_N for one in seen)
+    return verdict(
+        "mains hum",
+        good=not strong,
+        found=told + ".",
+        advice=(
+            "Ground the frame and the shield at one end, keep power supplies away, and "
+            "run the laptop on its battery to compare."
+        ),
+        numbers={"hum_n": max(sizes_n), "hum_seen_hz": [one.seen_hz for one in seen]},
+    )
+
+
+def drift(run: RestRun) -> Verdict:
+    """How the force at rest has moved over the run."""
+    per_min = [60 * line.slope_per_s for line in run.lines]
+    sd = [60 * line.slope_sd for line in run.lines]
+    parts = [
+        f"{channel.name} {slope:+.3f} ± {2 * doubt:.3f} N/min"
+        for channel, slope, doubt in zip(run.profile.channels, per_min, sd, strict=True)
+    ]
+    walks = any(
+        abs(slope) > max(DRIFT_MOST_N_PER_MIN, 3 * doubt)
+        for slope, doubt in zip(per_min, sd, strict=True)
+    )
+    return verdict(
+        "drift",
+        good=not walks,
+        found="; ".join(parts) + f", over {run.seconds:.0f} s.",
+        advice=(
+            "Give the rig a quarter of an hour to warm up, leave nothing on it, and "
+            "check again."
+        ),
+        numbers={"drift_n_per_min": per_min, "drift_sd_n_per_min": sd},
+    )

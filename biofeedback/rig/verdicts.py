@@ -1,0 +1,139 @@
+"""Verdicts on the stream: rate and jitter, losses, waits, range of the converter.
+
+Each says what was found with its numbers and, unless that is good, what to do.
+The limits are our choice unless a source stands beside them.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.wire.frames import COUNTS_MAX
+
+if TYPE_CHECKING:
+    from biofeedback.rig.rest_run import RestRun
+
+RATE_OFF_PCT = 5.0
+"""An HX711's own oscillator is “typical, not exact” (AVIA data sheet)."""
+JITTER_PCT = 10.0
+"""Of the time from one sample to the next."""
+FRAME_WORST_S = 0.06
+"""A board sends at least every 20 ms (`hardware/PROTOCOL.md`); this is thrice it."""
+WAIT_WORST_S = 0.1
+"""Six frames of a display of 60 Hz: the force is seen to stand still."""
+PERIODS = 3
+"""A slow board is given this many of its periods more."""
+NEAR_END_PCT = 90.0
+"""Of the converter's range, with nothing pulling."""
+
+
+def rate(run: RestRun) -> Verdict:
+    """Measured rate against the asked one, and jitter."""
+    timing, asked_hz = run.timing, run.profile.rate_hz
+    if timing is None:
+        return Verdict(
+            "rate", State.LOOK, "Too few samples came to measure it.",
+            "See that the board goes on sending.", {"rate_hz": None},
+        )  # fmt: skip
+    off_pct = 100 * (timing.rate_hz / asked_hz - 1)
+    jitter_pct = 100 * timing.jitter_s * timing.rate_hz
+    even = jitter_pct <= JITTER_PCT
+    return verdict(
+        "rate",
+        good=even and abs(off_pct) <= RATE_OFF_PCT,
+        found=(
+            f"{timing.rate_hz:.2f} samples a second by the board's clock, asked "
+            f"{asked_hz:g} ({off_pct:+.2f} %); jitter {1000 * timing.jitter_s:.3f} ms "
+            f"rms, {1000 * timing.jitter_most_s:.3f} ms at most."
+        ),
+        advice=(
+            "Choose the rate in the board's settings that it really has: filter and "
+            "delay are worked out from it."
+            if even
+            else "Use a board that stamps its samples with its own clock."
+        ),
+        numbers={
+            "rate_hz": timing.rate_hz,
+            "asked_hz": asked_hz,
+            "jitter_rms_ms": 1000 * timing.jitter_s,
+            "jitter_most_ms": 1000 * timing.jitter_most_s,
+        },
+    )
+
+
+def losses(run: RestRun, *, damaged: int) -> Verdict:
+    """Gaps and damaged frames."""
+    good = not (run.lost or run.breaks or damaged)
+    found = (
+        f"All {run.samples} samples came, no frame was damaged."
+        if good
+        else f"{run.lost} samples lost in {run.breaks} gaps, {damaged} damaged frames, "
+        f"of {run.samples + run.lost} samples."
+    )
+    return verdict(
+        "losses",
+        good=good,
+        found=found,
+        advice=(
+            "Use a short shielded cable, no hub, and the baud rate that the board is "
+            "set to; keep the cable away from motors and chargers."
+        ),
+        numbers={
+            "samples": run.samples,
+            "lost": run.lost,
+            "gaps": run.breaks,
+            "damaged": damaged,
+        },
+    )
+
+
+def waits(run: RestRun, *, arrival_s: float) -> Verdict:
+    """Worst time between frames: by the board's clock, and as they were read."""
+    more_s = PERIODS / run.profile.rate_hz
+    device_good = run.worst_frame_s <= FRAME_WORST_S + more_s
+    return verdict(
+        "waits",
+        good=device_good and arrival_s <= WAIT_WORST_S + more_s,
+        found=(
+            f"Worst time between frames: {1000 * run.worst_frame_s:.1f} ms by the "
+            f"board's clock, {1000 * arrival_s:.1f} ms as they were read."
+        ),
+        advice=(
+            "Close other programs that keep this computer busy, and plug the board "
+            "in without a hub; on Windows set the port's latency to 1 ms."
+            if device_good
+            else "Let the board send smaller frames, at least every 20 ms."
+        ),
+        numbers={
+            "worst_frame_ms": 1000 * run.worst_frame_s,
+            "worst_arrival_ms": 1000 * arrival_s,
+        },
+    )
+
+
+def reach(run: RestRun) -> Verdict:
+    """Saturation, and how near the empty cells are to the end of the range."""
+    names = [channel.name for channel in run.profile.channels]
+    used_pct = (100 * run.counts_most / COUNTS_MAX).tolist()
+    stuck = [n for n, s in zip(names, run.saturated.tolist(), strict=True) if s]
+    near = [n for n, u in zip(names, used_pct, strict=True) if u >= NEAR_END_PCT]
+    if stuck:
+        found = f"At the end of the converter's range: {' and '.join(stuck)}."
+    else:
+        shares = zip(names, used_pct, strict=True)
+        used = ", ".join(f"{name} uses {share_pct:.0f} %" for name, share_pct in shares)
+        found = f"At rest {used} of the converter's range."
+    return verdict(
+        "range",
+        good=not (stuck or near),
+        found=found,
+        advice=(
+            "Take all load off. If it stays, look at the cell's wires: one that is "
+            "open or two that are swapped drive the converter to its end."
+        ),
+        numbers={
+            "saturated": dict(zip(names, run.saturated.tolist(), strict=True)),
+            "range_used_pct": used_pct,
+        },
+    )
