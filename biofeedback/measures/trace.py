@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import deque
+from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -23,7 +24,6 @@ class Trace:
         time_s: shape (n,).
         force_n: shape (n, channels), not filtered; NaN where not good.
         shown_n: shape (n, channels), after the live filter; NaN likewise.
-        joined: shape (n − 1,); neighbours that are both good, nothing lost between.
         gap: shape (n,); whether something is missing just before each.
         lost: shape (n,); samples lost just before each.
         saturated: shape (n,); whether a channel was at its stop.
@@ -33,16 +33,19 @@ class Trace:
     force_n: npt.NDArray[np.float64]
     shown_n: npt.NDArray[np.float64]
     good: npt.NDArray[np.bool_]
-    joined: npt.NDArray[np.bool_]
     gap: npt.NDArray[np.bool_]
     lost: npt.NDArray[np.int64]
     saturated: npt.NDArray[np.bool_]
+
+    @property
+    def joined(self) -> npt.NDArray[np.bool_]:
+        """Shape (n − 1,); neighbours that are both good, nothing lost between."""
+        return self.good[:-1] & self.good[1:] & ~self.gap[1:]
 
     @classmethod
     def of(cls, blocks: Sequence[Block]) -> Trace:
         """Puts consecutive blocks together; how they were cut does not matter."""
         time_s = np.concatenate([block.time_s for block in blocks])
-        good = np.concatenate([block.good for block in blocks])
         lost = np.zeros(len(time_s), dtype=np.int64)
         gap = np.zeros(len(time_s), dtype=np.bool_)
         at = 0
@@ -53,9 +56,47 @@ class Trace:
             time_s=time_s,
             force_n=np.concatenate([block.force_n for block in blocks]),
             shown_n=np.concatenate([block.shown_n for block in blocks]),
-            good=good,
-            joined=good[:-1] & good[1:] & ~gap[1:],
+            good=np.concatenate([block.good for block in blocks]),
             gap=gap,
             lost=lost,
             saturated=np.concatenate([block.saturated.any(axis=1) for block in blocks]),
         )
+
+    @classmethod
+    def joining(cls, traces: Sequence[Trace]) -> Trace:
+        """Consecutive traces as one."""
+        return cls(
+            *(
+                np.concatenate([getattr(trace, part.name) for trace in traces])
+                for part in fields(cls)
+            )
+        )
+
+
+PIECE_BLOCKS = 256
+"""A block of its own costs some 1,000 bytes beside its samples."""
+
+
+class TraceStore:
+    """Keeps the newest blocks, in little memory, until they are asked for."""
+
+    def __init__(self) -> None:
+        self._pieces: deque[Trace] = deque()
+        self._blocks: list[Block] = []
+
+    def push(self, block: Block) -> None:
+        """Keeps the next block."""
+        self._blocks.append(block)
+        if len(self._blocks) == PIECE_BLOCKS:
+            self._pieces.append(Trace.of(self._blocks))
+            self._blocks = []
+
+    def forget(self, *, before_s: float) -> None:
+        """Lets go of what is older, as far as whole pieces are."""
+        while self._pieces and self._pieces[0].time_s[-1] < before_s:
+            self._pieces.popleft()
+
+    def trace(self) -> Trace:
+        """All that is kept."""
+        newest = [Trace.of(self._blocks)] if self._blocks else []
+        return Trace.joining([*self._pieces, *newest])

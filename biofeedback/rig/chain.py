@@ -7,14 +7,13 @@ has no thread and no clock of its own.
 
 from __future__ import annotations
 
-from collections import deque
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.pipeline import Pipeline
 from biofeedback.measures.cells import cells
 from biofeedback.measures.rep import measure
-from biofeedback.measures.trace import Trace
+from biofeedback.measures.trace import TraceStore
 from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
 from biofeedback.rig.notices import Notices
 from biofeedback.training.conductor import Conductor
@@ -56,7 +55,7 @@ class Chain:
         self._prescription: Prescription | None = None
         self._conductor: Conductor | None = None
         self._notices = Notices(profile)
-        self._kept: deque[Block] = deque()
+        self._kept = TraceStore()
         self._now_s = 0.0
         self._next_index = 0
 
@@ -147,14 +146,13 @@ class Chain:
 
     def _keep(self, block: Block) -> None:
         """Holds on to the force that the measures of a rep will need."""
-        self._kept.append(block)
+        self._kept.push(block)
         state = self.state
         rep_start_s = state.rep_start_s if state else None
         # A rep that begins in this block begins no earlier than at its first line.
         first_s = float(block.time_s[0])
         needed_s = first_s if rep_start_s is None else rep_start_s
-        while self._kept[0].time_s[-1] < needed_s - KEEP_BEFORE_S:
-            self._kept.popleft()
+        self._kept.forget(before_s=needed_s - KEEP_BEFORE_S)
 
     def _measured(self, events: list[TrainingEvent]) -> list[SessionEvent]:
         """The events, with the numbers of each rep right after its end."""
@@ -169,7 +167,7 @@ class Chain:
         self, ended: RepEnded, conductor: Conductor, prescription: Prescription
     ) -> list[SessionEvent]:
         """The numbers of a rep, and what they give to tell."""
-        trace = Trace.of(self._kept)
+        trace = self._kept.trace()
         fared = cells(
             ended.rep,
             trace,

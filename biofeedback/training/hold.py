@@ -15,6 +15,7 @@ block, so the events do not depend on how the stream was cut.
 * Under half the onset level the rep may be over, so a lapse or a completion that
   falls due there is held back until the force returns. A rep that ends was over
   when the force fell, whatever the clock would have reached since.
+* A force that is never let go stops the set `LONGER_BY_S` after the hold was due.
 * The clock reaches the hold at an instant of its own, between samples; what
   follows is release and no part of the hold.
 """
@@ -47,6 +48,9 @@ if TYPE_CHECKING:
 
 END_AFTER_S = 0.25
 """How long the force must stay under half the onset level to end a rep."""
+LONGER_BY_S = 1800.0
+"""A rep that is this much longer than its hold is nobody's effort, but a strap that
+was left under tension: the set is stopped, so that it does not go on for ever."""
 ROUNDING_S = 1e-9
 """Two times closer than this are the same: far under a device tick of 1 µs, far
 over the rounding of a sum of seconds."""
@@ -181,6 +185,9 @@ class HoldRules:
                 kept = rep.before_fall
                 outcome = Outcome.SHORT if kept.holding else Outcome.COMPLETE
                 self._end(kept, outcome, rep.fell_at_s, at_s, events)
+            else:
+                self._now_s = at_s
+                events += self.stop()
         self._now_s = to_s
 
     def _complete(
@@ -193,9 +200,10 @@ class HoldRules:
 
     def _due(self, rep: Rep) -> tuple[float, float, float]:
         """When the rep completes, lapses and ends if nothing changes."""
-        completes = lapses = ends = math.inf
+        completes = lapses = math.inf
         if self._runs(rep):
             completes = rep.since + self._hold_s - rep.clock
+        ends = rep.start + self._hold_s + LONGER_BY_S
         if rep.fell is not None:
             ends = rep.fell + END_AFTER_S
         if rep.left is not None and not rep.lapsed and rep.holding:

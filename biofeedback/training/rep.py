@@ -36,6 +36,7 @@ class Rep:
     never was when it does not.
 
     Attributes:
+        start: when it began.
         since: when the books were last settled.
         clock: what the hold clock showed then.
         left: when the force left the band, or None while it is inside.
@@ -49,7 +50,7 @@ class Rep:
     def __init__(self, number: int, at_s: float, heard_s: float, band: Band) -> None:
         self.number = number
         self.start_at_s = at_s
-        self.since = heard_s
+        self.start = self.since = heard_s
         self.clock = 0.0
         self.books = Books()
         self.entry_at_s: float | None = None

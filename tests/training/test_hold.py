@@ -513,3 +513,20 @@ def test_thinning_a_slow_signal_to_80_hz_moves_hold_times_by_less_than_5_ms() ->
     moments = ("start_s", "entry_s", "hold_end_s", "end_s")
     for name in (*moments, "below_s", "inside_s", "above_s"):
         assert abs(getattr(full, name) - getattr(thin, name)) < 0.005, name
+
+
+@pytest.mark.parametrize(
+    ("force_n", "outcome"), [(100.0, Outcome.COMPLETE), (50.0, Outcome.STOPPED)]
+)
+def test_a_force_that_is_never_let_go_stops_the_set_in_the_end(
+    force_n: float, outcome: Outcome
+) -> None:
+    """Onset at 8 N, 1 s + 0.01 s · 800 / force; a strap left under tension."""
+    left = Script.lines(
+        (0.0, 0.0), (1.0, 0.0), (2.0, force_n), (4000.0, force_n), rate_hz=1.0
+    )
+    events = conduct(left, replace(EASY, reps=3))
+    rep = only_rep(events)  # and no other begins after it
+    assert rep.outcome is outcome
+    assert rep.end_s == near(1 + 8 / force_n + 2.0 + 1800.0)
+    assert events[-1].time_s == rep.end_s
