@@ -3,7 +3,8 @@
 counts → despike → calibration → filter → zero. Zero is taken away last: every
 filter passes a constant on unchanged, so the shown force is the same as with zero
 before the filter, and a new zero takes effect at the next sample, whole, with no
-ringing and no smoothing lost.
+ringing and no smoothing lost. Two converters with clocks of their own are put on
+one time base first, see `alignment`, and despiked before that.
 
 Rules:
 
@@ -22,6 +23,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.conditioning.alignment import Aligner, Stretch
 from biofeedback.conditioning.block import Block
 from biofeedback.conditioning.despike import Despike
 from biofeedback.conditioning.filter_facts import FilterFacts, facts
@@ -40,7 +42,7 @@ if TYPE_CHECKING:
 
 
 class Pipeline:
-    """Conditions one stream of one rig, from its start on.
+    """Conditions what one rig sends, from its start on.
 
     Args:
         profile: channels, calibrations, zero and filter of the rig.
@@ -57,7 +59,13 @@ class Pipeline:
         self._filter = design(
             profile.filter, rate_hz=self._rate_hz, channels=len(profile.channels)
         )
-        self._despike = Despike() if profile.filter.despike else None
+        alone = profile.streams == 1
+        self._aligner = (
+            None
+            if alone
+            else Aligner(rate_hz=self._rate_hz, despike=profile.filter.despike)
+        )
+        self._despike = Despike() if alone and profile.filter.despike else None
         self._coefficients = _coefficients(profile)
         self._zero_n = np.array(profile.zero.offsets_n)
         self._timeline = Timeline()
@@ -90,7 +98,9 @@ class Pipeline:
         """Conditions the next frame of samples.
 
         Returns:
-            One block, or none where the frame held nothing new.
+            One block, or none where the frame held nothing new. With two streams
+            none while a sample waits for the other stream, and more than one where
+            a gap is in between.
 
         Raises:
             RigError: the frame does not fit the profile; nothing was taken from it.
@@ -99,8 +109,8 @@ class Pipeline:
         placed = self._timeline.place(samples)
         if not len(placed.time_s):
             return []
-        if placed.gap:
-            self._prime_afresh()
+        if self._aligner is not None:
+            return [self._block(each) for each in self._aligner.push(samples, placed)]
         # Views, so that they can be made read-only without touching the frame's.
         counts = samples.counts[placed.skip :]
         saturated = (
@@ -108,33 +118,54 @@ class Pipeline:
             | (counts >= COUNTS_MAX)
             | (counts <= COUNTS_MIN)
         )
-        good = ~samples.settling[placed.skip :]
-        if np.count_nonzero(saturated):
-            good &= ~saturated.any(axis=1)
-        force_n, shown_n = self._condition(counts, good)
-        block = Block(
+        stretch = Stretch(
             first_index=placed.first_index,
             lost=placed.lost,
+            gap=placed.gap,
             time_s=placed.time_s,
             counts=counts,
+            clean=counts,
+            saturated=saturated,
+            settling=samples.settling[placed.skip :],
+        )
+        return [self._block(stretch)]
+
+    def _block(self, stretch: Stretch) -> Block:
+        if stretch.gap:
+            self._prime_afresh()
+        good = ~stretch.settling
+        if np.count_nonzero(stretch.saturated):
+            good &= ~stretch.saturated.any(axis=1)
+        force_n, shown_n = self._condition(stretch.clean, good)
+        block = Block(
+            first_index=stretch.first_index,
+            lost=stretch.lost,
+            time_s=stretch.time_s,
+            counts=stretch.counts,
             force_n=force_n,
             shown_n=shown_n,
             good=good,
-            saturated=saturated,
-            gap=placed.gap,
+            saturated=stretch.saturated,
+            gap=stretch.gap,
         )
-        for values in (block.time_s, counts, force_n, shown_n, good, saturated):
+        for values in (
+            *(block.time_s, block.counts, block.force_n),
+            *(block.shown_n, block.good, block.saturated),
+        ):
             values.setflags(write=False)
-        return [block]
+        return block
 
     def _check(self, samples: Samples) -> None:
-        if samples.stream != 0:
+        if samples.stream >= self._profile.streams:
+            number = "second" if samples.stream == 1 else "further"
             raise RigError(
-                f"The board sends a second stream (number {samples.stream}), and only "
-                "one is understood.",
+                f"The board sends a {number} stream (number {samples.stream}), and "
+                f"only {'one is' if self._profile.streams == 1 else 'two are'} "
+                "understood.",
                 "Join the cells to one converter board, or use one board a display.",
             )
-        sent, described = samples.counts.shape[1], len(self._profile.channels)
+        sent = samples.counts.shape[1] * self._profile.streams
+        described = len(self._profile.channels)
         if sent != described:
             raise RigError(
                 f"The board sends {sent} {'channel' if sent == 1 else 'channels'} and "

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 
 CHANNELS_MAX = 4
+STREAMS_MAX = 2
 """As many as one stream can carry; see `hardware/PROTOCOL.md`."""
 NEAR_RATED_PCT = 90.0
 """From this share of a cell's rated load on it is told; common practice, no source."""
@@ -267,6 +268,8 @@ class RigProfile:
         near_rated_pct: share of a cell's rated load from which on it is told.
         uncertainty_n: one standard uncertainty (k = 1) of a force that a band
             applies to; None where nobody has worked it out.
+        streams: 1 where one converter takes all channels at the same instant; 2
+            where each of two channels has a converter with a clock of its own.
     """
 
     name: str
@@ -277,12 +280,15 @@ class RigProfile:
     serial_number: str = ""
     near_rated_pct: float = NEAR_RATED_PCT
     uncertainty_n: float | None = None
+    streams: int = 1
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.channels) <= CHANNELS_MAX:
             raise FieldError("channels", f"must be 1 to {CHANNELS_MAX} channels.")
         if len(self.zero.offsets_n) != len(self.channels):
             raise FieldError("zero.offsets_n", "must have one value a channel.")
+        if self.streams != 1 and not self.streams == len(self.channels) == STREAMS_MAX:
+            raise FieldError("streams", "must be 1, or 2 with a channel each.")
 
     def index_of(self, side: Side) -> int | None:
         """The channel of a side, or None where the rig has none."""
@@ -306,6 +312,7 @@ class RigProfile:
             "serial_number": self.serial_number,
             "near_rated_pct": self.near_rated_pct,
             "uncertainty_n": self.uncertainty_n,
+            "streams": self.streams,
         }
 
     @classmethod
@@ -335,5 +342,10 @@ class RigProfile:
                 fields.number("uncertainty_n", least=1e-6, most=1e6)
                 if fields.has("uncertainty_n")
                 else None
+            ),
+            streams=(
+                fields.whole("streams", least=1, most=STREAMS_MAX)
+                if fields.has("streams")
+                else 1
             ),
         )

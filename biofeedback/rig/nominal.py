@@ -60,6 +60,8 @@ def nominal_profile(identity: Identity) -> RigProfile:
         zero=Zero.none(len(channels)),
         filter=fitting_filter(FilterChoice(), rate_hz=identity.rate_hz),
         serial_number=identity.serial_number,
+        # Other arrangements are refused when their samples come.
+        streams=2 if identity.stream_channels == (1, 1) else 1,
     )
 
 
@@ -99,6 +101,7 @@ def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
         rate_hz=identity.rate_hz,
         filter=fitting_filter(kept.filter, rate_hz=identity.rate_hz),
         near_rated_pct=profile.near_rated_pct,
+        streams=known.streams,
     )
 
 

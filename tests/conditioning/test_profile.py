@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import dataclasses
 import json
 from typing import Any
 
@@ -145,13 +146,21 @@ def test_field_that_does_not_fit_is_named(
     assert caught.value.field == field
 
 
-ADDED = {"near_rated_pct", "uncertainty_n"}
+ADDED = {"near_rated_pct", "uncertainty_n", "streams"}
 
 
 def test_first_recordings_know_neither_uncertainty_nor_share_of_rated_load() -> None:
     content = {key: value for key, value in rig().to_json().items() if key not in ADDED}
     old = RigProfile.from_json(Fields(content))
     assert (old.near_rated_pct, old.uncertainty_n) == (90.0, None)
+    assert old.streams == 1
+
+
+@pytest.mark.parametrize(("streams", "channels"), [(2, 1), (3, 3), (0, 1), (2, 3)])
+def test_streams_that_no_board_has_are_refused(streams: int, channels: int) -> None:
+    sides = [Side.LEFT, Side.RIGHT, Side.SINGLE][:channels]
+    with pytest.raises(FieldError, match=r"^streams: must be 1, or 2"):
+        dataclasses.replace(rig(*sides), streams=streams)
 
 
 @pytest.mark.parametrize("key", sorted(set(rig().to_json()) - ADDED))
