@@ -19,6 +19,10 @@ STALE_AFTER_S = 0.5
 class LiveSession(Protocol):
     """The part of `biofeedback.session.Session` that the window uses."""
 
+    @property
+    def not_kept(self) -> str:
+        """After `close`, what of the recording could not be kept; else empty."""
+
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
 

@@ -11,7 +11,13 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QMessageBox,
+    QPushButton,
+    QStackedLayout,
+    QWidget,
+)
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.athlete_screen import AthleteScreen
@@ -313,4 +319,9 @@ class Window(QWidget):
             self._closed = True
             self._ask(lambda: self._session.end_set("window closed"))
             self._ask(self._session.close)
+            if self._session.not_kept:
+                # From an icon there is no terminal that would tell it.
+                QMessageBox.warning(
+                    self, self.tr("Not all is on disk"), self._session.not_kept
+                )
         event.accept()

@@ -86,6 +86,7 @@ class StagedSession:
         self.link = Link.LIVE
         self.done: list[tuple[object, ...]] = []
         self.closed = False
+        self.not_kept = ""
         self._conductor: Conductor | None = None
         self._index = 0
         self._start = 0

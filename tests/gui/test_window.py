@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMessageBox
 
 from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.errors import RigError
@@ -305,6 +307,22 @@ def test_closing_ends_the_set_and_closes_the_session_once(stage: Stage) -> None:
     count = len(stage.session.done)
     stage.window.close()
     assert len(stage.session.done) == count
+
+
+def test_what_could_not_be_kept_is_told_before_the_window_goes(stage: Stage) -> None:
+    stage.session.not_kept = "The end of the recording is lost: the disk is full."
+    told: list[str] = []
+
+    def read_and_accept() -> None:
+        box = QApplication.activeModalWidget()
+        assert isinstance(box, QMessageBox)
+        told.append(box.text())
+        box.accept()
+
+    QTimer.singleShot(0, read_and_accept)
+    stage.window.close()
+    assert told == [stage.session.not_kept]
+    assert not stage.window.isVisible()
 
 
 @pytest.mark.parametrize("size", [(1280, 720), (1920, 1080)])
