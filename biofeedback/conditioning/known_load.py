@@ -8,6 +8,7 @@ tolerance, and what gravity adds, which is the same share of each mass at a plac
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -49,9 +50,11 @@ class KnownLoad:
     words: str = ""
 
     def __post_init__(self) -> None:
-        if not abs(self.force_n) <= FORCE_MOST_N:
+        if not 0 <= self.force_n <= FORCE_MOST_N:
             raise FieldError(
-                "force", f"is {self.force_n:g} N, more than any rig bears."
+                "force",
+                f"is {self.force_n:g} N; it must be 0 to {FORCE_MOST_N:g} N.",
+                "Push or pull, a known force counts up from the empty rig.",
             )
         if not 0 <= self.tolerance_n <= FORCE_MOST_N:
             raise FieldError("tolerance", "must be 0 or more.")
@@ -149,6 +152,15 @@ class Reading:
         )
 
 
+_NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,2})?", re.ASCII)
+
+
+def plain_number(text: str) -> float:
+    """A number as people write it; NaN for anything else, such as 1_000 or inf."""
+    text = text.strip()
+    return float(text) if _NUMBER.fullmatch(text) else math.nan
+
+
 def stack(
     text: str,
     *,
@@ -209,10 +221,7 @@ def loads_of_forces(text: str) -> tuple[KnownLoad, ...]:
     """
     loads = {}
     for part in _parts(text):
-        try:
-            force_n = float(part.replace(",", "."))
-        except ValueError:
-            force_n = math.nan
+        force_n = plain_number(part.replace(",", "."))
         if not force_n >= 0:
             raise FieldError("loads", f"“{part[:40]}” is no force in newtons.")
         if force_n != 0:
@@ -236,11 +245,8 @@ def _rising(loads: dict[float, KnownLoad]) -> tuple[KnownLoad, ...]:
 def _weight(
     text: str, mass_class: MassClass | None, tolerance_pct: float | None
 ) -> Mass:
-    try:
-        kg = float(text)
-    except ValueError:
-        kg = math.nan
-    if not math.isfinite(kg):
+    kg = plain_number(text)
+    if math.isnan(kg):
         raise FieldError(
             "mass",
             f"“{text.strip()[:40]}” is no mass in kilograms.",

@@ -191,8 +191,8 @@ class CalibrationPage(QWidget):
         ):
             button.setToolTip(f"{tip} ({key})")
             shortcut = QShortcut(QKeySequence(key), self)
-            # Of this page alone: unseen, no point is taken.
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            # Qt passes over it while its page is hidden: unseen, nothing is taken.
+            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
             shortcut.setAutoRepeat(False)
             shortcut.activated.connect(button.click)
 
@@ -212,7 +212,11 @@ class CalibrationPage(QWidget):
         self._meet(update.profile)
         for event in update.events:
             if isinstance(event, Refused) and event.command == "change profile":
-                self.say(event.message)
+                self.say(
+                    self.tr("It is kept, and not in use yet: {why}").format(
+                        why=event.message
+                    )
+                )
         if self._guide is not None:
             for block in update.blocks:
                 self._guide.push(block)

@@ -13,12 +13,16 @@ understood. Nothing is trusted; every fault is told with line and column.
 from __future__ import annotations
 
 import csv
-import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.calibration_points import Direction
-from biofeedback.conditioning.known_load import KnownLoad, Reading, stack
+from biofeedback.conditioning.known_load import (
+    KnownLoad,
+    Reading,
+    plain_number,
+    stack,
+)
 from biofeedback.conditioning.masses import MassClass
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
@@ -100,10 +104,7 @@ class _Row:
         """The number in a cell."""
         text = self.cells[name]
         plain = text.replace(",", ".", 1) if self.decimal_comma else text
-        try:
-            value = float(plain)
-        except ValueError:
-            value = math.nan
+        value = plain_number(plain)
         if not abs(value) <= NUMBER_MAX:
             raise self.fault(name, f"“{text[:40]}” is not a number that fits.")
         return value

@@ -185,11 +185,13 @@ class Acquisition:
     def _meet(self, identity: Identity) -> None:
         """Makes the profile fit the board."""
         self._identity = identity
-        profile = self._with_records(fitted(self.chain.profile, identity), identity)
+        profile = fitted(self.chain.profile, identity)
+        if self.set_open and profile != self.chain.profile:
+            self._warn("Another board, or another sample rate: the set was ended.")
+            self._end("another board", asked=True)
+        if not self.set_open:  # within a set the calibration stays
+            profile = self._with_records(profile, identity)
         if profile != self.chain.profile:
-            if self.set_open:
-                self._warn("Another board, or another sample rate: the set was ended.")
-                self._end("another board", asked=True)
             self._use(profile)
         self._warn_of_calibration(identity)
 

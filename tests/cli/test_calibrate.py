@@ -197,6 +197,12 @@ def test_the_load_on_the_other_cell_is_refused(
     channel = told(capsys, table, code=1)
     assert "swapped channels" in {each["kind"] for each in channel["findings"]}
     assert channel["calibration"] is None
+    # The frame leaks a little to the wrong cell: a perfect line, and still wrong.
+    rows = [f"{n},{84000 + 40 * n},{4000 * n}" for n in (0, 50, 100, 150, 200, 250)]
+    table.write_text("force_n,counts,others\n" + "\n".join(rows))
+    channel = told(capsys, table, code=1)
+    assert channel["fit"]["r2"] == pytest.approx(1.0)
+    assert channel["calibration"] is None
 
 
 def test_saving_numbers_the_records(tmp_path: Path, capsys: Captured) -> None:
@@ -242,6 +248,9 @@ def test_both_cells_of_a_rig_in_one_table(tmp_path: Path, capsys: Captured) -> N
         ("force_n\n1\n", r"line 1: no column is named indication"),
         ("counts\n1\n", r"line 1: there must be one of the columns force_n and mass"),
         ("force_n,counts\n1,x\n", r"line 2, column 2 \(counts\): “x” is not a number"),
+        ("force_n,counts\n1,1_000\n", r"line 2, column 2 \(counts\): “1_000”"),
+        ("force_n,counts\n-1,2\n", r"line 2, column 1 \(force_n\): is -1 N"),
+        ("force_n;counts\n1;1.234,5\n", r"line 2, column 2 \(counts\)"),
         ("force_n,counts\n1,nan\n", r"line 2, column 2 \(counts\)"),
         ("force_n,counts\n1\n", r"line 2, column 2 \(counts\): is empty"),
         ("force_n,counts,counts\n", r"line 1, column 3: there are two columns"),

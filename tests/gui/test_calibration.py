@@ -216,7 +216,9 @@ def test_another_board_ends_what_was_begun(gym: Gym) -> None:
 def test_a_profile_that_is_refused_is_told_here(gym: Gym) -> None:
     gym.session.tell(Refused("change profile", "A set is under way. End it first."))
     gym.run(0.1)
-    assert gym.told == "A set is under way. End it first."
+    assert gym.told == (
+        "It is kept, and not in use yet: A set is under way. End it first."
+    )
 
 
 def test_gravity_says_which_one_it_is(gym: Gym) -> None:

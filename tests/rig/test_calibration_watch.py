@@ -149,6 +149,33 @@ def test_a_profile_that_was_asked_for_is_not_overruled() -> None:
     bench.worker.send(ChangeProfile(replace(bench.profile, channels=channels)))
     bench.run()
     assert [c.calibration for c in bench.profile.channels] == [own, own]
+    acquisition = bench.worker._acquisition
+    assert acquisition._identity is not None
+    acquisition._meet(acquisition._identity)  # the port was lost and is back
+    bench.run()
+    assert [c.calibration for c in bench.profile.channels] == [own, own]
+    bench.worker.stop()
+
+
+def test_a_record_that_comes_within_a_set_waits_for_its_end() -> None:
+    known: dict[int, Calibration] = {}
+    bench = Bench(lambda _serial, channel, /: known.get(channel))
+    bench.run()
+    acquisition = bench.worker._acquisition
+    identity = acquisition._identity
+    assert identity is not None
+    asked = Prescription(task=Task("push"), band=Band(50, 70), hold_s=3.0, reps=1)
+    bench.worker.send(BeginSet(asked))
+    bench.run()
+    known[0] = MAY  # kept at another desk meanwhile
+    acquisition._meet(identity)  # the port was lost and is back
+    bench.run()
+    assert acquisition.set_open
+    assert bench.profile.channels[0].calibration.label == "simulated rig"
+    acquisition.end_set("stop")
+    acquisition._meet(identity)
+    bench.run()
+    assert bench.profile.channels[0].calibration == MAY
     bench.worker.stop()
 
 
