@@ -5,8 +5,14 @@ alike are kept apart by what still comes:
 
 * live: samples come.
 * silent: no samples for 0.5 s, but the board goes on answering; `status` says
-  which chip gives no data.
+  which chip gives no data. Where each cell has a converter of its own, one that
+  gives nothing is enough: a total could not be told.
 * lost: no samples for 0.5 s and nothing else since, or the port is gone.
+
+A cell at a stop is told apart by which stop it is. Past the one that its force
+grows towards it is overloaded or wired wrongly. The other one no pull can reach;
+a board whose inputs are biased that way (`hardware/README.md`) goes there when
+the cell is disconnected.
 """
 
 from __future__ import annotations
@@ -14,8 +20,10 @@ from __future__ import annotations
 from collections import deque
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from biofeedback.rig.handoff import Health, Link
-from biofeedback.wire.frames import Samples, Status
+from biofeedback.wire.frames import Identity, Samples, Status
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -31,6 +39,8 @@ ANSWERS_S = 1.5
 """`status` comes once a second; a board that missed one does not answer."""
 RATE_OVER_S = 3.0
 """Device time over which the rate is measured."""
+UPPER, LOWER = 1, -1
+"""The two stops of a converter."""
 OPENING_WORDS = "Waiting for the board to answer."
 
 
@@ -47,11 +57,12 @@ class Watch:
         self._lost = self._damaged = 0
         self._failure = ""
         self._ended = ""
-        self._samples_ns: int | None = None  # when the newest sample was read
+        self._streams = 1
+        self._streams_ns: dict[int, int] = {}  # when the newest sample of each was read
         self._other_ns: int | None = None  # when anything else was
         self._opened_ns = now_ns
         self._status: Status | None = None
-        self._saturated: tuple[bool, ...] = ()
+        self._stops: tuple[int, ...] = ()  # 0 for a cell that is at none
         self._stamps: deque[tuple[float, int]] = deque()  # time in s, next index
         self._rate_hz = 0.0
 
@@ -74,7 +85,8 @@ class Watch:
         """The port is open; nothing has come yet."""
         self._failure = ""
         self._opened_ns = now_ns
-        self._samples_ns = self._other_ns = None
+        self._streams, self._streams_ns = 1, {}
+        self._other_ns = None
         self._status = None
         self.begin_stream()
 
@@ -99,16 +111,19 @@ class Watch:
     def frame(self, frame: Frame, *, now_ns: int) -> None:
         """A good frame came."""
         if isinstance(frame, Samples):
-            self._samples_ns = now_ns
+            self._streams_ns[frame.stream] = now_ns
             return
         self._other_ns = now_ns
         if isinstance(frame, Status):
             self._status = frame
+        elif isinstance(frame, Identity):
+            self._streams = len(frame.stream_channels)
 
     def block(self, block: Block) -> None:
         """Samples have been conditioned."""
         self._lost += block.lost
-        self._saturated = tuple(block.saturated[-1].tolist())
+        side = np.where(block.counts[-1] < 0, LOWER, UPPER)
+        self._stops = tuple(np.where(block.saturated[-1], side, 0).tolist())
         now_s = float(block.time_s[-1])
         if self._stamps and block.time_s[0] - self._stamps[-1][0] > PATIENCE_S:
             self._stamps.clear()  # the length of a long gap may not be known
@@ -138,9 +153,9 @@ class Watch:
             rate_hz=self._rate_hz if live else 0.0,
             lost=self._lost,
             damaged=self._damaged,
-            arrived_ns=self._samples_ns,
+            arrived_ns=self._samples_ns(),
             filter_delay_s=filter_delay_s,
-            saturated=live and any(self._saturated),
+            saturated=live and any(self._stops),
             recording=recording,
             message=self._words(link, profile),
         )
@@ -151,17 +166,24 @@ class Watch:
         if self._failure:
             return Link.LOST
         patience_ns = max(PATIENCE_S, PERIODS / rate_hz) * NS
-        if self._samples_ns is not None and now_ns - self._samples_ns <= patience_ns:
+        samples_ns = self._samples_ns()
+        if samples_ns is not None and now_ns - samples_ns <= patience_ns:
             return Link.LIVE
         if self._answers(now_ns):
             return Link.SILENT
-        if self._samples_ns is None and self._other_ns is None:
+        if not self._streams_ns and self._other_ns is None:
             return Link.OPENING
         return Link.LOST
 
+    def _samples_ns(self) -> int | None:
+        """When a sample of each stream had come; None before."""
+        if len(self._streams_ns) < self._streams:
+            return None
+        return min(self._streams_ns.values())
+
     def _answers(self, now_ns: int) -> bool:
         """Whether anything but samples has come after the last of them."""
-        other_ns, samples_ns = self._other_ns, self._samples_ns
+        other_ns, samples_ns = self._other_ns, self._samples_ns()
         if other_ns is None or now_ns - other_ns > ANSWERS_S * NS:
             return False
         return samples_ns is None or other_ns > samples_ns
@@ -169,7 +191,7 @@ class Watch:
     def _words(self, link: Link, profile: RigProfile) -> str:
         match link:
             case Link.LIVE:
-                return saturation_words(self._saturated, profile)
+                return stop_words(self._stops, profile)
             case Link.SILENT:
                 return silence_words(self._status)
             case Link.LOST:
@@ -183,21 +205,37 @@ class Watch:
                 return self._ended
 
 
-def saturation_words(saturated: tuple[bool, ...], profile: RigProfile) -> str:
-    """Which cells are at their stop; empty where none is."""
-    names = [
-        f"the {channel.name} cell" if len(profile.channels) > 1 else "the cell"
-        for channel, stuck in zip(profile.channels, saturated, strict=False)
-        if stuck
-    ]
-    if not names:
-        return ""
-    listed = " and ".join(names)
-    verb = "are" if len(names) > 1 else "is"
-    return (
-        f"{listed[0].upper()}{listed[1:]} {verb} at the end of the range. "
-        "Take the load off and look at the wiring."
-    )
+def stop_words(stops: tuple[int, ...], profile: RigProfile) -> str:
+    """Which cells are at a stop, and what that means; empty where none is.
+
+    Args:
+        stops: for each channel `UPPER`, `LOWER`, or 0 where it is at none.
+        profile: whose calibrations say which way force grows.
+    """
+    overloaded: list[str] = []
+    disconnected: list[str] = []
+    for channel, stop in zip(profile.channels, stops, strict=False):
+        name = f"the {channel.name} cell" if len(profile.channels) > 1 else "the cell"
+        grows = UPPER if channel.calibration.coefficients[1] >= 0 else LOWER
+        if stop:
+            (overloaded if stop == grows else disconnected).append(name)
+    words = []
+    if overloaded:
+        words.append(
+            f"{_listed(overloaded)} at the end of the range. "
+            "Take the load off and look at the wiring."
+        )
+    if disconnected:
+        words.append(
+            f"{_listed(disconnected)} at the end of the range that no pull reaches: "
+            "disconnected, or wired the wrong way round. Look at plug and cable."
+        )
+    return " ".join(words)
+
+
+def _listed(names: list[str]) -> str:
+    text = " and ".join(names)
+    return f"{text[0].upper()}{text[1:]} {'are' if len(names) > 1 else 'is'}"
 
 
 def silence_words(status: Status | None) -> str:
