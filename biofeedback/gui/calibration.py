@@ -41,6 +41,9 @@ if TYPE_CHECKING:
     from biofeedback.session import Update
 
 FORM_PX = 300
+NEXT_PX = 48
+MESSAGE_PX = 44
+STILL_PX = 44
 SHOW_EVERY_FRAMES = 10
 """Figures change six times a second; faster cannot be read."""
 
@@ -109,7 +112,6 @@ class CalibrationPage(QWidget):
         self.next = QLabel()
         self.next.setObjectName("who")
         self.next.setWordWrap(True)
-        self.next.setMinimumHeight(48)
         self.care = QLabel(
             tr(
                 "Masses can fall: secure each one, keep feet and hands from under it, "
@@ -126,7 +128,6 @@ class CalibrationPage(QWidget):
         self.message = QLabel()
         self.message.setObjectName("message")
         self.message.setWordWrap(True)
-        self.message.setMinimumHeight(44)
         self.plot = ResidualPlot()
         self.points = Table(
             (tr("run"), tr("way"), tr("load"), tr("counts"), tr("spread")), self
@@ -138,20 +139,20 @@ class CalibrationPage(QWidget):
         self.words.setAccessibleName(tr("Findings and figures"))
         self.label = Field(tr("Name"), tip=tr("Of the record; empty: its number"))
         self.save = QPushButton(tr("Keep and use"))
+        self._side = QWidget()
+        self.set_size(1.0)
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
         left = QVBoxLayout()
+        left.setContentsMargins(0, 0, 0, 0)
         left.addWidget(self.form)
         left.addWidget(self.begin)
         left.addStretch(1)
         left.addWidget(self.care)
-        side = QWidget()
-        side.setLayout(left)
-        side.setFixedWidth(FORM_PX)
-        left.setContentsMargins(0, 0, 0, 0)
+        self._side.setLayout(left)
         keys = QHBoxLayout()
         keys.addWidget(self.reference, 2)
         keys.addWidget(self.take_point, 2)
@@ -171,7 +172,7 @@ class CalibrationPage(QWidget):
         right.addLayout(keep)
         body = QHBoxLayout()
         body.setSpacing(14)
-        body.addWidget(side)
+        body.addWidget(self._side)
         body.addLayout(middle, 4)
         body.addLayout(right, 5)
         layout = QVBoxLayout(self)
@@ -200,6 +201,15 @@ class CalibrationPage(QWidget):
         """Another set of colours."""
         self.still.set_theme(theme)
         self.plot.set_theme(theme)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self._side.setFixedWidth(round(FORM_PX * size))
+        self.reference.line.setMinimumWidth(round(70 * size))
+        self.next.setMinimumHeight(round(NEXT_PX * size))
+        self.message.setMinimumHeight(round(MESSAGE_PX * size))
+        self.still.setMinimumHeight(round(STILL_PX * size))
+        self.plot.set_size(size)
 
     def enter(self) -> None:
         """The page is shown: its keys work at once."""
@@ -381,10 +391,17 @@ class CalibrationPage(QWidget):
             self._report = report(guide.readings, self._asked(guide))
         found = self._report
         self.plot.show_fit(found.fit if found else None)
-        lines = in_words(found) if found else []
-        # The plot is drawn beside it.
-        self.words.setPlainText("\n".join(_without_plot(lines)))
+        self.words.setPlainText(self._figures(found, done=not guide or not guide.step))
         self.save.setEnabled(found is not None and found.outcome.conversion is not None)
+
+    def _figures(self, found: CalibrationReport | None, *, done: bool) -> str:
+        """Findings and figures; the first points are no reason to complain yet."""
+        if found is None:
+            return ""
+        if found.fit is None and not done:
+            return self.tr("Figures come once three loads have been read.")
+        # The plot is drawn beside it.
+        return "\n".join(_without_plot(in_words(found)))
 
     def _asked(self, guide: CalibrationGuide) -> Asked:
         if self._profile is None:

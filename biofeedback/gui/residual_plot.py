@@ -28,11 +28,18 @@ class ResidualPlot(Panel):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Residuals", parent)
         self.setAccessibleName(self.tr("Residuals"))
-        self.setMinimumHeight(120)
+        self._size = 1.0
+        self.set_size(1.0)
         self._marks: list[tuple[float, float, Direction]] = []
         self._to_n = 0.0
         self._most_n = 0.0
         self.show_fit(None)
+
+    def set_size(self, size: float) -> None:
+        """Larger type, 1 for a window 720 pixels high."""
+        self._size = size
+        self.setMinimumHeight(round(120 * size))
+        self.update()
 
     def show_fit(self, fit: CalibrationFit | None) -> None:
         """Another fit, or none."""
@@ -65,15 +72,17 @@ class ResidualPlot(Panel):
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws frame, zero line and marks."""
         painter = self.begin()
-        area = QRectF(self.rect()).adjusted(76, 22, -12, -24)
+        area = QRectF(self.rect()).adjusted(
+            76 * self._size, 22 * self._size, -12, -24 * self._size
+        )
         painter.setPen(QPen(self.theme.colour("edge"), 1))
         painter.drawRect(area)
-        title = QRectF(area.left(), 2, area.width(), 18)
+        title = QRectF(area.left(), 2, area.width(), 18 * self._size)
         words = self.tr("Residuals: ● rising, ▽ falling")
         left = Qt.AlignmentFlag.AlignLeft
         if not self._marks:
             words = self.accessibleDescription()
-        self.write(painter, title, words, size_px=TEXT_PX, align=left)
+        self.write(painter, title, words, size_px=TEXT_PX * self._size, align=left)
         if self._marks:
             self._scales(painter, area)
             for force_n, residual_n, direction in self._marks:
@@ -96,18 +105,18 @@ class ResidualPlot(Panel):
         ):
             y = self._place(area, 0.0, share * self._most_n).y()
             box = QRectF(0, y - 9, area.left() - 6, 18)
-            self.write(painter, box, text, size_px=TEXT_PX, align=right)
+            self.write(painter, box, text, size_px=TEXT_PX * self._size, align=right)
         zero = self._place(area, 0.0, 0.0).y()
         painter.setPen(QPen(self.theme.colour("edge"), 1, Qt.PenStyle.DashLine))
         painter.drawLine(QPointF(area.left(), zero), QPointF(area.right(), zero))
-        below = QRectF(area.left(), area.bottom() + 4, area.width(), 18)
+        below = QRectF(area.left(), area.bottom() + 4, area.width(), 18 * self._size)
         left = Qt.AlignmentFlag.AlignLeft
-        self.write(painter, below, "0 N", size_px=TEXT_PX, align=left)
+        self.write(painter, below, "0 N", size_px=TEXT_PX * self._size, align=left)
         self.write(
             painter,
             below,
             f"{self._to_n:.4g} N",
-            size_px=TEXT_PX,
+            size_px=TEXT_PX * self._size,
             align=Qt.AlignmentFlag.AlignRight,
         )
 

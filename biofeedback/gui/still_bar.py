@@ -25,7 +25,6 @@ class StillBar(Panel):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Stillness", parent)
         self.setAccessibleName(self.tr("Stillness"))
-        self.setMinimumHeight(44)
         self._share = 0.0
         self._still = False
         self.words = ""

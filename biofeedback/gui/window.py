@@ -310,6 +310,7 @@ class Window(QWidget):
         if size != self._size:
             self._size = size
             self.desk.set_size(size)
+            self.calibration.set_size(size)
             self.set_theme(self._theme)
 
     def closeEvent(self, event: QCloseEvent) -> None:

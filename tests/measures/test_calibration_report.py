@@ -104,7 +104,7 @@ def test_noise_and_hysteresis_make_the_interval_wider() -> None:
 
 def test_the_interval_holds_what_it_says() -> None:
     """Of many calibrations, the true force lies within ± U (k = 2) in about 95 %."""
-    inside, trials = 0, 100
+    inside, trials = 0, 60
     noises = np.random.default_rng(7)
     for seed in range(trials):
         points = cell(noise=400.0, seed=seed, runs=2)
