@@ -11,39 +11,23 @@ from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QLabel,
-    QPlainTextEdit,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
 
 from biofeedback.conditioning.calibration_guide import CalibrationGuide, step_words
 from biofeedback.conditioning.known_load import KnownLoad
 from biofeedback.conditioning.profile import Side
 from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.calibration_form import CalibrationForm
-from biofeedback.gui.field import Field
-from biofeedback.gui.residual_plot import ResidualPlot
-from biofeedback.gui.review import plain_table
-from biofeedback.gui.review_rows import Table
-from biofeedback.gui.still_bar import StillBar
+from biofeedback.gui.calibration_view import CalibrationView
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
 from biofeedback.measures.calibration_words import in_words
 from biofeedback.session import Link, Refused
 
 if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
     from biofeedback.conditioning.profile import Calibration, RigProfile
-    from biofeedback.gui.theme import Theme
     from biofeedback.session import Update
 
-FORM_PX = 300
-NEXT_PX = 48
-MESSAGE_PX = 44
-STILL_PX = 44
 SHOW_EVERY_FRAMES = 10
 """Figures change six times a second; faster cannot be read."""
 
@@ -75,7 +59,7 @@ class CalibrationStore(Protocol):
         """Keeps one."""
 
 
-class CalibrationPage(QWidget):
+class CalibrationPage(CalibrationView):
     """Guides through a calibration.
 
     Signals:
@@ -90,95 +74,14 @@ class CalibrationPage(QWidget):
         self, store: CalibrationStore | None, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self.setAccessibleName(self.tr("Calibration"))
         self._store = store
         self._profile: RigProfile | None = None
         self._guide: CalibrationGuide | None = None
         self._report: CalibrationReport | None = None
         self._gravity_words = ""
         self._frames = 0
-        self._make_parts()
-        self._lay_out()
         self._connect()
         self._show_guide()
-
-    def _make_parts(self) -> None:
-        tr = self.tr
-        self.live = QPushButton(tr("Back to live"))
-        self.heading = QLabel()
-        self.heading.setObjectName("who")
-        self.form = CalibrationForm()
-        self.begin = QPushButton(tr("Begin"))
-        self.next = QLabel()
-        self.next.setObjectName("who")
-        self.next.setWordWrap(True)
-        self.care = QLabel(
-            tr(
-                "Masses can fall: secure each one, keep feet and hands from under it, "
-                "and let nobody sit in the rig. Stay below the cell's rated load."
-            )
-        )
-        self.care.setObjectName("summary")
-        self.care.setWordWrap(True)
-        self.still = StillBar()
-        self.reference = Field(tr("Reference shows"), unit="N")
-        self.take_point = QPushButton(tr("Take this point"))
-        self.take_point.setObjectName("take")
-        self.take_back = QPushButton(tr("Take back"))
-        self.message = QLabel()
-        self.message.setObjectName("message")
-        self.message.setWordWrap(True)
-        self.plot = ResidualPlot()
-        self.points = Table(
-            (tr("run"), tr("way"), tr("load"), tr("counts"), tr("spread")), self
-        )
-        self.table = plain_table(self.points, tr("Points"), stretch=2)
-        self.words = QPlainTextEdit()
-        self.words.setReadOnly(True)
-        self.words.setTabChangesFocus(True)
-        self.words.setAccessibleName(tr("Findings and figures"))
-        self.label = Field(tr("Name"), tip=tr("Of the record; empty: its number"))
-        self.save = QPushButton(tr("Keep and use"))
-        self._side = QWidget()
-        self.set_size(1.0)
-
-    def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
-        left = QVBoxLayout()
-        left.setContentsMargins(0, 0, 0, 0)
-        left.addWidget(self.form)
-        left.addWidget(self.begin)
-        left.addStretch(1)
-        left.addWidget(self.care)
-        self._side.setLayout(left)
-        keys = QHBoxLayout()
-        keys.addWidget(self.reference, 2)
-        keys.addWidget(self.take_point, 2)
-        keys.addWidget(self.take_back, 1)
-        middle = QVBoxLayout()
-        middle.addWidget(self.next)
-        middle.addWidget(self.still)
-        middle.addLayout(keys)
-        middle.addWidget(self.message)
-        middle.addWidget(self.table, 3)
-        keep = QHBoxLayout()
-        keep.addWidget(self.label, 1)
-        keep.addWidget(self.save)
-        right = QVBoxLayout()
-        right.addWidget(self.plot, 2)
-        right.addWidget(self.words, 3)
-        right.addLayout(keep)
-        body = QHBoxLayout()
-        body.setSpacing(14)
-        body.addWidget(self._side)
-        body.addLayout(middle, 4)
-        body.addLayout(right, 5)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(12, 10, 12, 12)
-        layout.addLayout(head)
-        layout.addLayout(body, 1)
 
     def _connect(self) -> None:
         self.live.clicked.connect(self.live_wanted)
@@ -196,20 +99,6 @@ class CalibrationPage(QWidget):
             shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
             shortcut.setAutoRepeat(False)
             shortcut.activated.connect(button.click)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Another set of colours."""
-        self.still.set_theme(theme)
-        self.plot.set_theme(theme)
-
-    def set_size(self, size: float) -> None:
-        """Room for larger type, 1 for a window 720 pixels high."""
-        self._side.setFixedWidth(round(FORM_PX * size))
-        self.reference.line.setMinimumWidth(round(70 * size))
-        self.next.setMinimumHeight(round(NEXT_PX * size))
-        self.message.setMinimumHeight(round(MESSAGE_PX * size))
-        self.still.setMinimumHeight(round(STILL_PX * size))
-        self.plot.set_size(size)
 
     def enter(self) -> None:
         """The page is shown: its keys work at once."""
@@ -262,10 +151,6 @@ class CalibrationPage(QWidget):
     def guide(self) -> CalibrationGuide | None:
         """The calibration under way, or None."""
         return self._guide
-
-    def say(self, message: str) -> None:
-        """A message at its one place."""
-        self.message.setText(message)
 
     def _begin(self) -> None:
         if self._guide is not None:
@@ -347,19 +232,7 @@ class CalibrationPage(QWidget):
             self.reference.set_number(step.load.force_n, digits=3)
         self.take_point.setEnabled(step is not None)
         self.take_back.setEnabled(bool(readings))
-        self.points.set_rows(
-            [
-                (
-                    str(reading.run),
-                    self.tr(reading.direction.value),
-                    reading.load.shown,
-                    f"{reading.counts:.0f}",
-                    f"{reading.spread_counts or 0:.0f}",
-                )
-                for reading in readings
-            ]
-        )
-        self.table.scrollToBottom()
+        self.show_points(readings)
         self._work_out()
         self._show_still()
 
