@@ -1,3 +1,4 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What simavr 1.6 does differently from the chip, put right from outside through
  * its public headers. Each was measured; without them the line is 9.1 % too slow
  * and SPI some fifty times. */

@@ -1,3 +1,4 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Two HX711, each with a clock line and an oscillator of its own.
  *
  * After the data sheet: conversions at 10 or 80 SPS, DOUT low when one is ready,

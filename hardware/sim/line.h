@@ -1,3 +1,4 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The serial line: the processor's UART on one side, a pseudo-terminal on the
  * other, and what can go wrong in between. */
 #ifndef LINE_H

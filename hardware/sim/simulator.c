@@ -1,3 +1,4 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The board in a box: the firmware as it would be flashed, run by libsimavr, with
  * simulated ADC chips and load cells, its serial line on a pseudo-terminal.
  *

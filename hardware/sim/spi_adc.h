@@ -1,3 +1,4 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A two-channel simultaneous 24-bit ADC on SPI, as far as the firmware uses it:
  * words of 24 bits, frames of status, two channels and a CRC-16; reset, writing of
  * the clock and the gain register; data-ready low until a frame is read; three

@@ -1,3 +1,4 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What surrounds the board: scripted forces, faults, and the record of what truly
  * happened. */
 #ifndef WORLD_H
