@@ -182,6 +182,7 @@ class Desk(QWidget):
             (band.narrower, "Ctrl+PgDown", tr("Make the band narrower")),
             (zero.zero_empty, "F7", tr("Take zero of the empty rig")),
             (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
+            (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
             *pain,
             (self.review, "F2", tr("Look at saved reps")),
             (self.calibrate, "F6", tr("Calibrate with known masses or forces")),
@@ -199,7 +200,8 @@ class Desk(QWidget):
         self._in_set = under_way
         self.form.lock(locked=under_way)
         self.start.setEnabled(not under_way)
-        for button in (self.health.zero_empty, self.health.zero_limb):
+        box = self.health
+        for button in (box.zero_empty, box.zero_limb, box.check):
             button.setEnabled(not under_way)
 
     def set_size(self, size: float) -> None:

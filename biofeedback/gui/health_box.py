@@ -23,7 +23,7 @@ _LINKS = {
 
 
 class HealthBox(QWidget):
-    """Four lines about the signal, one about the zero, and its two keys."""
+    """Four lines about the signal, one about the zero, its two keys and the check's."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,6 +34,7 @@ class HealthBox(QWidget):
         self.zero = QLabel()
         self.zero_empty = QPushButton(self.tr("Zero: empty rig"))
         self.zero_limb = QPushButton(self.tr("Zero: limb resting"))
+        self.check = QPushButton(self.tr("Check"))
         self.age.setToolTip(
             self.tr(
                 "Time since the newest sample was read, plus half a frame until it "
@@ -50,6 +51,7 @@ class HealthBox(QWidget):
         keys.setSpacing(5)
         keys.addWidget(self.zero_empty)
         keys.addWidget(self.zero_limb)
+        keys.addWidget(self.check)
         layout.addLayout(keys)
 
     def show_health(

@@ -12,6 +12,11 @@ QWidget {{ background: {paper}; color: {ink}; font-size: {base}px; }}
 QLabel {{ background: transparent; }}
 QLabel#who {{ font-size: {who}px; font-weight: bold; }}
 QLabel#summary {{ color: {quiet}; font-size: {small}px; }}
+QLabel#look {{ font-weight: bold; }}
+QLabel#prompt {{ font-size: {prompt}px; font-weight: bold;
+    border-left: 5px solid {edge}; padding: 6px 10px; }}
+QProgressBar {{ background: {field}; border: 1px solid {edge}; border-radius: 3px; }}
+QProgressBar::chunk {{ background: {edge}; }}
 QLabel#error {{ font-weight: bold; font-size: {small}px;
     border-left: 4px solid {ink}; padding-left: 5px; }}
 QLabel#message {{ border: 1px solid {edge}; border-left: 5px solid {edge};
@@ -66,6 +71,7 @@ def style_sheet(theme: Theme, *, size: float = 1.0) -> str:
         "small": 12,
         "who": 17,
         "start": 18,
+        "prompt": 26,
         "stop": 22,
         "line": 18,
         "take": 28,

@@ -24,6 +24,7 @@ from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.calibration import CalibrationPage
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
+from biofeedback.gui.health import HealthPage
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.review import ReviewPage
 from biofeedback.gui.style import style_sheet
@@ -94,6 +95,7 @@ class Window(QWidget):
         self.desk = Desk(prescription, athlete=athlete)
         self.review = ReviewPage(library)
         self.calibration = CalibrationPage(calibrations)
+        self.health = HealthPage()
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self._lay_out()
@@ -117,6 +119,7 @@ class Window(QWidget):
         self._pages.addWidget(live)
         self._pages.addWidget(self.review)
         self._pages.addWidget(self.calibration)
+        self._pages.addWidget(self.health)
 
     def _connect(self) -> None:
         desk, session = self.desk, self._session
@@ -129,10 +132,12 @@ class Window(QWidget):
         desk.note_written.connect(lambda text: self._ask(lambda: session.note(text)))
         desk.review.clicked.connect(self.switch_page)
         desk.calibrate.clicked.connect(self.switch_calibration)
+        desk.health.check.clicked.connect(self.switch_health)
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
         self.review.live_wanted.connect(self.switch_page)
         self.calibration.live_wanted.connect(self.switch_calibration)
+        self.health.live_wanted.connect(self.switch_health)
         self.calibration.profile_wanted.connect(
             lambda profile: self._ask(lambda: session.change_profile(profile))
         )
@@ -140,6 +145,7 @@ class Window(QWidget):
             self._bind(button, key, tip)
         self.review.live.setToolTip(f"{self.tr('Back to live')} (F2)")
         self.calibration.live.setToolTip(f"{self.tr('Back to live')} (F6)")
+        self.health.live.setToolTip(f"{self.tr('Back to live')} (F12)")
         self._bind_note()
 
     def _bind(self, button: QPushButton, key: str, tip: str) -> None:
@@ -176,6 +182,7 @@ class Window(QWidget):
                 self.screen_part.plan(self._profile, self._planned)
         self.screen_part.take(update, live=live)
         self.calibration.take(update)
+        self.health.take(update, now_ns=now_ns)
         for event in update.events:
             self._follow(event, update)
         self._dropped += update.dropped_blocks
@@ -185,6 +192,7 @@ class Window(QWidget):
         desk, tr = self.desk, self.tr
         match event:
             case SetBegun():
+                self._leave_health()
                 desk.show_set(under_way=True)
                 desk.say(tr("The set has begun."))
             case SetEnded(reason):
@@ -298,6 +306,25 @@ class Window(QWidget):
         else:
             self._pages.setCurrentWidget(self.calibration)
             self.calibration.enter()
+
+    @property
+    def checking_health(self) -> bool:
+        """Whether the health page is shown."""
+        return self._pages.currentWidget() is self.health
+
+    def switch_health(self) -> None:
+        """From live to the health page and back; a check under way then ends."""
+        if self.checking_health:
+            self._leave_health()
+        else:
+            self._pages.setCurrentWidget(self.health)
+            self.health.enter(self._planned)
+
+    def _leave_health(self) -> None:
+        """A set that begins is not to be judged as a rig at rest."""
+        self.health.leave()
+        if self.checking_health:
+            self._pages.setCurrentIndex(0)
 
     def switch_full_screen(self) -> None:
         """Full screen, and back."""

@@ -119,6 +119,7 @@ class Check:
         self._press: Press | None = None
         self._release: Release | None = None
         self._pressed: list[Pressed] = []
+        self._ended = False  # by hand
 
     @property
     def done(self) -> bool:
@@ -178,7 +179,8 @@ class Check:
             self._next_press(now_ns)
 
     def finish(self) -> None:
-        """Ends here; what was not looked at has no verdict."""
+        """Ends it by hand; what was not looked at has no verdict."""
+        self._ended = not self.done
         self.step = Step.DONE
 
     def _take(self, block: Block, update: Update, now_ns: int) -> None:
@@ -224,9 +226,9 @@ class Check:
             return
         if self.step is Step.SIGNAL:
             if passed_s > NO_SIGNAL_S + SETTLE_S:
-                self.finish()
+                self._go(Step.DONE, now_ns)
         elif silent_s > STALLED_S:
-            self.finish()
+            self._go(Step.DONE, now_ns)
         elif self.step is Step.PRESS and passed_s > PRESS_S and self._press is not None:
             self._keep(self._press.give_up(), now_ns)
         elif self.step is Step.RELEASE and passed_s > RELEASE_S:
@@ -251,7 +253,7 @@ class Check:
             self._press = Press(len(self._pressed), run.profile, **self._at_rest(run))
             self._go(Step.PRESS, now_ns)
         else:
-            self.finish()
+            self._go(Step.DONE, now_ns)
 
     def _at_rest(self, run: RestRun) -> dict[str, Floats]:
         return {"rest_n": run.shown_n.mean(axis=0), "noise_n": run.shown_n.std(axis=0)}
@@ -281,6 +283,12 @@ class Check:
                 f"{run.samples} samples in {run.seconds:.1f} s at rest.",
             )  # fmt: skip
         words = health.message if health else ""
+        if self._ended and run is not None:
+            return Verdict(
+                "signal", State.LOOK,
+                f"Ended by hand after {run.seconds:.1f} s at rest.",
+                "Check again, to the end.",
+            )  # fmt: skip
         found = "No samples came." if run is None else "The signal broke off."
         return Verdict(
             "signal", State.LOOK, found,

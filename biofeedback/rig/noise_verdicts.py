@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.measures.excursions import Excursions, excursions, often, places_n
 from biofeedback.measures.noise import noise_free_bits, peak_to_peak_n
-from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.rig.verdict import State, Verdict, signed, verdict
 from biofeedback.training.band import Band
 from biofeedback.training.conductor import judged_by
 
@@ -193,7 +193,7 @@ def drift(run: RestRun) -> Verdict:
     per_min = [60 * line.slope_per_s for line in run.lines]
     sd = [60 * line.slope_sd for line in run.lines]
     parts = [
-        f"{channel.name} {slope:+.3f} ± {2 * doubt:.3f} N/min"
+        f"{channel.name} {signed(slope, 3)} ± {2 * doubt:.3f} N/min"
         for channel, slope, doubt in zip(run.profile.channels, per_min, sd, strict=True)
     ]
     walks = any(

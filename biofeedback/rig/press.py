@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.rig.verdict import State, Verdict, signed, verdict
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -176,14 +176,14 @@ def pressed(profile: RigProfile, one: Pressed) -> Verdict:
             "Swap its two signal wires, or calibrate it again.",
         ),
         Answer.SWAPPED: (
-            f"The {answered} cell answered instead, by {moved:+.0f} N: the two are "
-            f"swapped{', and its polarity is reversed' if moved < 0 else ''}.",
+            f"The {answered} cell answered instead, by {signed(moved, 0)} N: the two "
+            f"are swapped{', and its polarity is reversed' if moved < 0 else ''}.",
             "Swap the two plugs, or the two sides in the rig profile.",
         ),
         Answer.SHARED: (
             "Another cell answered with it: "
             + ", ".join(
-                f"{n} {f:+.0f} N" for n, f in zip(names, one.force_n, strict=True)
+                f"{n} {signed(f, 0)} N" for n, f in zip(names, one.force_n, strict=True)
             )
             + ".",
             "Press this cell alone. If the other still answers, the two touch: look at "
@@ -194,7 +194,7 @@ def pressed(profile: RigProfile, one: Pressed) -> Verdict:
             "Press more gently; if the force was plainly less, calibrate the cell.",
         ),
         Answer.FAINT: (
-            f"It answered with {force_n:+.2f} N only.",
+            f"It answered with {signed(force_n, 2)} N only.",
             "Press harder. If that was a firm press, the scale is wrong: calibrate.",
         ),
         Answer.NONE: (

@@ -46,6 +46,11 @@ class Verdict:
         }
 
 
+def signed(value: float, digits: int) -> str:
+    """A number with its sign, the minus as it is printed."""
+    return f"{value:+.{digits}f}".replace("-", "−")
+
+
 def verdict(
     name: str, *, good: bool, found: str, advice: str, numbers: Mapping[str, object]
 ) -> Verdict:

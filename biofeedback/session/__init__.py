@@ -1,5 +1,7 @@
 """One visit put together: the only door from the window to rig and recorder."""
 
+from biofeedback.rig.check import Check, HealthReport
+from biofeedback.rig.check import Step as CheckStep
 from biofeedback.rig.handoff import (
     BandChanged,
     Health,
@@ -13,11 +15,17 @@ from biofeedback.rig.handoff import (
     Warned,
     ZeroTaken,
 )
+from biofeedback.rig.verdict import State as CheckState
+from biofeedback.rig.verdict import Verdict
 from biofeedback.session.live import Session
 
 __all__ = [
     "BandChanged",
+    "Check",
+    "CheckState",
+    "CheckStep",
     "Health",
+    "HealthReport",
     "Link",
     "Measured",
     "Refused",
@@ -26,6 +34,7 @@ __all__ = [
     "SetBegun",
     "SetEnded",
     "Update",
+    "Verdict",
     "Warned",
     "ZeroTaken",
 ]
