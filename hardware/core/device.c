@@ -12,6 +12,8 @@
 #define STATUS_MS 1000
 #define TAKEN_MAX 8 /* conversions in one turn */
 
+_Static_assert(DEVICE_RAW_MAX <= WIRE_RAW_MAX, "a frame must be one COBS block");
+
 enum result { DONE = 0, UNKNOWN_COMMAND = 1, BAD_VALUE = 2 };
 
 #define REPLY_RAW (WIRE_RAW_MIN + 3)

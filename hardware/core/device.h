@@ -28,10 +28,19 @@
 #define DEVICE_BATCH_MAX 8    /* samples in a frame; PROTOCOL.md, section 10 */
 #define DEVICE_ROW (1 + 3 * DEVICE_CHANNELS_MAX)
 #define DEVICE_SAMPLES_HEAD 11 /* of the payload */
-/* The longest frame that a device sends: samples, or the identity with 4 rates, 4
- * gains and two names of 16 letters (75). */
-#define DEVICE_RAW_MAX \
-    (WIRE_HEAD + DEVICE_SAMPLES_HEAD + DEVICE_BATCH_MAX * DEVICE_ROW + WIRE_CRC)
+#define DEVICE_RATES_MAX 4
+#define DEVICE_GAINS_MAX 4
+#define DEVICE_TEXT_MAX 16 /* letters in a name */
+/* The longest frames that a device sends. */
+#define DEVICE_SAMPLES_RAW_MAX \
+    (WIRE_RAW_MIN + DEVICE_SAMPLES_HEAD + DEVICE_BATCH_MAX * DEVICE_ROW)
+#define DEVICE_IDENTITY_RAW_MAX                                                   \
+    (WIRE_RAW_MIN + 5 + 1 + DEVICE_STREAMS_MAX + 1 + 4 * DEVICE_RATES_MAX + 1 + 1 + \
+     DEVICE_GAINS_MAX + 1 + 1 + 2 * (1 + DEVICE_TEXT_MAX))
+#define DEVICE_RAW_MAX                                          \
+    (DEVICE_SAMPLES_RAW_MAX > DEVICE_IDENTITY_RAW_MAX           \
+         ? DEVICE_SAMPLES_RAW_MAX                               \
+         : DEVICE_IDENTITY_RAW_MAX)
 
 /* What one ADC gave. */
 struct device_conversion {
@@ -62,11 +71,11 @@ struct device_config {
 
     const uint32_t *rates_mhz; /* on offer, in millihertz, each above 0 */
     const uint8_t *gains;      /* on offer */
-    const char *adc;           /* name, ASCII 20 to 7E, at most 16 letters */
+    const char *adc;           /* name, ASCII 20 to 7E, DEVICE_TEXT_MAX letters */
     const char *serial_number; /* likewise; may be empty */
-    uint8_t rates;             /* number of rates, 1 to 4 */
+    uint8_t rates;             /* number of rates, 1 to DEVICE_RATES_MAX */
     uint8_t rate_index;        /* in force at the beginning */
-    uint8_t gain_count;        /* number of gains, 0 to 4 */
+    uint8_t gain_count;        /* number of gains, 0 to DEVICE_GAINS_MAX */
     uint8_t gain_index;        /* in force at the beginning */
     uint8_t streams;           /* 1 to DEVICE_STREAMS_MAX */
     uint8_t channels;          /* in each stream, 1 to DEVICE_CHANNELS_MAX */
@@ -114,8 +123,9 @@ struct device {
 
 /* What a send buffer must hold so that nothing can starve: the longest frame of
  * samples, a reply and the longest identity. */
-#define DEVICE_ROOM_MIN \
-    (WIRE_SENT(DEVICE_RAW_MAX) + WIRE_SENT(WIRE_RAW_MIN + 3) + WIRE_SENT(75))
+#define DEVICE_ROOM_MIN                                               \
+    (WIRE_SENT(DEVICE_SAMPLES_RAW_MAX) + WIRE_SENT(WIRE_RAW_MIN + 3) + \
+     WIRE_SENT(DEVICE_IDENTITY_RAW_MAX))
 
 /* Begins after a reset: stopped, says who it is. */
 void device_begin(struct device *device, const struct device_config *config);

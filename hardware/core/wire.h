@@ -3,8 +3,8 @@
  * Rules:
  * - The caller owns all memory; there is no state but in the structs below.
  * - Writing builds a frame whole in the caller's buffer, then sends it through
- *   COBS byte by byte. A frame that does not fit its buffer is a bug, and asserted
- *   by size at compile time where it is used.
+ *   COBS. The caller's buffer holds the longest frame that it makes; nothing is ever
+ *   written beyond it.
  * - Reading takes one byte at a time and keeps only the beginning of a frame, all
  *   that the commands need; the rest is checked by its CRC and forgotten. So the
  *   longest frame costs no more memory than the shortest. Nothing from outside is

@@ -48,9 +48,15 @@ static struct chip chips[CHIPS];
 static uint8_t gain_index = 0;
 static uint32_t overdue_us; /* longer than two periods */
 
-static void note_ready(struct chip *chip) {
-    if (chip->ready && chip->unread < UINT8_MAX) {
+static void count_unread(struct chip *chip) {
+    if (chip->unread < UINT8_MAX) {
         chip->unread++;
+    }
+}
+
+static void note_ready(struct chip *chip) {
+    if (chip->ready) {
+        count_unread(chip);
     }
     chip->ready_us = board_us_at(TCNT1);
     chip->ready = true;
@@ -87,14 +93,20 @@ static int32_t clock_out(uint8_t number) {
     return (int32_t)(bits ^ 0x800000UL) - 0x800000L;
 }
 
+enum outcome {
+    NOTHING, /* nothing was ready: a disturbance made the edge, or no chip is there */
+    SOUND,
+    BROKEN /* a conversion was there and could not be read */
+};
+
 /* Reads the conversion that waits. After the last pulse DOUT must be high; if it is
- * not, the chip began anew in between, or no chip is there. */
-static bool read(uint8_t number, int32_t *counts) {
+ * not, the chip began anew in between, or the line is stuck. */
+static enum outcome read(uint8_t number, int32_t *counts) {
     if (!is_low(number)) {
-        return false; /* a disturbance made the edge */
+        return NOTHING;
     }
     *counts = clock_out(number);
-    return !is_low(number);
+    return is_low(number) ? BROKEN : SOUND;
 }
 
 static bool take_from(uint8_t number, struct device_conversion *conversion) {
@@ -106,8 +118,8 @@ static bool take_from(uint8_t number, struct device_conversion *conversion) {
         if (is_low(number) && board_now_us() - chip->ready_us > overdue_us) {
             int32_t counts;
             EIMSK &= (uint8_t)~interrupt_mask[number];
-            if (!chip->ready && read(number, &counts) && chip->unread < UINT8_MAX) {
-                chip->unread++;
+            if (!chip->ready && read(number, &counts) == SOUND) {
+                count_unread(chip);
             }
             chip->ready_us = board_now_us();
             EIFR = interrupt_mask[number];
@@ -116,19 +128,19 @@ static bool take_from(uint8_t number, struct device_conversion *conversion) {
         return false;
     }
     EIMSK &= (uint8_t)~interrupt_mask[number];
-    bool sound = read(number, &conversion->counts[0]);
+    enum outcome outcome = read(number, &conversion->counts[0]);
     chip->ready = false;
-    if (sound) {
+    if (outcome == SOUND) {
         conversion->stream = number;
         conversion->time_us = chip->ready_us;
         conversion->lost = chip->unread;
         chip->unread = 0;
-    } else if (chip->unread < UINT8_MAX) {
-        chip->unread++;
+    } else if (outcome == BROKEN) {
+        count_unread(chip);
     }
     EIFR = interrupt_mask[number]; /* the bits made edges too */
     EIMSK |= interrupt_mask[number];
-    return sound;
+    return outcome == SOUND;
 }
 
 static bool take(void *context, struct device_conversion *conversion) {
