@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from rig.test_worker import ASKED, Bench
+from session.test_replay import rewritten, split
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.rig.commands import BeginSet, ChangeProfile, EndSet, TakeZero
@@ -84,6 +85,20 @@ def test_a_quiet_rig_has_nothing_to_tell(tmp_path: Path) -> None:
         assert rep["zero_drift_n"] == pytest.approx(0.0, abs=0.05)
         assert rep["rest_before_n"] == pytest.approx([0.0, 0.0], abs=0.03)
     assert replayed(bench, tmp_path).reps == reps
+
+
+def test_live_and_replay_agree_however_the_samples_are_framed(tmp_path: Path) -> None:
+    """At 1 kHz the board sends 8 in a frame; here each goes alone, then 3 by 3."""
+    force = pushes(step_n=2.0)
+    settings = RigSettings(rate_hz=1000.0)
+    bench = run(force, FrozenRig(settings, seed=3, force=force), uncertainty_n=1.0)
+    reps = measured(bench.events)
+    assert reps[1]["stuck"] == ["left"]
+    assert reps[0]["rest_before_n"] is not None
+    path = replayed(bench, tmp_path).path
+    alone = rewritten(path, tmp_path / "1.force", lambda frame: [*split(frame, 1)])
+    in_threes = rewritten(path, tmp_path / "3.force", lambda frame: [*split(frame, 3)])
+    assert replay(alone).reps == replay(in_threes).reps == reps
 
 
 def test_a_zero_that_has_jumped_is_told_once(tmp_path: Path) -> None:
