@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import sys
 from argparse import ArgumentTypeError
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import log_file, places
 from biofeedback.cli.values import seconds
+from biofeedback.conditioning.profile import NEAR_RATED_PCT
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
@@ -18,6 +20,7 @@ from biofeedback.rig.calibration_watch import (
     ZERO_WALK_PCT,
     CalibrationLimits,
 )
+from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.serial_source import BAUD, SerialSource, ports
 from biofeedback.session import Session, demo
 from biofeedback.session.recovery import recover
@@ -90,6 +93,21 @@ def add_view_arguments(parser: ArgumentParser) -> None:
         help="warn of a zero that has walked by more, in %% of the rated load "
         f"(default: {ZERO_WALK_PCT:g})",
     )
+    parser.add_argument(
+        "--near-rated",
+        type=above_zero,
+        default=NEAR_RATED_PCT,
+        metavar="PCT",
+        help="warn of a cell at this share of its rated load "
+        f"(default: {NEAR_RATED_PCT:g})",
+    )
+    parser.add_argument(
+        "--uncertainty",
+        type=above_zero,
+        metavar="N",
+        help="one standard uncertainty (k = 1) of a force in newtons; each rep then "
+        "tells the time surely inside the band too",
+    )
 
 
 def run(options: Namespace) -> int:
@@ -125,6 +143,11 @@ def open_window(
             recordings=recordings,
             athlete_code=athlete_code,
             athlete_name=athlete_name,
+            profile=replace(
+                NO_BOARD,
+                near_rated_pct=options.near_rated,
+                uncertainty_n=options.uncertainty,
+            ),
             calibration_limits=CalibrationLimits(
                 age_days=options.calibration_age, zero_walk_pct=options.zero_walk
             ),

@@ -287,6 +287,10 @@ class RigProfile:
             raise FieldError("channels", f"must be 1 to {CHANNELS_MAX} channels.")
         if len(self.zero.offsets_n) != len(self.channels):
             raise FieldError("zero.offsets_n", "must have one value a channel.")
+        if not 1 <= self.near_rated_pct <= 200:
+            raise FieldError("near_rated_pct", "must be 1 % to 200 %.")
+        if self.uncertainty_n is not None and not 1e-6 <= self.uncertainty_n <= 1e6:
+            raise FieldError("uncertainty_n", "must be 0.000001 N to 1000000 N.")
         if self.streams != 1 and not self.streams == len(self.channels) == STREAMS_MAX:
             raise FieldError("streams", "must be 1, or 2 with a channel each.")
 

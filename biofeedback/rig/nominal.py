@@ -88,12 +88,7 @@ def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
             known.channels,
             known.serial_number,
         ):
-            kept = replace(
-                known,
-                filter=profile.filter,
-                zero=profile.zero,
-                uncertainty_n=profile.uncertainty_n,
-            )
+            kept = replace(known, filter=profile.filter, zero=profile.zero)
         else:
             kept = replace(known, filter=profile.filter)
     return replace(
@@ -101,6 +96,9 @@ def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
         rate_hz=identity.rate_hz,
         filter=fitting_filter(kept.filter, rate_hz=identity.rate_hz),
         near_rated_pct=profile.near_rated_pct,
+        uncertainty_n=(
+            None if _of_another_board(profile, identity) else profile.uncertainty_n
+        ),
         streams=known.streams,
     )
 

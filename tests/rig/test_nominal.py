@@ -95,3 +95,14 @@ def test_zero_stays_with_its_own_board() -> None:
 def test_filter_of_ones_own_is_kept() -> None:
     mine = replace(NO_BOARD, filter=replace(NO_BOARD.filter, cutoff_hz=4.0))
     assert fitted(mine, board()).filter.cutoff_hz == 4
+
+
+def test_what_is_known_of_the_rig_stays_unless_it_is_another_rig() -> None:
+    """Share of the rated load is a wish; an uncertainty belongs to a board."""
+    wished = replace(NO_BOARD, near_rated_pct=80.0, uncertainty_n=0.7)
+    found = fitted(wished, board())
+    assert (found.near_rated_pct, found.uncertainty_n) == (80.0, 0.7)
+    again = fitted(found, board())
+    assert (again.near_rated_pct, again.uncertainty_n) == (80.0, 0.7)
+    other = fitted(replace(found, serial_number="OTHER"), board())
+    assert (other.near_rated_pct, other.uncertainty_n) == (80.0, None)

@@ -146,6 +146,12 @@ def make(folder: Path) -> None:
         both.run(0.5)
         both.window.switch_page()
         both.save(folder / "review.png")
+        both.window.switch_page()
+        both.window.desk.health.check.click()
+        both.window.health.presses.setChecked(False)
+        both.window.health.begin.click()
+        both.until(lambda: not both.window.health.checking)
+        both.save(folder / "health.png")
     with scene(replace(ASKED, band_on=BandOn.EACH_SIDE, band=Band(30, 48))) as sides:
         sides.window.desk.start.click()
         sides.cue(Cue.STAY)
