@@ -312,10 +312,14 @@ class Acquisition:
     def _nudge(self, command: ChangeBand) -> str:
         if self._prescription is None:
             return NO_SET
+        try:
+            nudged = self._prescription.with_band(command.band)
+        except FieldError as error:  # above the ceiling, or no band at all
+            return str(error)
         for event in self.chain.change_band(command.band, command.reason):
             self._tell(event)
-        self._prescription = self._prescription.with_band(command.band)
-        self._prescribe(self._prescription)
+        self._prescription = nudged
+        self._prescribe(nudged)
         return ""
 
     def _change_profile(self, profile: RigProfile) -> str:

@@ -57,7 +57,8 @@ class Prescription:
         balance_tolerance_points: how far the left share may be from 50 % of the
             total, in points; None where balance does not matter.
         balance_required: whether being out of balance is being out of the band.
-        ceiling_n: a force that must not be passed; None where there is none.
+        ceiling_n: a force that must not be passed, above the band (above the lower
+            edge of an open one); None where there is none.
     """
 
     task: Task
@@ -95,11 +96,12 @@ class Prescription:
             )
         if self.ceiling_n is None:
             return
-        if not self.band.lower_n < self.ceiling_n <= FORCE_MAX_N:
+        least_n = self.band.lower_n if self.band.open_above else self.band.upper_n
+        if not least_n < self.ceiling_n <= FORCE_MAX_N:
             raise FieldError(
                 "ceiling_n",
-                f"must lie above the band's lower edge, {self.band.lower_n:g} N, "
-                f"and be at most {FORCE_MAX_N:g} N.",
+                f"must lie above the band, which reaches to {least_n:g} N, and be "
+                f"at most {FORCE_MAX_N:g} N.",
             )
 
     def with_band(self, band: Band) -> Prescription:

@@ -58,8 +58,11 @@ STEPS_MS = st.sampled_from([10, 20, 50, 100, 150, 250, 300])
 
 
 @st.composite
-def rules(draw: st.DrawFn, *, cells: int) -> Rules:
-    """Whatever a prescription can ask for, but for the band."""
+def rules(draw: st.DrawFn, *, cells: int, band: EdgesN) -> Rules:
+    """Whatever a prescription can ask for with this band."""
+    lower, upper = band
+    top = lower if upper is None else upper
+    ceilings = [None, *(Fraction(n) for n in (45, 70, 85) if n > top)]
     on = ["total"] if cells == 1 else ["total", "each side", "left", "right"]
     balance = st.none() if cells == 1 else st.sampled_from([None, None, 5, 10, 25])
     points = draw(balance)
@@ -71,7 +74,7 @@ def rules(draw: st.DrawFn, *, cells: int) -> Rules:
         reps=draw(st.sampled_from([1, 2, 20])),
         balance=None if points is None else Fraction(points),
         balance_required=points is not None and draw(st.booleans()),
-        ceiling=draw(st.sampled_from([None, Fraction(70), Fraction(85)])),
+        ceiling=draw(st.sampled_from(ceilings)),
     )
 
 
@@ -79,12 +82,12 @@ def rules(draw: st.DrawFn, *, cells: int) -> Rules:
 def sets(draw: st.DrawFn) -> Drawn:
     """A set with gaps, unusable samples and nudges."""
     cells = draw(st.sampled_from([1, 2]))
-    asked = draw(rules(cells=cells))
+    band = draw(EDGES)
+    asked = draw(rules(cells=cells, band=band))
     force = st.tuples(*([FORCES] * cells))
     flaw = st.sampled_from([""] * 10 + ["lost", "bad"])
     row = st.tuples(force, STEPS_MS, flaw, st.integers(1, 4))
     rows = draw(st.lists(row, min_size=2, max_size=30))
-    band = draw(EDGES)
     first_band = band
     samples: list[Sample] = []
     nudges: list[tuple[int, Band]] = []

@@ -197,7 +197,10 @@ def bands(draw: st.DrawFn) -> Band:
 def prescriptions(draw: st.DrawFn) -> Prescription:
     band = draw(bands())
     points = draw(st.none() | st.floats(0, 50))
-    above = st.floats(band.lower_n, FORCE_MAX_N, exclude_min=True)
+    top_n = band.lower_n if band.open_above else band.upper_n
+    above: st.SearchStrategy[float] = st.nothing()
+    if top_n < FORCE_MAX_N:
+        above = st.floats(top_n, FORCE_MAX_N, exclude_min=True)
     return Prescription(
         task=draw(TASKS),
         band=band,
