@@ -146,6 +146,7 @@ def _deviations(found: CalibrationReport, fit: CalibrationFit) -> Deviations:
             (cycle.zero_return for cycle in cycles), output=output, per_n=per_n
         ),
         resolution_n=found.resolution_n or 0.0,
+        reference_cell=all(load.mass_kg is None for load in loaded),
     )
 
 

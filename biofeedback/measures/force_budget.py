@@ -29,13 +29,16 @@ class Deviations:
     """What a calibration found, as ± half widths in newtons; 0 where not seen.
 
     Attributes:
-        mass_share: ± tolerance of the masses as a share of each force.
+        mass_share: ± tolerance of the masses, or of the reference cell, as a share
+            of each force.
         gravity_share: ± doubt in gravity as a share of each force.
         misfit_n: largest distance between curve and mean reading at a load.
         hysteresis_n: falling less rising at the same load, the whole loop.
         creep_n: change under constant load over a rep or set.
         zero_drift_n: zero after less zero before.
         resolution_n: step of the figures shown.
+        reference_cell: the known forces were read from a cell and not hung: no air
+            carries part of them.
     """
 
     mass_share: float
@@ -45,6 +48,7 @@ class Deviations:
     creep_n: float = 0.0
     zero_drift_n: float = 0.0
     resolution_n: float = 0.0
+    reference_cell: bool = False
 
 
 def force_budget(reading: ForceReading, found: Deviations) -> Combined:
@@ -55,10 +59,12 @@ def force_budget(reading: ForceReading, found: Deviations) -> Combined:
     through the middle of the hysteresis loop, so half of the loop is its width.
     """
     force_n = abs(reading.force_n)
+    air_share = 0.0 if found.reference_cell else AIR_SHARE
+    loads = "reference cell" if found.reference_cell else "masses"
     components = [
-        Component.rectangular("masses", force_n * found.mass_share),
+        Component.rectangular(loads, force_n * found.mass_share),
         Component.rectangular("gravity", force_n * found.gravity_share),
-        Component.rectangular("buoyancy of air", force_n * AIR_SHARE),
+        Component.rectangular("buoyancy of air", force_n * air_share),
         *reading.components(),
         Component.rectangular("misfit", found.misfit_n, reliable_to=JUDGED_TO),
         Component.rectangular(

@@ -86,6 +86,23 @@ def test_gravity_is_part_of_the_budget() -> None:
     assert here < anywhere / 20
 
 
+def test_air_carries_part_of_what_hangs_and_nothing_of_a_read_force() -> None:
+    def parts(loads: list[KnownLoad]) -> dict[str, float]:
+        taken = [Reading(load, 100 * load.force_n + 7) for load in loads]
+        budget = report(taken, Asked(degree=1)).uncertainties[-1].budget
+        return {part.name: part.u for part in budget.components}
+
+    place = local_gravity(latitude_deg=50, altitude_m=100)
+    hung = parts([KnownLoad.of_mass(stack(f"{kg}"), place) for kg in (0, 5, 10, 20)])
+    # Air of 1.2 ± 0.12 kg/m³ about steel of 8000 kg/m³, rectangular.
+    air_n = 20 * place.m_s2 * 0.12 / 8000 / math.sqrt(3)
+    assert hung["buoyancy of air"] == pytest.approx(air_n, rel=1e-3)
+    forces_n = (0.0, 50.0, 100.0, 200.0)
+    pulled = parts([KnownLoad(force_n, force_n / 100) for force_n in forces_n])
+    assert not {"buoyancy of air", "gravity", "masses"} & set(pulled)
+    assert pulled["reference cell"] == pytest.approx(2 / math.sqrt(3), rel=1e-6)
+
+
 def test_noise_and_hysteresis_make_the_interval_wider() -> None:
     def at_top(found: CalibrationReport) -> float:
         return found.uncertainties[-1].expanded_n
