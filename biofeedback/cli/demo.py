@@ -33,7 +33,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Opens the demo."""
-    window.require_screen(options, command="demo")
+    window.require_screen(options)
     source = demo.source(
         seed=options.seed, channels=options.channels, rate_hz=options.rate
     )
@@ -43,5 +43,5 @@ def run(options: Namespace) -> int:
         athlete_code=demo.ATHLETE_CODE,
         athlete_name=demo.ATHLETE_NAME,
         base=folders.data_folder() / "demo",
-        begin=True,
+        asked=demo.PRESCRIPTION,
     )

@@ -61,6 +61,8 @@ def start(folder: Path) -> Path:
     root = logging.getLogger()
     root.addHandler(handler)
     root.setLevel(logging.INFO)
+    # It tells of every look at the logbook's version.
+    logging.getLogger("alembic").setLevel(logging.WARNING)
     sys.excepthook = _note
     threading.excepthook = lambda fault: _note(
         fault.exc_type, fault.exc_value, fault.exc_traceback

@@ -6,6 +6,7 @@ import json
 import math
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -72,8 +73,10 @@ def run(options: Namespace) -> int:
 def _labelled(logbook: Logbook, label: str) -> CalibrationsFor:
     """The calibration of this label, for whichever board a recording is of."""
 
-    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
-        found = logbook.calibrations.find(serial_number, channel, label)
+    def calibrations_for(
+        serial_number: str, channel: int, gain: int | None, /
+    ) -> Calibration | None:
+        found = logbook.calibrations.fitting(serial_number, channel, gain, label)
         return found.calibration if found else None
 
     return calibrations_for
@@ -142,6 +145,7 @@ def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:
         "misfits": replayed.misfits,
         "recovered": replayed.recovered,
         "same_as_stored": None if rules.changed else replayed.agrees,
+        "marks": [asdict(mark) for mark in replayed.marks],
         "reps": [dict(rep) for rep in replayed.reps],
     }
 
@@ -199,6 +203,7 @@ def as_text(replayed: Replayed, rules: OtherRules) -> str:
         "  rep  outcome    start s    end s  inside s  lapses  peak N  mean N   CV %"
     )
     lines += [_row(rep) for rep in replayed.reps]
+    lines += [f"  at {mark.time_s:.1f} s: {mark.text}" for mark in replayed.marks]
     return "\n".join(lines)
 
 

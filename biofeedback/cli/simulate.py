@@ -13,6 +13,7 @@ from biofeedback.rig.effort import Effort
 from biofeedback.rig.serve import RigServer, SocketLine, TerminalLine
 from biofeedback.rig.simulated_athlete import SimulatedAthlete
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
+from biofeedback.session.opening import PLAIN
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -20,24 +21,56 @@ if TYPE_CHECKING:
 
 def add_arguments(parser: ArgumentParser) -> None:
     """Says what the command takes."""
+    fits = "(default: %(default)g, as the window opens)"
     parser.add_argument("--channels", type=int, choices=(1, 2), default=2)
     parser.add_argument(
         "--rate",
         type=float,
         choices=RigSettings().rates_hz,
         default=80.0,
-        help="samples per second",
-    )
-    parser.add_argument("--seed", type=seed, default=7)
-    parser.add_argument(
-        "--centre", type=newtons, default=78.0, metavar="N", help="force aimed at"
+        help="samples per second (default: %(default)g)",
     )
     parser.add_argument(
-        "--width", type=newtons, default=36.0, metavar="N", help="width of the band"
+        "--seed",
+        type=seed,
+        default=7,
+        help="another athlete for each (default: %(default)s)",
     )
-    parser.add_argument("--hold", type=seconds, default=10.0, metavar="S")
-    parser.add_argument("--rest", type=seconds, default=15.0, metavar="S")
-    parser.add_argument("--reps", type=reps, default=3)
+    parser.add_argument(
+        "--centre",
+        type=newtons,
+        default=PLAIN.band.centre_n,
+        metavar="N",
+        help=f"force aimed at {fits}",
+    )
+    parser.add_argument(
+        "--width",
+        type=newtons,
+        default=PLAIN.band.width_n,
+        metavar="N",
+        help=f"width of the band {fits}",
+    )
+    parser.add_argument(
+        "--hold",
+        type=seconds,
+        default=PLAIN.hold_s,
+        metavar="S",
+        help=f"seconds to hold {fits}",
+    )
+    parser.add_argument(
+        "--rest",
+        type=seconds,
+        default=10.0,
+        metavar="S",
+        help="seconds between efforts (default: %(default)g)",
+    )
+    parser.add_argument(
+        "--reps",
+        type=reps,
+        default=100,
+        help="efforts from the start on; after the last one the athlete only rests "
+        "(default: %(default)s)",
+    )
     parser.add_argument(
         "--numbered",
         action="store_true",

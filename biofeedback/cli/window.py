@@ -22,7 +22,8 @@ from biofeedback.rig.calibration_watch import (
 )
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.serial_source import BAUD, SerialSource, ports
-from biofeedback.session import Session, demo
+from biofeedback.session import Session
+from biofeedback.session.opening import last_prescription
 from biofeedback.session.recovery import recover
 from biofeedback.session.review import Library
 
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.app import Opening
     from biofeedback.rig.source import Source
+    from biofeedback.training.prescription import Prescription
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -112,7 +114,7 @@ def add_view_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Opens the window on a serial port."""
-    require_screen(options, command="window")
+    require_screen(options)
     source = SerialSource(options.port or only_port(), baud=options.baud)
     return open_window(
         source, options, athlete_code=options.athlete, base=folders.data_folder()
@@ -126,12 +128,13 @@ def open_window(
     athlete_code: str,
     base: Path,
     athlete_name: str = "",
-    begin: bool = False,
+    asked: Prescription | None = None,
 ) -> int:
     """Puts session, library and window together and runs them.
 
     Args:
-        begin: begin a set at once, as for the demo.
+        asked: begin a set of this at once, as for the demo; None fills the desk
+            with the athlete's last prescription and waits.
     """
     log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
@@ -152,24 +155,26 @@ def open_window(
                 age_days=options.calibration_age, zero_walk_pct=options.zero_walk
             ),
         )
-        code = _show(session, Library(logbook, recordings), options, begin=begin)
+        if asked is None:
+            asked = last_prescription(logbook, athlete_code)
+        elif options.snapshot is None:  # which begins one of its own
+            session.begin_set(asked)
+        code = _show(session, Library(logbook, recordings), options, asked)
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
 
 
 def _show(
-    session: Session, library: Library, options: Namespace, *, begin: bool
+    session: Session, library: Library, options: Namespace, asked: Prescription
 ) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
     from biofeedback.gui import app  # noqa: PLC0415
 
-    opening = _opening(session, options)
+    opening = _opening(session, options, asked)
     session.start()
     try:
         if options.snapshot is None:
-            if begin:
-                session.begin_set(opening.prescription)
             return app.run(session, library, opening)
         app.snapshot(
             session,
@@ -184,12 +189,12 @@ def _show(
         session.close()
 
 
-def _opening(session: Session, options: Namespace) -> Opening:
+def _opening(session: Session, options: Namespace, asked: Prescription) -> Opening:
     from biofeedback.gui.app import Opening  # noqa: PLC0415  as above
     from biofeedback.gui.theme import DAY, NIGHT  # noqa: PLC0415
 
     return Opening(
-        prescription=demo.PRESCRIPTION,
+        prescription=asked,
         athlete=session.athlete_name or session.athlete_code,
         calibrations=session.calibrations,
         theme=NIGHT if options.night else DAY,
@@ -231,7 +236,7 @@ def only_port() -> str:
     )
 
 
-def require_screen(options: Namespace, *, command: str) -> None:
+def require_screen(options: Namespace) -> None:
     """A window needs a screen; a snapshot does not.
 
     Raises:
@@ -243,7 +248,7 @@ def require_screen(options: Namespace, *, command: str) -> None:
     if not any(os.environ.get(name) for name in names):
         raise UserError(
             "This machine has no screen to open a window on.",
-            f"For a picture of the window: biofeedback {command} --snapshot window.png",
+            "For a picture of the window add: --snapshot window.png",
         )
 
 

@@ -43,6 +43,8 @@ MINOR = 0
 
 ZERO = "zero"
 """Kind of the event that carries a new zero under ``zero``."""
+DONE = frozenset({ZERO, "band", "stop", "pain", "note"})
+"""Kinds of what was done from outside: it cannot be worked out from the samples."""
 UNITS = (
     "time_s: seconds of device time from the first sample. index: number of the "
     "sample from 0, lost ones counted. counts: as the ADC gave them. force: newtons, "
@@ -110,17 +112,17 @@ def _write_head(file: TextIO, recording: Recording, losses: str) -> None:
         "profile": header.get("profile"),
         "prescription": header.get("prescription"),
     }
-    for number, content in enumerate(_zeros(recording), start=1):
-        head[f"zero {number}"] = content
+    for number, content in enumerate(_done(recording), start=1):
+        head[f"{content['kind']} {number}"] = content
     for key, value in head.items():
         text = value if isinstance(value, str) else json.dumps(value)
         file.write(f"# {key}: {' '.join(text.split())}\n")
 
 
-def _zeros(recording: Recording) -> Iterator[dict[str, object]]:
-    """Each zero that was taken while recording, and from which sample it counts."""
+def _done(recording: Recording) -> Iterator[dict[str, object]]:
+    """What was done while recording, and from which sample on."""
     for frame in recording.frames():
-        if isinstance(frame, Event) and frame.content.get("kind") == ZERO:
+        if isinstance(frame, Event) and frame.content.get("kind") in DONE:
             yield {"from_sequence": frame.sequence, **frame.content}
 
 

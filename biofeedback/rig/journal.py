@@ -37,6 +37,8 @@ BAND = "band"
 ZERO = "zero"
 STOP = "stop"
 REP_END = "rep end"
+PAIN = "pain"
+NOTE = "note"
 
 
 def to_json(event: SessionEvent) -> dict[str, object] | None:  # noqa: PLR0911  one line for each kind of event

@@ -10,9 +10,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
+from biofeedback.errors import FieldError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
+from biofeedback.rig import journal
 from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
@@ -44,11 +46,16 @@ def _records(logbook: Logbook) -> CalibrationsFor:
     """The newest calibration of a board's channel, from the logbook."""
     calibrations = logbook.hurried(LOOK_UP_S).calibrations
 
-    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
-        found = calibrations.latest(serial_number, channel)
+    def calibrations_for(
+        serial_number: str, channel: int, gain: int | None, /
+    ) -> Calibration | None:
+        found = calibrations.fitting(serial_number, channel, gain)
         return found.calibration if found else None
 
     return calibrations_for
+
+
+PAIN_MOST = 10
 
 
 class Session:
@@ -148,11 +155,17 @@ class Session:
 
     def note(self, text: str) -> None:
         """Writes a note down at this moment."""
-        self._worker.send(Mark("note", {"text": text}))
+        self._worker.send(Mark(journal.NOTE, {"text": text}))
 
     def mark_pain(self, level: int) -> None:
-        """Writes a pain mark from 0 to 10 down at this moment."""
-        self._worker.send(Mark("pain", {"level": level}))
+        """Writes a pain mark down at this moment.
+
+        Raises:
+            FieldError: it is not from 0 to 10.
+        """
+        if not 0 <= level <= PAIN_MOST:
+            raise FieldError("pain", f"is {level}; it must be 0 to {PAIN_MOST}.")
+        self._worker.send(Mark(journal.PAIN, {"level": level}))
 
     def close(self) -> None:
         """Ends the set, stops the threads and waits until all is on disk."""

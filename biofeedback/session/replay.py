@@ -16,6 +16,7 @@ from biofeedback.conditioning.recalibration import recalibrated, rezeroed
 from biofeedback.errors import FieldError, FileError, RigError
 from biofeedback.logbook import recordings
 from biofeedback.rig import journal
+from biofeedback.rig.calibration_watch import unfitting_words
 from biofeedback.rig.chain import Chain
 from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
 from biofeedback.training.band import Band
@@ -59,6 +60,33 @@ class OtherRules:
         return self != OtherRules()
 
 
+@dataclass(frozen=True, slots=True)
+class SavedMark:
+    """A pain mark or a note.
+
+    Attributes:
+        time_s: since the start of the set.
+        kind: ``pain`` or ``note``.
+        text: in words, such as "pain 3 of 10".
+    """
+
+    time_s: float
+    kind: str
+    text: str
+
+
+def saved_mark(event: Fields) -> SavedMark | None:
+    """The mark that an event of a recording is, or None where it is none."""
+    kind = event.text("kind") if event.has("kind") else ""
+    if kind == journal.PAIN:
+        text = f"pain {event.whole('level', least=0, most=10)} of 10"
+    elif kind == journal.NOTE:
+        text = event.text("text")
+    else:
+        return None
+    return SavedMark(event.number("time_s"), kind, text)
+
+
 @dataclass(slots=True)
 class Replayed:
     """What a replay found.
@@ -93,6 +121,12 @@ class Replayed:
     misfits: int = 0
     duration_s: float = 0.0
     recovered: bool = True
+
+    @property
+    def marks(self) -> tuple[SavedMark, ...]:
+        """Pain marks and notes, in order of time."""
+        told = (saved_mark(Fields(event, "event")) for event in self.events)
+        return tuple(mark for mark in told if mark is not None)
 
     @property
     def agrees(self) -> bool | None:
@@ -229,7 +263,7 @@ def _profile(recorded: RigProfile, rules: OtherRules) -> RigProfile:
             "names no board, so no other calibration can be told to be its own.",
         )
     found = [
-        rules.calibrations_for(recorded.serial_number, index)
+        rules.calibrations_for(recorded.serial_number, index, recorded.gain)
         for index in range(len(recorded.channels))
     ]
     if not any(found):
@@ -238,6 +272,11 @@ def _profile(recorded: RigProfile, rules: OtherRules) -> RigProfile:
             f"no such calibration of {recorded.serial_number} is in the logbook.",
             "Look at the label, or name the logbook with --logbook.",
         )
+    for index, record in enumerate(found):
+        # The first recordings do not tell their gain.
+        known = recorded.gain is not None or recorded.adc
+        if known and record and not record.fits(recorded.adc, recorded.gain):
+            raise FieldError("calibration", unfitting_words(record, recorded, index))
     return recalibrated(recorded, found)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from biofeedback.errors import FileError
 from biofeedback.measures.trace import Trace
-from biofeedback.session.replay import Replayed, replay
+from biofeedback.session.replay import Replayed, SavedMark, replay
 from biofeedback.training.conductor import judged_by
 
 if TYPE_CHECKING:
@@ -39,6 +39,7 @@ class RepTrace:
         bands: (from when, band) for each band in force.
         lapses: (left, back) of each.
         measures: all numbers of the rep.
+        marks: pain marks and notes of the whole set.
     """
 
     time_s: npt.NDArray[np.float64]
@@ -53,6 +54,7 @@ class RepTrace:
     measures: Mapping[str, object]
     profile: RigProfile
     prescription: Prescription
+    marks: tuple[SavedMark, ...] = ()
 
 
 class Library:
@@ -107,6 +109,7 @@ def _cut_out(replayed: Replayed, rep: Mapping[str, object]) -> RepTrace:
         measures=rep,
         profile=replayed.profile,
         prescription=replayed.prescription,
+        marks=replayed.marks,
     )
 
 

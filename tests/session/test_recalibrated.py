@@ -123,8 +123,10 @@ def test_zero_is_that_of_the_same_reading(book: Logbook, tmp_path: Path) -> None
     # A line moved by 40 N moves the zero along: after zero nothing is different.
     scaled(book, shift_n=40.0)
 
-    def newest(serial_number: str, channel: int, /) -> Calibration | None:
-        row = book.calibrations.latest(serial_number, channel)
+    def newest(
+        serial_number: str, channel: int, gain: int | None, /
+    ) -> Calibration | None:
+        row = book.calibrations.fitting(serial_number, channel, gain)
         return row.calibration if row else None
 
     path = with_zero(tmp_path / "zeroed.force")
