@@ -44,6 +44,8 @@ STEPS_LOOKED_AT = 10_000
 """Steps from which the rate is found: minutes of any table, and bounded."""
 LEAST_STEP_S = 1e-6
 """The wire tells microseconds; what is nearer to the row before is not later."""
+SLOW_HZ = 5.0
+"""Half the rate of the slowest bridge converters; below it a unit is likely wrong."""
 GAP_FROM_PERIODS = 1.5
 JUMP_MAX_S = 24 * 3600.0
 """Longer than a session; see `wire.timeline`, which takes it for a new start."""
@@ -172,11 +174,18 @@ class Source:
             )
         if not self.choice.rate_hz:
             rate_hz = float(f"{rate_hz:.6g}")  # time stamps are decimals
-        return Findings(rate_hz, _round_step(largest), count, tuple(self._notes()))
+        notes = tuple(self._notes(rate_hz))
+        return Findings(rate_hz, _round_step(largest), count, notes)
 
-    def _notes(self) -> Iterator[str]:
+    def _notes(self, rate_hz: float) -> Iterator[str]:
+        yield f"Forces are taken as {self.choice.unit}."
         if self.choice.unit in _UNIT_WORDS:
             yield _UNIT_WORDS[self.choice.unit]
+        if rate_hz < SLOW_HZ:
+            yield (
+                f"{rate_hz:g} Hz is slow for a force: is the time in another unit? "
+                "If so, say which with --time-unit."
+            )
         if self._missing:
             yield f"{self._missing} rows without a number are missing samples."
         if self._late:

@@ -122,6 +122,21 @@ def test_export_gives_back_the_counts_that_went_in(
     assert np.allclose(np.rint(np.array(came_out) * 100), np.array(went_in) * 100)
 
 
+def test_a_time_column_in_another_unit_is_asked_about(
+    tmp_path: Path, capsys: Captured
+) -> None:
+    table = tmp_path / "ms.csv"
+    table.write_text("time,force\n" + "".join(f"{10 * i},{i}\n" for i in range(50)))
+    words = ["import", str(table), "--columns", "force", "-o"]
+    assert cli.main([*words, str(tmp_path / "slow.force")]) == 0
+    assert "say which with --time-unit" in capsys.readouterr().out
+    assert cli.main([*words, str(tmp_path / "ok.force"), "--time-unit", "ms"]) == 0
+    told = capsys.readouterr().out
+    assert "50 samples at 100 Hz" in told
+    assert "--time-unit" not in told
+    assert "Forces are taken as N." in told
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
