@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 NAME = "imported table"
+FAR_ABOVE = 10
 FRAME_SAMPLES = 20
 """33 of two channels fit; fewer lose less to a damaged frame."""
 NAME_MAX = 100
@@ -174,7 +175,8 @@ def _continues(run: list[Sample], sample: Sample) -> bool:
 def _profile(source: Source, choice: Choice, found: Findings) -> RigProfile:
     n_per_count = found.step * NEWTONS[choice.unit]
     calibration = Calibration((0.0, n_per_count), label=NAME)
-    rated_n = max(n_per_count * COUNTS_MAX, LEAST_RATED_N)
+    # A table does not say what its cell was rated for: so much that none is near it.
+    rated_n = max(FAR_ABOVE * n_per_count * COUNTS_MAX, LEAST_RATED_N)
     sides = SIDES[len(choice.columns)]
     usual = FilterChoice()
     return RigProfile(

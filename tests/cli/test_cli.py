@@ -60,6 +60,7 @@ def test_replay_finds_the_efforts_of_an_imported_table(
     assert first["entry_s"] == pytest.approx(1.0 + 60 / 80 * 0.99, abs=1e-3)
     assert first["hold_end_s"] == pytest.approx(first["entry_s"] + 2.0, abs=1e-9)
     assert first["left_share_pct"] == pytest.approx(60.0, abs=0.05)
+    assert first["near_rated"] == []  # a table knows no rated load
     assert second["start_s"] == pytest.approx(first["start_s"] + 6.0, abs=1e-9)
     assert told["same_as_stored"] is None
 
