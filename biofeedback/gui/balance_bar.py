@@ -42,7 +42,7 @@ class BalanceBar(Panel):
 
     def set_tolerance(self, points: float | None) -> None:
         """How far a share may be from 50 % of the total, in points."""
-        self._tolerance_points = points or TOLERANCE_PLAIN_POINTS
+        self._tolerance_points = TOLERANCE_PLAIN_POINTS if points is None else points
         self.update()
 
     def show_forces(self, time_s: float, left_n: float, right_n: float) -> None:

@@ -70,6 +70,13 @@ class BandForm(QWidget):
         self.down = QPushButton("▼")
         self.wider = QPushButton("◀ ▶")
         self.narrower = QPushButton("▶ ◀")
+        for button, name in (
+            (self.up, self.tr("Band up")),
+            (self.down, self.tr("Band down")),
+            (self.wider, self.tr("Band wider")),
+            (self.narrower, self.tr("Band narrower")),
+        ):
+            button.setAccessibleName(name)
         self._lay_out()
         for field in (self.centre, self.tolerance):
             field.committed.connect(self._typed)

@@ -68,6 +68,7 @@ class Field(QWidget):
     def set_text(self, text: str) -> None:
         """Puts a value in; it is taken as committed and right."""
         self.line.setText(text)
+        self.line.setCursorPosition(0)  # of a long text the beginning is seen
         self._committed_text = text
         self.complain("")
 

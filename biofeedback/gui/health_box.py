@@ -82,7 +82,7 @@ class HealthBox(QWidget):
         if dropped_blocks:
             parts.append(tr("{n} blocks not drawn").format(n=dropped_blocks))
         if health.saturated:
-            parts.append(tr("overload"))
+            parts.append(tr("at the end of its range"))
         self.rate.setText(", ".join(parts))
         delay = tr("filter {ms} ms").format(ms=f"{1000 * health.filter_delay_s:.0f}")
         if drawn_age_s is None:

@@ -109,6 +109,12 @@ class Path(Panel):
         self.describe(shown if live else self.tr("no signal"))
         self.update()
 
+    def show_fault(self) -> None:
+        """No frame follows: the marker goes, and with it all that looks live."""
+        self._live = False
+        self.describe(self.tr("no signal"))
+        self.update()
+
     @property
     def marker(self) -> str:
         """What stands at *now*: disc, up, down, ring or nothing; for two lines two."""

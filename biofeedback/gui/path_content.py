@@ -6,6 +6,7 @@ widget draws that part anew.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -141,7 +142,7 @@ class PathContent:
         """Shape and force of each marker, left before right.
 
         A disc inside the band, ``up`` or ``down`` for a triangle that points to
-        it, a ring while nothing is asked for.
+        it, also from above a ceiling; a ring while nothing is asked for.
         """
         if self.withheld_from_s is not None:
             return []
@@ -149,9 +150,12 @@ class PathContent:
             Phase.WAITING,
             Phase.REP,
         }
+        ceiling_n = self.asked.ceiling_n or math.inf
         markers = []
         for force_n in self.newest_n:
             position = position_of(force_n, self.band)
+            if force_n > ceiling_n:  # an open band reaches past its ceiling
+                position = Position.ABOVE
             if position is not None:
                 markers.append((_SHAPES[position] if asking else "ring", force_n))
         return markers

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
+from biofeedback.gui.field import plain_number
+
 if TYPE_CHECKING:
     from biofeedback.gui.panel import Panel
     from biofeedback.gui.path_content import PathContent
@@ -77,6 +79,16 @@ def figures_of(
     return tuple(figures)
 
 
+def figure_words(figure: Figure, percent: float | None) -> tuple[str, str]:
+    """What is written left and right of the path."""
+    newtons = f"{plain_number(figure.force_n)} N"
+    if percent is None:
+        return newtons, ""
+    # Round newtons need no exact share beside them; an edge does.
+    share = plain_number(percent, digits=1 if figure.bold else 0)
+    return newtons, f"{share} %"
+
+
 def paint_margins(
     panel: Panel, painter: QPainter, content: PathContent, *, plot: QRectF
 ) -> None:
@@ -101,13 +113,11 @@ def paint_margins(
     for figure in figures:
         words = QRectF(0, figure.written_y - size, left - 1.5 * tick, 2 * size)
         flags = Qt.AlignmentFlag
-        newtons = f"{figure.force_n:.0f} N"
+        newtons, percent = figure_words(figure, scale.percent(figure.force_n))
         _write(panel, painter, words, newtons, figure, size, flags.AlignRight)
-        percent = scale.percent(figure.force_n)
-        if percent is not None:
+        if percent:
             words.moveLeft(right + 1.5 * tick)
-            text = f"{percent:.0f} %"
-            _write(panel, painter, words, text, figure, size, flags.AlignLeft)
+            _write(panel, painter, words, percent, figure, size, flags.AlignLeft)
 
 
 def _write(

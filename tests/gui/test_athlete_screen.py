@@ -234,6 +234,20 @@ def test_the_bubble_goes_to_the_heavier_side(
     assert words(bar) == text
 
 
+def test_no_tolerance_at_all_is_not_drawn_as_one(qtbot: QtBot) -> None:
+    """Of 51 % the bubble is half and half within 5 points, solid within none."""
+    bar = BalanceBar()
+    qtbot.addWidget(bar)
+    bar.resize(600, 60)
+    bar.show_forces(1.0, 49.0, 51.0)
+    bar.set_tolerance(None)
+    within = bar.grab().toImage()
+    bar.set_tolerance(5.0)
+    assert bar.grab().toImage() == within
+    bar.set_tolerance(0.0)
+    assert bar.grab().toImage() != within
+
+
 @pytest.mark.parametrize(
     ("left_n", "right_n"), [(1.0, 2.0), (float("nan"), 50.0), (-40.0, 40.0)]
 )

@@ -25,7 +25,7 @@ def test_each_fault_of_the_signal_is_named(qtbot: QtBot) -> None:
     assert box.source.text() == "simulated rig (board 3): no fresh sample"
     for words in ("– Hz", "12 lost", "3 damaged frames", "7 blocks not drawn"):
         assert words in box.rate.text()
-    assert "overload" in box.rate.text()
+    assert "at the end of its range" in box.rate.text()
     assert box.age.text() == "No sample is drawn as live, filter 22 ms"
     lost = replace(good, link=Link.LOST)
     box.show_health(lost, None, drawn_age_s=0.0142, dropped_blocks=0)

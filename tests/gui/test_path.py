@@ -267,6 +267,16 @@ def test_the_marker_points_to_the_band(
     assert marker in stage.path.accessibleDescription()
 
 
+@pytest.mark.parametrize(("force_n", "marker"), [(215.0, "disc"), (235.0, "down")])
+def test_above_a_ceiling_in_an_open_band_the_marker_points_down(
+    qtbot: QtBot, force_n: float, marker: str
+) -> None:
+    asked = replace(ASKED, band=Band.at_least(192.0), ceiling_n=230.0)
+    stage = Stage(qtbot, lambda _: force_n, asked=asked)
+    stage.run(1.0)
+    assert stage.path.marker == marker
+
+
 def test_each_side_has_its_marker(qtbot: QtBot) -> None:
     asked = replace(ASKED, band_on=BandOn.EACH_SIDE, band=Band(50, 70), ceiling_n=None)
     stage = Stage(qtbot, lambda _: (40.0, 60.0), asked=asked)
@@ -348,6 +358,6 @@ def test_a_rig_without_the_side_draws_nothing(qtbot: QtBot) -> None:
     session = StagedSession(lambda _: 50.0, profile=ONE)
     session.advance(0.1)
     update = session.take()
-    path.take(update.blocks, update.events, None, live=True, cue=Cue.SETTLE)
+    path.take(update.blocks, update.events, None, live=True, cue=Cue.NO_SET)
     path.grab()
     assert path.marker == "nothing"

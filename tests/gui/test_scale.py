@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from biofeedback.gui.path_scale import ROOM, figures_of
+from biofeedback.gui.path_scale import ROOM, Figure, figure_words, figures_of
 from biofeedback.gui.scale import Scale, nice_above
 from biofeedback.training.band import Band
 
@@ -52,6 +52,23 @@ def test_a_nudged_band_can_leave_its_room() -> None:
     scale = Scale.for_band(Band(100, 120), ceiling_n=None, reference_n=None)
     assert scale.holds(Band(130, 150))
     assert not scale.holds(Band(160, 180))
+
+
+@pytest.mark.parametrize(
+    ("force_n", "percent", "bold", "words"),
+    [
+        (90.0, 37.5, True, ("90 N", "37.5 %")),
+        (62.5, 26.04, True, ("62.5 N", "26 %")),
+        (30.0, 12.5, False, ("30 N", "12 %")),
+        (1848.0, 77.0, True, ("1848 N", "77 %")),
+        (30.0, None, False, ("30 N", "")),
+    ],
+)
+def test_an_edge_is_written_as_the_desk_writes_it(
+    force_n: float, percent: float | None, bold: bool, words: tuple[str, str]
+) -> None:
+    figure = Figure(force_n, 0.0, 0.0, bold)
+    assert figure_words(figure, percent) == words
 
 
 @given(forces, st.floats(0.1, 300), st.one_of(st.none(), st.floats(0.1, 200)))
