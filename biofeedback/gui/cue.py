@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
     Cue.NO_SIGNAL: QT_TRANSLATE_NOOP("Cue", "No signal"),
-    Cue.SETTLE: QT_TRANSLATE_NOOP("Cue", "Settle in"),
+    Cue.NO_SET: QT_TRANSLATE_NOOP("Cue", "No set yet"),
     Cue.READY: QT_TRANSLATE_NOOP("Cue", "Ready"),
     Cue.MORE: QT_TRANSLATE_NOOP("Cue", "A little more"),
     Cue.LESS: QT_TRANSLATE_NOOP("Cue", "Ease off slightly"),
@@ -27,6 +27,7 @@ _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
     Cue.LET_GO: QT_TRANSLATE_NOOP("Cue", "Let go"),
     Cue.REST: QT_TRANSLATE_NOOP("Cue", "Rest {time}"),
     Cue.DONE: QT_TRANSLATE_NOOP("Cue", "Set done"),
+    Cue.ENDED: QT_TRANSLATE_NOOP("Cue", "Set ended"),
 }
 
 

@@ -9,6 +9,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 
 from biofeedback.gui.panel import Panel
+from biofeedback.gui.theme import font
 from biofeedback.training.events import Outcome, Phase
 
 if TYPE_CHECKING:
@@ -59,14 +60,23 @@ class RepRow(Panel):
     def show_state(self, state: SetState | None, *, reps: int) -> None:
         """Shows the reps of a set; before one, the reps that are planned."""
         self._marks = marks_of(state, reps=reps)
-        number = state.rep_number if state else 1
-        of = state.reps if state else reps
-        words = self.tr("Rep {number} of {reps}")
-        if state is not None and state.phase is Phase.DONE:
-            words, number = self.tr("{number} of {reps} reps"), len(state.outcomes)
-        self._count = words.format(number=min(number, of), reps=of)
+        self._count = self._count_of(state, reps=reps)
         told = ", ".join(mark.value for mark in self._marks)
         self.describe(f"{self._count}: {told}")
+
+    def _count_of(self, state: SetState | None, *, reps: int) -> str:
+        """Which rep of how many; of a set that is over, what became of its reps."""
+        of = state.reps if state else reps
+        if state is None or state.phase is not Phase.DONE:
+            number = min(state.rep_number if state else 1, of)
+            return self.tr("Rep {number} of {reps}").format(number=number, reps=of)
+        counts = [
+            f"{state.outcomes.count(outcome)} {self.tr(outcome.value)}"
+            for outcome in Outcome
+            if outcome in state.outcomes
+        ]
+        done = ", ".join(counts) or self.tr("0 complete")
+        return self.tr("{done} of {reps}").format(done=done, reps=of)
 
     @property
     def marks(self) -> tuple[Mark, ...]:
@@ -77,7 +87,9 @@ class RepRow(Panel):
         """Writes the count and draws the marks beside it."""
         painter = self.begin()
         height = self.height()
-        words = QRectF(0, 0, height * 4.6, height)
+        painter.setFont(font(height * 0.56))
+        wide = painter.fontMetrics().horizontalAdvance(self._count) + height
+        words = QRectF(0, 0, max(height * 4.6, min(wide, self.width() / 2)), height)
         left = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         self.write(painter, words, self._count, size_px=height * 0.56, align=left)
         radius = height * 0.27

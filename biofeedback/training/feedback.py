@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from biofeedback.training.events import Phase, Position, SetState
+from biofeedback.training.events import Outcome, Phase, Position, SetState
 
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
@@ -28,12 +28,20 @@ phrase that changes faster cannot be followed and only unsettles.
 ENTRY_ROOM_S = 0.8
 """How far ahead of *now* the next hold is shown while the athlete may begin."""
 
+PAIN_CUT = 5
+"""Pain from 0 to 10 that is still taken as acceptable under load.
+
+The pain-monitoring model (Thomeé, Phys. Ther. 77 (1997) 1690; Silbernagel et al.,
+Am. J. Sports Med. 35 (2007) 897) takes up to 5 as acceptable. Cuts differ between
+sources; it advises, the practitioner decides.
+"""
+
 
 class Cue(Enum):
     """The one thing the athlete is told now."""
 
     NO_SIGNAL = "no signal"
-    SETTLE = "settle"  # no set yet
+    NO_SET = "no set"  # none has begun yet
     READY = "ready"  # the athlete may begin
     MORE = "more"
     LESS = "less"
@@ -44,6 +52,7 @@ class Cue(Enum):
     LET_GO = "let go"
     REST = "rest"
     DONE = "done"
+    ENDED = "ended"  # stopped, or over before its last rep
 
 
 _ABOUT_FORCE = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN})
@@ -71,12 +80,25 @@ def cue(state: SetState | None, *, live: bool, seen: bool = True) -> Cue:
     if not live:
         return Cue.NO_SIGNAL
     if state is None:
-        return Cue.SETTLE
+        return Cue.NO_SET
     if state.over_ceiling:
         return Cue.TOO_MUCH
     if state.phase is Phase.REP:
         return _about_force(state) if seen or state.position is None else Cue.BY_FEEL
+    if state.phase is Phase.DONE and ended_early(state):
+        return Cue.ENDED
     return _BY_PHASE[state.phase]
+
+
+def ended_early(state: SetState) -> bool:
+    """Whether reps are missing from a set that is over, or its last was stopped."""
+    outcomes = state.outcomes
+    return len(outcomes) < state.reps or outcomes[-1] is Outcome.STOPPED
+
+
+def stopping_advised(pain: int) -> bool:
+    """Whether a pain mark from 0 to 10 is above the agreed cut."""
+    return pain > PAIN_CUT
 
 
 def _about_force(state: SetState) -> Cue:

@@ -142,9 +142,20 @@ def test_a_hold_from_start_to_rest(qtbot: QtBot) -> None:
 
 def test_before_a_set(qtbot: QtBot) -> None:
     screen = Stage(qtbot, begin=False).run(0.3)
-    assert words(screen.cue) == "Settle in"
+    assert words(screen.cue) == "No set yet"
     assert screen.reps.marks == (Mark.TO_COME,) * 6
     assert "10 s left" in words(screen.timer)
+
+
+def test_a_stopped_set_says_what_became_of_its_reps(qtbot: QtBot) -> None:
+    stage = Stage(qtbot, asked=replace(ASKED, hold_s=3.0))
+    stage.run(19.0)
+    stage.session.end_set()
+    stage.run(0.1)
+    assert words(stage.screen.cue) == "Set ended"
+    assert words(stage.screen.reps).startswith("1 complete, 1 stopped of 6: ")
+    assert list(stage.screen.reps.marks) == [Mark.COMPLETE, Mark.STOPPED]
+    assert not stage.screen.grab().isNull()
 
 
 def test_another_plan_takes_the_last_set_off_the_screen(qtbot: QtBot) -> None:
@@ -153,11 +164,11 @@ def test_another_plan_takes_the_last_set_off_the_screen(qtbot: QtBot) -> None:
     )
     stage.run(3.0)
     assert words(stage.screen.cue) == "Set done"
-    assert words(stage.screen.reps) == "1 of 1 reps: short"
+    assert words(stage.screen.reps) == "1 short of 1: short"
     assert list(stage.screen.reps.marks) == [Mark.SHORT]
     stage.screen.plan(BOTH, replace(ASKED, reps=3, hold_s=20))
     stage.run(0.1)
-    assert words(stage.screen.cue) == "Settle in"
+    assert words(stage.screen.cue) == "No set yet"
     assert list(stage.screen.reps.marks) == [Mark.TO_COME] * 3
     assert "20 s left" in words(stage.screen.timer)
 

@@ -20,6 +20,7 @@ from biofeedback.training.feedback import (
     ahead,
     cue,
     position_of,
+    stopping_advised,
 )
 
 BAND = Band(108, 132)
@@ -54,7 +55,7 @@ def state(
 @pytest.mark.parametrize(
     ("given_state", "wanted"),
     [
-        (None, Cue.SETTLE),
+        (None, Cue.NO_SET),
         (state(Phase.WAITING, Position.BELOW), Cue.READY),
         (state(position=Position.BELOW), Cue.MORE),
         (state(position=Position.INSIDE), Cue.STAY),
@@ -65,12 +66,24 @@ def state(
         (state(balanced=False, running=True), Cue.STAY),
         (state(Phase.RELEASE), Cue.LET_GO),
         (state(Phase.REST, Position.BELOW), Cue.REST),
-        (state(Phase.DONE, Position.BELOW), Cue.DONE),
+        (state(Phase.DONE, outcomes=(Outcome.COMPLETE,) * 3), Cue.DONE),
+        (state(Phase.DONE, outcomes=(Outcome.SHORT,) * 3), Cue.DONE),
+        (state(Phase.DONE, outcomes=()), Cue.ENDED),
+        (state(Phase.DONE, outcomes=(Outcome.COMPLETE,) * 2), Cue.ENDED),
+        (
+            state(Phase.DONE, outcomes=(*[Outcome.COMPLETE] * 2, Outcome.STOPPED)),
+            Cue.ENDED,
+        ),
     ],
 )
 def test_one_cue_for_each_moment(given_state: SetState | None, wanted: Cue) -> None:
     assert cue(given_state, live=True) is wanted
     assert cue(given_state, live=False) is Cue.NO_SIGNAL
+
+
+def test_stopping_is_advised_above_the_cut_of_the_pain_monitoring_model() -> None:
+    """Acceptable up to 5 of 10: Thomeé, Phys. Ther. 77 (1997) 1690."""
+    assert [level for level in range(11) if stopping_advised(level)] == [6, 7, 8, 9, 10]
 
 
 @pytest.mark.parametrize("position", list(Position))
@@ -114,7 +127,7 @@ def test_a_lasting_change_is_told_after_the_dwell() -> None:
         (state(time_s=1.01, over_ceiling=True), True, Cue.TOO_MUCH),
         (state(Phase.RELEASE, time_s=1.01), True, Cue.LET_GO),
         (state(time_s=1.01), False, Cue.NO_SIGNAL),
-        (None, True, Cue.SETTLE),
+        (None, True, Cue.NO_SET),
     ],
 )
 def test_all_else_is_told_at_once(
