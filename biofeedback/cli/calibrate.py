@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.calibration_checks import RESIDUAL_LIMIT_PCT
 from biofeedback.conditioning.gravity import Gravity, local_gravity
+from biofeedback.conditioning.profile import GAIN_MAX
 from biofeedback.errors import UserError
 from biofeedback.logbook.calibration_table import read_points
 from biofeedback.logbook.database import Logbook
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.calibrations import CalibrationRow
 
+UNSAID = 0
+"""Stands for a gain that was not given; None is that of an ADC without one."""
 CHANNELS = {"": 0, "left": 0, "single": 0, "right": 1}
 """The channels that names stand for; any may be given by its number from 1."""
 
@@ -99,6 +102,14 @@ def _add_saving(parser: ArgumentParser) -> None:
         help="cell of the board, where the table does not name it (default: 1)",
     )
     keep.add_argument(
+        "--gain",
+        type=gain,
+        default=UNSAID,
+        metavar="GAIN",
+        help="of the ADC while the readings were taken, or none for a board that "
+        "has none; --save needs it",
+    )
+    keep.add_argument(
         "--date", metavar="YYYY-MM-DD", default="", help="of the readings"
     )
     keep.add_argument(
@@ -119,6 +130,15 @@ def newtons(text: str) -> float:
     return value
 
 
+def gain(text: str) -> int | None:
+    """A gain, or None for an ADC that has none."""
+    if text == "none":
+        return None
+    if not (text.isascii() and text.isdecimal() and 1 <= int(text) <= GAIN_MAX):
+        raise ArgumentTypeError(f"“{text}” must be 1 to {GAIN_MAX}, or none")
+    return int(text)
+
+
 @dataclass(frozen=True, slots=True)
 class _Done:
     """One channel of the table."""
@@ -134,6 +154,11 @@ def run(options: Namespace) -> int:
     if options.save is not None and not options.rig:
         raise UserError(
             "A record belongs to a rig.", "Give its serial number with --rig."
+        )
+    if options.save is not None and options.gain == UNSAID:
+        raise UserError(
+            "A record holds only for the gain at which its readings were taken.",
+            "Give it with --gain, or --gain none for a board that has none.",
         )
     gravity = _gravity(options)
     table = read_points(options.points, gravity=gravity)
@@ -218,6 +243,7 @@ def _save(done: list[_Done], options: Namespace) -> list[_Done]:
                     channel=each.channel,
                     label=options.save,
                     on_date=options.date,
+                    gain=options.gain,
                 ),
             )
             for each in done
@@ -237,6 +263,7 @@ def _as_json(done: _Done) -> dict[str, object]:
             "number": saved.number,
             "label": saved.label,
             "date": saved.date,
+            "gain": saved.gain,
         },
     }
 
@@ -250,5 +277,8 @@ def _as_text(done: _Done) -> str:
             f"Kept as calibration no. {done.saved.number} of channel "
             f"{done.channel + 1} of {done.saved.serial_number}: {done.saved.label}, "
             f"{done.saved.date}.",
+            "It is used with a board that has no gain to choose."
+            if done.saved.gain is None
+            else f"It is used at gain {done.saved.gain} only.",
         ]
     return "\n".join(lines) + "\n"

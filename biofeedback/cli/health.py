@@ -132,8 +132,10 @@ def _calibrations(place: str | None, stack: ExitStack) -> CalibrationsFor | None
         return None
     calibrations = stack.enter_context(Logbook.open(path)).calibrations
 
-    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
-        found = calibrations.latest(serial_number, channel)
+    def calibrations_for(
+        serial_number: str, channel: int, gain: int | None, /
+    ) -> Calibration | None:
+        found = calibrations.fitting(serial_number, channel, gain)
         return found.calibration if found else None
 
     return calibrations_for

@@ -9,19 +9,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import Enum
-from typing import TYPE_CHECKING
+from itertools import pairwise
+
+import numpy as np
 
 from biofeedback.errors import FieldError
-
-if TYPE_CHECKING:
-    from biofeedback.wire.fields import Fields
-
+from biofeedback.wire.fields import Fields
 
 CHANNELS_MAX = 4
 STREAMS_MAX = 2
 """As many as one stream can carry; see `hardware/PROTOCOL.md`."""
 NEAR_RATED_PCT = 90.0
 """From this share of a cell's rated load on it is told; common practice, no source."""
+GAIN_MAX = 255
+"""A byte on the wire."""
+UNCERTAINTIES_MAX = 20
+"""More than a calibration report ever holds."""
 RATE_MAX_HZ = 50_000.0
 """Far above any bridge ADC that answers to a person's force."""
 
@@ -129,11 +132,40 @@ class Calibration:
         coefficients: (c0, c1) or (c0, c1, c2) in N, N/count, N/count².
         label: number or name of the calibration record.
         date: ISO date of the calibration; empty where it is nominal only.
+        adc: name of the ADC whose counts these are; empty where not known.
+        gain: of the ADC meanwhile; None where it has none, or it is not known.
+            Counts at another gain are other counts: see `fits`.
+        uncertainty: pairs (force, one standard uncertainty of a shown force), in
+            newtons and rising in force; empty where nobody worked it out.
     """
 
     coefficients: tuple[float, ...]
     label: str = "nominal"
     date: str = ""
+    adc: str = ""
+    gain: int | None = None
+    uncertainty: tuple[tuple[float, float], ...] = ()
+
+    def fits(self, adc: str, gain: int | None) -> bool:
+        """Whether it was made with the counts that this ADC gives at this gain.
+
+        A name that is not known speaks against nothing; a gain must be the same.
+        """
+        return self.gain == gain and (not (self.adc and adc) or self.adc == adc)
+
+    def u_n(self, force_n: float) -> float | None:
+        """One standard uncertainty of a shown force; None where not worked out.
+
+        Between the forces of `uncertainty` it lies on a straight line. Below the
+        smallest it is that one's, above the largest it grows with the force.
+        """
+        if not self.uncertainty:
+            return None
+        last_n, last_u_n = self.uncertainty[-1]
+        if force_n > last_n > 0:
+            return last_u_n * force_n / last_n
+        forces_n, u_n = zip(*self.uncertainty, strict=True)
+        return float(np.interp(force_n, forces_n, u_n))
 
     @classmethod
     def from_rating(
@@ -165,6 +197,9 @@ class Calibration:
             "coefficients": list(self.coefficients),
             "label": self.label,
             "date": self.date,
+            "adc": self.adc,
+            "gain": self.gain,
+            "uncertainty": [list(pair) for pair in self.uncertainty],
         }
 
     @classmethod
@@ -180,7 +215,34 @@ class Calibration:
             coefficients,
             fields.text("label", longest=200),
             fields.text("date", longest=40),
+            # Not in the first recordings.
+            fields.text("adc", longest=100) if fields.has("adc") else "",
+            _gain(fields),
+            _uncertainty(fields) if fields.has("uncertainty") else (),
         )
+
+
+def _gain(fields: Fields) -> int | None:
+    """A gain where there is one; not in the first recordings."""
+    if not fields.has("gain"):
+        return None
+    return fields.whole("gain", least=1, most=GAIN_MAX)
+
+
+def _uncertainty(fields: Fields) -> tuple[tuple[float, float], ...]:
+    table = fields.values["uncertainty"]
+    where = fields.path("uncertainty")
+    if not isinstance(table, list) or len(table) > UNCERTAINTIES_MAX:
+        raise FieldError(where, f"must be a list of at most {UNCERTAINTIES_MAX} pairs.")
+    pairs = []
+    for row in table:
+        pair = Fields({"pair": row}, where).numbers("pair", most=2)
+        if len(pair) != 2 or pair[0] < 0 or not 0 <= pair[1] <= 1e6:
+            raise FieldError(where, "must hold pairs of a force and an uncertainty.")
+        pairs.append((pair[0], pair[1]))
+    if any(after[0] <= before[0] for before, after in pairwise(pairs)):
+        raise FieldError(where, "must rise in force.")
+    return tuple(pairs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,9 +329,11 @@ class RigProfile:
         serial_number: of the board this profile belongs to; may be empty.
         near_rated_pct: share of a cell's rated load from which on it is told.
         uncertainty_n: one standard uncertainty (k = 1) of a force that a band
-            applies to; None where nobody has worked it out.
+            applies to, as a person gave it; None for what the calibrations say.
         streams: 1 where one converter takes all channels at the same instant; 2
             where each of two channels has a converter with a clock of its own.
+        adc: name of the board's ADC; empty where not known.
+        gain: in force at the board; None where the ADC has none, or not known.
     """
 
     name: str
@@ -281,6 +345,8 @@ class RigProfile:
     near_rated_pct: float = NEAR_RATED_PCT
     uncertainty_n: float | None = None
     streams: int = 1
+    adc: str = ""
+    gain: int | None = None
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.channels) <= CHANNELS_MAX:
@@ -317,6 +383,8 @@ class RigProfile:
             "near_rated_pct": self.near_rated_pct,
             "uncertainty_n": self.uncertainty_n,
             "streams": self.streams,
+            "adc": self.adc,
+            "gain": self.gain,
         }
 
     @classmethod
@@ -352,4 +420,6 @@ class RigProfile:
                 if fields.has("streams")
                 else 1
             ),
+            adc=fields.text("adc", longest=100) if fields.has("adc") else "",
+            gain=_gain(fields),
         )

@@ -55,6 +55,8 @@ class CalibrationStore(Protocol):
         channel: int,
         label: str = "",
         on_date: str = "",
+        adc: str = "",
+        gain: int | None = None,
     ) -> KeptCalibration:
         """Keeps one."""
 
@@ -138,12 +140,15 @@ class CalibrationPage(CalibrationView):
             self._guide is not None
             and before is not None
             and (
-                (before.serial_number, before.rate_hz, len(before.channels))
-                != (profile.serial_number, profile.rate_hz, len(profile.channels))
+                (before.serial_number, before.rate_hz, before.gain)
+                != (profile.serial_number, profile.rate_hz, profile.gain)
+                or len(before.channels) != len(profile.channels)
             )
         ):
             self._end()
-            self.say(self.tr("Another board, or another rate: please begin again."))
+            self.say(
+                self.tr("Another board, or another rate or gain: please begin again.")
+            )
 
     # The guide.
 
@@ -300,6 +305,8 @@ class CalibrationPage(CalibrationView):
                 serial_number=profile.serial_number,
                 channel=channel,
                 label=self.label.text,
+                adc=profile.adc,
+                gain=profile.gain,
             )
         except FieldError as error:
             (self.label.complain if error.field == "label" else self.say)(str(error))

@@ -2,8 +2,9 @@
 
 Rules that hold here:
 
-* A record belongs to one channel of one board, known by its serial number. It is
-  never changed; a newer calibration is another record with the next number.
+* A record belongs to one channel of one board, known by its serial number, at one
+  gain of its ADC: at another gain the same force gives other counts.
+* It is never changed; a newer calibration is another record with the next number.
 * A calibration that was refused, or that names no board, is not kept.
 * The newest is the one with the highest number, not the one with the latest date:
   a date is typed by people.
@@ -13,12 +14,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
 from biofeedback.conditioning.known_load import Reading
-from biofeedback.conditioning.profile import CHANNELS_MAX, Calibration
+from biofeedback.conditioning.profile import CHANNELS_MAX, GAIN_MAX, Calibration
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
 from biofeedback.logbook.keys import new_key
@@ -46,7 +47,10 @@ class CalibrationRow:
         channel: from 0.
         number: of the record, for its board and channel, from 1.
         date: ISO date of the readings.
-        calibration: ready for a profile; carries label and date.
+        adc: name of the ADC; empty where it was not told.
+        gain: of the ADC; None where it has none.
+        calibration: ready for a profile; carries label, date, ADC, gain and the
+            uncertainty that was found.
         from_n: smallest force that was calibrated.
         report: all figures that were found.
     """
@@ -57,6 +61,8 @@ class CalibrationRow:
     number: int
     label: str
     date: str
+    adc: str
+    gain: int | None
     calibration: Calibration
     from_n: float
     to_n: float
@@ -87,6 +93,8 @@ class Calibrations:
         channel: int,
         label: str = "",
         on_date: str = "",
+        adc: str = "",
+        gain: int | None = None,
     ) -> CalibrationRow:
         """Keeps a calibration and its points.
 
@@ -94,6 +102,8 @@ class Calibrations:
             channel: from 0.
             label: name of the record; without one it is called by its number.
             on_date: ISO date of the readings; today where it is not given.
+            adc: name of the ADC, as the board tells it.
+            gain: of the ADC while the readings were taken; None where it has none.
 
         Raises:
             FieldError: it was refused, names no board, or the label is taken.
@@ -102,6 +112,7 @@ class Calibrations:
         _check(report, serial_number, channel, label)
         made_on = on_date or datetime.now(tz=UTC).date().isoformat()
         _check_date(made_on)
+        _check_adc(adc, gain)
         with self._write() as connection:
             number = _next_number(connection, serial_number, channel)
             label = label or f"no. {number}"
@@ -120,6 +131,8 @@ class Calibrations:
                     "number": number,
                     "label": label,
                     "date": made_on,
+                    "adc": adc,
+                    "gain": gain,
                 },
             )
             (row,) = _rows(connection, schema.calibrations.c.id == key)
@@ -135,6 +148,20 @@ class Calibrations:
         """The record of this label, or the newest for `LATEST`; None for none."""
         with self._read() as connection:
             return self._found(connection, serial_number, channel, label)
+
+    def fitting(
+        self, serial_number: str, channel: int, gain: int | None, label: str = LATEST
+    ) -> CalibrationRow | None:
+        """The record to be used at a gain: the newest that was made at it.
+
+        Where there is none it is the newest of all, so that the caller can say
+        why it is not used; None where there is no record.
+        """
+        with self._read() as connection:
+            at_gain = schema.calibrations.c.gain.is_not_distinct_from(gain)
+            return self._found(
+                connection, serial_number, channel, label, at_gain
+            ) or self._found(connection, serial_number, channel, label)
 
     def list(self, serial_number: str | None = None) -> list[CalibrationRow]:
         """Records, newest first: of one board or of all."""
@@ -159,11 +186,18 @@ class Calibrations:
         return tuple(Reading.from_json(Fields(content)) for content in contents)
 
     def _found(
-        self, connection: sa.Connection, serial_number: str, channel: int, label: str
+        self,
+        connection: sa.Connection,
+        serial_number: str,
+        channel: int,
+        label: str,
+        also: sa.ColumnElement[bool] | None = None,
     ) -> CalibrationRow | None:
         table = schema.calibrations
         wanted = sa.and_(
-            table.c.serial_number == serial_number, table.c.channel == channel
+            table.c.serial_number == serial_number,
+            table.c.channel == channel,
+            sa.true() if also is None else also,
         )
         if label != LATEST:
             wanted = sa.and_(wanted, table.c.label == label)
@@ -196,6 +230,13 @@ def _check_date(text: str) -> None:
         good = False
     if not good:
         raise FieldError("date", f"“{text[:20]}” must be a date such as 2026-11-30.")
+
+
+def _check_adc(adc: str, gain: int | None) -> None:
+    if len(adc) > 100:
+        raise FieldError("adc", "must have at most 100 characters.")
+    if gain is not None and not 1 <= gain <= GAIN_MAX:
+        raise FieldError("gain", f"must be 1 to {GAIN_MAX}.")
 
 
 def _next_number(connection: sa.Connection, serial_number: str, channel: int) -> int:
@@ -261,6 +302,15 @@ def _rows(
             tuple(float(value) for value in columns.pop("coefficients")),
             columns["label"],
             columns["date"],
+            columns["adc"],
+            columns["gain"],
+            _uncertainty(columns["report"]),
         )
         rows.append(CalibrationRow(calibration=calibration, **columns))
     return rows
+
+
+def _uncertainty(report: Mapping[str, Any]) -> tuple[tuple[float, float], ...]:
+    """What a record's report says of a shown force, as a profile carries it."""
+    rows = report.get("uncertainty") or []
+    return tuple((float(row["force_n"]), float(row["u_n"])) for row in rows)

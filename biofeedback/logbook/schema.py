@@ -185,6 +185,8 @@ calibrations = sa.Table(
     sa.Column("number", sa.Integer, nullable=False),
     sa.Column("label", sa.String(100), nullable=False),
     sa.Column("date", sa.String(10), nullable=False),  # of the readings, ISO
+    sa.Column("adc", sa.String(100), nullable=False),  # as the board calls it
+    sa.Column("gain", sa.Integer),  # none where the ADC has none
     sa.Column("coefficients", sa.JSON, nullable=False),
     sa.Column("from_n", sa.Float, nullable=False),
     sa.Column("to_n", sa.Float, nullable=False),

@@ -200,10 +200,15 @@ class Acquisition:
         if self._calibrations_for is None:
             return profile
         try:
-            return with_records(profile, identity.serial_number, self._calibrations_for)
+            profile, told = with_records(
+                profile, identity.serial_number, self._calibrations_for
+            )
         except BiofeedbackError as error:
             self._warn(f"The calibrations could not be looked up: {error}")
             return profile
+        for words in told:
+            self._warn(words)
+        return profile
 
     def _warn_of_calibration(self, identity: Identity) -> None:
         profile = self.chain.profile

@@ -2,6 +2,8 @@
 
 * The records of a board replace what is nominal in its profile when it is met;
   a calibration that was handed in, or is in use already, is never replaced here.
+* A record is used only at the gain at which it was made: counts at another gain
+  are other counts.
 * What is told is advice: an old calibration or a zero that has walked stops
   nothing.
 """
@@ -34,8 +36,13 @@ practice, no source); a zero that is taken is refused only at twice as much."""
 class CalibrationsFor(Protocol):
     """Where the records of calibrations are asked for."""
 
-    def __call__(self, serial_number: str, channel: int, /) -> Calibration | None:
-        """The newest calibration of a channel (from 0), or None."""
+    def __call__(
+        self, serial_number: str, channel: int, gain: int | None, /
+    ) -> Calibration | None:
+        """The newest calibration of a channel (from 0), or None.
+
+        One at this gain goes before a newer one at another gain.
+        """
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,19 +60,49 @@ class CalibrationLimits:
 
 def with_records(
     profile: RigProfile, serial_number: str, calibrations_for: CalibrationsFor
-) -> RigProfile:
+) -> tuple[RigProfile, list[str]]:
     """The profile with the newest record of each channel that is nominal.
+
+    Returns:
+        The profile, and words about records that were not made with the counts
+        that the board gives now and are left out.
 
     Raises:
         BiofeedbackError: the records cannot be read.
     """
     if not serial_number:
-        return profile
-    found = [
-        calibrations_for(serial_number, index) if _is_nominal(channel) else None
-        for index, channel in enumerate(profile.channels)
-    ]
-    return recalibrated(profile, found) if any(found) else profile
+        return profile, []
+    found: list[Calibration | None] = []
+    told = []
+    for index, channel in enumerate(profile.channels):
+        record = (
+            calibrations_for(serial_number, index, profile.gain)
+            if _is_nominal(channel)
+            else None
+        )
+        if record is not None and not record.fits(profile.adc, profile.gain):
+            told.append(
+                f"{unfitting_words(record, profile, index)} Set the board as it was, "
+                "or calibrate again."
+            )
+            record = None
+        found.append(record)
+    return (recalibrated(profile, found) if any(found) else profile), told
+
+
+def unfitting_words(record: Calibration, profile: RigProfile, index: int) -> str:
+    """Why a record is not used."""
+    made = _counts_words(record.adc, record.gain)
+    given = _counts_words(profile.adc, profile.gain)
+    return (
+        f"The calibration of {_cell(profile.channels[index])} ({record.label}) is "
+        f"not used: it was made with {made}, and these counts come with {given}."
+    )
+
+
+def _counts_words(adc: str, gain: int | None) -> str:
+    at = "no gain given" if gain is None else f"gain {gain}"
+    return f"{at} of {adc}" if adc else at
 
 
 def calibration_warnings(

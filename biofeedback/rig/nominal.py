@@ -62,6 +62,8 @@ def nominal_profile(identity: Identity) -> RigProfile:
         serial_number=identity.serial_number,
         # Other arrangements are refused when their samples come.
         streams=2 if identity.stream_channels == (1, 1) else 1,
+        adc=identity.adc,
+        gain=identity.gain,
     )
 
 
@@ -77,12 +79,17 @@ def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
     """The profile as it applies to this board.
 
     A calibrated profile of as many channels is kept, at the board's rate, unless
-    it is known to be another board's. A nominal one gives way to the nominal one
-    of this very board, and keeps its zero where it was this board's already.
+    it is known to be another board's, or made at another gain. A nominal one gives
+    way to the nominal one of this very board, and keeps its zero where it was this
+    board's already.
     """
     kept = known = nominal_profile(identity)
     if len(profile.channels) == identity.channels:
-        if not (is_nominal(profile) or _of_another_board(profile, identity)):
+        if not (
+            is_nominal(profile)
+            or _of_another_board(profile, identity)
+            or _of_other_counts(profile, identity)
+        ):
             kept = profile
         elif (profile.channels, profile.serial_number) == (
             known.channels,
@@ -100,6 +107,8 @@ def fitted(profile: RigProfile, identity: Identity) -> RigProfile:
             None if _of_another_board(profile, identity) else profile.uncertainty_n
         ),
         streams=known.streams,
+        adc=known.adc,
+        gain=known.gain,
     )
 
 
@@ -107,6 +116,18 @@ def _of_another_board(profile: RigProfile, identity: Identity) -> bool:
     """Whether both are known and differ: one cell's newtons are not another's."""
     known = profile.serial_number and identity.serial_number
     return bool(known) and profile.serial_number != identity.serial_number
+
+
+def _of_other_counts(profile: RigProfile, identity: Identity) -> bool:
+    """Whether a calibration is known not to be made with what the board now gives.
+
+    One that was handed in and says nothing of a gain is taken at its word.
+    """
+    return any(
+        channel.calibration.gain is not None
+        and not channel.calibration.fits(identity.adc, identity.gain)
+        for channel in profile.channels
+    )
 
 
 def fitting_filter(choice: FilterChoice, *, rate_hz: float) -> FilterChoice:
@@ -119,7 +140,7 @@ def fitting_filter(choice: FilterChoice, *, rate_hz: float) -> FilterChoice:
 
 
 def _calibration(identity: Identity, channel: int) -> Calibration:
-    gain = identity.gains[identity.gain_index] if identity.gains else GAIN
+    gain = identity.gain or GAIN
     if identity.adc == simulated_adc.ADC_NAME and channel < 2:
         known = simulated_adc.calibration(channel, gain=gain)
         return replace(known, label=SIMULATED)

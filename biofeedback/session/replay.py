@@ -9,6 +9,7 @@ bit. With other rules it shows what would have been.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import RigProfile, Zero
@@ -23,16 +24,18 @@ from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.task import Task
 from biofeedback.wire.fields import Fields
-from biofeedback.wire.frames import Close, Damage, Event, Samples
+from biofeedback.wire.frames import Close, Damage, Event, Identity, Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from biofeedback.conditioning.block import Block
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.wire.frames import Frame
 
+IDENTITY_WITHIN = 10
+"""Frames of a recording among which the board says who it is, from the first."""
 ALL_REPS = 1000
 """With rules of one's own every effort in the recording is a rep."""
 
@@ -174,7 +177,7 @@ class _Replay:
         header = Fields(self._recording.header, "header")
         try:
             self._recorded = RigProfile.from_json(header.inner("profile"))
-            self._profile = _profile(self._recorded, rules)
+            self._profile = _profile(self._recorded, rules, self._board)
             self._prescription = _prescription(header, rules)
             self._chain = Chain(self._profile, raw=rules.raw)
             self._chain.begin(self._prescription)
@@ -188,6 +191,11 @@ class _Replay:
             self._recorded,
         )
         self._found.bands.append((0.0, self._prescription.band))
+
+    def _board(self) -> Identity | None:
+        """Who the board said it is: right after the header."""
+        first = islice(self._recording.frames(), IDENTITY_WITHIN)
+        return next((frame for frame in first if isinstance(frame, Identity)), None)
 
     def run(self) -> Replayed:
         """Goes through the frames once."""
@@ -253,7 +261,9 @@ class _Replay:
                 self._found.bands.append((event.time_s, event.new))
 
 
-def _profile(recorded: RigProfile, rules: OtherRules) -> RigProfile:
+def _profile(
+    recorded: RigProfile, rules: OtherRules, board_of: Callable[[], Identity | None]
+) -> RigProfile:
     """What the recording was made with, with other calibrations in their place."""
     if rules.calibrations_for is None:
         return recorded
@@ -262,8 +272,12 @@ def _profile(recorded: RigProfile, rules: OtherRules) -> RigProfile:
             "header.profile.serial_number",
             "names no board, so no other calibration can be told to be its own.",
         )
+    told = recorded
+    board = board_of()
+    if board is not None:  # the profiles of the first recordings do not tell it
+        told = replace(recorded, adc=board.adc, gain=board.gain)
     found = [
-        rules.calibrations_for(recorded.serial_number, index, recorded.gain)
+        rules.calibrations_for(recorded.serial_number, index, told.gain)
         for index in range(len(recorded.channels))
     ]
     if not any(found):
@@ -273,10 +287,8 @@ def _profile(recorded: RigProfile, rules: OtherRules) -> RigProfile:
             "Look at the label, or name the logbook with --logbook.",
         )
     for index, record in enumerate(found):
-        # The first recordings do not tell their gain.
-        known = recorded.gain is not None or recorded.adc
-        if known and record and not record.fits(recorded.adc, recorded.gain):
-            raise FieldError("calibration", unfitting_words(record, recorded, index))
+        if record is not None and not record.fits(told.adc, told.gain):
+            raise FieldError("calibration", unfitting_words(record, told, index))
     return recalibrated(recorded, found)
 
 

@@ -90,6 +90,11 @@ class Identity:
         return sum(self.stream_channels)
 
     @property
+    def gain(self) -> int | None:
+        """The gain in force; None where the ADC has none to choose."""
+        return self.gains[self.gain_index] if self.gains else None
+
+    @property
     def rate_hz(self) -> float:
         """The sample rate in force."""
         return self.rates_hz[self.rate_index]

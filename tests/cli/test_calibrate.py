@@ -179,7 +179,7 @@ def test_a_mass_typed_wrong_is_refused_and_not_kept(
     points = list(cell())
     points[3] = type(points[3])(points[3].force_n + 20, points[3].counts)
     table, book = write(tmp_path / "p.csv", points), tmp_path / "book.db"
-    keep = ("--save", "May", "--rig", "SN-1", "--logbook", book)
+    keep = ("--save", "May", "--rig", "SN-1", "--gain", 128, "--logbook", book)
     channel = told(capsys, table, *keep, code=1)
     assert channel["refused"]
     assert channel["calibration"] is None
@@ -210,21 +210,22 @@ def test_saving_numbers_the_records(tmp_path: Path, capsys: Captured) -> None:
     for label, number in (("May", 1), ("June", 2)):
         channel = told(
             capsys, table, "--save", label, "--rig", "SN-1", "--logbook", book,
-            "--date", "2026-05-04", "--channel", "2",
+            "--date", "2026-05-04", "--channel", "2", "--gain", "64",
         )  # fmt: skip
         assert channel["saved"] == {
             "rig": "SN-1",
             "number": number,
             "label": label,
             "date": "2026-05-04",
+            "gain": 64,
         }
     with Logbook.open(book) as logbook:
         found = logbook.calibrations.latest("SN-1", 1)
         assert found is not None
-        assert found.calibration.label == "June"
+        assert (found.calibration.label, found.calibration.gain) == ("June", 64)
         assert logbook.calibrations.latest("SN-1", 0) is None
     words = ["calibrate", str(table), "--save", "May", "--rig", "SN-1", "--channel"]
-    assert cli.main([*words, "2", "--logbook", str(book)]) == 1
+    assert cli.main([*words, "2", "--gain", "64", "--logbook", str(book)]) == 1
     assert "“May” is in use for this cell already" in capsys.readouterr().err
 
 
@@ -287,6 +288,7 @@ def test_faults_name_line_and_column(
         (["--latitude", "45"], "needs both --latitude and --altitude"),
         (["--latitude", "95", "--altitude", "0"], "latitude: is 95°"),
         (["--save", "May"], "Give its serial number with --rig"),
+        (["--save", "May", "--rig", "A1"], "Give it with --gain, or --gain none"),
     ],
 )
 def test_what_does_not_go_together_is_told(

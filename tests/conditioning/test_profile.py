@@ -48,6 +48,11 @@ calibrations = st.builds(
     st.tuples(finite, slopes) | st.tuples(finite, finite, slopes),
     words,
     words,
+    adc=words,
+    gain=st.none() | st.integers(1, 255),
+    uncertainty=st.dictionaries(st.floats(0, 1e6), st.floats(0, 1e6), max_size=20).map(
+        lambda table: tuple(sorted(table.items()))
+    ),
 )
 channels = st.builds(
     Channel, words, st.sampled_from(Side), calibrations, st.floats(0.001, 1e7)
@@ -70,6 +75,8 @@ def profiles(draw: st.DrawFn) -> RigProfile:
         draw(words),
         near_rated_pct=draw(st.floats(1, 200)),
         uncertainty_n=draw(st.none() | st.floats(1e-6, 1e6)),
+        adc=draw(words),
+        gain=draw(st.none() | st.integers(1, 255)),
     )
 
 
@@ -114,6 +121,20 @@ def test_profile_comes_back_from_json_as_it_was(profile: RigProfile) -> None:
             "channels[1].calibration.coefficients.1",
         ),
         (["channels", 1, "calibration", "date"], 2026, "channels[1].calibration.date"),
+        (["channels", 1, "calibration", "gain"], 0, "channels[1].calibration.gain"),
+        (["gain"], 256, "gain"),
+        *(
+            (
+                ["channels", 0, "calibration", "uncertainty"],
+                table,
+                "channels[0].calibration.uncertainty",
+            )
+            for table in (
+                [[50.0, -0.1]],
+                [[50.0, 0.1], [50.0, 0.1]],
+                [[float(force_n), 0.1] for force_n in range(21)],
+            )
+        ),
         (["zero", "kind"], "full rig", "zero.kind"),
         (["zero", "offsets_n"], [0.0], "zero.offsets_n"),
         (["zero", "spreads_n"], None, "zero.spreads_n"),
@@ -146,7 +167,7 @@ def test_field_that_does_not_fit_is_named(
     assert caught.value.field == field
 
 
-ADDED = {"near_rated_pct", "uncertainty_n", "streams"}
+ADDED = {"near_rated_pct", "uncertainty_n", "streams", "adc", "gain"}
 
 
 def test_first_recordings_know_neither_uncertainty_nor_share_of_rated_load() -> None:

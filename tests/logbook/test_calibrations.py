@@ -13,6 +13,7 @@ from conditioning.calibration_examples import cell
 
 from biofeedback.conditioning.known_load import KnownLoad, Reading
 from biofeedback.errors import FieldError
+from biofeedback.logbook.calibrations import LATEST
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.schema import calibrations
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
@@ -43,6 +44,47 @@ def calibrated(*, seed: int = 1, asked: Asked | None = None) -> CalibrationRepor
 def book(tmp_path: Path) -> Iterator[Logbook]:
     with Logbook.open(tmp_path / "logbook.db") as opened:
         yield opened
+
+
+def test_a_record_at_the_gain_goes_before_a_newer_one_at_another(
+    book: Logbook,
+) -> None:
+    for label, gain in (("a", 128), ("b", 128), ("c", 64)):
+        book.calibrations.add(
+            calibrated(),
+            serial_number="SN-1",
+            channel=0,
+            label=label,
+            adc="HX711",
+            gain=gain,
+        )
+
+    def label_at(gain: int | None, label: str = LATEST) -> str:
+        found = book.calibrations.fitting("SN-1", 0, gain, label)
+        assert found is not None
+        return found.label
+
+    assert label_at(128) == "b"
+    assert label_at(64) == "c"
+    assert label_at(128, "a") == "a"
+    # Nothing fits: the newest is told, and does not fit.
+    assert label_at(32) == label_at(None) == "c"
+    newest = book.calibrations.latest("SN-1", 0)
+    assert newest is not None
+    assert (newest.adc, newest.gain) == ("HX711", 64)
+    assert newest.calibration.fits("HX711", 64)
+    assert not newest.calibration.fits("HX711", 128)
+    assert not newest.calibration.fits("ADS131M02", 64)
+    assert book.calibrations.fitting("SN-2", 0, 64) is None
+
+
+def test_a_record_carries_the_uncertainty_that_was_found(book: Logbook) -> None:
+    found = calibrated()
+    row = book.calibrations.add(found, serial_number="SN-1", channel=0)
+    assert row.calibration.uncertainty == tuple(
+        (each.force_n, each.budget.u) for each in found.uncertainties
+    )
+    assert len(row.calibration.uncertainty) > 2
 
 
 def test_a_record_comes_back_with_its_points(book: Logbook) -> None:

@@ -46,13 +46,15 @@ BOARD = Identity(
     serial_number="A1",
 )
 TODAY = date(2026, 11, 30)
-MAY = Calibration((0.0, 0.001), "May", "2026-05-04")
+MAY = Calibration((0.0, 0.001), "May", "2026-05-04", gain=128)
 
 
 def records(**known: Calibration) -> CalibrationsFor:
     """Calibrations by names such as `A1_0`."""
 
-    def calibrations_for(serial_number: str, channel: int, /) -> Calibration | None:
+    def calibrations_for(
+        serial_number: str, channel: int, _gain: int | None, /
+    ) -> Calibration | None:
         return known.get(f"{serial_number}_{channel}".replace("-", "_"))
 
     return calibrations_for
@@ -102,7 +104,9 @@ def test_records_replace_what_is_nominal_when_the_board_is_met() -> None:
 
 
 def test_the_force_is_that_of_the_record() -> None:
-    bench = Bench(records(SIM_0001_0=Calibration((7.0, 0.0), "flat", "2026-05-04")))
+    bench = Bench(
+        records(SIM_0001_0=Calibration((7.0, 0.0), "flat", "2026-05-04", gain=128))
+    )
     bench.run()
     force = bench.blocks[-1].force_n
     assert force[-1, 0] == pytest.approx(7.0)
@@ -128,8 +132,38 @@ def test_a_record_of_another_board_is_not_taken() -> None:
     bench.worker.stop()
 
 
+def test_a_record_made_at_another_gain_is_not_used_and_that_is_told() -> None:
+    other = replace(MAY, gain=64, adc="HX711")
+    bench = Bench(records(SIM_0001_0=other, SIM_0001_1=replace(MAY, gain=None)))
+    bench.run()
+    assert [c.calibration.label for c in bench.profile.channels] == [
+        "simulated rig"
+    ] * 2
+    left, right = (words for words in bench.warned if "not used" in words)
+    assert left == (
+        "The calibration of the left cell (May) is not used: it was made with gain 64 "
+        "of HX711, and these counts come with gain 128 of simulated. Set the board as "
+        "it was, or calibrate again."
+    )
+    assert right.startswith("The calibration of the right cell (May) is not used")
+    bench.worker.stop()
+
+
+def test_a_record_is_asked_for_at_the_gain_of_the_board() -> None:
+    asked = []
+
+    def newest(serial: str, channel: int, gain: int | None, /) -> Calibration | None:
+        asked.append((serial, channel, gain))
+        return None
+
+    bench = Bench(newest)
+    bench.run()
+    assert set(asked) == {("SIM-0001", 0, 128), ("SIM-0001", 1, 128)}
+    bench.worker.stop()
+
+
 def test_records_that_cannot_be_read_are_told_and_the_signal_goes_on() -> None:
-    def broken(_serial: str, _channel: int, /) -> Calibration | None:
+    def broken(_serial: str, _channel: int, _gain: int | None, /) -> Calibration | None:
         raise FileError("logbook.db", "the logbook is damaged.")
 
     bench = Bench(broken)
@@ -159,7 +193,7 @@ def test_a_profile_that_was_asked_for_is_not_overruled() -> None:
 
 def test_a_record_that_comes_within_a_set_waits_for_its_end() -> None:
     known: dict[int, Calibration] = {}
-    bench = Bench(lambda _serial, channel, /: known.get(channel))
+    bench = Bench(lambda _serial, channel, _gain, /: known.get(channel))
     bench.run()
     acquisition = bench.worker._acquisition
     identity = acquisition._identity
@@ -196,7 +230,7 @@ def test_the_calibration_of_one_board_is_not_used_on_another() -> None:
 
 
 def aged(day: str) -> RigProfile:
-    old = Calibration((0.0, 0.001), "last year", day)
+    old = Calibration((0.0, 0.001), "last year", day, gain=128)
     profile = nominal_profile(BOARD)
     channels = tuple(replace(c, calibration=old) for c in profile.channels)
     return replace(profile, channels=channels)
@@ -226,7 +260,7 @@ def test_a_cell_that_is_still_nominal_is_named() -> None:
 
 
 def test_an_old_calibration_is_warned_of_on_the_desk_once() -> None:
-    old = Calibration((0.0, 0.001), "long ago", "2020-02-02")
+    old = Calibration((0.0, 0.001), "long ago", "2020-02-02", gain=128)
     bench = Bench(records(SIM_0001_0=old, SIM_0001_1=old))
     bench.run(200)
     assert len(bench.warned) == 2
@@ -270,7 +304,7 @@ def test_zero_that_walked(
 
 def test_a_zero_far_from_the_calibration_is_warned_of_on_the_desk() -> None:
     # The record says 0 N where the empty simulated cell gives 12000 counts less.
-    shifted = Calibration((12.0, 0.001), "May", "2026-05-04")
+    shifted = Calibration((12.0, 0.001), "May", "2026-05-04", gain=128)
     bench = Bench(records(SIM_0001_0=shifted), limits=CalibrationLimits(age_days=1e5))
     bench.run()
     assert bench.warned == []

@@ -6,7 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from biofeedback.conditioning.profile import FilterKind, Side, Zero, ZeroKind
+from biofeedback.conditioning.profile import (
+    Calibration,
+    FilterKind,
+    RigProfile,
+    Side,
+    Zero,
+    ZeroKind,
+)
 from biofeedback.rig.nominal import NO_BOARD, fitted, is_nominal, nominal_profile
 from biofeedback.rig.simulated_adc import calibration
 from biofeedback.wire.frames import Identity
@@ -90,6 +97,30 @@ def test_zero_stays_with_its_own_board() -> None:
     assert fitted(mine, board(serial_number="B2")).zero == Zero.none(2)
     assert fitted(mine, board(gain_index=1)).zero == Zero.none(2)
     assert fitted(mine, board(stream_channels=(1,))).zero == Zero.none(1)
+
+
+def test_a_calibration_stays_only_at_the_gain_it_was_made_at() -> None:
+    plain = fitted(NO_BOARD, board())
+    assert (plain.adc, plain.gain) == ("HX711", 128)
+
+    def calibrated(**made: object) -> RigProfile:
+        known = Calibration((0.0, 0.002), "May", "2026-05-04")
+        known = replace(known, **made)  # type: ignore[arg-type]  # fields by name
+        left, right = plain.channels
+        zero = Zero(ZeroKind.EMPTY_RIG, (1.0, 2.0), (0.1, 0.1))
+        return replace(
+            plain, channels=(replace(left, calibration=known), right), zero=zero
+        )
+
+    mine = calibrated(adc="HX711", gain=128)
+    assert fitted(mine, board()) == mine
+    other = fitted(mine, board(gain_index=1))
+    assert is_nominal(other)
+    assert (other.gain, other.zero) == (64, Zero.none(2))
+    assert is_nominal(fitted(mine, board(adc="ADS131M02")))
+    # One that was handed in and tells no gain is taken at its word.
+    kept = fitted(calibrated(), board(gain_index=1))
+    assert kept.channels == calibrated().channels
 
 
 def test_filter_of_ones_own_is_kept() -> None:

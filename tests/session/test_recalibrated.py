@@ -54,7 +54,13 @@ def recorded() -> tuple[str, list[Calibration]]:
     return profile.serial_number, [c.calibration for c in profile.channels]
 
 
-def scaled(book: Logbook, *, shift_n: float = 0.0, label: str = "newer") -> None:
+def scaled(
+    book: Logbook,
+    *,
+    shift_n: float = 0.0,
+    label: str = "newer",
+    gain: int | None = 128,
+) -> None:
     """Records by which each cell of the kept recording shows 1.25 times as much."""
     serial, used = recorded()
     for channel, calibration in enumerate(used):
@@ -65,6 +71,7 @@ def scaled(book: Logbook, *, shift_n: float = 0.0, label: str = "newer") -> None
             channel=channel,
             label=label,
             on_date="2026-11-01",
+            gain=gain,
         )
 
 
@@ -100,6 +107,19 @@ def test_another_calibration_gives_other_numbers_and_says_so(
     assert cli.main(words) == 0
     text = capsys.readouterr().out
     assert "read with calibration newer of 2026-11-01, recorded with simul" in text
+
+
+@pytest.mark.parametrize("gain", [64, None])
+def test_a_calibration_made_at_another_gain_is_refused(
+    book: Logbook, tmp_path: Path, capsys: pytest.CaptureFixture[str], gain: int | None
+) -> None:
+    scaled(book, gain=gain)
+    place = str(tmp_path / "logbook.db")
+    words = ["replay", str(KEPT), "--calibration", "newer", "--logbook", place]
+    assert cli.main(words) == 1
+    told = capsys.readouterr().err
+    assert "The calibration of the left cell (newer) is not used: it was made" in told
+    assert "gain 128 of simulated" in told
 
 
 def with_zero(out: Path) -> Path:
@@ -178,7 +198,7 @@ def test_a_session_uses_and_records_the_newest_calibration(
         session.close()
     for label, c1 in (("first", 0.001), ("second", 0.002)):
         book.calibrations.add(
-            line(0.0, c1), serial_number=serial, channel=0, label=label
+            line(0.0, c1), serial_number=serial, channel=0, label=label, gain=128
         )
     session = Session(
         demo.source(seed=3, step_us=20_000),

@@ -24,6 +24,8 @@ def upgrade() -> None:
         sa.Column("number", sa.Integer, nullable=False),
         sa.Column("label", sa.String(100), nullable=False),
         sa.Column("date", sa.String(10), nullable=False),
+        sa.Column("adc", sa.String(100), nullable=False),
+        sa.Column("gain", sa.Integer),
         sa.Column("coefficients", sa.JSON, nullable=False),
         sa.Column("from_n", sa.Float, nullable=False),
         sa.Column("to_n", sa.Float, nullable=False),
