@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.pipeline import Pipeline
+from biofeedback.measures.band_uncertainty import band_uncertainty_n
 from biofeedback.measures.cells import cells
 from biofeedback.measures.rep import measure
 from biofeedback.measures.trace import TraceStore
@@ -181,7 +182,9 @@ class Chain:
             conductor.judged,
             prescription,
             cells=fared,
-            uncertainty_n=self._profile.uncertainty_n,
+            uncertainty_n=band_uncertainty_n(
+                self._profile, conductor.judged, (band for _, band in ended.rep.bands)
+            ),
             raw=self._raw,
         )
         band = ended.rep.bands[-1][1]

@@ -100,6 +100,11 @@ class Judged:
         """How many forces the band applies to: the effort, or one a side."""
         return len(self._forces)
 
+    @property
+    def columns(self) -> tuple[tuple[int, ...], ...]:
+        """The channels that make up each force that the band applies to."""
+        return self._forces
+
     def effort(self, force_n: Floats) -> Floats:
         """The force that starts and ends a rep: the total, or the working side.
 
