@@ -67,11 +67,13 @@ class Opening:
         prescription: what the desk's fields start with.
         athlete: who is here, as shown at the head of the desk.
         calibrations: where calibrations are kept, or None.
+        notice: said at the desk at the start, such as what was recovered.
     """
 
     prescription: Prescription
     athlete: str
     calibrations: CalibrationStore | None = None
+    notice: str = ""
     theme: Theme = DAY
     full_screen: bool = False
     size: tuple[int, int] = (1280, 720)
@@ -86,6 +88,7 @@ def _window(
         prescription=opening.prescription,
         athlete=opening.athlete,
         calibrations=opening.calibrations,
+        notice=opening.notice,
         theme=opening.theme,
     )
     window.resize(*opening.size)

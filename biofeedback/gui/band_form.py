@@ -49,13 +49,17 @@ class BandForm(QWidget):
         self._band = Band(80.0, 120.0)
         self._reference_n: float | None = None
         self._spelled = ("", "")
-        self.centre = Field(self.tr("Centre"), tip=self.tr("Middle of the band."))
+        self.centre = Field(
+            self.tr("Centre"), tip=self.tr("Middle of the band."), error_below=False
+        )
         self.in_percent = QComboBox()
         self.in_percent.addItem(self.tr("N"), userData=False)
         self.in_percent.addItem(self.tr("% of the reference"), userData=True)
         self.in_percent.setAccessibleName(self.tr("Unit of the centre"))
         self.tolerance = Field(
-            "±", tip=self.tr("Tolerance: from the centre to an edge.")
+            "±",
+            tip=self.tr("Tolerance: from the centre to an edge."),
+            error_below=False,
         )
         self.tolerance.line.setAccessibleName(self.tr("Tolerance"))
         self.spelling = QComboBox()

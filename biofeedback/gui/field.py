@@ -13,13 +13,18 @@ class Field(QWidget):
 
     Signals:
         committed: Enter was pressed or the field was left with a new text.
+        complained: what is said to be wrong is another thing now.
 
     Attributes:
         enter_only: leaving the field does not commit it. For values that act at
             once: a number that is half typed must not.
+        error: the words of the error. Where they would push other things away,
+            whoever holds the field shows them at a place of their own; the field
+            has its mark and its tip all the same.
     """
 
     committed = Signal()
+    complained = Signal()
 
     def __init__(
         self,
@@ -27,9 +32,12 @@ class Field(QWidget):
         *,
         unit: str = "",
         tip: str = "",
+        error_below: bool = True,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self._error_below = error_below
+        self._tip: str | None = None
         self.line = QLineEdit()
         self.line.setAccessibleName(label)
         # A menu would catch the stop key while it is open.
@@ -39,7 +47,7 @@ class Field(QWidget):
         self.label.setBuddy(self.line)
         self.label.setToolTip(tip)
         self.unit = QLabel(unit)
-        self.error = QLabel()
+        self.error = QLabel(self)
         self.error.setObjectName("error")
         self.error.setWordWrap(True)
         self.error.hide()
@@ -51,7 +59,8 @@ class Field(QWidget):
         layout.addWidget(self.line, 0, 1)
         if unit:
             layout.addWidget(self.unit, 0, 2)
-        layout.addWidget(self.error, 1, 0, 1, 3)
+        if error_below:
+            layout.addWidget(self.error, 1, 0, 1, 3)
         layout.setColumnStretch(1, 1)
         self.enter_only = False
         self._committed_text = ""
@@ -59,6 +68,8 @@ class Field(QWidget):
         # Qt tells of Enter first and of the end of editing right after it.
         self.line.returnPressed.connect(self._enter)
         self.line.editingFinished.connect(self._finish)
+        # What is being put right is not complained of any more.
+        self.line.textEdited.connect(lambda: self.complain(""))
 
     @property
     def text(self) -> str:
@@ -78,8 +89,20 @@ class Field(QWidget):
 
     def complain(self, problem: str) -> None:
         """Says what is wrong, or with nothing that all is well."""
-        self.error.setText(problem)
-        self.error.setVisible(bool(problem))
+        words = as_sentence(problem)
+        if words == self.error.text():
+            return
+        self.error.setText(words)
+        self.error.setVisible(bool(words) and self._error_below)
+        if self._tip is None:
+            self._tip = self.line.toolTip()
+        self.line.setToolTip(words or self._tip)
+        if not words:
+            self._tip = None
+        self.line.setProperty("wrong", bool(words))
+        self.line.style().unpolish(self.line)  # the style sheet looks again
+        self.line.style().polish(self.line)
+        self.complained.emit()
 
     def number(self, *, empty: float | None = None) -> float | None:
         """The number that was typed; a complaint and NaN where it is none.
@@ -89,6 +112,7 @@ class Field(QWidget):
         """
         text = self.text.replace(",", ".")
         if not text and empty is not None:
+            self.complain("")
             return None if math.isnan(empty) else empty
         try:
             value = float(text)
@@ -110,6 +134,14 @@ class Field(QWidget):
         if self.line.text() != self._committed_text:
             self._committed_text = self.line.text()
             self.committed.emit()
+
+
+def as_sentence(problem: str) -> str:
+    """With a capital letter at the start and a full stop at the end."""
+    words = problem.strip()
+    if not words:
+        return ""
+    return words[0].upper() + words[1:] + ("" if words.endswith(".") else ".")
 
 
 def plain_number(value: float, *, digits: int = 1) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.session import Link
 
 if TYPE_CHECKING:
@@ -23,11 +24,14 @@ _LINKS = {
 
 
 class HealthBox(QWidget):
-    """Four lines about the signal, one about the zero, its two keys and the check's."""
+    """Calibrated or not, the signal, the zero, its two keys and that of the check."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.source = QLabel()
+        self.nominal = QLabel(self.tr("Not calibrated: the newtons are nominal."))
+        self.nominal.setObjectName("look")
+        self.nominal.hide()
         self.rate = QLabel()
         self.age = QLabel()
         self.recording = QLabel()
@@ -44,9 +48,17 @@ class HealthBox(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
-        for label in (self.source, self.rate, self.age, self.recording, self.zero):
+        signal = QHBoxLayout()
+        signal.setSpacing(5)
+        signal.addWidget(self.rate, 1)
+        signal.addWidget(self.recording)
+        for label in (self.source, self.rate, self.age, self.zero, self.nominal):
             label.setWordWrap(True)
-            layout.addWidget(label)
+        layout.addWidget(self.nominal)
+        layout.addWidget(self.source)
+        layout.addLayout(signal)
+        layout.addWidget(self.age)
+        layout.addWidget(self.zero)
         keys = QHBoxLayout()
         keys.setSpacing(5)
         keys.addWidget(self.zero_empty)
@@ -70,6 +82,7 @@ class HealthBox(QWidget):
             dropped_blocks: left out of the picture so far because it was late.
         """
         tr = self.tr
+        self.nominal.setVisible(newtons_are_nominal(health, profile))
         found = f" ({health.found})" if health.found else ""
         link = tr(_LINKS[health.link])
         if health.link is Link.LIVE and drawn_age_s is None:

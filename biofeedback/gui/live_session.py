@@ -15,9 +15,16 @@ if TYPE_CHECKING:
 STALE_AFTER_S = 0.5
 """With no sample for this long the force is not shown any more."""
 
+NOMINAL = "nominal"
+"""Label of a calibration that nobody made; the simulated rig's is another."""
+
 
 class LiveSession(Protocol):
     """The part of `biofeedback.session.Session` that the window uses."""
+
+    @property
+    def athlete_code(self) -> str:
+        """Who is here."""
 
     @property
     def not_kept(self) -> str:
@@ -60,6 +67,13 @@ def sample_age_s(health: Health, *, now_ns: int) -> float | None:
     if health.arrived_ns is None:
         return None
     return (now_ns - health.arrived_ns) / 1e9
+
+
+def newtons_are_nominal(health: Health, profile: RigProfile | None) -> bool:
+    """Whether a cell of the board that is on was never calibrated."""
+    if profile is None or health.arrived_ns is None:  # no board has been heard yet
+        return False
+    return any(one.calibration.label == NOMINAL for one in profile.channels)
 
 
 def is_live(health: Health, *, now_ns: int) -> bool:

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -64,9 +65,12 @@ class PrescriptionForm(QWidget):
         super().__init__(parent)
         self._start = start
         tr = self.tr
-        self.task = Field(tr("Task"))
+        self.task = Field(tr("Task"), error_below=False)
         self.reference = Field(
-            tr("Reference"), unit="N", tip=tr("The force that is 100 %.")
+            tr("Reference"),
+            unit="N",
+            tip=tr("The force that is 100 %."),
+            error_below=False,
         )
         self.origin = QLabel()
         self.origin.setObjectName("summary")
@@ -80,26 +84,52 @@ class PrescriptionForm(QWidget):
                 "running: counts on from the first entry"
             )
         )
-        self.hold = Field(tr("Hold"), unit="s")
-        self.reps = Field(tr("Reps"))
-        self.rest = Field(tr("Rest"), unit="s")
+        self.hold = Field(tr("Hold"), unit="s", error_below=False)
+        self.reps = Field(tr("Reps"), error_below=False)
+        self.rest = Field(tr("Rest"), unit="s", error_below=False)
         self.ceiling = Field(
-            tr("Ceiling"), unit="N", tip=tr("Must not be passed. Empty for none.")
+            tr("Ceiling"),
+            unit="N",
+            tip=tr("Must not be passed. Empty for none."),
+            error_below=False,
         )
         self.balance = Field(
             tr("Balance ±"),
             unit=tr("points"),
             tip=tr("How far a side may be from 50 % of the total. Empty for none."),
+            error_below=False,
         )
         self.unseen = QCheckBox(tr("Unseen"))
         self.unseen.setToolTip(
             tr("The force is withheld during the rep and shown after it.")
         )
+        self._fields = (
+            self.task,
+            self.reference,
+            self.band.centre,
+            self.band.tolerance,
+            self.hold,
+            self.rest,
+            self.reps,
+            self.ceiling,
+            self.balance,
+        )
+        self.problems = QLabel()
+        self.problems.setObjectName("error")
+        self.problems.setAccessibleName(tr("What is wrong in the fields"))
+        self.problems.setWordWrap(True)
+        # Its place is kept, so that no button moves under the mouse.
+        keep = self.problems.sizePolicy()
+        keep.setRetainSizeWhenHidden(True)
+        keep.setVerticalPolicy(QSizePolicy.Policy.Fixed)
+        self.problems.setSizePolicy(keep)
+        self.problems.hide()
         self._by_name = {
             "hold_s": self.hold,
             "reps": self.reps,
             "rest_s": self.rest,
             "ceiling_n": self.ceiling,
+            "balance_tolerance_points": self.balance,
         }
         self._locked_in_set: tuple[QWidget, ...] = (
             self.task.line,
@@ -154,6 +184,7 @@ class PrescriptionForm(QWidget):
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
         layout.addLayout(grid)
+        layout.addWidget(self.problems)
 
     def align(self) -> None:
         """The same width for labels that stand above one another, in any type."""
@@ -164,6 +195,8 @@ class PrescriptionForm(QWidget):
             widest = max(label.sizeHint().width() for label in labels)
             for label in labels:
                 label.setMinimumWidth(widest)
+        self.problems.ensurePolished()
+        self.problems.setFixedHeight(2 * self.problems.fontMetrics().lineSpacing())
 
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(asked.task.name)
@@ -185,6 +218,8 @@ class PrescriptionForm(QWidget):
         self.unseen.setChecked(asked.feedback is FeedbackMode.UNSEEN)
 
     def _connect(self) -> None:
+        for field in self._fields:
+            field.complained.connect(self._show_problems)
         for field in (self.task, self.hold, self.reps, self.rest, self.ceiling):
             field.committed.connect(self.changed)
         self.balance.committed.connect(self.changed)
@@ -193,6 +228,17 @@ class PrescriptionForm(QWidget):
         self.unseen.toggled.connect(self.changed)
         self.band.changed.connect(self.band_changed)
         self.reference.committed.connect(self._reference_typed)
+
+    def _show_problems(self) -> None:
+        """All that is wrong, each with the name of its field."""
+        told = [
+            f"{field.label.text()}: {field.error.text()}"
+            for field in self._fields
+            if field.error.text()
+        ]
+        self.problems.setText(" ".join(told))
+        self.problems.setToolTip("\n".join(told))
+        self.problems.setVisible(bool(told))
 
     def _reference_typed(self) -> None:
         reference = self._reference()
@@ -228,57 +274,61 @@ class PrescriptionForm(QWidget):
 
     def read(self) -> Prescription | None:
         """The prescription as it was typed; None after a complaint in a field."""
-        band, numbers, reference = self.band.checked(), self._numbers(), None
-        if band is not None and numbers is not None:
-            reference = self._reference()
-        if band is None or numbers is None or self.reference.error.text():
-            return None
+        self.task.complain("")
+        band, numbers = self.band.checked(), self._numbers()
+        asked = self._fitted(band or self.band.band, numbers, self._reference())
+        wrong = any(field.error.text() for field in self._fields)
+        return None if wrong or band is None else asked
+
+    def _fitted(
+        self, band: Band, numbers: _Numbers, reference: Reference | None
+    ) -> Prescription:
+        """A prescription of these; what does not fit is told and left as it was."""
         before, band_on = self._start, self.band_on.currentData()
         sides = _SIDES.get(band_on)
         if sides is None:
             same = before.band_on is band_on
             sides = before.task.sides if same else Sides.BOTH
         unseen = self.unseen.isChecked()
-        try:
-            return replace(
-                before,
-                task=replace(
-                    before.task, name=self.task.text or self.tr("hold"), sides=sides
-                ),
-                band=band,
-                hold_s=numbers.hold_s,
-                clock=self.clock.currentData(),
-                reps=numbers.reps,
-                rest_s=numbers.rest_s,
-                band_on=band_on,
-                reference=reference,
-                balance_tolerance_points=numbers.balance_points,
-                ceiling_n=numbers.ceiling_n,
-                feedback=FeedbackMode.UNSEEN if unseen else FeedbackMode.FULL,
-            )
-        except FieldError as error:
-            self._by_name.get(error.field, self.task).complain(error.problem)
-            return None
+        task = replace(before.task, name=self.task.text or self.tr("hold"), sides=sides)
+        asked = replace(
+            before,
+            task=task,
+            band=band,
+            clock=self.clock.currentData(),
+            band_on=band_on,
+            reference=reference,
+            ceiling_n=None,
+            feedback=FeedbackMode.UNSEEN if unseen else FeedbackMode.FULL,
+        )
+        # One by one, so that each field gets its own answer.
+        for name, value in (
+            ("hold_s", numbers.hold_s),
+            ("rest_s", numbers.rest_s),
+            ("reps", numbers.reps),
+            ("balance_tolerance_points", numbers.balance_points),
+            ("ceiling_n", numbers.ceiling_n),
+        ):
+            field = self._by_name[name]
+            if field.error.text():
+                continue
+            try:
+                asked = replace(asked, **{name: value})  # type: ignore[arg-type]  # the names stand beside the values
+            except FieldError as error:
+                self._by_name.get(error.field, field).complain(error.problem)
+        return asked
 
-    def _numbers(self) -> _Numbers | None:
-        """The plain numbers; None after a complaint."""
-        hold_s, rest_s = self.hold.number(), self.rest.number()
-        reps = self.reps.number()
-        ceiling_n = self.ceiling.number(empty=math.nan)
-        balance = self.balance.number(empty=math.nan)
-        if reps is not None and reps % 1 > 0:
+    def _numbers(self) -> _Numbers:
+        """The plain numbers, after a complaint where one is none."""
+        reps = self.reps.number() or 0.0
+        if reps % 1 > 0:
             self.reps.complain(self.tr("Must be a whole number."))
-            return None
-        if balance is not None and not 0 <= balance <= 50:
-            self.balance.complain(self.tr("Must be 0 to 50 points."))
-            return None
-        must: tuple[float | None, ...] = (hold_s, rest_s, reps)
-        if ceiling_n is not None:
-            must = (*must, ceiling_n)
-        if any(number is None or math.isnan(number) for number in must):
-            return None
         return _Numbers(
-            hold_s or 0.0, rest_s or 0.0, int(reps or 0), ceiling_n, balance
+            self.hold.number() or 0.0,
+            self.rest.number() or 0.0,
+            0 if math.isnan(reps) else int(reps),
+            self.ceiling.number(empty=math.nan),
+            self.balance.number(empty=math.nan),
         )
 
     def _reference(self) -> Reference | None:

@@ -19,6 +19,8 @@ QProgressBar {{ background: {field}; border: 1px solid {edge}; border-radius: 3p
 QProgressBar::chunk {{ background: {edge}; }}
 QLabel#error {{ font-weight: bold; font-size: {small}px;
     border-left: 4px solid {ink}; padding-left: 5px; }}
+QLabel#earlier {{ color: {quiet}; font-size: {small}px; }}
+QLineEdit[wrong="true"] {{ border: 2px solid {ink}; padding: 1px 4px; }}
 QLabel#message {{ border: 1px solid {edge}; border-left: 5px solid {edge};
     padding: 3px 6px; }}
 QFrame#rule {{ background: {edge}; }}

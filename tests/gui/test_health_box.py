@@ -14,6 +14,36 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
 
+def test_newtons_of_an_uncalibrated_rig_are_said_to_be_nominal(qtbot: QtBot) -> None:
+    box = HealthBox()
+    qtbot.addWidget(box)
+    box.show()
+    session = StagedSession(lambda _: 0.0)
+    unheard = session.take().health
+    session.advance(0.1)
+    heard = session.take().health
+    known = replace(
+        BOTH,
+        channels=tuple(
+            replace(one, calibration=replace(one.calibration, label="7"))
+            for one in BOTH.channels
+        ),
+    )
+    half = replace(BOTH, channels=(known.channels[0], BOTH.channels[1]))
+    told = []
+    for health, profile in (
+        (heard, BOTH),
+        (heard, half),
+        (heard, known),
+        (unheard, BOTH),
+        (heard, None),
+    ):
+        box.show_health(health, profile, drawn_age_s=None, dropped_blocks=0)
+        told.append(box.nominal.isVisible())
+    assert told == [True, True, False, False, False]
+    assert box.nominal.text() == "Not calibrated: the newtons are nominal."
+
+
 def test_each_fault_of_the_signal_is_named(qtbot: QtBot) -> None:
     box = HealthBox()
     qtbot.addWidget(box)
