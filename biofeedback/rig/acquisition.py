@@ -65,8 +65,10 @@ WORDS: dict[type[Command], str] = {
     ChangeProfile: "change profile",
     Mark: "mark",
 }
+NEVER_LET_GO = "the force was never let go"
 NO_SAMPLES = "No samples are coming from the rig. See that it is connected."
 NO_SET = "No set is under way."
+OTHER_BOARD = "Another board, or another rate or gain: the set was ended."
 SET_OPEN = "A set is under way. End it first."
 
 
@@ -176,7 +178,7 @@ class Acquisition:
             for event in step.events:
                 self._tell(event)
             if not self.chain.set_open:
-                self._end("complete", asked=False)
+                self._end(self._own_end(), asked=False)
         else:
             self.events += [one for one in step.events if isinstance(one, Warned)]
         for block in step.blocks:
@@ -187,7 +189,8 @@ class Acquisition:
         self._identity = identity
         profile = fitted(self.chain.profile, identity)
         if self.set_open and profile != self.chain.profile:
-            self._warn("Another board, or another sample rate: the set was ended.")
+            # Each time: a set that was lost by it is not told by an earlier one.
+            self.events.append(Warned(OTHER_BOARD))
             self._end("another board", asked=True)
         if not self.set_open:  # within a set the calibration stays
             profile = self._with_records(profile, identity)
@@ -282,6 +285,12 @@ class Acquisition:
         self.events.append(SetBegun(prescription, chain.profile))
         self._prescribe(prescription)
         return ""
+
+    def _own_end(self) -> str:
+        """Why a set ended by itself."""
+        state = self.chain.state
+        all_done = state is None or len(state.outcomes) >= state.reps
+        return "complete" if all_done else NEVER_LET_GO
 
     def end_set(self, reason: str) -> None:
         """Ends the set under way, if there is one."""

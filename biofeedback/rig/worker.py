@@ -113,7 +113,16 @@ class Worker:
         self.handoff = handoff or Handoff(self._health(), profile or NO_BOARD)
 
     def send(self, command: Command) -> None:
-        """Asks for something; safe from any thread. The answer is an event."""
+        """Asks for something; safe from any thread. The answer is an event.
+
+        Raises:
+            RigError: the rig is no longer read, so nobody would answer.
+        """
+        if self._closed:
+            raise RigError(
+                "The rig is no longer read, so nothing can be asked of it.",
+                "Open it again.",
+            )
         self._commands.put(command)
 
     # The thread.

@@ -45,6 +45,7 @@ from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.rig.source import SourceEnded
 from biofeedback.rig.worker import Worker
 from biofeedback.session.replay import replay
+from biofeedback.training import hold
 from biofeedback.training.band import Band
 from biofeedback.training.events import Outcome, RepCompleted, RepEnded, RepStarted
 from biofeedback.training.prescription import BandOn, Prescription
@@ -292,6 +293,32 @@ def test_a_set_is_judged_recorded_and_replays_to_the_same_numbers(
     assert replayed.reps == [measured.rep]
     assert replayed.agrees
     rig.worker.stop()
+
+
+def test_a_strap_left_under_tension_is_no_complete_set(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(hold, "LONGER_BY_S", 2.0)  # half an hour is long to step
+    force = ForceProfile(((0.0, 0.0, 0.0), (2.0, 0.0, 0.0), (3.0, 30.0, 30.0)))
+    rig = Bench(SimulatedRig(force=force))
+    rig.run(1)
+    rig.worker.send(BeginSet(replace(ASKED, reps=3)))
+    events = rig.run(8)
+    (rep,) = [event.rep for event in events if isinstance(event, RepEnded)]
+    assert rep.outcome is Outcome.COMPLETE  # the hold itself was reached
+    assert SetEnded("the force was never let go") in events
+    close = rig.recorder.frames()[-1]
+    assert isinstance(close, Close)
+    assert close.content["reason"] == "the force was never let go"
+    rig.worker.stop()
+
+
+def test_a_worker_that_has_ended_takes_no_command_in_silence() -> None:
+    rig = bench()
+    rig.run(1)
+    rig.worker.stop()
+    with pytest.raises(RigError, match="no longer read"):
+        rig.worker.send(BeginSet(ASKED))
 
 
 def test_recording_holds_all_frames_since_it_began_and_none_before() -> None:
