@@ -50,7 +50,8 @@ ASKED = Prescription(
 
 @pytest.fixture
 def rig_options() -> list[str]:
-    return ["--hold", "2", "--rest", "1", "--reps", "3", "--rate", "320"]
+    aim = ["--centre", "78", "--width", "36"]  # the middle of the band asked for
+    return [*aim, "--hold", "2", "--rest", "1", "--reps", "3", "--rate", "320"]
 
 
 @pytest.fixture
