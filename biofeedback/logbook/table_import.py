@@ -50,6 +50,7 @@ FRAME_SAMPLES = 20
 """33 of two channels fit; fewer lose less to a damaged frame."""
 NAME_MAX = 100
 LEAST_RATED_N = 0.001
+MOST_RATED_N = 1e7
 """As the profile asks; a table of zeros has no range of its own."""
 SIDES = {1: (Side.SINGLE,), 2: (Side.LEFT, Side.RIGHT)}
 
@@ -176,7 +177,8 @@ def _profile(source: Source, choice: Choice, found: Findings) -> RigProfile:
     n_per_count = found.step * NEWTONS[choice.unit]
     calibration = Calibration((0.0, n_per_count), label=NAME)
     # A table does not say what its cell was rated for: so much that none is near it.
-    rated_n = max(FAR_ABOVE * n_per_count * COUNTS_MAX, LEAST_RATED_N)
+    rated_n = FAR_ABOVE * n_per_count * COUNTS_MAX
+    rated_n = min(max(rated_n, LEAST_RATED_N), MOST_RATED_N)
     sides = SIDES[len(choice.columns)]
     usual = FilterChoice()
     return RigProfile(
