@@ -82,6 +82,7 @@ class CalibrationPage(CalibrationView):
         self._report: CalibrationReport | None = None
         self._gravity_words = ""
         self._frames = 0
+        self._in_set = False
         self._connect()
         self._show_guide()
 
@@ -92,6 +93,8 @@ class CalibrationPage(CalibrationView):
         self.take_back.clicked.connect(self._take_back)
         self.save.clicked.connect(self._save)
         for button, key, tip in (
+            (self.begin, "Ctrl+B", self.tr("Begin, or end without keeping")),
+            (self.save, "Ctrl+S", self.tr("Keep this calibration and use it")),
             (self.take_point, "F9", self.tr("Take this point now")),
             (self.take_back, "F10", self.tr("Take the last point back")),
         ):
@@ -105,6 +108,10 @@ class CalibrationPage(CalibrationView):
     def enter(self) -> None:
         """The page is shown: its keys work at once."""
         (self.take_point if self._guide else self.begin).setFocus()
+
+    def hold(self, *, under_way: bool) -> None:
+        """Nothing is begun or taken here while a set is under way."""
+        self._in_set = under_way
 
     # The signal.
 
@@ -158,6 +165,9 @@ class CalibrationPage(CalibrationView):
         return self._guide
 
     def _begin(self) -> None:
+        if self._in_set:
+            self.say(self.tr("A set is under way. Stop it first."))
+            return
         if self._guide is not None:
             self._end()
             self.say(self.tr("Ended; nothing was kept."))
@@ -185,7 +195,7 @@ class CalibrationPage(CalibrationView):
 
     def _take_point(self) -> None:
         guide = self._guide
-        if guide is None:
+        if guide is None or self._in_set:
             return
         load = None
         if guide.plan.reference and guide.step and guide.step.load.force_n != 0:

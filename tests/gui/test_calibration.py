@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -170,6 +171,16 @@ def test_a_point_is_taken_back_by_key(gym: Gym) -> None:
     assert gym.told == "Taken back: empty rig."
     assert gym.taken() == 0
     assert gym.page.next.text().startswith("1/18")
+
+
+def test_every_action_of_the_page_shows_its_key(gym: Gym) -> None:
+    page = gym.page
+    for button in (page.begin, page.take_point, page.take_back, page.save, page.live):
+        assert re.search(r"\((F\d+|Ctrl\+[A-Z])\)$", button.toolTip())
+    gym.press("Ctrl+B")
+    assert page.guide is not None
+    gym.press("Ctrl+B")
+    assert page.guide is None
 
 
 def test_the_keys_of_the_page_do_nothing_while_it_is_not_shown(gym: Gym) -> None:
