@@ -530,3 +530,23 @@ def test_a_force_that_is_never_let_go_stops_the_set_in_the_end(
     assert rep.outcome is outcome
     assert rep.end_s == near(1 + 8 / force_n + 2.0 + 1800.0)
     assert events[-1].time_s == rep.end_s
+
+
+@pytest.mark.parametrize("clock", list(ClockRule))
+def test_thinning_a_slow_force_moves_the_hold_by_less_than_5_ms(
+    clock: ClockRule,
+) -> None:
+    """1000 Hz and 80 Hz samples of one smooth force that goes in and out twice."""
+
+    def sampled(rate_hz: float) -> RepRecord:
+        time_s = np.arange(0, 16, 1 / rate_hz)
+        sway_n = 26 * np.sin(2 * np.pi * 0.3 * time_s) + 3 * np.sin(7 * time_s)
+        force_n = (100 + sway_n) * np.clip(np.sin(np.pi * time_s / 14) * 4, 0, 1)
+        return only_rep(conduct(Script.of(time_s, force_n), wanted))
+
+    wanted = replace(EASY, hold_s=1.2, clock=clock)
+    dense, thin = sampled(1000.0), sampled(80.0)
+    assert dense.outcome is Outcome.COMPLETE
+    for name in ("start_s", "entry_s", "hold_end_s", "end_s", "inside_s", "above_s"):
+        assert getattr(thin, name) == pytest.approx(getattr(dense, name), abs=0.005)
+    assert len(thin.lapses) == len(dense.lapses)
