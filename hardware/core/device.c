@@ -234,10 +234,13 @@ static void take_all(struct device *device) {
     }
 }
 
-/* Flags conversions of all streams as not to be trusted, and waits anew. */
+/* Flags conversions of all streams as not to be trusted, and waits anew. What is
+ * left to wait for from an earlier change is never made shorter by a later one. */
 static void unsettle(struct device *device, uint8_t conversions, uint32_t now_us) {
     for (uint8_t i = 0; i < device->config->streams; i++) {
-        device->streams[i].settling = conversions;
+        if (conversions > device->streams[i].settling) {
+            device->streams[i].settling = conversions;
+        }
         device->streams[i].conversion_us = now_us;
     }
 }

@@ -39,6 +39,7 @@ static const char usage[] =
     "  --ppm0 P --ppm1 P  how fast each chip's oscillator is, parts in a million\n"
     "  --dead0 S --dead1 S    from when on a chip gives no data\n"
     "  --open0 S --open1 S    from when on a cell is disconnected\n"
+    "  --brownout S       when the SPI chip loses its power for a moment\n"
     "  --halt S           from when on the whole board gives nothing\n"
     "  --flip P --lose P  chance of a turned bit, of a lost byte, for each byte\n"
     "  --seed N           of that chance\n"
@@ -83,7 +84,7 @@ static void read_options(int count, char **arguments, struct options *options) {
         {"dead0", 1, NULL, '2'},    {"dead1", 1, NULL, '3'}, {"open0", 1, NULL, '4'},
         {"open1", 1, NULL, '5'},    {"halt", 1, NULL, 'h'},  {"flip", 1, NULL, 'F'},
         {"lose", 1, NULL, 'L'},     {"seed", 1, NULL, 'S'},
-        {"baud-check", 0, NULL, 'B'},                        {NULL, 0, NULL, 0}};
+        {"baud-check", 0, NULL, 'B'}, {"brownout", 1, NULL, 'w'}, {NULL, 0, NULL, 0}};
     int name;
     while ((name = getopt_long(count, arguments, "", names, NULL)) != -1) {
         double number = optarg != NULL ? atof(optarg) : 0;
@@ -105,6 +106,7 @@ static void read_options(int count, char **arguments, struct options *options) {
         case '3': world.dead_s[1] = number; break;
         case '4': world.open_s[0] = number; break;
         case '5': world.open_s[1] = number; break;
+        case 'w': world.brownout_s = number; break;
         case 'S': world.chance = (uint64_t)number * 7919 + 1; break;
         case 'F': line.flip = number; break;
         case 'L': line.lose = number; break;

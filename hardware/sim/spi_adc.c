@@ -24,6 +24,8 @@ static struct {
     uint32_t index;
     int unsettled;
     unsigned gain;
+    uint8_t answer; /* first byte of what answers a register written, or 0 */
+    bool reset_seen; /* in the status until the host takes note */
     bool selected;
     bool waits;
     unsigned at; /* byte in the frame */
@@ -62,18 +64,34 @@ static double period(void) {
     return CPU_HZ / chip.hz / (1 + chip.world->ppm[0] / 1e6);
 }
 
+/* All registers as after power-up. */
+static void reset(void) {
+    chip.hz = MODULATOR_HZ / 1024;
+    chip.gain = 1;
+    chip.reset_seen = true;
+    chip.unsettled = SETTLING;
+}
+
 static avr_cycle_count_t conversion_ends(avr_t *avr, avr_cycle_count_t when,
                                          void *param) {
     (void)when;
     (void)param;
     struct world *world = chip.world;
+    if (world_now_s(world) >= world->brownout_s) {
+        world->brownout_s = HUGE_VAL;
+        reset();
+    }
     if (!world_is_dead(world, 0)) {
         world->unread += chip.waits;
         world->collisions += chip.selected;
         bool settled = chip.unsettled == 0;
         chip.unsettled -= !settled;
         memset(chip.out, 0, sizeof chip.out);
-        chip.out[0] = 0x05; /* status: 24-bit words, a reset was seen */
+        chip.out[0] = chip.reset_seen ? 0x05 : 0x01; /* status: 24-bit words, reset */
+        if (chip.answer != 0) {
+            chip.out[0] = chip.answer; /* in its place, once */
+            chip.answer = 0;
+        }
         for (int cell = 0; cell < CELLS; cell++) {
             uint32_t bits = (uint32_t)world_convert(
                 world, cell, chip.index, (double)chip.gain / 128, settled);
@@ -112,10 +130,14 @@ static void obey(void) {
     if (word == 0) {
         return; /* plain reading */
     }
+    if ((word & 0xE000) == 0x6000) {
+        chip.answer = (uint8_t)(0x40 | (word >> 8 & 0x1F));
+    }
     if (word == 0x0011) { /* reset */
-        chip.hz = MODULATOR_HZ / 1024;
-        chip.gain = 1;
+        reset();
         begin();
+    } else if (word == (0x6000 | 2 << 7)) { /* mode register */
+        chip.reset_seen = (value & 0x0400) != 0;
     } else if (word == (0x6000 | 3 << 7)) { /* clock register */
         chip.hz = MODULATOR_HZ / (double)(128U << ((value >> 2) & 7));
         begin();
@@ -163,8 +185,7 @@ static void mosi(struct avr_irq_t *irq, uint32_t value, void *param) {
 void spi_adc_attach(struct world *world) {
     avr_t *avr = world->avr;
     chip.world = world;
-    chip.hz = MODULATOR_HZ / 1024;
-    chip.gain = 1;
+    reset();
     avr_spi_t *spi = find_spi(avr);
     chip.miso = spi->io.irq + SPI_IRQ_INPUT;
     avr_irq_register_notify(spi->io.irq + SPI_IRQ_OUTPUT, mosi, NULL);

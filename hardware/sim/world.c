@@ -14,6 +14,7 @@ void world_begin(struct world *world) {
     for (int cell = 0; cell < CELLS; cell++) {
         world->dead_s[cell] = world->open_s[cell] = NEVER;
     }
+    world->brownout_s = NEVER;
     world->chance = 1;
 }
 

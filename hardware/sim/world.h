@@ -34,6 +34,7 @@ struct world {
     double ppm[CELLS]; /* of each chip's oscillator */
     double dead_s[CELLS]; /* from when on a chip gives nothing */
     double open_s[CELLS]; /* from when on a cell is disconnected */
+    double brownout_s; /* when the SPI chip begins anew, as after power-up */
     uint64_t chance;
     /* What the chips saw of the firmware. */
     unsigned unread;     /* conversions that were never read */

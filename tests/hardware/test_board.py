@@ -287,3 +287,28 @@ def test_stack_leaves_room(
         used = board.finish()["stack_bytes"]
         note(f"{adc}: deepest stack {used:.0f} B")
         assert used < STACK_MIN / 2
+
+
+def test_a_chip_that_lost_its_power_is_told_its_gain_and_rate_again(
+    start: Callable[..., Board],
+) -> None:
+    """Begun anew it has gain 1 and 4 kHz: sound counts of another force."""
+    profile = "mode step\n0 400000 -200000\n"
+    board = start("spi", profile=profile, brownout=0.5)
+    board.open()
+    board.ask(Start(token=1))
+    board.ask(Rate(token=2, rate_hz=2000.0))
+    board.ask(Gain(token=3, gain=64))
+    board.run(0.1)
+    asked_us = board.now_s * 1e6
+    board.run(0.9)
+    board.finish()
+    column = Column.of(board.heard.samples())
+    after = column.time_us > asked_us
+    assert (column.counts[after] == [200_000, -100_000]).all()
+    assert not column.settling[after].any()
+    jumps = np.diff(column.number[after])
+    assert (jumps > 1).sum() == 1
+    assert 3 < jumps.max() < 15  # what could not be used is lost, and counted
+    assert column.time_us[-1] > 0.9e6
+    assert np.median(np.diff(column.time_us[-100:])) == 500

@@ -409,6 +409,21 @@ def test_gain_is_set_and_flagged(core: Core) -> None:
     assert flags.tolist() == [True] * 5 + [False] * 11
 
 
+def test_a_later_change_does_not_end_the_wait_of_an_earlier_one(core: Core) -> None:
+    """A gain takes five conversions to settle, and a rate after it but four."""
+    core.start()
+    core.hear(encode(Gain(token=5, gain=64)))
+    core.hear(encode(Rate(token=6, rate_hz=80.0)))
+    core.poll()
+    assert (core.gain_set, core.rate_set) == (1, 1)
+    for index in range(10):
+        core.now_us += 12_500
+        core.convert([index, index])
+        core.poll()
+    flags = np.concatenate([frame.settling for frame in core.samples])
+    assert flags.tolist() == [True] * 5 + [False] * 5
+
+
 def test_stop_ends_it_and_numbers_go_on(core: Core) -> None:
     core.start()
     for index in range(3):

@@ -118,11 +118,13 @@ static bool take_from(uint8_t number, struct device_conversion *conversion) {
         if (is_low(number) && board_now_us() - chip->ready_us > overdue_us) {
             int32_t counts;
             EIMSK &= (uint8_t)~interrupt_mask[number];
-            if (!chip->ready && read(number, &counts) == SOUND) {
-                count_unread(chip);
+            if (!chip->ready) { /* else the edge came after all */
+                if (read(number, &counts) == SOUND) {
+                    count_unread(chip);
+                }
+                chip->ready_us = board_now_us();
+                EIFR = interrupt_mask[number];
             }
-            chip->ready_us = board_now_us();
-            EIFR = interrupt_mask[number];
             EIMSK |= interrupt_mask[number];
         }
         return false;

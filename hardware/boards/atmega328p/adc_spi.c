@@ -35,8 +35,14 @@
 
 #define COMMAND_RESET 0x0011
 #define COMMAND_WRITE(address) (0x6000 | (address) << 7) /* one register */
+/* In the first byte of a frame: */
+#define STATUS_RESET 0x04 /* the chip began anew */
+#define ANSWER 0x40       /* a register was written by the frame before */
+#define ANSWER_MASK 0xE0
+#define REGISTER_MODE 0x02
 #define REGISTER_CLOCK 0x03
 #define REGISTER_GAIN 0x04
+#define MODE_NOTED 0x0110 /* as after a reset, and the reset is taken note of */
 #define CLOCK_BASE 0x0302 /* both channels on, high-resolution mode */
 #define CLOCK_OSR(code) (CLOCK_BASE | (code) << 2)
 #define GAIN_BOTH(code) ((code) | (code) << 4) /* the gain is 2 to the code */
@@ -56,6 +62,8 @@ static volatile struct reading ring[RING];
 static volatile uint8_t ring_in;  /* written by the interrupt */
 static volatile uint8_t ring_out; /* written by the main loop */
 static uint8_t lost_waiting;      /* of the interrupt alone */
+static uint8_t rate_index;        /* what the chip was told */
+static uint8_t gain_index;
 
 static uint8_t exchange(uint8_t byte) {
     SPDR = byte;
@@ -107,32 +115,6 @@ static uint8_t capped(uint16_t count) {
     return (uint8_t)count;
 }
 
-static bool take(void *context, struct device_conversion *conversion) {
-    (void)context;
-    static uint8_t damaged; /* conversions that came damaged over SPI */
-    while (ring_out != ring_in) {
-        const volatile struct reading *reading = &ring[ring_out];
-        uint16_t lost = (uint16_t)(reading->lost + damaged);
-        bool sound = is_sound(reading->bytes);
-        if (sound) {
-            conversion->stream = 0;
-            conversion->lost = capped(lost);
-            conversion->time_us = reading->time_us;
-            for (uint8_t i = 0; i < CHANNELS; i++) {
-                conversion->counts[i] = counts_at(&reading->bytes[WORD + WORD * i]);
-            }
-            damaged = 0;
-        } else {
-            damaged = capped((uint16_t)(lost + 1));
-        }
-        ring_out = (ring_out + 1) & (RING - 1);
-        if (sound) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static void send_word(uint16_t word) {
     (void)exchange((uint8_t)(word >> 8));
     (void)exchange((uint8_t)word);
@@ -157,16 +139,80 @@ static void write_register(uint8_t address, uint16_t value) {
     TIMSK1 |= _BV(ICIE1);
 }
 
+/* Conversions not to be trusted from now on: those that wait in the ring, which the
+ * interrupt went on filling while the last frame was made, and those that settle. */
+static uint8_t untrusted(void) {
+    uint8_t waiting = (uint8_t)(ring_in - ring_out) & (RING - 1);
+    return (uint8_t)(waiting + SETTLING);
+}
+
+/* Tells the chip all that it must know. */
+static void set_up(void) {
+    write_register(REGISTER_MODE, MODE_NOTED);
+    write_register(REGISTER_GAIN, (uint16_t)GAIN_BOTH(gain_codes[gain_index]));
+    write_register(REGISTER_CLOCK, (uint16_t)CLOCK_OSR(osr_codes[rate_index]));
+}
+
+/* Whether the chip lost its power for a moment, and with it gain and rate: its counts
+ * would be sound and mean another force. One that does not stop saying so is believed
+ * once. */
+static bool has_begun_anew(uint8_t status) {
+    static bool said;
+    if ((status & ANSWER_MASK) == ANSWER) {
+        return false; /* no status, but the answer to a register that was written */
+    }
+    bool before = said;
+    said = (status & STATUS_RESET) != 0;
+    return said && !before;
+}
+
+static bool take(void *context, struct device_conversion *conversion) {
+    (void)context;
+    static uint8_t damaged;   /* conversions before that could not be used */
+    static uint8_t unsettled; /* conversions that a chip begun anew still gives */
+    while (ring_out != ring_in) {
+        const volatile struct reading *reading = &ring[ring_out];
+        uint16_t lost = (uint16_t)(reading->lost + damaged);
+        bool sound = is_sound(reading->bytes);
+        if (sound && has_begun_anew(reading->bytes[0])) {
+            set_up();
+            unsettled = untrusted(); /* with this one */
+        }
+        if (sound && unsettled > 0) {
+            unsettled--;
+            sound = false;
+        }
+        if (sound) {
+            conversion->stream = 0;
+            conversion->lost = capped(lost);
+            conversion->time_us = reading->time_us;
+            for (uint8_t i = 0; i < CHANNELS; i++) {
+                conversion->counts[i] = counts_at(&reading->bytes[WORD + WORD * i]);
+            }
+            damaged = 0;
+        } else {
+            damaged = capped((uint16_t)(lost + 1));
+        }
+        ring_out = (ring_out + 1) & (RING - 1);
+        if (sound) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static uint8_t set_rate(void *context, uint8_t index) {
     (void)context;
+    rate_index = index;
     write_register(REGISTER_CLOCK, (uint16_t)CLOCK_OSR(osr_codes[index]));
-    return SETTLING;
+    return untrusted();
 }
 
 static uint8_t set_gain(void *context, uint8_t index) {
     (void)context;
+    gain_index = index;
     write_register(REGISTER_GAIN, (uint16_t)GAIN_BOTH(gain_codes[index]));
-    return SETTLING;
+    return untrusted();
 }
 
 void adc_describe(struct device_config *config) {
@@ -194,8 +240,7 @@ void adc_begin(void) {
     _delay_ms(POWER_UP_MS);
     command(COMMAND_RESET, 0);
     _delay_us(RESET_US);
-    (void)set_gain(NULL, 0);
-    (void)set_rate(NULL, 0);
+    set_up();
 }
 
 bool adc_waits(void) {
