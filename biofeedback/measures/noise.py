@@ -23,6 +23,8 @@ peak to peak in data sheets of bridge converters."""
 MAINS_SWING_HZ = 0.5
 """Mains stays within 0.2 Hz of its nominal value, and a board's ceramic clock is
 off by up to 0.5 %, which at 50 Hz is 0.25 Hz more. Common practice, no source."""
+SLOW_HZ = 2 * MAINS_SWING_HZ
+"""An alias below it cannot be told from a slow change."""
 BY_CHANCE = 1e-3
 
 
@@ -135,7 +137,7 @@ def hum(residual_n: Floats, *, rate_hz: float, mains_hz: float) -> Hum | None:
     seen_hz = alias_hz(mains_hz, rate_hz)
     count = residual_n.size
     length_s = count / rate_hz
-    lowest_hz = max(2 * MAINS_SWING_HZ, 3 / length_s)
+    lowest_hz = max(SLOW_HZ, 3 / length_s)
     if length_s < 2 or seen_hz < lowest_hz or seen_hz > rate_hz / 2 - lowest_hz / 2:
         return None
     # Four points for each frequency of the periodogram: none falls between them.

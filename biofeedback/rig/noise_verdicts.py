@@ -9,7 +9,13 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.measures.excursions import Excursions, excursions, often, places_n
-from biofeedback.measures.noise import noise_free_bits, peak_to_peak_n
+from biofeedback.measures.noise import (
+    SLOW_HZ,
+    alias_hz,
+    noise_free_bits,
+    peak_to_peak_n,
+)
+from biofeedback.rig.rest_run import MAINS_HZ
 from biofeedback.rig.verdict import State, Verdict, signed, verdict
 from biofeedback.training.band import Band
 from biofeedback.training.conductor import judged_by
@@ -153,11 +159,8 @@ def hum(run: RestRun) -> Verdict:
                 )
     if not seen:
         return Verdict(
-            "mains hum", State.NOT_JUDGED,
-            f"At {run.profile.rate_hz:g} samples a second 50 and 60 Hz cannot be told "
-            "from a slow change.",
-            numbers={"hum_n": None},
-        )  # fmt: skip
+            "mains hum", State.NOT_JUDGED, _unseen_words(run), numbers={"hum_n": None}
+        )
     alias = " and ".join(
         f"{one.mains_hz:g} Hz at {one.seen_hz:.0f} Hz"
         for one in seen[: len(seen) // len(run.profile.channels)]
@@ -186,6 +189,17 @@ def hum(run: RestRun) -> Verdict:
         ),
         numbers={"hum_n": max(sizes_n), "hum_seen_hz": [one.seen_hz for one in seen]},
     )
+
+
+def _unseen_words(run: RestRun) -> str:
+    """Why nothing can be said of hum."""
+    rate_hz = run.profile.rate_hz
+    if all(alias_hz(mains_hz, rate_hz) < SLOW_HZ for mains_hz in MAINS_HZ):
+        return (
+            f"At {rate_hz:g} samples a second 50 and 60 Hz cannot be told from a slow "
+            "change."
+        )
+    return "The run was too short for it, or samples were missing. Check again."
 
 
 def drift(run: RestRun) -> Verdict:

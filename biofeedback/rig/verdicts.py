@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.rig.verdict import State, Verdict, counted, verdict
 from biofeedback.wire.frames import COUNTS_MAX
 
 if TYPE_CHECKING:
@@ -68,8 +68,8 @@ def losses(run: RestRun, *, damaged: int) -> Verdict:
     found = (
         f"All {run.samples} samples came, no frame was damaged."
         if good
-        else f"{run.lost} samples lost in {run.breaks} gaps, {damaged} damaged frames, "
-        f"of {run.samples + run.lost} samples."
+        else f"{counted(run.lost, 'sample')} lost in {counted(run.breaks, 'gap')}, "
+        f"{counted(damaged, 'damaged frame')}, of {run.samples + run.lost} samples."
     )
     return verdict(
         "losses",

@@ -119,9 +119,15 @@ def test_a_rig_that_is_well_is_called_so(channels: int, rate_hz: float) -> None:
     json.dumps(report.to_json(), allow_nan=False)
 
 
-def test_at_10_samples_a_second_hum_is_not_judged() -> None:
-    report = checked(SimulatedRig(RigSettings(rate_hz=10.0), seed=5), seconds=10.0)
+@pytest.mark.parametrize(
+    ("rate_hz", "seconds", "why"),
+    [(10.0, 10.0, "from a slow change"), (80.0, 1.0, "too short")],
+)
+def test_why_hum_is_not_judged(rate_hz: float, seconds: float, why: str) -> None:
+    rig = SimulatedRig(RigSettings(rate_hz=rate_hz), seed=5)
+    report = checked(rig, seconds=seconds)
     assert verdict(report, "mains hum").state is State.NOT_JUDGED
+    assert why in verdict(report, "mains hum").found
     assert report.good  # what cannot be judged is no verdict
 
 
@@ -133,7 +139,10 @@ def test_lost_samples_are_counted() -> None:
     report = checked(SimulatedRig(seed=5, faults=(fault,)))
     assert bad(report) == {"losses"}
     assert verdict(report, "losses").numbers["lost"] == 8
-    assert "8 samples lost in 1 gaps" in verdict(report, "losses").found
+    assert (
+        "8 samples lost in 1 gap, 0 damaged frames, of"
+        in verdict(report, "losses").found
+    )
 
 
 def test_damaged_frames_are_counted_from_the_start_of_the_run() -> None:
