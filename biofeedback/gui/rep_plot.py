@@ -5,22 +5,34 @@ The only module that knows pyqtgraph, which has no types; hence `Any`.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import Side
+from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.gui.trace_store import line_points
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     import numpy.typing as npt
 
     from biofeedback.gui.review_rows import SavedTrace
 
+LEGEND_PX = 30
+LABEL_PX = 17
+LABEL_GAP_PX = 14
+MARK_LETTERS = 24
+"""A longer note is cut in the figure; the table has all of it."""
+MARKERS = 12
+"""Of each side along its line."""
 COLUMNS = 1500
 """Points a line is reduced to, lowest and highest of each column: as many as a
 wide screen can show; more would only cost time."""
@@ -37,10 +49,15 @@ class RepPlot(QWidget):
         self._plot: Any = pg.PlotWidget()
         self._plot.setMenuEnabled(False)
         self._plot.hideButtons()
-        self._legend: Any = self._plot.addLegend(offset=(10, 10))
+        # Above the figure, where it covers nothing.
+        self._plot.plotItem.layout.setContentsMargins(1, LEGEND_PX, 1, 1)
+        self._legend: Any = self._plot.addLegend(offset=(40, 2), colCount=3)
+        self._legend.setParentItem(self._plot.plotItem)
+        self._plot.plotItem.vb.setMouseEnabled(x=False, y=False)
         self._plot.setLabel("bottom", self.tr("time since the set began (s)"))
         self._plot.setLabel("left", self.tr("force (N)"))
         self.lines_drawn = 0
+        self.labels: tuple[tuple[str, int], ...] = ()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self._plot)
@@ -66,6 +83,7 @@ class RepPlot(QWidget):
     def _draw(self) -> None:
         self._plot.clear()
         self.lines_drawn = 0
+        self.labels = ()
         trace = self._trace
         if trace is None or len(trace.time_s) == 0:
             self.setAccessibleDescription(self.tr("nothing chosen"))
@@ -77,7 +95,6 @@ class RepPlot(QWidget):
         judged = self._line(trace.time_s, trace.effort_n, ink, self.tr("judged"))
         judged.curve.setSegmentedLineMode("on")  # thick lines: five times as fast
         self._draw_moments(trace)
-        self._plot.autoRange(padding=0.03)
         self.setAccessibleDescription(
             self.tr("{start} s to {end} s, {lapses} lapses").format(
                 start=f"{trace.start_s:.2f}",
@@ -87,27 +104,87 @@ class RepPlot(QWidget):
         )
 
     def _draw_channels(self, trace: SavedTrace) -> None:
-        """Each cell by itself: left is dashed, right is solid, as everywhere."""
+        """Each cell by itself: left hollow and dashed, right filled and solid."""
+        step = max(1, len(trace.time_s) // MARKERS)
         for index, channel in enumerate(trace.profile.channels):
             left = channel.side is Side.LEFT
-            style = Qt.PenStyle.DashLine if left else Qt.PenStyle.SolidLine
-            pen = pg.mkPen(self._theme.edge, width=1, style=style)
-            name = self.tr(channel.side.value)
-            self._line(trace.time_s, trace.force_n[:, index], pen, name)
+            force_n = trace.force_n[:, index]
+            pen = pg.mkPen(self._theme.edge, width=2 if left else 1.5)
+            if left:
+                pen.setDashPattern([4, 3])
+            name = self.tr("left, dashed") if left else self.tr(channel.side.value)
+            self._line(trace.time_s, force_n, pen, name)
+            # Between one another, so that neither hides the other.
+            at = slice(step // 4 if left else 3 * step // 4, None, step)
+            ground = self._theme.paper if left else self._theme.edge
+            self._plot.addItem(
+                pg.ScatterPlotItem(
+                    trace.time_s[at],
+                    force_n[at],
+                    size=8,
+                    pen=pg.mkPen(self._theme.edge, width=1.5),
+                    brush=pg.mkBrush(ground),
+                )
+            )
 
     def _draw_moments(self, trace: SavedTrace) -> None:
-        """The times of the rep, each name at a height of its own."""
-        moments = [(trace.start_s, self.tr("start"), 0.92)]
+        """The times of the rep, pain marks and notes, named above all forces."""
+        moments = [(trace.start_s, self.tr("start"))]
         if trace.entry_s is not None:
-            moments.append((trace.entry_s, self.tr("entry"), 0.76))
+            moments.append((trace.entry_s, self.tr("entry")))
         if trace.end_s - trace.hold_end_s > 0.01:
-            moments.append((trace.hold_end_s, self.tr("hold end"), 0.92))
-        moments.append((trace.end_s, self.tr("end"), 0.76))
+            moments.append((trace.hold_end_s, self.tr("hold end")))
+        moments.append((trace.end_s, self.tr("end")))
         for left_s, back_s in trace.lapses:
-            moments.append((left_s, self.tr("lapse"), 0.6))
-            moments.append((back_s, self.tr("back"), 0.44))
-        for time_s, name, position in moments:
-            self._moment(time_s, name, position=position)
+            moments.append((left_s, self.tr("lapse")))
+            moments.append((back_s, self.tr("back")))
+        for mark in marks_around(trace):
+            short = f"{mark.text[:MARK_LETTERS]}…"
+            text = mark.text if len(mark.text) <= MARK_LETTERS + 1 else short
+            moments.append((mark.time_s, text))
+        first_s, last_s = float(trace.time_s[0]), float(trace.time_s[-1])
+        box = self._plot.plotItem.vb
+        wide_px, high_px = max(100.0, box.width()), max(100.0, box.height())
+        s_per_px = (last_s - first_s) / wide_px
+        letters = QFontMetricsF(self.font())
+        labels = [
+            Label(
+                time_s,
+                name,
+                (letters.horizontalAdvance(name) + LABEL_GAP_PX) * s_per_px,
+            )
+            for time_s, name in moments
+        ]
+        placed = in_rows(labels, last_s=last_s)
+        rows = 1 + max(row for _, _, row in placed)
+        low_n, high_n = self._forces(trace)
+        room = min(0.6, (rows * LABEL_PX + 6) / high_px)
+        top_n = low_n + (high_n - low_n) / (1 - room)
+        n_per_px = (top_n - low_n) / high_px
+        marks_from = len(moments) - len(marks_around(trace))
+        for index, (label, from_s, row) in enumerate(placed):
+            style = Qt.PenStyle.DotLine
+            if index >= marks_from:
+                style = Qt.PenStyle.DashDotLine
+            pen = pg.mkPen(self._theme.edge, width=1, style=style)
+            line = pg.InfiniteLine(pos=label.time_s, angle=90, pen=pen)
+            self._plot.addItem(line, ignoreBounds=True)
+            text = pg.TextItem(label.name, color=self._theme.ink, anchor=(0, 0))
+            text.setPos(from_s, top_n - row * LABEL_PX * n_per_px)
+            self._plot.addItem(text, ignoreBounds=True)
+        self.labels = tuple((label.name, row) for label, _, row in placed)
+        self._plot.setXRange(first_s, last_s, padding=0.01)
+        self._plot.setYRange(low_n, top_n, padding=0)
+
+    def _forces(self, trace: SavedTrace) -> tuple[float, float]:
+        """From zero, or what is below it, to the highest force or edge."""
+        forces_n = np.append(trace.force_n.ravel(), trace.effort_n)
+        edges_n = [
+            band.lower_n if band.open_above else band.upper_n for _, band in trace.bands
+        ]
+        high_n = max(float(np.nanmax(forces_n, initial=1.0)), *edges_n)
+        low_n = min(0.0, float(np.nanmin(forces_n, initial=0.0)))
+        return low_n - 0.02 * (high_n - low_n), high_n
 
     def _line(
         self,
@@ -155,16 +232,41 @@ class RepPlot(QWidget):
             if not band.open_above:
                 self._plot.addItem(high)
 
-    def _moment(self, time_s: float, name: str, *, position: float) -> None:
-        line = pg.InfiniteLine(
-            pos=time_s,
-            angle=90,
-            pen=pg.mkPen(self._theme.edge, width=1, style=Qt.PenStyle.DotLine),
-            label=name,
-            labelOpts={
-                "position": position,
-                "color": self._theme.ink,
-                "rotateAxis": (1, 0),
-            },
-        )
-        self._plot.addItem(line, ignoreBounds=True)
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Names of the times find their places anew."""
+        super().resizeEvent(event)
+        self._draw()
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A name at a time, as wide as it is written, in seconds of the figure."""
+
+    time_s: float
+    name: str
+    wide_s: float
+
+
+def in_rows(
+    labels: Sequence[Label], *, last_s: float
+) -> tuple[tuple[Label, float, int], ...]:
+    """Where each label begins, and in which row, so that none covers another.
+
+    A label stands right of its time, or left of it where the figure ends.
+    """
+    ends: list[float] = []
+    placed: dict[int, tuple[Label, float, int]] = {}
+    begins = [
+        label.time_s if label.time_s + label.wide_s <= last_s
+        else label.time_s - label.wide_s
+        for label in labels
+    ]  # fmt: skip
+    for index in sorted(range(len(labels)), key=begins.__getitem__):
+        from_s, label = begins[index], labels[index]
+        free = (row for row, end_s in enumerate(ends) if end_s <= from_s)
+        row = next(free, len(ends))
+        if row == len(ends):
+            ends.append(0.0)
+        ends[row] = from_s + label.wide_s
+        placed[index] = (label, from_s, row)
+    return tuple(placed[index] for index in range(len(labels)))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
+    QCheckBox,
     QHBoxLayout,
     QHeaderView,
     QLabel,
@@ -18,7 +19,15 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.rep_plot import RepPlot
-from biofeedback.gui.review_rows import SavedRep, Table, measure_rows, rep_row
+from biofeedback.gui.review_rows import (
+    SavedRep,
+    Table,
+    mark_rows,
+    measure_rows,
+    reference_rows,
+    rep_row,
+)
+from biofeedback.gui.words import tip_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -42,6 +51,9 @@ class SavedReps(Protocol):
 class ReviewPage(QWidget):
     """Lists saved reps and draws the chosen one.
 
+    Args:
+        athlete_code: whose reps are listed at first; empty for those of all.
+
     Signals:
         live_wanted: back to the live page.
     """
@@ -49,11 +61,16 @@ class ReviewPage(QWidget):
     live_wanted = Signal()
 
     def __init__(
-        self, library: SavedReps | None, parent: QWidget | None = None
+        self,
+        library: SavedReps | None,
+        parent: QWidget | None = None,
+        *,
+        athlete_code: str = "",
     ) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Review"))
         self._library = library
+        self._athlete_code = athlete_code
         self._reps: tuple[SavedRep, ...] = ()
         tr = self.tr
         self.live = QPushButton(tr("Back to live"))
@@ -67,7 +84,7 @@ class ReviewPage(QWidget):
         self.reps = Table(
             (
                 tr("athlete"),
-                tr("set begun, UTC"),
+                tr("set begun"),
                 tr("task"),
                 tr("rep"),
                 tr("outcome"),
@@ -76,10 +93,17 @@ class ReviewPage(QWidget):
                 tr("CV, %"),
             ),
             self,
+            tips=tip_of,
         )
-        self.measures = Table((tr("measure"), tr("value"), tr("unit")), self)
+        self.measures = Table(
+            (tr("measure"), tr("value"), tr("unit")), self, tips=tip_of
+        )
         self.table = plain_table(self.reps, tr("Saved reps"), stretch=2)
         self.measure_table = plain_table(self.measures, tr("Measures"), stretch=0)
+        self.all_athletes = QCheckBox(tr("All athletes"))
+        self.all_athletes.setToolTip(tr("Also reps of others than who is here now."))
+        self.all_athletes.setVisible(bool(athlete_code))
+        self.all_athletes.toggled.connect(self.reload)
         self.plot = RepPlot()
         self.table.selectionModel().currentRowChanged.connect(self._chosen)
         self._lay_out()
@@ -88,6 +112,7 @@ class ReviewPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
+        head.addWidget(self.all_athletes)
         foot = QHBoxLayout()
         foot.addWidget(self.plot, 3)
         foot.addWidget(self.measure_table, 1)
@@ -106,21 +131,31 @@ class ReviewPage(QWidget):
         """Reads the list again and chooses the newest rep."""
         self.problem.hide()
         try:
-            self._reps = tuple(self._library.reps()) if self._library else ()
+            reps = tuple(self._library.reps()) if self._library else ()
+            self._reps = tuple(rep for rep in reps if self._wanted(rep))
         except BiofeedbackError as error:
             self._reps = ()
             self._tell(error)
         self.reps.set_rows([rep_row(rep) for rep in self._reps])
         count = len(self._reps)
         self.heading.setText(
-            self.tr("{n} saved reps").format(n=count)
+            self.tr("{n} saved reps{of_whom}").format(n=count, of_whom=self._whose())
             if count
-            else self.tr("No reps are saved yet")
+            else self.tr("No reps{of_whom} are saved yet").format(of_whom=self._whose())
         )
         if count:
             self.table.selectRow(0)
         else:
             self._show(None)
+
+    def _wanted(self, rep: SavedRep) -> bool:
+        whose = self._athlete_code
+        return not whose or self.all_athletes.isChecked() or rep.athlete_code == whose
+
+    def _whose(self) -> str:
+        if self._athlete_code and not self.all_athletes.isChecked():
+            return self.tr(" of {who}").format(who=self._athlete_code)
+        return ""
 
     def _chosen(self, current: QModelIndex, previous: QModelIndex) -> None:
         self._show(self._reps[current.row()] if current.isValid() else None)
@@ -134,7 +169,10 @@ class ReviewPage(QWidget):
             except BiofeedbackError as error:
                 self._tell(error)
         self.plot.show_trace(trace)
-        self.measures.set_rows(measure_rows(rep.measures) if rep else ())
+        rows = measure_rows(rep.measures) if rep else ()
+        if trace is not None:
+            rows = (*mark_rows(trace), *reference_rows(trace), *rows)
+        self.measures.set_rows(rows)
 
     def _tell(self, error: BiofeedbackError) -> None:
         self.problem.setText(str(error))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import (
@@ -14,13 +14,14 @@ from PySide6.QtCore import (
 )
 
 if TYPE_CHECKING:
-    from datetime import datetime
+    from datetime import datetime, tzinfo
 
     import numpy as np
     import numpy.typing as npt
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
 
     Index = QModelIndex | QPersistentModelIndex
 
@@ -51,6 +52,22 @@ class SavedRep(Protocol):
     @property
     def measures(self) -> Mapping[str, object]:
         """All numbers of the rep."""
+
+
+class SavedMark(Protocol):
+    """A pain mark or a note of the set."""
+
+    @property
+    def time_s(self) -> float:
+        """Since the start of the set."""
+
+    @property
+    def kind(self) -> str:
+        """``pain`` or ``note``."""
+
+    @property
+    def text(self) -> str:
+        """In words, such as "pain 3 of 10"."""
 
 
 class SavedTrace(Protocol):
@@ -95,6 +112,14 @@ class SavedTrace(Protocol):
     @property
     def lapses(self) -> tuple[tuple[float, float], ...]:
         """When the band was left, and when entered again."""
+
+    @property
+    def marks(self) -> Sequence[SavedMark]:
+        """Pain marks and notes of the whole set."""
+
+    @property
+    def prescription(self) -> Prescription:
+        """What was asked for."""
 
     @property
     def measures(self) -> Mapping[str, object]:
@@ -146,12 +171,50 @@ def measure_rows(
     return tuple(rows)
 
 
-class Table(QAbstractTableModel):
-    """A plain table of text."""
+def mark_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
+    """Text and time of each pain mark and note around the rep, as in the figure."""
+    return tuple((mark.text, f"{mark.time_s:.2f}", "s") for mark in marks_around(trace))
 
-    def __init__(self, header: Sequence[str], parent: QObject | None = None) -> None:
+
+def marks_around(trace: SavedTrace) -> tuple[SavedMark, ...]:
+    """The marks that fall into the time that is drawn."""
+    if len(trace.time_s) == 0:
+        return ()
+    first_s, last_s = float(trace.time_s[0]), float(trace.time_s[-1])
+    return tuple(mark for mark in trace.marks if first_s <= mark.time_s <= last_s)
+
+
+def reference_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
+    """Mean and peak in % of the reference; nothing where there is none."""
+    reference = trace.prescription.reference
+    if reference is None:
+        return ()
+    rows = []
+    for name in ("mean", "peak"):
+        force_n = trace.measures.get(f"{name}_n")
+        if isinstance(force_n, int | float):
+            share = f"{100 * force_n / reference.force_n:.1f}"
+            rows.append((name, share, f"% of {reference.force_n:g} N"))
+    return tuple(rows)
+
+
+class Table(QAbstractTableModel):
+    """A plain table of text.
+
+    Args:
+        tips: what a title or the name in a row's first cell means; see `tip_of`.
+    """
+
+    def __init__(
+        self,
+        header: Sequence[str],
+        parent: QObject | None = None,
+        *,
+        tips: Callable[[str], str] | None = None,
+    ) -> None:
         super().__init__(parent)
         self._header = tuple(header)
+        self._tips = tips or (lambda _: "")
         self._rows: tuple[tuple[str, ...], ...] = ()
 
     def set_rows(self, rows: Sequence[tuple[str, ...]]) -> None:
@@ -177,6 +240,8 @@ class Table(QAbstractTableModel):
         """Text of a cell."""
         if role == Qt.ItemDataRole.DisplayRole:
             return self._rows[index.row()][index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return self._tips(self._rows[index.row()][0]) or None
         return None
 
     def headerData(  # noqa: N802  Qt's name
@@ -189,11 +254,17 @@ class Table(QAbstractTableModel):
         across = orientation is Qt.Orientation.Horizontal
         if across and role == Qt.ItemDataRole.DisplayRole:
             return self._header[section]
+        if across and role == Qt.ItemDataRole.ToolTipRole:
+            return self._tips(self._header[section]) or None
         return None
 
 
-def rep_row(rep: SavedRep) -> tuple[str, ...]:
-    """A rep as a row: who, when, task, rep, outcome, mean, time inside, CV."""
+def rep_row(rep: SavedRep, *, zone: tzinfo | None = None) -> tuple[str, ...]:
+    """A rep as a row: who, when, task, rep, outcome, mean, time inside, CV.
+
+    Args:
+        zone: of the time, whose name is written; None for that of this computer.
+    """
 
     def number(key: str, digits: int) -> str:
         value = rep.measures.get(key)
@@ -201,7 +272,7 @@ def rep_row(rep: SavedRep) -> tuple[str, ...]:
 
     return (
         rep.athlete_code,
-        rep.started_utc.strftime("%Y-%m-%d %H:%M"),
+        rep.started_utc.astimezone(zone).strftime("%Y-%m-%d %H:%M %Z"),
         rep.task,
         str(rep.number),
         rep.outcome,

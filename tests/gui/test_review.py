@@ -3,17 +3,31 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta, timezone
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+import pyqtgraph as pg
 import pytest
-from gui.staged_session import BOTH, ONE
+from gui.staged_session import ASKED, BOTH, ONE
+from hypothesis import given
+from hypothesis import strategies as st
+from PySide6.QtCore import Qt
 
 from biofeedback.errors import FileError
+from biofeedback.gui.rep_plot import LABEL_PX, Label, in_rows
 from biofeedback.gui.review import ReviewPage
-from biofeedback.gui.review_rows import measure_rows, with_unit
-from biofeedback.gui.theme import NIGHT
+from biofeedback.gui.review_rows import (
+    mark_rows,
+    measure_rows,
+    reference_rows,
+    rep_row,
+    with_unit,
+)
+from biofeedback.gui.theme import DAY, NIGHT
+from biofeedback.gui.words import tip_of
+from biofeedback.session.replay import SavedMark
 from biofeedback.training.band import Band
 
 if TYPE_CHECKING:
@@ -23,6 +37,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.training.prescription import Prescription
 
 MEASURES: dict[str, object] = {
     "mean_n": 119.84,
@@ -63,6 +78,8 @@ class Trace:
     end_s: float = 11.9
     lapses: tuple[tuple[float, float], ...] = ((3.0, 3.6),)
     measures: Mapping[str, object] = field(default_factory=lambda: MEASURES)
+    marks: tuple[SavedMark, ...] = ()
+    prescription: Prescription = ASKED
 
 
 def trace_at(rate_hz: float) -> Trace:
@@ -103,7 +120,9 @@ def test_saved_reps_are_listed_and_the_newest_is_drawn(page: ReviewPage) -> None
     assert page.heading.text() == "3 saved reps"
     assert page.reps.rows[0] == (
         "A7",
-        "2026-11-25 10:30",
+        datetime(2026, 11, 25, 10, 30, tzinfo=UTC)
+        .astimezone()
+        .strftime("%Y-%m-%d %H:%M %Z"),
         "Isometric hip hold",
         "3",
         "complete",
@@ -156,6 +175,95 @@ def test_a_recording_that_is_gone_is_told_and_draws_nothing(page: ReviewPage) ->
     assert page.plot.lines_drawn == 3
 
 
+def test_marks_stand_in_the_figure_and_in_the_table(page: ReviewPage) -> None:
+    pain = SavedMark(3.2, "pain", "pain 3 of 10")
+    note = SavedMark(6.0, "note", "the strap behind the knee was loosened")
+    late = SavedMark(400.0, "pain", "pain 9 of 10")
+    trace = replace(trace_at(80.0), marks=(pain, note, late))
+    page.plot.show_trace(trace)
+    names = [name for name, _ in page.plot.labels]
+    assert names[-2:] == ["pain 3 of 10", "the strap behind the kne…"]
+    assert mark_rows(trace) == (
+        ("pain 3 of 10", "3.20", "s"),
+        ("the strap behind the knee was loosened", "6.00", "s"),
+    )
+
+
+def test_force_in_percent_stands_where_there_is_a_reference(page: ReviewPage) -> None:
+    assert ("mean", "49.9", "% of 240 N") in page.measures.rows
+    bare = replace(trace_at(80.0), prescription=replace(ASKED, reference=None))
+    assert reference_rows(bare) == ()
+
+
+@given(
+    st.lists(st.tuples(st.floats(0, 13), st.floats(0.1, 6)), min_size=1, max_size=12)
+)
+def test_no_name_in_the_figure_covers_another(spans: list[tuple[float, float]]) -> None:
+    labels = [Label(time_s, "name", wide_s) for time_s, wide_s in spans]
+    placed = in_rows(labels, last_s=13.0)
+    assert [label for label, _, _ in placed] == labels
+    for label, from_s, _ in placed:
+        assert from_s in {label.time_s, label.time_s - label.wide_s}
+    for row in {row for *_, row in placed}:
+        inside = sorted(
+            (from_s, from_s + one.wide_s) for one, from_s, at in placed if at == row
+        )
+        assert all(end <= start for (_, end), (start, _) in pairwise(inside))
+
+
+def test_the_figure_begins_at_zero_and_names_lie_above_all_forces(
+    page: ReviewPage,
+) -> None:
+    page.plot.show_trace(trace_at(80.0))
+    (_, _), (low_n, top_n) = page.plot._plot.viewRange()
+    assert low_n <= 0
+    rows = 1 + max(row for _, row in page.plot.labels)
+    n_per_px = (top_n - low_n) / page.plot._plot.plotItem.vb.height()
+    assert top_n - rows * LABEL_PX * n_per_px >= 136  # the upper edge
+
+
+def test_left_is_dashed_and_hollow_and_right_solid_and_filled(page: ReviewPage) -> None:
+    page.plot.show_trace(trace_at(80.0))
+    items = page.plot._plot.listDataItems()
+    lines = [item for item in items if isinstance(item, pg.PlotDataItem)]
+    dots = [item for item in items if isinstance(item, pg.ScatterPlotItem)]
+    left, right = (line.opts["pen"] for line in lines[:2])
+    assert left.dashPattern()
+    assert not right.dashPattern()
+    hollow, filled = (one.opts["brush"].color().name() for one in dots)
+    assert hollow == DAY.paper.lower()
+    assert filled == DAY.edge.lower()
+
+
+def test_times_are_local_and_name_their_zone() -> None:
+    zone = timezone(timedelta(hours=1), "CET")
+    assert rep_row(Rep(1), zone=zone)[1] == "2026-11-25 11:30 CET"
+
+
+def test_only_the_athlete_who_is_here_is_listed_at_first(qtbot: QtBot) -> None:
+    library = Reps()
+    library.saved.append(Rep(7, athlete_code="B2"))
+    page = ReviewPage(library, athlete_code="B2")
+    qtbot.addWidget(page)
+    page.reload()
+    assert page.heading.text() == "1 saved reps of B2"
+    assert [row[0] for row in page.reps.rows] == ["B2"]
+    page.all_athletes.click()
+    assert len(page.reps.rows) == 4
+
+
+def test_every_abbreviation_has_a_tip(page: ReviewPage) -> None:
+    tip = Qt.ItemDataRole.ToolTipRole
+    across = Qt.Orientation.Horizontal
+    titles = [page.reps.headerData(i, across, tip) for i in range(8)]
+    assert str(titles[-1]).startswith("CV, coefficient of variation")
+    for name in ("cv", "error: rmse", "steadiness: cv detrended", "surely inside"):
+        assert tip_of(name)
+    row = [name for name, *_ in page.measures.rows].index("cv")
+    shown = page.measures.data(page.measures.index(row, 0), tip)
+    assert str(shown).startswith("CV, coefficient of variation")
+
+
 def test_no_reps_yet(qtbot: QtBot) -> None:
     page = ReviewPage(None)
     qtbot.addWidget(page)
@@ -168,7 +276,8 @@ def test_a_fast_recording_is_thinned_before_it_is_drawn(qtbot: QtBot) -> None:
     page = ReviewPage(Reps(rate_hz=10_000.0))
     qtbot.addWidget(page)
     page.reload()
-    curves = page.plot._plot.listDataItems()
+    items = page.plot._plot.listDataItems()
+    curves = [item for item in items if isinstance(item, pg.PlotDataItem)]
     assert max(len(curve.xData) for curve in curves if curve.xData is not None) < 5000
     highest = np.nanmax(trace_at(10_000.0).effort_n)
     assert max(np.nanmax(curve.yData) for curve in curves) >= highest - 1e-9
