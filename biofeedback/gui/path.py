@@ -12,12 +12,13 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtGui import QPainter, QPen, QPixmap
 
 from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.marks import Fill, disc, ring, triangle
 from biofeedback.gui.panel import Panel
+from biofeedback.gui.path_ahead import AHEAD_S, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
 from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_scale import paint_margins
@@ -37,20 +38,8 @@ if TYPE_CHECKING:
     from biofeedback.training.events import SetState
     from biofeedback.training.prescription import Prescription
 
-AHEAD_S = PAST_S / 2
-"""*Now* at two thirds of the width."""
-ENTRY_RAMP_S = 0.7
-"""How long before a hold its drawn way in begins. A picture, not a rule."""
 MARGIN_SHARE = 0.29
 """Width of a margin with figures, as a share of the height."""
-
-_LOOK_BY_CUE = {
-    Cue.STAY: BandLook.INSIDE,
-    Cue.EVEN: BandLook.INSIDE,
-    Cue.MORE: BandLook.OUTSIDE,
-    Cue.LESS: BandLook.OUTSIDE,
-    Cue.TOO_MUCH: BandLook.OUTSIDE,
-}
 
 
 class Path(Panel):
@@ -150,6 +139,13 @@ class Path(Panel):
             height=self._height,
             columns_per_s=self._columns_per_s,
         )
+        self._ahead = PathAhead(
+            self._picture,
+            self.content,
+            theme=self.theme,
+            height=self._height,
+            columns_per_s=self._columns_per_s,
+        )
         self.ring.resize(self._now_x, self._height)
         self._margins_key = None
         self.update()
@@ -231,52 +227,13 @@ class Path(Panel):
             base_s = content.state.time_s
         else:
             return
+        look = BandLook.QUIET if content.unseen else look_of(self._cue)
         painter.save()
         painter.translate(self._now_x - end, 0)
         painter.setClipRect(end, 0, room, self._height)
         for stretch in stretches:
-            self._paint_hold(painter, stretch, base_s, end)
+            self._ahead.paint(painter, stretch, base_s=base_s, first=end, look=look)
         painter.restore()
-
-    def _paint_hold(
-        self, painter: QPainter, stretch: Stretch, base_s: float, end: int
-    ) -> None:
-        """One hold to come: way in, band and end, in columns of the picture."""
-        # Far ends lie off the picture; the clip does the rest.
-        end_s = min(stretch.end_s, 4 * AHEAD_S)
-        last = math.floor((base_s + end_s) * self._columns_per_s)
-        first, look = end, BandLook.QUIET
-        if stretch.entry:
-            first = math.floor((base_s + stretch.start_s) * self._columns_per_s)
-            self._paint_way_in(painter, first)
-        elif not self.content.unseen:
-            look = _LOOK_BY_CUE.get(self._cue, BandLook.QUIET)
-        if last <= first:
-            return
-        band, brush = self.content.band, self._picture.brush
-        top, foot = self._picture.rows(band)
-        brush.paint(
-            painter, (first, last), (top, foot), look, open_above=band.open_above
-        )
-        brush.paint_post(painter, last, (top, foot))
-
-    def _paint_way_in(self, painter: QPainter, first: int) -> None:
-        """From rest into the band, ending at column `first`."""
-        band, brush = self.content.band, self._picture.brush
-        top, foot = self._picture.rows(band)
-        start = first - round(ENTRY_RAMP_S * self._columns_per_s)
-        rest = self.content.scale.y(0.0, self._height)
-        width = brush.edge_width(BandLook.QUIET)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(brush.fill(BandLook.QUIET))
-        corners = ((start, rest), (first, top), (first, foot))
-        painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in corners]))
-        painter.setPen(QPen(self.theme.colour("edge"), width))
-        edges = [foot + width / 2] if band.open_above else [top - 1, foot + width / 2]
-        for row in edges:
-            painter.drawLine(QLineF(start, rest, first, row))
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
 
     def _paint_ceiling(self, painter: QPainter) -> None:
         """A line with teeth that point down: not to be passed."""
