@@ -46,8 +46,8 @@ def check_points(points: Sequence[CalibrationPoint]) -> tuple[Finding, ...]:
             Finding(
                 FindingKind.FEW_LOADS,
                 Severity.WARNING,
-                f"Only {len(loads)} different loads: the shape of the curve is little "
-                "known.",
+                f"Only {len(loads)} different loads beside the empty rig: the shape of "
+                "the curve is little known.",
                 f"Take {LOADS_ADVISED} or more, evenly spread.",
             )
         )

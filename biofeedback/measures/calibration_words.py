@@ -155,6 +155,10 @@ def uncertainty_words(found: CalibrationReport) -> list[str]:
 def class_words(found: CalibrationReport) -> list[str]:
     """Ranges in the manner of the standards; for none it is said once why."""
     lines = ["Force range in which the limits hold:"]
+    if found.applied_pct == 0 and found.classes:
+        lines.append(
+            "  (the known forces are taken as exact: their uncertainty was not given)"
+        )
     for standard in ("ISO 376", "ISO 7500-1"):
         classes = [each for each in found.classes if each.standard == standard]
         met = [each for each in classes if each.from_n is not None]
