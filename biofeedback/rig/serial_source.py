@@ -236,8 +236,9 @@ class SerialSource:
 
     def _meet(self, identity: Identity) -> bytes:
         version = ".".join(map(str, identity.firmware))
+        gain = "" if identity.gain is None else f", gain {identity.gain}"
         self._found = (
-            f"{identity.adc} board {identity.serial_number}, firmware {version}"
+            f"{identity.adc} board {identity.serial_number}, firmware {version}{gain}"
         )
         return self._pass_on(Speaks.FRAMES)
 

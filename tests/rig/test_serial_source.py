@@ -105,7 +105,7 @@ def test_asks_until_the_board_says_who_it_is(terminal: Terminal) -> None:
         sent = identity_bytes()
         os.write(terminal.board, sent)
         assert read_until(source, len(sent)) == sent
-        assert source.found == "simulated board SIM-0001, firmware 1.0.0"
+        assert source.found == "simulated board SIM-0001, firmware 1.0.0, gain 128"
         # From now on whatever comes is passed on at once.
         os.write(terminal.board, b"abc")
         assert read_until(source, 3) == b"abc"

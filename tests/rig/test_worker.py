@@ -817,7 +817,7 @@ def test_unplugged_board_is_found_again(tmp_path: Path) -> None:
         wait_for(worker, lambda: is_now(Link.LIVE))
         # Within 1 s of the port coming back; twice that for a busy machine.
         assert time.monotonic() - begin_s < 2.0
-        assert health.found == "simulated board SIM-0001, firmware 1.0.0"
+        assert health.found == "simulated board SIM-0001, firmware 1.0.0, gain 128"
     finally:
         worker.stop()
         stop.set()
