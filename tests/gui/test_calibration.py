@@ -258,8 +258,8 @@ def test_gravity_says_which_one_it_is(gym: Gym) -> None:
     ("field", "text", "words"),
     [
         ("loads", "5 x", "“x” is no mass"),
-        ("loads", "", "are missing"),
-        ("runs", "0", "must be 1 to 10"),
+        ("loads", "", "Are missing"),
+        ("runs", "0", "Must be 1 to 10"),
         ("runs", "1.5", "whole number"),
         ("tolerance", "-1", "0 to 100 %"),
         ("latitude", "95", "it must be −90 to 90"),
