@@ -139,7 +139,7 @@ def open_window(
     log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
     with Logbook.open(options.logbook or base / "logbook.db") as logbook:
-        _recover(recordings, logbook)
+        notice = _recover(recordings, logbook)
         session = Session(
             source,
             logbook=logbook,
@@ -159,19 +159,25 @@ def open_window(
             asked = last_prescription(logbook, athlete_code)
         elif options.snapshot is None:  # which begins one of its own
             session.begin_set(asked)
-        code = _show(session, Library(logbook, recordings), options, asked)
+        library = Library(logbook, recordings)
+        code = _show(session, library, options, asked=asked, notice=notice)
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
 
 
 def _show(
-    session: Session, library: Library, options: Namespace, asked: Prescription
+    session: Session,
+    library: Library,
+    options: Namespace,
+    *,
+    asked: Prescription,
+    notice: str,
 ) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
     from biofeedback.gui import app  # noqa: PLC0415
 
-    opening = _opening(session, options, asked)
+    opening = replace(_opening(session, options, asked), notice=notice)
     session.start()
     try:
         if options.snapshot is None:
@@ -203,16 +209,23 @@ def _opening(session: Session, options: Namespace, asked: Prescription) -> Openi
     )
 
 
-def _recover(recordings: Path, logbook: Logbook) -> None:
+def _recover(recordings: Path, logbook: Logbook) -> str:
+    """Enters what was cut off; says so on the terminal, and for the desk.
+
+    A recording that cannot be used is told on the terminal alone: nobody at the
+    desk can do anything about it with an athlete waiting.
+    """
+    told = []
     for found in recover(recordings, logbook):
         if found.problem:
             print(f"Left as it is: {found.problem}", file=sys.stderr)
-        else:
-            print(
-                f"{found.path.name} had been cut off; {found.reps} reps of it are "
-                "in the logbook.",
-                file=sys.stderr,
-            )
+            continue
+        reps = "1 rep" if found.reps == 1 else f"{found.reps} reps"
+        told.append(f"A set had been cut off. In the logbook now: {reps} of it.")
+        print(f"{found.path.name}: {told[-1]}", file=sys.stderr)
+    if len(told) > 1:
+        return f"{len(told)} sets had been cut off; their reps are in the logbook."
+    return "".join(told)
 
 
 def only_port() -> str:
