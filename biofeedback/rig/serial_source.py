@@ -8,9 +8,7 @@ Rules:
 
 * Nothing is assumed of modem lines: pseudo-terminals and some adapters have none.
 * A read takes what is waiting, or else waits 20 ms at most.
-* Opening a port resets many boards, so a board is asked who it is again and again
-  for 3 s. Until it is known what speaks there, nothing is passed on and nothing
-  thrown away.
+* Who is at the other end is found out by `Introduction`.
 """
 
 from __future__ import annotations
@@ -19,24 +17,18 @@ import contextlib
 import errno
 import os
 import time
-from dataclasses import dataclass, replace
-from enum import Enum
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import serial
 from serial.tools import list_ports
 
 from biofeedback.errors import FieldError, RigError
-from biofeedback.wire.codec import encode
-from biofeedback.wire.commands import HANDSHAKE_S, REPEAT_S
-from biofeedback.wire.decoder import Decoder
-from biofeedback.wire.frames import Damage, Identify, Identity
-from biofeedback.wire.text_lines import TextLines
+from biofeedback.rig.introduction import Introduction, Speaks
+from biofeedback.wire.commands import HANDSHAKE_S
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-
-    from biofeedback.wire.frames import Frame, Samples
 
 if os.name == "posix":
     import termios
@@ -51,19 +43,6 @@ READ_S = 0.02
 WRITE_S = 0.2
 """A command is a dozen bytes; a port that does not take them is as good as gone."""
 READ_MAX = 4096
-HELD_MAX = 500_000
-"""Bytes kept while asking: more than 3 s at 1 Mbaud."""
-PRINTABLE_SHARE = 0.9
-"""Text from a plain board is printable but for a damaged byte here and there; of
-the bytes that a wrong baud rate makes, two thirds are not."""
-
-
-class Speaks(Enum):
-    """What is at the other end."""
-
-    UNKNOWN = "unknown"
-    FRAMES = "frames"
-    LINES = "lines"
 
 
 class SerialSource:
@@ -89,21 +68,12 @@ class SerialSource:
         self._ask_s = ask_s
         self._clock = clock
         self._port: serial.Serial | None = None
-        self._begin()
+        self._talk = self._introduction()
 
-    def _begin(self) -> None:
-        """Nothing is known of what is at the other end."""
-        self._speaks = Speaks.UNKNOWN
-        self._opened_s = self._now_s()
-        self._asked_s = -REPEAT_S
-        self._token = 0
-        self._decoder = Decoder()
-        self._held = bytearray()
-        self._framed = False
-        self._lines = TextLines()
-        self._early: list[Samples] = []  # read from lines before it was sure they are
-        self._introduced = False
-        self._found = ""
+    def _introduction(self) -> Introduction:
+        return Introduction(
+            self._name, baud=self._baud, ask_s=self._ask_s, now_s=self._now_s()
+        )
 
     @property
     def name(self) -> str:
@@ -113,9 +83,7 @@ class SerialSource:
     @property
     def found(self) -> str:
         """Which board, or how a plain board's lines are laid out."""
-        if self._speaks is Speaks.LINES:
-            return f"plain board: {self._lines.found}"
-        return self._found
+        return self._talk.found
 
     def open(self) -> None:
         """Opens the port; the board is asked who it is by the reads that follow.
@@ -140,7 +108,7 @@ class SerialSource:
             ) from error
         except PORT_ERRORS as error:
             raise RigError(*_opening_words(self._name, error)) from error
-        self._begin()
+        self._talk = self._introduction()
 
     def read(self) -> bytes:
         """Frames that have come; nothing while it is not known who is there.
@@ -148,12 +116,12 @@ class SerialSource:
         Raises:
             RigError: the port is gone, or nobody there can be understood.
         """
-        data = self._take()
-        if self._speaks is Speaks.FRAMES:
-            return data
-        if self._speaks is Speaks.LINES:
-            return self._frames(self._lines.push(data, self._now_s()))
-        return self._ask(data)
+        now_s = self._now_s
+        frames = self._talk.hear(self._take(), now_s=now_s())
+        question = self._talk.question(now_s=now_s())
+        if question:
+            self.write(question)
+        return frames
 
     def write(self, data: bytes) -> None:
         """Sends host frames; a plain board is told nothing.
@@ -161,7 +129,7 @@ class SerialSource:
         Raises:
             RigError: the port is gone.
         """
-        if self._speaks is Speaks.LINES:
+        if self._talk.speaks is Speaks.LINES:
             return
         port = self._opened()
         try:
@@ -213,80 +181,8 @@ class SerialSource:
             "See that the board is plugged in and has power.",
         )
 
-    # Who is there?
-
-    def _ask(self, data: bytes) -> bytes:
-        self._held += data
-        del self._held[:-HELD_MAX]
-        # Read as lines at once, since lines without a time of their own get the
-        # moment at which they came.
-        self._early += self._lines.push(data, self._now_s())
-        for frame in self._decoder.push(data):
-            self._framed = self._framed or not isinstance(frame, Damage)
-            if isinstance(frame, Identity):
-                return self._meet(frame)
-        now_s = self._now_s()
-        if now_s - self._opened_s >= self._ask_s:
-            return self._judge()
-        if now_s - self._asked_s >= REPEAT_S:
-            self._asked_s = now_s
-            self._token = (self._token + 1) % 256
-            self.write(b"\0" + encode(Identify(token=self._token)))
-        return b""
-
-    def _meet(self, identity: Identity) -> bytes:
-        version = ".".join(map(str, identity.firmware))
-        gain = "" if identity.gain is None else f", gain {identity.gain}"
-        self._found = (
-            f"{identity.adc} board {identity.serial_number}, firmware {version}{gain}"
-        )
-        return self._pass_on(Speaks.FRAMES)
-
-    def _pass_on(self, speaks: Speaks) -> bytes:
-        self._speaks = speaks
-        held = bytes(self._held)
-        self._held.clear()
-        self._early.clear()
-        return held
-
-    def _judge(self) -> bytes:
-        """The time is over and nobody has said who he is."""
-        if self._framed:
-            self._found = "a board that does not say who it is"
-            return self._pass_on(Speaks.FRAMES)
-        if _is_text(self._held):
-            early = self._frames(self._early)
-            self._pass_on(Speaks.LINES)
-            return early
-        if self._held:
-            raise RigError(
-                f"What comes from {self._name} cannot be understood at "
-                f"{self._baud} baud.",
-                "Set the baud rate that the board is programmed for.",
-            )
-        raise RigError(
-            f"No board answers on {self._name}.",
-            "See that this is the right port and that the board has power.",
-        )
-
-    def _frames(self, samples: list[Samples]) -> bytes:
-        """What was read from lines as frames, an identity before the first."""
-        frames: list[Frame] = [*samples]
-        if samples and not self._introduced:
-            self._introduced = True
-            # The name carries what one count is worth into the recording.
-            adc = f"text lines, 1/{self._lines.scale}"
-            first = samples[0].sequence
-            frames.insert(0, replace(self._lines.identity(), sequence=first, adc=adc))
-        return b"".join(map(encode, frames))
-
     def _now_s(self) -> float:
         return self._clock() / 1e9
-
-
-def _is_text(held: bytes | bytearray) -> bool:
-    printable = sum(32 <= byte < 127 or byte in b"\t\r\n" for byte in held)
-    return b"\n" in held and printable >= PRINTABLE_SHARE * len(held)
 
 
 def _opening_words(port: str, error: Exception) -> tuple[str, str]:
