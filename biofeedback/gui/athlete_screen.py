@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.gui.balance_bar import BalanceBar
 from biofeedback.gui.cue import CueLine
 from biofeedback.gui.hold_timer import HoldTimer
+from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
@@ -49,11 +51,16 @@ class AthleteScreen(QWidget):
         super().__init__(parent)
         self.setAccessibleName(self.tr("Athlete's screen"))
         self.setMinimumSize(480, 360)
+        # Whoever clicks here leaves the field that was typed in.
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.cue = CueLine(self)
         self.path = Path(asked, self)
         self.timer = HoldTimer(self)
         self.balance = BalanceBar(self)
         self.reps = RepRow(self)
+        self.uncalibrated = QLabel(self.tr("not calibrated"), self)
+        self.uncalibrated.setObjectName("summary")
+        self.uncalibrated.hide()
         self._parts: tuple[Panel, ...] = (
             self.cue,
             self.path,
@@ -113,6 +120,7 @@ class AthleteScreen(QWidget):
             if isinstance(event, SetBegun):
                 self._set_begun = True
                 self._set_up(event.profile, event.prescription)
+        self.uncalibrated.setVisible(newtons_are_nominal(update.health, update.profile))
         asked = self._asked
         state = update.state if self._set_begun else None
         seen = not (
@@ -164,6 +172,10 @@ class AthleteScreen(QWidget):
         # The timer is as wide as the path's plot.
         self.path.lay_out()
         box = self.path.plot_box()
+        # In the gap above the path's upper left corner, where nothing is drawn.
+        self.uncalibrated.setGeometry(
+            self.path.x() + round(box.x()), self.path.y() - gap, round(box.width()), gap
+        )
         self.timer.setGeometry(
             self.path.x() + round(box.x()),
             self.timer.y(),

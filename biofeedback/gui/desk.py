@@ -25,13 +25,16 @@ from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
 from biofeedback.gui.prescription_form import PrescriptionForm
+from biofeedback.training.feedback import PAIN_CUT, stopping_advised
 
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
 WIDTH_PX = 340
-MESSAGE_PX = 54
+MESSAGE_PX = 42
+"""At least; it grows upwards with a long message, and the keys stay in place."""
+EARLIER_PX = 32
 KEY_PX = 48
 PAIN_MOST = 10
 MESSAGES_KEPT = 20
@@ -66,6 +69,7 @@ class Desk(QWidget):
         self.setAccessibleName(self.tr("Desk"))
         self._in_set = False
         self._messages: list[str] = []
+        self._advice = ""
         self.who = QLabel(athlete)
         self.who.setObjectName("who")
         self.form = PrescriptionForm(start)
@@ -88,10 +92,19 @@ class Desk(QWidget):
         self.message.setAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
         )
+        self.earlier = QLabel()
+        self.earlier.setObjectName("earlier")
+        self.earlier.setAccessibleName(self.tr("The message before, or advice"))
+        self.earlier.setWordWrap(True)
+        self.earlier.setMinimumHeight(EARLIER_PX)
+        self.earlier.setAlignment(
+            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
+        )
         self.start = QPushButton(self.tr("Start"))
         self.stop = QPushButton(self.tr("Stop"))
         self.review = QPushButton(self.tr("Review"))
         self.calibrate = QPushButton(self.tr("Calibrate"))
+        self.sheet = QPushButton(self.tr("Keys and words"))
         self.theme = QPushButton(self.tr("Night"))
         self.screen_full = QPushButton(self.tr("Full screen"))
         self._lay_out()
@@ -100,14 +113,17 @@ class Desk(QWidget):
 
     def _lay_out(self) -> None:
         column = QVBoxLayout()
-        column.setContentsMargins(10, 8, 10, 4)
-        column.setSpacing(5)
+        column.setContentsMargins(10, 6, 10, 0)
+        column.setSpacing(3)
         pages = QHBoxLayout()
         pages.setSpacing(5)
         for button in (self.review, self.calibrate, self.theme, self.screen_full):
             pages.addWidget(button)
         column.addLayout(pages)
-        column.addWidget(self.who)
+        who = QHBoxLayout()
+        who.addWidget(self.who, 1)
+        who.addWidget(self.sheet)
+        column.addLayout(who)
         column.addWidget(self.form)
         column.addWidget(_rule())
         column.addWidget(self.health)
@@ -124,8 +140,9 @@ class Desk(QWidget):
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         foot = QVBoxLayout()
-        foot.setContentsMargins(10, 0, 10, 8)
-        foot.setSpacing(6)
+        foot.setContentsMargins(10, 0, 10, 6)
+        foot.setSpacing(4)
+        foot.addWidget(self.earlier)
         foot.addWidget(self.message)
         keys = QHBoxLayout()
         keys.setSpacing(6)
@@ -152,6 +169,7 @@ class Desk(QWidget):
 
     def _connect(self) -> None:
         self.start.clicked.connect(self._start)
+        self.stop.clicked.connect(self._act)
         self.stop.clicked.connect(self.stop_wanted)
         self.form.changed.connect(self._plan)
         self.form.band_changed.connect(self._band_changed)
@@ -185,10 +203,16 @@ class Desk(QWidget):
             (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
             *pain,
             (self.review, "F2", tr("Look at saved reps")),
+            (self.sheet, "F1", tr("All keys, marks and words")),
             (self.calibrate, "F6", tr("Calibrate with known masses or forces")),
             (self.theme, "F3", tr("Change between day and night")),
             (self.screen_full, "F11", tr("Full screen, and back")),
         )
+
+    @property
+    def page_buttons(self) -> tuple[QPushButton, ...]:
+        """Those that would put another page in the place of the athlete's screen."""
+        return (self.review, self.calibrate, self.health.check, self.sheet)
 
     @property
     def in_set(self) -> bool:
@@ -201,7 +225,7 @@ class Desk(QWidget):
         self.form.lock(locked=under_way)
         self.start.setEnabled(not under_way)
         box = self.health
-        for button in (box.zero_empty, box.zero_limb, box.check):
+        for button in (box.zero_empty, box.zero_limb, *self.page_buttons):
             button.setEnabled(not under_way)
 
     def set_size(self, size: float) -> None:
@@ -210,18 +234,42 @@ class Desk(QWidget):
         self.message.setFixedHeight(round(MESSAGE_PX * size))
         for button in (self.start, self.stop):
             button.setMinimumHeight(round(KEY_PX * size))
+        self.earlier.setMinimumHeight(round(EARLIER_PX * size))
 
     def say(self, message: str) -> None:
-        """A message at its one place; earlier ones stay in the tip."""
+        """A message at its one place; the one before stays in sight above it.
+
+        All earlier ones stay in the tip.
+        """
         self._messages = [message, *self._messages][:MESSAGES_KEPT]
         self.message.setText(message)
         self.message.setToolTip("\n".join(self._messages))
+        self._show_earlier()
+
+    def advise(self, message: str) -> None:
+        """A message that stays in sight until the practitioner acts."""
+        self._advice = message
+        self.say(message)
+
+    def _show_earlier(self) -> None:
+        before = self._messages[1] if len(self._messages) > 1 else ""
+        advice = bool(self._advice) and self._advice != self._messages[0]
+        self.earlier.setText(self._advice if advice else before)
+        if advice is not self.earlier.property("advice"):
+            self.earlier.setProperty("advice", advice)
+            self.earlier.style().unpolish(self.earlier)  # the style sheet looks again
+            self.earlier.style().polish(self.earlier)
+
+    def _act(self) -> None:
+        """Something was done: advice has been seen."""
+        self._advice = ""
 
     def prescription(self) -> Prescription | None:
         """What stands in the fields; None after a complaint in a field."""
         return self.form.read()
 
     def _start(self) -> None:
+        self._act()
         asked = self.form.read()
         if asked is None:
             self.say(self.tr("Not started: a field needs another value."))
@@ -244,7 +292,13 @@ class Desk(QWidget):
 
     def _mark_pain(self, level: int) -> None:
         self.pain_marked.emit(level)
-        self.say(self.tr("Pain {level} of 10 is noted.").format(level=level))
+        self._act()
+        noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
+        if not stopping_advised(level):
+            self.say(noted)
+            return
+        advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
+        self.advise(f"{noted} {advice.format(cut=PAIN_CUT)}")
 
     def _write_note(self) -> None:
         if self.note.text:

@@ -27,10 +27,12 @@ from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.health import HealthPage
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.review import ReviewPage
+from biofeedback.gui.sheet import Sheet
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.session import (
     BandChanged,
+    Link,
     Refused,
     SessionEvent,
     SetBegun,
@@ -48,11 +50,19 @@ if TYPE_CHECKING:
     from biofeedback.gui.calibration import CalibrationStore
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.gui.review import SavedReps
+    from biofeedback.session import Health
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
 DESIGNED_FOR_PX = 720
 """Height of the smallest window in which all of the desk is seen at once."""
+IN_A_SET = "A set is under way. Stop it first."
+UNREAD_AFTER_S = 3.0
+"""A board that has said something and is still not understood is told."""
+UNREAD_WORDS = (
+    "The board sends something that cannot be read. Let it print one or two numbers "
+    "a line, and look at its baud rate."
+)
 HEALTH_EVERY_FRAMES = 15
 """The desk's figures change four times a second; faster cannot be read."""
 
@@ -66,6 +76,8 @@ class Window(QWidget):
         prescription: what the desk's fields start with.
         athlete: who is here, as shown at the head of the desk.
         calibrations: where calibrations are kept, or None.
+        notice: what is to be known before the first set, such as what was
+            recovered; it stays in sight until something is done.
         clock: monotonic time in ns; the same clock as the arrival of samples.
     """
 
@@ -77,6 +89,7 @@ class Window(QWidget):
         prescription: Prescription,
         athlete: str,
         calibrations: CalibrationStore | None = None,
+        notice: str = "",
         theme: Theme = DAY,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
@@ -90,17 +103,21 @@ class Window(QWidget):
         self._dropped = 0
         self._closed = False
         self._told_link = ""
+        self._opened_ns = clock()
         self._size = 1.0
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription, athlete=athlete)
-        self.review = ReviewPage(library)
+        self.review = ReviewPage(library, athlete_code=session.athlete_code)
         self.calibration = CalibrationPage(calibrations)
         self.health = HealthPage()
+        self.sheet = Sheet(self._keys())
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self._lay_out()
         self._connect()
         self.set_theme(theme)
+        if notice:
+            self.desk.advise(notice)
 
     def _lay_out(self) -> None:
         self.setWindowTitle("biofeedback")
@@ -120,6 +137,7 @@ class Window(QWidget):
         self._pages.addWidget(self.review)
         self._pages.addWidget(self.calibration)
         self._pages.addWidget(self.health)
+        self._pages.addWidget(self.sheet)
 
     def _connect(self) -> None:
         desk, session = self.desk, self._session
@@ -133,6 +151,8 @@ class Window(QWidget):
         desk.review.clicked.connect(self.switch_page)
         desk.calibrate.clicked.connect(self.switch_calibration)
         desk.health.check.clicked.connect(self.switch_health)
+        desk.sheet.clicked.connect(self.switch_sheet)
+        self.sheet.live_wanted.connect(self.switch_sheet)
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
         self.review.live_wanted.connect(self.switch_page)
@@ -145,18 +165,48 @@ class Window(QWidget):
             self._bind(button, key, tip)
         self.review.live.setToolTip(f"{self.tr('Back to live')} (F2)")
         self.calibration.live.setToolTip(f"{self.tr('Back to live')} (F6)")
+        self.sheet.live.setToolTip(f"{self.tr('Back to live')} (F1)")
         self.health.live.setToolTip(f"{self.tr('Back to live')} (F12)")
         self._bind_note()
 
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        """All keys and what they do."""
+        tr = self.tr
+        pain = set(self.desk.pain)
+        desk = tuple(
+            (_native(key), tip)
+            for button, key, tip in self.desk.actions_and_keys()
+            if button not in pain
+        )
+        return (
+            *desk,
+            ("F4", tr("Write a note; Enter keeps it")),
+            (f"{_native('Ctrl+0')} … 9", tr("Mark pain 0 to 9 of 10")),
+            (_native("Ctrl+Shift+0"), tr("Mark pain 10 of 10")),
+            ("Esc", tr("On another page: back to live")),
+            (_native("Ctrl+B"), tr("Calibration: begin, or end without keeping")),
+            (_native("Ctrl+S"), tr("Calibration: keep it and use it")),
+            ("F9", tr("Calibration: take this point. Check: begin, or end")),
+            ("F10", tr("Calibration: take back. Check: leave this press out")),
+        )
+
     def _bind(self, button: QPushButton, key: str, tip: str) -> None:
         """A key that works in the whole window, on either page."""
-        shown = QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
-        button.setToolTip(f"{tip} ({shown})")
+        button.setToolTip(f"{tip} ({_native(key)})")
         # Not Qt's own shortcut of a button: that one is dead while it is hidden.
         shortcut = QShortcut(QKeySequence(key), self)
         shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
         shortcut.setAutoRepeat(False)
-        shortcut.activated.connect(button.click)
+        shortcut.activated.connect(lambda: self._press(button))
+
+    def _press(self, button: QPushButton) -> None:
+        """A key of a button; Esc leaves a page first where no set is under way."""
+        if button is self.desk.stop and not self.live_shown and not self.desk.in_set:
+            self._show_live()
+        elif button in self.desk.page_buttons and self.desk.in_set:
+            self.desk.say(self.tr(IN_A_SET))  # the button itself is dead
+        else:
+            button.click()
 
     def _bind_note(self) -> None:
         note = self.desk.note.line
@@ -192,11 +242,12 @@ class Window(QWidget):
         desk, tr = self.desk, self.tr
         match event:
             case SetBegun():
-                self._leave_health()
-                desk.show_set(under_way=True)
+                self._show_live()  # a set is never under way unseen
+                self._show_set(under_way=True)
+                self._focus_athlete()
                 desk.say(tr("The set has begun."))
             case SetEnded(reason):
-                desk.show_set(under_way=False)
+                self._show_set(under_way=False)
                 desk.say(tr("The set is over: {reason}.").format(reason=reason))
             case BandChanged(_, _, new, _):
                 desk.form.show_band(new)
@@ -216,9 +267,10 @@ class Window(QWidget):
 
     def _show_health(self, update: Update) -> None:
         health = update.health
-        if health.message != self._told_link:
-            self._told_link = health.message
-            self.desk.say(health.message or self.tr("The signal is there."))
+        words = self._link_words(health)
+        if words != self._told_link:
+            self._told_link = words
+            self.desk.say(words or self.tr("The signal is there."))
         if self._frames % HEALTH_EVERY_FRAMES == 0:
             self.desk.health.show_health(
                 health,
@@ -227,6 +279,18 @@ class Window(QWidget):
                 dropped_blocks=self._dropped,
             )
         self._frames += 1
+
+    def _link_words(self, health: Health) -> str:
+        """What is wrong with the signal; empty where nothing is."""
+        unread = (
+            health.link is Link.OPENING
+            and bool(health.found)
+            and self._clock() - self._opened_ns > UNREAD_AFTER_S * 1e9
+        )
+        if not unread:
+            return health.message
+        # Not what was found in so many words: the count of lines in it goes on.
+        return self.tr(UNREAD_WORDS)
 
     # What the desk wants.
 
@@ -238,6 +302,8 @@ class Window(QWidget):
             self.desk.say(str(error))
 
     def _begin_set(self, asked: Prescription) -> None:
+        self._show_live()
+        self._focus_athlete()
         self._planned = asked
         self._ask(lambda: self._session.begin_set(asked))
 
@@ -281,6 +347,19 @@ class Window(QWidget):
         """From day to night and back."""
         self.set_theme(DAY if self._theme is NIGHT else NIGHT)
 
+    def _show_set(self, *, under_way: bool) -> None:
+        self.desk.show_set(under_way=under_way)
+        self.calibration.hold(under_way=under_way)
+
+    def _focus_athlete(self) -> None:
+        """From here on Space or a digit changes nothing."""
+        self.screen_part.setFocus()
+
+    @property
+    def live_shown(self) -> bool:
+        """Whether the athlete's screen and the desk are shown."""
+        return self._pages.currentIndex() == 0
+
     @property
     def reviewing(self) -> bool:
         """Whether the review page is shown."""
@@ -291,40 +370,53 @@ class Window(QWidget):
         """Whether the calibration page is shown."""
         return self._pages.currentWidget() is self.calibration
 
-    def switch_page(self) -> None:
-        """From live to review and back; a set under way goes on meanwhile."""
-        if self.reviewing:
-            self._pages.setCurrentIndex(0)
-        else:
-            self.review.reload()
-            self._pages.setCurrentIndex(1)
-
-    def switch_calibration(self) -> None:
-        """From live to calibration and back; points taken so far stay."""
-        if self.calibrating:
-            self._pages.setCurrentIndex(0)
-        else:
-            self._pages.setCurrentWidget(self.calibration)
-            self.calibration.enter()
-
     @property
     def checking_health(self) -> bool:
         """Whether the health page is shown."""
         return self._pages.currentWidget() is self.health
 
+    def switch_page(self) -> None:
+        """From live to review and back."""
+        if self._shown_or_back(self.review):
+            self.review.reload()
+
+    def switch_calibration(self) -> None:
+        """From live to calibration and back; points taken so far stay."""
+        if self._shown_or_back(self.calibration):
+            self.calibration.enter()
+
+    def switch_sheet(self) -> None:
+        """From live to the keys and words and back."""
+        if self._shown_or_back(self.sheet):
+            self.sheet.enter()
+
     def switch_health(self) -> None:
         """From live to the health page and back; a check under way then ends."""
-        if self.checking_health:
-            self._leave_health()
-        else:
-            self._pages.setCurrentWidget(self.health)
+        if self._shown_or_back(self.health):
             self.health.enter(self._planned)
 
-    def _leave_health(self) -> None:
-        """A set that begins is not to be judged as a rig at rest."""
+    def _shown_or_back(self, page: QWidget) -> bool:
+        """Shows a page, or goes back to live where it is shown already.
+
+        The athlete's screen is not taken away while a set is under way.
+        """
+        if self._pages.currentWidget() is page:
+            self._show_live()
+            return False
+        if self.desk.in_set:
+            self.desk.say(self.tr(IN_A_SET))
+            return False
         self.health.leave()
-        if self.checking_health:
-            self._pages.setCurrentIndex(0)
+        self._pages.setCurrentWidget(page)
+        return True
+
+    def _show_live(self) -> None:
+        """What must be seen now is on the live page.
+
+        A health check under way ends: a set is not to be judged as a rig at rest.
+        """
+        self.health.leave()
+        self._pages.setCurrentIndex(0)
 
     def switch_full_screen(self) -> None:
         """Full screen, and back."""
@@ -353,3 +445,8 @@ class Window(QWidget):
                     self, self.tr("Not all is on disk"), self._session.not_kept
                 )
         event.accept()
+
+
+def _native(key: str) -> str:
+    """A key as this system writes it."""
+    return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)

@@ -84,6 +84,7 @@ class StagedSession:
         self.now_ns = 1_000_000_000
         self.silent = False
         self.link = Link.LIVE
+        self.found = ""
         self.done: list[tuple[object, ...]] = []
         self.closed = False
         self.not_kept = ""
@@ -155,7 +156,7 @@ class StagedSession:
             Health(
                 link=self.link,
                 source="simulated rig",
-                found="",
+                found=self.found,
                 rate_hz=self.profile.rate_hz,
                 lost=0,
                 damaged=0,

@@ -158,6 +158,24 @@ def test_a_stopped_set_says_what_became_of_its_reps(qtbot: QtBot) -> None:
     assert not stage.screen.grab().isNull()
 
 
+def test_without_a_calibration_the_path_says_so_off_its_trace(qtbot: QtBot) -> None:
+    screen = Stage(qtbot).run(2.0)
+    assert screen.uncalibrated.isVisible()
+    for size in SIZES:
+        screen.resize(*size)
+        box = screen.uncalibrated.geometry()
+        assert not box.intersects(screen.path.geometry())
+        assert not box.intersects(screen.cue.geometry())
+    known = replace(
+        BOTH,
+        channels=tuple(
+            replace(one, calibration=replace(one.calibration, label="7"))
+            for one in BOTH.channels
+        ),
+    )
+    assert not Stage(qtbot, profile=known).run(0.5).uncalibrated.isVisible()
+
+
 def test_another_plan_takes_the_last_set_off_the_screen(qtbot: QtBot) -> None:
     stage = Stage(
         qtbot, lambda t: 120.0 if t < 2 else 0.0, asked=replace(ASKED, reps=1)

@@ -108,14 +108,45 @@ def test_wrong_input_is_kept_and_said_beside_the_field(
     desk.start.click()
     assert started == []
     assert field.text == text
-    assert field.error.isVisible()
-    assert field.error.text()
+    assert field.error.text() in desk.form.problems.text()
+    assert field.error.text() == field.line.toolTip()
+    assert field.error.text()[0].isupper()
+    assert field.error.text().endswith(".")
+    assert desk.form.problems.isVisible()
     assert "needs another value" in desk.message.text()
     # And put right:
     retype(field, {"reference": "240", "ceiling": "190"}.get(name, "5"))
     desk.start.click()
-    assert not field.error.isVisible()
+    assert not desk.form.problems.isVisible()
+    assert field.error.text() not in field.line.toolTip() or not field.error.text()
     assert len(started) == 1
+
+
+def test_each_field_says_its_own_error_at_the_same_time(desk: Desk) -> None:
+    form = desk.form
+    wrong = {
+        form.hold: "0",
+        form.rest: "x",
+        form.reps: "2.5",
+        form.ceiling: "50",
+        form.balance: "60",
+        form.reference: "y",
+        form.band.centre: "z",
+    }
+    for field, text in wrong.items():
+        field.line.setText(text)
+    desk.start.click()
+    assert all(field.error.text() for field in wrong)
+    assert form.problems.toolTip().count("\n") == len(wrong) - 1
+
+
+def test_clearing_a_field_clears_its_error(desk: Desk) -> None:
+    retype(desk.form.ceiling, "x")
+    assert desk.form.ceiling.error.text()
+    desk.form.ceiling.line.selectAll()
+    QTest.keyClick(desk.form.ceiling.line, Qt.Key.Key_Delete)
+    assert not desk.form.ceiling.error.text()
+    assert "Empty for none" in desk.form.ceiling.line.toolTip()
 
 
 def test_a_start_takes_what_stands_there_without_enter(desk: Desk) -> None:
@@ -300,16 +331,33 @@ def test_pain_and_notes_are_told_and_confirmed(desk: Desk) -> None:
     for button in desk.pain:
         button.click()
     assert levels == list(range(11))
-    assert desk.message.text() == "Pain 10 of 10 is noted."
+    assert desk.message.text().startswith("Pain 10 of 10 is noted.")
     retype(desk.note, "strap moved")
     assert notes == ["strap moved"]
     assert desk.note.text == ""
     assert "strap moved" in desk.message.text()
 
 
+def test_pain_above_the_cut_advises_until_something_is_done(desk: Desk) -> None:
+    desk.show_set(under_way=True)
+    desk.pain[5].click()
+    assert desk.message.text() == "Pain 5 of 10 is noted."
+    desk.pain[8].click()
+    advice = "Pain 8 of 10 is noted. Above 5 of 10 stopping is advised; you decide."
+    assert desk.message.text() == advice
+    retype(desk.note, "behind the knee")
+    desk.say("The signal is there.")
+    assert desk.message.text() == "The signal is there."
+    assert desk.earlier.text() == advice
+    desk.stop.click()
+    desk.say("The set is over: stop.")
+    assert desk.earlier.text() == "The signal is there."
+
+
 def test_earlier_messages_stay_in_the_tip(desk: Desk) -> None:
     desk.say("first")
     desk.say("second")
+    assert desk.earlier.text() == "first"
     assert desk.message.text() == "second"
     assert desk.message.toolTip() == "second\nfirst"
 

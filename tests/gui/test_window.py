@@ -10,7 +10,7 @@ from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 
 from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.errors import RigError
@@ -58,6 +58,9 @@ class Stage:
     def cue(self) -> Cue:
         return self.window.screen_part.shown_cue
 
+    def live(self) -> bool:
+        return self.window.live_shown
+
     def in_set(self) -> bool:
         return self.window.desk.in_set
 
@@ -88,22 +91,110 @@ def test_start_and_stop_by_key(stage: Stage) -> None:
     assert stage.told == "The set is over: stop."
 
 
-@pytest.mark.parametrize("where", ["note", "band", "review"])
+@pytest.mark.parametrize("where", ["note", "band"])
 def test_the_stop_key_works_wherever_the_focus_is(stage: Stage, where: str) -> None:
     stage.run(0.2)
     stage.press("F5")
     stage.run(0.2)
-    if where == "review":
-        stage.press("F2")
-    else:
-        desk = stage.window.desk
-        line = desk.note.line if where == "note" else desk.form.band.centre.line
-        line.setFocus()
-        QTest.keyClicks(line, "12")
+    desk = stage.window.desk
+    line = desk.note.line if where == "note" else desk.form.band.centre.line
+    line.setFocus()
+    QTest.keyClicks(line, "12")
     stage.press("Esc")
     assert stage.session.done[-1][0] == "end_set"
     changes = [entry for entry in stage.session.done if entry[0] == "change_band"]
     assert changes == [], "a number that is half typed must not act"
+
+
+def test_the_sheet_names_every_key_and_every_word_of_the_screen(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.press("F1")
+    sheet = stage.window.sheet
+    assert sheet.isVisible()
+    shown = [label.text() for label in sheet.findChildren(QLabel)]
+    pain = stage.window.desk.pain
+    for button, key, tip in stage.window.desk.actions_and_keys():
+        assert button in pain or {key, tip} <= set(shown), key
+    for word in ("points of the reference", "% of the centre", "unbroken", "judged"):
+        assert word in shown
+    stage.press("F1")
+    assert stage.live()
+    stage.press("F1")
+    stage.press("Esc")
+    assert stage.live()
+
+
+@pytest.mark.parametrize("key", ["F1", "F2", "F6", "F12"])
+def test_no_page_takes_the_athletes_screen_away_in_a_set(
+    stage: Stage, key: str
+) -> None:
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.2)
+    stage.press(key)
+    assert stage.live()
+    assert stage.told == "A set is under way. Stop it first."
+    assert not any(button.isEnabled() for button in stage.window.desk.page_buttons)
+    stage.press("Esc")
+    stage.run(0.1)
+    stage.press(key)
+    assert not stage.live()
+
+
+def test_a_calibration_does_not_begin_in_a_set(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.2)
+    stage.window.calibration.begin.click()
+    assert stage.window.calibration.guide is None
+    stage.window.switch_calibration()
+    assert stage.live()
+
+
+@pytest.mark.parametrize("key", ["F2", "F6", "F12"])
+def test_a_set_never_starts_unseen(stage: Stage, key: str) -> None:
+    stage.run(0.2)
+    stage.press(key)
+    stage.press("F5")
+    assert stage.live()
+    assert stage.session.done == [("begin_set", ASKED)]
+
+
+def test_a_set_that_begins_by_itself_is_seen(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.press("F6")
+    stage.session.begin_set(ASKED)
+    stage.run(0.1)
+    assert stage.live()
+
+
+@pytest.mark.parametrize("focused", ["reps", "pain", "start", "up"])
+def test_after_the_start_no_field_has_the_keyboard(stage: Stage, focused: str) -> None:
+    desk = stage.window.desk
+    {
+        "reps": desk.form.reps.line,
+        "pain": desk.pain[7],
+        "start": desk.start,
+        "up": desk.form.band.up,
+    }[focused].setFocus()
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.2)
+    assert stage.window.focusWidget() is stage.window.screen_part
+    before = len(stage.session.done)
+    for key in ("Space", "7", "Return"):
+        stage.press(key)
+    assert len(stage.session.done) == before
+    assert desk.form.reps.text == "6"
+
+
+@pytest.mark.parametrize("key", ["F2", "F6", "F12"])
+def test_escape_leaves_a_page_and_stops_nothing(stage: Stage, key: str) -> None:
+    stage.run(0.2)
+    stage.press(key)
+    stage.press("Esc")
+    assert stage.live()
+    assert stage.session.done == []
 
 
 def test_a_band_above_the_ceiling_is_refused_beside_the_field(stage: Stage) -> None:
@@ -283,6 +374,39 @@ def test_a_rig_error_is_told_and_nothing_breaks(stage: Stage) -> None:
     assert not stage.in_set()
 
 
+def test_a_notice_stays_in_sight_until_something_is_done(qtbot: QtBot) -> None:
+    session = StagedSession(steady_pull)
+    window = Window(
+        session,
+        None,
+        prescription=ASKED,
+        athlete="A7",
+        notice="2 sets were recovered.",
+        clock=lambda: session.now_ns,
+    )
+    qtbot.addWidget(window)
+    assert window.desk.message.text() == "2 sets were recovered."
+    for link in (Link.LOST, Link.LIVE):
+        session.link = link
+        window.frame()
+    assert window.desk.message.text() == "The signal is there."
+    assert window.desk.earlier.text() == "2 sets were recovered."
+
+
+def test_a_board_that_cannot_be_read_says_what_to_do(stage: Stage) -> None:
+    stage.session.silent = True
+    stage.session.link = Link.OPENING
+    stage.session.found = "plain board: no lines yet"
+    stage.run(1.0)
+    assert "cannot be read" not in stage.told
+    for lines in range(20):
+        stage.session.found = f"plain board: {lines} lines not understood"
+        stage.run(0.2)
+    assert "The board sends something that cannot be read." in stage.told
+    assert "one or two numbers a line" in stage.told
+    assert stage.window.desk.message.toolTip().count("cannot be read") == 1
+
+
 # The plan, and the end.
 
 
@@ -342,6 +466,21 @@ def test_the_whole_desk_is_seen(
             label.width() + 1
         )
     assert stage.window.height() == size[1]
+
+
+def test_an_error_in_a_field_moves_no_button(stage: Stage) -> None:
+    desk = stage.window.desk
+    stage.run(0.5)
+    stage.window.grab()  # lays out
+    buttons = [desk.start, desk.health.zero_empty, desk.form.band.up, *desk.pain]
+    before = [button.mapTo(desk, button.rect().topLeft()) for button in buttons]
+    for field in (desk.form.reps, desk.form.hold, desk.form.band.centre):
+        field.line.setText("x")
+    desk.start.click()
+    assert desk.form.problems.isVisible()
+    stage.window.grab()
+    after = [button.mapTo(desk, button.rect().topLeft()) for button in buttons]
+    assert before == after
 
 
 def test_a_stop_key_is_large(stage: Stage) -> None:
