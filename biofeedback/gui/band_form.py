@@ -95,7 +95,7 @@ class BandForm(QWidget):
         layout = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setHorizontalSpacing(5)
-        layout.setVerticalSpacing(4)
+        layout.setVerticalSpacing(3)
         layout.addWidget(self.centre, 0, 0)
         layout.addWidget(self.in_percent, 0, 1)
         layout.addWidget(self.tolerance, 1, 0)

@@ -47,7 +47,7 @@ class HealthBox(QWidget):
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(2)
+        layout.setSpacing(1)
         signal = QHBoxLayout()
         signal.setSpacing(5)
         signal.addWidget(self.rate, 1)

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
     Chosen = TypeVar("Chosen", bound=Enum)
 
+PROBLEM_LINES = 3
 _SIDES = {BandOn.LEFT: Sides.LEFT, BandOn.RIGHT: Sides.RIGHT}
 
 
@@ -117,6 +118,9 @@ class PrescriptionForm(QWidget):
         self.problems = QLabel()
         self.problems.setObjectName("error")
         self.problems.setAccessibleName(tr("What is wrong in the fields"))
+        self.problems.setAlignment(
+            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
+        )
         self.problems.setWordWrap(True)
         # Its place is kept, so that no button moves under the mouse.
         keep = self.problems.sizePolicy()
@@ -150,7 +154,7 @@ class PrescriptionForm(QWidget):
     def _lay_out(self) -> None:
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(4)
+        layout.setSpacing(3)
         layout.addWidget(self.task)
         reference = QHBoxLayout()
         reference.addWidget(self.reference, 1)
@@ -159,7 +163,7 @@ class PrescriptionForm(QWidget):
         layout.addWidget(self.band)
         grid = QGridLayout()
         grid.setHorizontalSpacing(10)
-        grid.setVerticalSpacing(4)
+        grid.setVerticalSpacing(3)
         on, clock = QHBoxLayout(), QHBoxLayout()
         on_label, clock_label = QLabel(self.tr("On")), QLabel(self.tr("Clock"))
         on.addWidget(on_label)
@@ -196,7 +200,9 @@ class PrescriptionForm(QWidget):
             for label in labels:
                 label.setMinimumWidth(widest)
         self.problems.ensurePolished()
-        self.problems.setFixedHeight(2 * self.problems.fontMetrics().lineSpacing())
+        self.problems.setFixedHeight(
+            PROBLEM_LINES * self.problems.fontMetrics().lineSpacing()
+        )
 
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(asked.task.name)
@@ -230,13 +236,18 @@ class PrescriptionForm(QWidget):
         self.reference.committed.connect(self._reference_typed)
 
     def _show_problems(self) -> None:
-        """All that is wrong, each with the name of its field."""
+        """What is wrong first, and which other fields have their mark and tip."""
         told = [
             f"{field.label.text()}: {field.error.text()}"
             for field in self._fields
             if field.error.text()
         ]
-        self.problems.setText(" ".join(told))
+        others = [field.label.text() for field in self._fields if field.error.text()]
+        words = told[:1]
+        if len(told) > 1:
+            also = self.tr("Also look at: {fields}.")
+            words.append(also.format(fields=", ".join(others[1:])))
+        self.problems.setText("\n".join(words))
         self.problems.setToolTip("\n".join(told))
         self.problems.setVisible(bool(told))
 

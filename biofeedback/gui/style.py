@@ -20,7 +20,8 @@ QProgressBar::chunk {{ background: {edge}; }}
 QLabel#error {{ font-weight: bold; font-size: {small}px;
     border-left: 4px solid {ink}; padding-left: 5px; }}
 QLabel#earlier {{ color: {quiet}; font-size: {small}px; }}
-QLineEdit[wrong="true"] {{ border: 2px solid {ink}; padding: 1px 4px; }}
+QLabel#earlier[advice="true"] {{ color: {ink}; font-weight: bold; }}
+QLineEdit[wrong="true"] {{ border-left: 7px solid {ink}; }}
 QLabel#message {{ border: 1px solid {edge}; border-left: 5px solid {edge};
     padding: 3px 6px; }}
 QFrame#rule {{ background: {edge}; }}

@@ -62,14 +62,14 @@ WORDS = (
     ("dose", "The same in % of the reference times seconds, in %·s."),
     ("mean", "Mean force from the first entry to the end of the hold."),
     ("median", "Half of the time the force was higher, half of it lower."),
-    ("cv", "CV, coefficient of variation: SD of the force in % of its mean."),
-    ("cv detrended", "The CV after a straight line was taken out: unsteadiness alone."),
-    ("slope", "How the force drifted during the hold, in N/s."),
-    ("ce", "CE, constant error: the mean distance from the centre, with its sign."),
-    ("ve", "VE, variable error: the SD of the distance from the centre."),
-    ("ae", "AE, absolute error: the mean distance from the centre, without sign."),
+    ("CV", "CV, coefficient of variation: SD of the force in % of its mean."),
+    ("CV detrended", "The CV after a straight line was taken out: unsteadiness alone."),
+    ("slope", "How the force drifted during the hold, in N per s."),
+    ("CE", "CE, constant error: the mean distance from the centre, with its sign."),
+    ("VE", "VE, variable error: the SD of the distance from the centre."),
+    ("AE", "AE, absolute error: the mean distance from the centre, without sign."),
     (
-        "rmse",
+        "RMSE",
         "RMSE, root mean square error: distance from the centre, squared, mean, "
         "root. RMSE² = CE² + VE².",
     ),
@@ -84,6 +84,8 @@ WORDS = (
 )
 """Each word and what it means; the names of measures as the tables write them."""
 
+_BY_NAME = {word.lower(): meaning for word, meaning in WORDS}
+
 
 def tip_of(name: str) -> str:
     """What a title or a measure means; empty where it needs no words.
@@ -93,4 +95,4 @@ def tip_of(name: str) -> str:
             ("steadiness: cv").
     """
     plain = name.partition(",")[0].rpartition(": ")[2].strip().lower()
-    return dict(WORDS).get(plain, "")
+    return _BY_NAME.get(plain, "")
