@@ -33,6 +33,10 @@ ZERO_WALK_PCT = 1.0
 practice, no source); a zero that is taken is refused only at twice as much."""
 
 
+ABOUT = "The calibration of "
+"""Begins what is told of one calibration."""
+
+
 class CalibrationsFor(Protocol):
     """Where the records of calibrations are asked for."""
 
@@ -95,7 +99,7 @@ def unfitting_words(record: Calibration, profile: RigProfile, index: int) -> str
     made = _counts_words(record.adc, record.gain)
     given = _counts_words(profile.adc, profile.gain)
     return (
-        f"The calibration of {_cell(profile.channels[index])} ({record.label}) is "
+        f"{ABOUT}{_cell(profile.channels[index])} ({record.label}) is "
         f"not used: it was made with {made}, and these counts come with {given}."
     )
 
@@ -136,7 +140,7 @@ def _age_words(channel: Channel, *, today: date, limits: CalibrationLimits) -> s
     if age_days <= limits.age_days:
         return ""
     return (
-        f"The calibration of {_cell(channel)} ({known.label}) is {age_days} days old, "
+        f"{ABOUT}{_cell(channel)} ({known.label}) is {age_days} days old, "
         f"more than {limits.age_days:g}. Calibrate again when you can."
     )
 

@@ -16,6 +16,8 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.rig import noise_verdicts, verdicts
+from biofeedback.rig.calibration_watch import ABOUT
+from biofeedback.rig.handoff import Warned
 from biofeedback.rig.press import Press, Pressed, Release, pressed
 from biofeedback.rig.rest_run import RestRun
 from biofeedback.rig.verdict import State, Verdict
@@ -120,6 +122,7 @@ class Check:
         self._release: Release | None = None
         self._pressed: list[Pressed] = []
         self._ended = False  # by hand
+        self._told: list[str] = []  # of the calibrations
 
     @property
     def done(self) -> bool:
@@ -164,6 +167,11 @@ class Check:
             self._since_ns = self._heard_ns = now_ns
         if update.blocks:
             self._heard_ns = now_ns
+        self._told += [
+            event.message
+            for event in update.events
+            if isinstance(event, Warned) and event.message.startswith(ABOUT)
+        ]
         if self.step is Step.REST:
             self._damaged = update.health.damaged - self._damaged_before
             self._arrival_s = max(self._arrival_s, update.longest_wait_s)
@@ -304,6 +312,7 @@ class Check:
             verdicts.losses(run, damaged=self._damaged),
             verdicts.waits(run, arrival_s=self._arrival_s),
             verdicts.reach(run),
+            verdicts.calibration(run, self._told),
         ]
         if run.enough:
             found += [

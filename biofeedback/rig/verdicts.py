@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.rig.nominal import NOMINAL
 from biofeedback.rig.verdict import State, Verdict, counted, verdict
 from biofeedback.wire.frames import COUNTS_MAX
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from biofeedback.rig.rest_run import RestRun
 
 RATE_OFF_PCT = 5.0
@@ -136,4 +139,35 @@ def reach(run: RestRun) -> Verdict:
             "saturated": dict(zip(names, run.saturated.tolist(), strict=True)),
             "range_used_pct": used_pct,
         },
+    )
+
+
+def calibration(run: RestRun, told: Sequence[str]) -> Verdict:
+    """Whether the newtons of all that is said here are those of known loads.
+
+    Args:
+        told: what is to be known of the calibrations: too old, or not used.
+    """
+    channels = run.profile.channels
+    guessed = any(channel.calibration.label == NOMINAL for channel in channels)
+    used = "; ".join(
+        " ".join(
+            (f"{each.name}:", each.calibration.label, each.calibration.date)
+        ).strip()
+        for each in channels
+    )
+    words = [f"In use: {used}.", *told]
+    numbers = {"calibrations": [each.calibration.to_json() for each in channels]}
+    if guessed and not told:
+        words.append("By a nominal one newtons may be some percent wrong.")
+        advice = "Calibrate with known masses."
+        return Verdict(
+            "calibration", State.NOT_JUDGED, " ".join(words), advice, numbers
+        )
+    return verdict(
+        "calibration",
+        good=not told,
+        found=" ".join(words),
+        advice="Calibrate with known masses.",
+        numbers=numbers,
     )

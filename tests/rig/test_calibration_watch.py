@@ -15,12 +15,14 @@ from biofeedback.rig.calibration_watch import (
     calibration_warnings,
     zero_warnings,
 )
+from biofeedback.rig.check import Check
 from biofeedback.rig.commands import BeginSet, ChangeProfile, TakeZero
 from biofeedback.rig.force_input import ForceProfile
 from biofeedback.rig.handoff import SetBegun, Warned, ZeroTaken
 from biofeedback.rig.nominal import fitted, nominal_profile
 from biofeedback.rig.simulated_rig import SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
+from biofeedback.rig.verdict import State
 from biofeedback.rig.worker import Worker
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import Prescription
@@ -147,6 +149,24 @@ def test_a_record_made_at_another_gain_is_not_used_and_that_is_told() -> None:
     )
     assert right.startswith("The calibration of the right cell (May) is not used")
     bench.worker.stop()
+
+
+def test_a_health_check_tells_of_a_record_that_is_not_used() -> None:
+    bench = Bench(records(SIM_0001_0=replace(MAY, gain=64), SIM_0001_1=MAY))
+    check = Check(seconds=2.0, presses=False)
+    now_ns = 0
+    while not check.done:
+        now_ns += 20_000_000
+        bench.worker.step()
+        check.push(bench.worker.handoff.take(), now_ns=now_ns)
+    bench.worker.stop()
+    report = check.report()
+    (found,) = (one for one in report.verdicts if one.name == "calibration")
+    assert (found.state, report.good) == (State.LOOK, False)
+    assert found.found.startswith(
+        "In use: left: simulated rig; right: May 2026-05-04. The calibration of the "
+        "left cell (May) is not used: it was made with gain 64"
+    )
 
 
 def test_a_record_is_asked_for_at_the_gain_of_the_board() -> None:

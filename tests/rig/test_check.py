@@ -102,7 +102,7 @@ def test_a_rig_that_is_well_is_called_so(channels: int, rate_hz: float) -> None:
     assert report.good
     assert report.summary() == "The rig is well."
     assert [one.name for one in report.verdicts] == [
-        "signal", "rate", "losses", "waits", "range", "noise", "band", "mains hum",
+        "signal", "rate", "losses", "waits", "range", "calibration", "noise", "band", "mains hum",
         "drift",
     ]  # fmt: skip
     assert {one.advice for one in report.verdicts} == {""}
