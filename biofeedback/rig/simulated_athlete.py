@@ -136,7 +136,7 @@ class SimulatedAthlete:
         """Told what to do: gets ready and does the reps."""
         self._effort = effort
         self._reps_left = effort.reps
-        self._doing = Doing.READY
+        self._doing = Doing.READY if effort.reps > 0 else Doing.DONE
         self._until = self._reacts(now_us) + steps_of(self._between(0.6, 1.4))
 
     def shift(self, effort: Effort, *, now_us: int) -> None:
