@@ -141,6 +141,14 @@ class AthleteScreen(QWidget):
         self.reps.show_state(state, reps=asked.reps)
         self._show_balance(update.blocks, state, live=live and seen)
 
+    def show_fault(self) -> None:
+        """No frame follows: nothing here may look live."""
+        self._shown_cue = Cue.NO_SIGNAL
+        self.cue.show_cue(Cue.NO_SIGNAL)
+        self.path.show_fault()
+        self.timer.show_state(None, hold_s=self._asked.hold_s, live=False)
+        self.balance.show_nothing()
+
     def _show_balance(
         self, blocks: tuple[Block, ...], state: SetState | None, *, live: bool
     ) -> None:

@@ -88,7 +88,7 @@ class Desk(QWidget):
         self.message.setObjectName("message")
         self.message.setAccessibleName(self.tr("Messages"))
         self.message.setWordWrap(True)
-        self.message.setFixedHeight(MESSAGE_PX)
+        self.message.setMinimumHeight(MESSAGE_PX)
         self.message.setAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
         )
@@ -137,6 +137,7 @@ class Desk(QWidget):
         scroll = QScrollArea()
         scroll.setWidget(inner)
         scroll.setWidgetResizable(True)
+        scroll.setAccessibleName(self.tr("What is asked for, and the signal"))
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         foot = QVBoxLayout()
@@ -231,7 +232,7 @@ class Desk(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self.setFixedWidth(round(WIDTH_PX * size))
-        self.message.setFixedHeight(round(MESSAGE_PX * size))
+        self.message.setMinimumHeight(round(MESSAGE_PX * size))
         for button in (self.start, self.stop):
             button.setMinimumHeight(round(KEY_PX * size))
         self.earlier.setMinimumHeight(round(EARLIER_PX * size))
@@ -291,6 +292,9 @@ class Desk(QWidget):
             self._plan()
 
     def _mark_pain(self, level: int) -> None:
+        if not self._in_set:
+            self.say(self.tr("Not noted: pain is marked while a set is under way."))
+            return
         self.pain_marked.emit(level)
         self._act()
         noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
@@ -301,7 +305,10 @@ class Desk(QWidget):
         self.advise(f"{noted} {advice.format(cut=PAIN_CUT)}")
 
     def _write_note(self) -> None:
-        if self.note.text:
+        if self.note.text and not self._in_set:
+            # It stays in its line, to be kept once a set has begun.
+            self.say(self.tr("Not kept yet: a note belongs to a set under way."))
+        elif self.note.text:
             self.note_written.emit(self.note.text)
             self.say(self.tr("Noted: {text}").format(text=self.note.text))
             self.note.set_text("")

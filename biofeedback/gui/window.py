@@ -56,6 +56,10 @@ if TYPE_CHECKING:
 
 DESIGNED_FOR_PX = 720
 """Height of the smallest window in which all of the desk is seen at once."""
+FAULT_WORDS = (
+    "The picture has met a fault of its own and stands still. The recording goes on: "
+    "stop the set, then open the window again. The log tells more."
+)
 IN_A_SET = "A set is under way. Stop it first."
 UNREAD_AFTER_S = 3.0
 """A board that has said something and is still not understood is told."""
@@ -216,9 +220,20 @@ class Window(QWidget):
     # One frame.
 
     def frame(self) -> None:
-        """Pulls once from the session and shows what came."""
-        update = self._session.take()
-        now_ns = self._clock()
+        """Pulls once from the session and shows what came.
+
+        After a fault of the program no frame follows. What then stands on the
+        screen must not pass for live.
+        """
+        try:
+            self._show(self._session.take(), now_ns=self._clock())
+        except Exception:
+            self.drawn_age_s = None
+            self.screen_part.show_fault()
+            self.desk.say(self.tr(FAULT_WORDS))
+            raise
+
+    def _show(self, update: Update, *, now_ns: int) -> None:
         live = is_live(update.health, now_ns=now_ns)
         age_s = sample_age_s(update.health, now_ns=now_ns)
         # A sample is seen half a frame later on average: this frame is put on
@@ -233,7 +248,8 @@ class Window(QWidget):
         self.screen_part.take(update, live=live)
         self.calibration.take(update)
         self.health.take(update, now_ns=now_ns)
-        for event in update.events:
+        # A warning that came with others is the message that stays.
+        for event in sorted(update.events, key=lambda one: isinstance(one, Warned)):
             self._follow(event, update)
         self._dropped += update.dropped_blocks
         self._show_health(update)
@@ -261,6 +277,7 @@ class Window(QWidget):
             case Warned(message):
                 desk.say(message)
             case CeilingCrossed(_, ceiling_n):
+                self._show_live()
                 desk.say(tr("Above the ceiling of {n} N.").format(n=f"{ceiling_n:g}"))
             case _:
                 pass

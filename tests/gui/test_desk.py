@@ -328,6 +328,7 @@ def test_pain_and_notes_are_told_and_confirmed(desk: Desk) -> None:
     notes: list[str] = []
     desk.pain_marked.connect(levels.append)
     desk.note_written.connect(notes.append)
+    desk.show_set(under_way=True)
     for button in desk.pain:
         button.click()
     assert levels == list(range(11))
@@ -336,6 +337,23 @@ def test_pain_and_notes_are_told_and_confirmed(desk: Desk) -> None:
     assert notes == ["strap moved"]
     assert desk.note.text == ""
     assert "strap moved" in desk.message.text()
+
+
+def test_between_sets_nothing_is_said_to_be_noted_and_a_note_stays(desk: Desk) -> None:
+    told: list[object] = []
+    desk.pain_marked.connect(told.append)
+    desk.note_written.connect(told.append)
+    desk.pain[4].click()
+    assert desk.message.text().startswith("Not noted")
+    retype(desk.note, "strap moved")
+    assert desk.message.text().startswith("Not kept yet")
+    assert desk.note.text == "strap moved"
+    assert told == []
+
+
+def test_of_a_long_name_the_beginning_is_seen(desk: Desk) -> None:
+    desk.form.task.set_text("Knee extension at 60 degrees, pad above the ankle, seated")
+    assert desk.form.task.line.cursorPosition() == 0
 
 
 def test_pain_above_the_cut_advises_until_something_is_done(desk: Desk) -> None:

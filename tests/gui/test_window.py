@@ -18,14 +18,17 @@ from biofeedback.gui.frame_timer import FRAME_NS
 from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.window import Window
-from biofeedback.session import Link, Refused, Warned, ZeroTaken
+from biofeedback.rig.health import LOWER, UPPER, stop_words
+from biofeedback.session import Link, Refused, SetEnded, Warned, ZeroTaken
 from biofeedback.training.band import Band
+from biofeedback.training.events import CeilingCrossed
 from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
+    from biofeedback.session import Update
     from biofeedback.training.prescription import Prescription
 
 
@@ -228,7 +231,10 @@ def test_nudges_by_key_in_a_set(stage: Stage) -> None:
 
 
 def test_zero_pain_and_note_by_key(stage: Stage) -> None:
-    for key in ("F7", "F8", "Ctrl+0", "Ctrl+7", "Ctrl+Shift+0"):
+    for key in ("F7", "F8", "F5"):
+        stage.press(key)
+    stage.run(0.1)
+    for key in ("Ctrl+0", "Ctrl+7", "Ctrl+Shift+0"):
         stage.press(key)
     stage.press("F4")
     assert stage.window.focusWidget() is stage.window.desk.note.line
@@ -237,6 +243,7 @@ def test_zero_pain_and_note_by_key(stage: Stage) -> None:
     assert stage.session.done == [
         ("take_zero", ZeroKind.EMPTY_RIG),
         ("take_zero", ZeroKind.LIMB_RESTING),
+        ("begin_set", ASKED),
         ("mark_pain", 0),
         ("mark_pain", 7),
         ("mark_pain", 10),
@@ -329,7 +336,66 @@ def test_health_is_on_the_desk(stage: Stage) -> None:
     assert health.zero.text() == "Zero: limb resting, 10:32 UTC (1.2, -0.5 N)"
 
 
+def test_after_a_fault_nothing_passes_for_live(stage: Stage) -> None:
+    stage.press("F5")
+    stage.run(4.0)
+    screen = stage.window.screen_part
+    assert screen.path.marker != "nothing"
+
+    def break_off() -> Update:
+        raise ZeroDivisionError("a fault of the program")
+
+    stage.session.take = break_off  # type: ignore[method-assign]  # the fault
+    with pytest.raises(ZeroDivisionError):
+        stage.window.frame()
+    assert stage.cue() is Cue.NO_SIGNAL
+    assert screen.cue.accessibleDescription() == "No signal"
+    assert screen.path.marker == "nothing"
+    assert screen.balance.bubble_points is None
+    assert stage.window.drawn_age_s is None
+    assert "fault of its own" in stage.told
+    stage.press("Esc")  # stop works all the same
+    assert stage.session.done[-1] == ("end_set", "stop")
+
+
+@pytest.mark.parametrize("key", ["F2", "F6"])
+def test_a_set_and_a_ceiling_bring_the_live_page(stage: Stage, key: str) -> None:
+    stage.run(0.1)
+    stage.press(key)
+    stage.press("F5")
+    stage.run(0.1)
+    assert stage.live()
+    stage.press("Esc")
+    stage.run(0.1)
+    stage.press(key)
+    assert not stage.live()
+    stage.session.tell(CeilingCrossed(1.0, 190.0))
+    stage.run(FRAME_S)
+    assert stage.live()
+    assert stage.told == "Above the ceiling of 190 N."
+
+
 # Messages.
+
+
+def test_a_warning_with_the_last_rep_stays_in_sight(stage: Stage) -> None:
+    stage.session.tell(Warned("The left cell drifts."), SetEnded("complete"))
+    stage.run(FRAME_S)
+    assert stage.told == "The left cell drifts."
+    assert "The set is over: complete." in stage.window.desk.message.toolTip()
+
+
+def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) -> None:
+    """The longest that there is: both cells at a stop."""
+    desk = stage.window.desk
+    stop = desk.stop.geometry()
+    desk.say(stop_words((UPPER, LOWER), BOTH))
+    message = desk.message
+    qtbot.waitUntil(
+        lambda: message.height() >= message.heightForWidth(message.width()) > 54
+    )
+    assert desk.stop.geometry() == stop
+    assert message.geometry().bottom() < stop.top()
 
 
 def test_a_signal_that_comes_back_is_told(stage: Stage) -> None:
