@@ -107,8 +107,8 @@ def add_view_arguments(parser: ArgumentParser) -> None:
         "--uncertainty",
         type=above_zero,
         metavar="N",
-        help="one standard uncertainty (k = 1) of a force in newtons; each rep then "
-        "tells the time surely inside the band too",
+        help="one standard uncertainty (k = 1) of a force in newtons, in place of the "
+        "calibrations'; by it each rep tells the time surely inside the band too",
     )
 
 

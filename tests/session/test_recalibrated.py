@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
@@ -17,13 +17,13 @@ from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.measures.calibration_report import report
 from biofeedback.rig import journal
-from biofeedback.session import Session, ZeroTaken, demo
+from biofeedback.session import Measured, Session, ZeroTaken, demo
 from biofeedback.session.replay import OtherRules, replay
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import Damage, Event, Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from biofeedback.conditioning.profile import Calibration
     from biofeedback.measures.calibration_report import CalibrationReport
@@ -32,11 +32,13 @@ KEPT = Path(__file__).parents[2] / "recordings" / "both-sides-v1.0.force"
 SCALE = 1.25
 
 
-def line(c0: float, c1: float) -> CalibrationReport:
-    """A calibration that comes out as this line."""
+def line(c0: float, c1: float, *, tolerance: float = 0.0) -> CalibrationReport:
+    """A calibration that comes out as this line; tolerance in parts of a load."""
     return report(
         [
-            Reading(KnownLoad(force_n), (force_n - c0) / c1, direction)
+            Reading(
+                KnownLoad(force_n, tolerance * force_n), (force_n - c0) / c1, direction
+            )
             for direction in Direction
             for force_n in (0.0, 50.0, 100.0, 150.0, 200.0, 250.0)
         ]
@@ -222,3 +224,42 @@ def test_a_session_uses_and_records_the_newest_calibration(
     assert isinstance(profile, dict)
     assert profile["channels"][0]["calibration"]["label"] == "second"
     assert profile["channels"][1]["calibration"]["label"] == "simulated rig"
+
+
+def test_the_guard_of_a_band_comes_from_the_record_and_replays(
+    book: Logbook, tmp_path: Path
+) -> None:
+    """Nobody typed an uncertainty: the recording's profile carries the record's."""
+    for channel, known in enumerate(recorded()[1]):
+        c0, c1 = known.coefficients
+        book.calibrations.add(
+            line(c0, c1, tolerance=0.02),
+            serial_number="SIM-0001",
+            channel=channel,
+            gain=128,
+        )
+    session = Session(
+        demo.source(seed=3, step_us=20_000),
+        logbook=book,
+        recordings=tmp_path / "r",
+        athlete_code="INV-1",
+    )
+    reps: list[Mapping[str, Any]] = []
+    try:
+        for turn in range(3000):
+            session.step()
+            if turn == 60:
+                session.begin_set(demo.PRESCRIPTION)
+            events = session.take().events
+            reps += [event.rep for event in events if isinstance(event, Measured)]
+            if reps:
+                break
+    finally:
+        session.close()
+    times = reps[0]["surely_inside_s"], reps[0]["inside_s"]
+    assert 0 < times[0] < times[1]
+    (file,) = (tmp_path / "r").glob("*.force")
+    again = replay(file)
+    assert again.profile.uncertainty_n is None
+    assert all(each.calibration.uncertainty for each in again.profile.channels)
+    assert again.agrees
