@@ -61,8 +61,10 @@ FAULT_WORDS = (
     "stop the set, then open the window again. The log tells more."
 )
 IN_A_SET = "A set is under way. Stop it first."
-UNREAD_AFTER_S = 3.0
-"""A board that has said something and is still not understood is told."""
+UNREAD = "not understood"
+"""Stands in what a board of plain lines says of itself while it cannot be read."""
+UNREAD_AFTER_S = 2.0
+"""The first lines of a good board are not understood either."""
 UNREAD_WORDS = (
     "The board sends something that cannot be read. Let it print one or two numbers "
     "a line, and look at its baud rate."
@@ -107,7 +109,7 @@ class Window(QWidget):
         self._dropped = 0
         self._closed = False
         self._told_link = ""
-        self._opened_ns = clock()
+        self._unread_ns: int | None = None
         self._size = 1.0
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription, athlete=athlete)
@@ -299,12 +301,12 @@ class Window(QWidget):
 
     def _link_words(self, health: Health) -> str:
         """What is wrong with the signal; empty where nothing is."""
-        unread = (
-            health.link is Link.OPENING
-            and bool(health.found)
-            and self._clock() - self._opened_ns > UNREAD_AFTER_S * 1e9
-        )
-        if not unread:
+        if health.link is not Link.OPENING or UNREAD not in health.found:
+            self._unread_ns = None
+            return health.message
+        now_ns = self._clock()
+        self._unread_ns = since_ns = self._unread_ns or now_ns
+        if now_ns - since_ns < UNREAD_AFTER_S * 1e9:
             return health.message
         # Not what was found in so many words: the count of lines in it goes on.
         return self.tr(UNREAD_WORDS)

@@ -17,12 +17,13 @@ from biofeedback.errors import RigError
 from biofeedback.gui.frame_timer import FRAME_NS
 from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.theme import DAY, NIGHT
-from biofeedback.gui.window import Window
+from biofeedback.gui.window import UNREAD_AFTER_S, Window
 from biofeedback.rig.health import LOWER, UPPER, stop_words
 from biofeedback.session import Link, Refused, SetEnded, Warned, ZeroTaken
 from biofeedback.training.band import Band
 from biofeedback.training.events import CeilingCrossed
 from biofeedback.training.feedback import Cue
+from biofeedback.wire.text_lines import TextLines
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -462,11 +463,13 @@ def test_a_notice_stays_in_sight_until_something_is_done(qtbot: QtBot) -> None:
 def test_a_board_that_cannot_be_read_says_what_to_do(stage: Stage) -> None:
     stage.session.silent = True
     stage.session.link = Link.OPENING
-    stage.session.found = "plain board: no lines yet"
-    stage.run(1.0)
-    assert "cannot be read" not in stage.told
-    for lines in range(20):
-        stage.session.found = f"plain board: {lines} lines not understood"
+    lines = TextLines()
+    stage.session.found = lines.found
+    stage.run(UNREAD_AFTER_S + 1.0)
+    assert "cannot be read" not in stage.told, "nothing has come yet"
+    for number in range(20):
+        lines.push(b"hello $$ world\r\n", 0.01 * number)
+        stage.session.found = lines.found
         stage.run(0.2)
     assert "The board sends something that cannot be read." in stage.told
     assert "one or two numbers a line" in stage.told
