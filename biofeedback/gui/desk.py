@@ -72,6 +72,7 @@ class Desk(QWidget):
         self._advice = ""
         self.who = QLabel(athlete)
         self.who.setObjectName("who")
+        self.who.setWordWrap(True)  # a long name must not widen the column
         self.form = PrescriptionForm(start)
         self.health = HealthBox()
         self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]

@@ -9,6 +9,7 @@ import pytest
 from gui.staged_session import ASKED, REFERENCE
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QScrollArea
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.band_form import BandForm, Tolerance, band_in_words
@@ -370,6 +371,18 @@ def test_pain_above_the_cut_advises_until_something_is_done(desk: Desk) -> None:
     desk.stop.click()
     desk.say("The set is over: stop.")
     assert desk.earlier.text() == "The signal is there."
+
+
+def test_where_the_desk_must_scroll_nothing_is_cut_at_its_side(qtbot: QtBot) -> None:
+    desk = Desk(ASKED, athlete="LONG-CODE-17 (Invented athlete with a long name)")
+    qtbot.addWidget(desk)
+    desk.resize(desk.width(), 500)
+    desk.show()
+    (scroll,) = desk.findChildren(QScrollArea)
+    qtbot.waitUntil(lambda: scroll.verticalScrollBar().isVisible())
+    inner = scroll.widget()
+    assert inner is not None
+    qtbot.waitUntil(lambda: inner.width() <= scroll.viewport().width())
 
 
 def test_earlier_messages_stay_in_the_tip(desk: Desk) -> None:
