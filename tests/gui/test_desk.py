@@ -14,6 +14,8 @@ from PySide6.QtWidgets import QScrollArea
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.band_form import BandForm, Tolerance, band_in_words
 from biofeedback.gui.desk import Desk
+from biofeedback.gui.style import style_sheet
+from biofeedback.gui.theme import DAY
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, FeedbackMode
 from biofeedback.training.task import Definition, Origin, Sides
@@ -376,6 +378,8 @@ def test_pain_above_the_cut_advises_until_something_is_done(desk: Desk) -> None:
 def test_where_the_desk_must_scroll_nothing_is_cut_at_its_side(qtbot: QtBot) -> None:
     desk = Desk(ASKED, athlete="LONG-CODE-17 (Invented athlete with a long name)")
     qtbot.addWidget(desk)
+    desk.setStyleSheet(style_sheet(DAY, size=1.0))
+    desk.form.align()
     desk.resize(desk.width(), 500)
     desk.show()
     (scroll,) = desk.findChildren(QScrollArea)
