@@ -212,6 +212,8 @@ class Window(QWidget):
         elif button in self.desk.page_buttons and self.desk.in_set:
             self.desk.say(self.tr(IN_A_SET))  # the button itself is dead
         else:
+            if button is self.desk.start:
+                self._show_live()  # also where a field keeps it from starting
             button.click()
 
     def _bind_note(self) -> None:

@@ -164,6 +164,15 @@ def test_a_set_never_starts_unseen(stage: Stage, key: str) -> None:
     assert stage.session.done == [("begin_set", ASKED)]
 
 
+def test_why_a_set_does_not_start_is_seen(stage: Stage) -> None:
+    stage.window.desk.form.hold.line.setText("x")
+    stage.press("F2")
+    stage.press("F5")
+    assert stage.live()
+    assert stage.session.done == []
+    assert stage.told == "Not started: a field needs another value."
+
+
 def test_a_set_that_begins_by_itself_is_seen(stage: Stage) -> None:
     stage.run(0.2)
     stage.press("F6")
