@@ -374,7 +374,7 @@ class Acquisition:
             for words in zero_warnings(
                 self.chain.profile, outcome, limits=self._limits
             ):
-                self._warn(words)
+                self.events.append(Warned(words))
             self.chain.set_zero(outcome)
             self._tell(ZeroTaken(outcome))
         elif isinstance(outcome, ZeroRefused):

@@ -72,8 +72,6 @@ class Session:
     Attributes:
         not_kept: after `close`, what of the recording could not be kept, in plain
             words; empty where all of it is on disk.
-
-    Attributes:
         calibrations: where the calibrations of the rigs are kept, or None.
 
     Raises:
