@@ -114,7 +114,7 @@ class Chain:
             self._next_index = block.first_index + len(block)
             step.events += self._notices.block(block)
             if self._conductor is not None:
-                self._keep(block)
+                self._keep(block, self._conductor.rep_start_s)
                 step.events += self._measured(self._conductor.push(block))
                 step.events += self._release(block, self._conductor)
         return step
@@ -139,17 +139,14 @@ class Chain:
 
     def _release(self, block: Block, conductor: Conductor) -> list[SessionEvent]:
         """What is to be told while a force is not let go."""
-        state = conductor.state
-        if state.phase is not Phase.RELEASE:
+        if conductor.phase is not Phase.RELEASE:
             return []
         effort_n = conductor.judged.effort(block.shown_n)
-        return [*self._notices.release(block, effort_n, state.band)]
+        return [*self._notices.release(block, effort_n, conductor.band)]
 
-    def _keep(self, block: Block) -> None:
+    def _keep(self, block: Block, rep_start_s: float | None) -> None:
         """Holds on to the force that the measures of a rep will need."""
         self._kept.push(block)
-        state = self.state
-        rep_start_s = state.rep_start_s if state else None
         # A rep that begins in this block begins no earlier than at its first line.
         first_s = float(block.time_s[0])
         needed_s = first_s if rep_start_s is None else rep_start_s

@@ -101,30 +101,39 @@ class Conductor:
         return self._keep(self._rules.stop())
 
     @property
+    def phase(self) -> Phase:
+        """Where in the set the athlete is."""
+        rep = self._rules.rep
+        if rep is not None:
+            return Phase.REP if rep.holding else Phase.RELEASE
+        if self.done:
+            return Phase.DONE
+        return Phase.REST if self._rested_at_s > self._now_s else Phase.WAITING
+
+    @property
+    def rep_start_s(self) -> float | None:
+        """Onset of the rep under way, or None."""
+        rep = self._rules.rep
+        return None if rep is None else rep.start_at_s
+
+    @property
     def state(self) -> SetState:
         """How the set stands at the newest sample."""
         rules, rep, asked = self._rules, self._rules.rep, self._prescription
         levels = rules.levels if self._heard and rules.hearing else None
-        rest_left_s = max(0.0, self._rested_at_s - self._now_s)
-        if rep is not None:
-            phase = Phase.REP if rep.holding else Phase.RELEASE
-        elif self.done:
-            phase = Phase.DONE
-        else:
-            phase = Phase.REST if rest_left_s > 0 else Phase.WAITING
         return SetState(
             time_s=self._now_s,
-            phase=phase,
+            phase=self.phase,
             position=levels.position if levels else None,
             clock_s=rules.clock_s,
             running=self._heard and rules.running,
             hold_s=asked.hold_s,
-            rep_start_s=rep.start_at_s if rep else None,
+            rep_start_s=self.rep_start_s,
             lapse_clock_s=rep.lapse_clocks if rep else (),
             rep_number=rep.number if rep else len(self._outcomes) + 1,
             reps=asked.reps,
             outcomes=self._outcomes,
-            rest_left_s=rest_left_s,
+            rest_left_s=max(0.0, self._rested_at_s - self._now_s),
             over_ceiling=bool(levels and levels.over_ceiling),
             band=self.band,
             balanced=levels.balanced if levels else True,
