@@ -127,7 +127,7 @@ def run_seconds(text: str) -> float:
 
 def _calibrations(place: str | None, stack: ExitStack) -> CalibrationsFor | None:
     """The newest calibrations of a logbook; none is made where there is none."""
-    path = place or folders.data_folder() / "logbook.db"
+    path = place or folders.default_logbook()
     if isinstance(path, Path) and not path.exists():
         return None
     calibrations = stack.enter_context(Logbook.open(path)).calibrations

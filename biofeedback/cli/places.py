@@ -22,7 +22,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--recordings",
         type=Path,
         metavar="FOLDER",
-        help="folder of the recordings (default: beside the logbook)",
+        help="folder of the recordings (default: in your data folder)",
     )
 
 
@@ -33,4 +33,4 @@ def recordings_folder(options: Namespace, *, base: Path) -> Path:
         FileError: it cannot be made.
     """
     chosen: Path | None = options.recordings
-    return folders.make_private(chosen or base / "recordings")
+    return folders.make_private(chosen or folders.default_recordings(base))

@@ -138,7 +138,7 @@ def open_window(
     """
     log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
-    with Logbook.open(options.logbook or base / "logbook.db") as logbook:
+    with Logbook.open(options.logbook or folders.default_logbook(base)) as logbook:
         notice = _recover(recordings, logbook)
         session = Session(
             source,

@@ -29,14 +29,18 @@ def data_folder() -> Path:
     return platformdirs.user_data_path("biofeedback", appauthor=False)
 
 
-def default_logbook() -> Path:
-    """Where the logbook is unless another place is asked for."""
-    return data_folder() / "logbook.db"
+def default_logbook(base: Path | None = None) -> Path:
+    """Where the logbook is, unless another place is asked for.
+
+    Args:
+        base: None for the data folder.
+    """
+    return (base or data_folder()) / "logbook.db"
 
 
-def default_recordings() -> Path:
-    """Where recordings are unless another place is asked for."""
-    return data_folder() / "recordings"
+def default_recordings(base: Path | None = None) -> Path:
+    """Where recordings are, unless another place is asked for; `base` likewise."""
+    return (base or data_folder()) / "recordings"
 
 
 def make_private(folder: Path) -> Path:
