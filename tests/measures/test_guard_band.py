@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from training.scripted import ONE_CELL, asked, rig
 
 from biofeedback.errors import FieldError
 from biofeedback.measures.guard_band import (
@@ -15,12 +17,65 @@ from biofeedback.measures.guard_band import (
     GuardBand,
     capability_index,
     conformance_probability,
-    time_inside,
 )
+from biofeedback.measures.sure_time import surely_inside_s
+from biofeedback.measures.trace import Trace
 from biofeedback.training.band import Band
+from biofeedback.training.conductor import judged_by
+from biofeedback.training.events import Outcome, RepRecord
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
 
 BAND = Band(190.0, 210.0)
 U_N = 1.5
+
+
+class TimeInside(NamedTuple):
+    inside_s: float
+    surely_inside_s: float
+
+
+def time_inside(
+    time_s: npt.NDArray[np.float64],
+    force_n: npt.NDArray[np.float64],
+    joined: npt.NDArray[np.bool_],
+    guard: GuardBand,
+) -> TimeInside:
+    """What a rep tells of a stretch that is all hold, without and with its guard."""
+    count, (start_s, end_s) = len(time_s), (float(time_s[0]), float(time_s[-1]))
+    force = force_n.reshape(-1, 1)
+    trace = Trace(
+        time_s=time_s,
+        force_n=force,
+        shown_n=force,
+        good=np.isfinite(force_n),
+        gap=np.concatenate(([False], ~joined)),
+        lost=np.zeros(count, np.int64),
+        saturated=np.zeros(count, bool),
+    )
+    rep = RepRecord(
+        number=1,
+        outcome=Outcome.STOPPED,
+        start_s=start_s,
+        entry_s=start_s,
+        hold_end_s=end_s,
+        end_s=end_s,
+        below_s=0.0,
+        inside_s=0.0,
+        above_s=0.0,
+        paused_s=0.0,
+        lapses=(),
+        bands=((start_s, guard.band),),
+        gaps=0,
+    )
+    wanted = asked(guard.band.lower_n, guard.band.upper_n, 1.0)
+    judged = judged_by(wanted, rig(ONE_CELL))
+    return TimeInside(
+        surely_inside_s(rep, trace, judged, wanted, u_n=0.0),
+        surely_inside_s(rep, trace, judged, wanted, u_n=guard.guard_n / 2),
+    )
+
 
 # Band 200 N ± 5 %, u = 1.5 N, w = 2u: measured force, conformance probability
 # (JCGM 106 eq. 11), simple acceptance, guarded acceptance, guarded rejection.
