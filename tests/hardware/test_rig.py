@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from live_window import set_held
 from rig.test_worker import MemoryRecorder
 
 from biofeedback.errors import RigError
-from biofeedback.gui.window import Window
-from biofeedback.logbook.database import Logbook
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import (
     Health,
@@ -21,11 +20,8 @@ from biofeedback.rig.handoff import (
     SetBegun,
     SetEnded,
 )
-from biofeedback.rig.serial_source import SerialSource
 from biofeedback.rig.worker import Worker
-from biofeedback.session import Session
 from biofeedback.session.replay import replay
-from biofeedback.session.review import Library
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
@@ -270,24 +266,9 @@ def test_a_rep_on_the_real_firmware_is_drawn_saved_and_replayed(
     qtbot: QtBot, tmp_path: Path, paced: Path
 ) -> None:
     folder = tmp_path / "recordings"
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        session = Session(
-            SerialSource(str(paced)),
-            logbook=logbook,
-            recordings=folder,
-            athlete_code="INV-1",
-        )
-        library = Library(logbook, folder)
-        window = Window(session, library, prescription=ASKED, athlete="INV-1")
-        qtbot.addWidget(window)
-        window.show()
-        session.start()
-        window.frames.start()
-        qtbot.waitUntil(lambda: window.drawn_age_s is not None, timeout=10_000)
-        window.desk.start.click()
-        qtbot.waitUntil(lambda: len(library.reps()) == 1, timeout=20_000)
-        qtbot.waitUntil(lambda: not logbook.sets_not_closed(), timeout=5_000)
-        window.close()
+    with set_held(
+        qtbot, paced, folder, ASKED, athlete_code="INV-1", within_s=20
+    ) as library:
         (row,) = library.reps()
         assert row.outcome == "complete"
     (path,) = folder.iterdir()

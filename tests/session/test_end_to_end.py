@@ -14,15 +14,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from live_window import set_held
 
 from biofeedback import cli
-from biofeedback.gui.window import Window
 from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.rig.serial_source import SerialSource
 from biofeedback.session import Measured, Session, SetEnded
 from biofeedback.session.replay import replay
-from biofeedback.session.review import Library
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import ClockRule, Prescription
 from biofeedback.training.task import Task
@@ -76,25 +75,9 @@ def test_three_reps_are_held_saved_and_replayed_with_the_same_numbers(
     qtbot: QtBot, tmp_path: Path, port: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     folder = tmp_path / "recordings"
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        session = Session(
-            SerialSource(str(port)),
-            logbook=logbook,
-            recordings=folder,
-            athlete_code="INV-3",
-        )
-        library = Library(logbook, folder)
-        window = Window(session, library, prescription=ASKED, athlete="INV-3")
-        qtbot.addWidget(window)
-        window.show()
-        session.start()
-        window.frames.start()
-        qtbot.waitUntil(lambda: window.drawn_age_s is not None, timeout=10_000)
-        window.desk.start.click()
-        # The set ends by itself when its third rep is over.
-        qtbot.waitUntil(lambda: len(library.reps()) == 3, timeout=60_000)
-        qtbot.waitUntil(lambda: not logbook.sets_not_closed(), timeout=5_000)
-        window.close()
+    with set_held(
+        qtbot, port, folder, ASKED, athlete_code="INV-3", within_s=60
+    ) as library:
         rows = library.reps()
         assert [row.number for row in rows] == [3, 2, 1]
         assert {row.outcome for row in rows} == {"complete"}
