@@ -1,0 +1,177 @@
+"""Change: is a new result more than the noise of the test?
+
+* Noise is the *typical error*: how far one person's results scatter from visit to
+  visit while the person has not changed. It is the within-person SD, pooled over
+  people with their degrees of freedom (Hopkins, Sports Med 30 (2000) 1-15).
+* The results are one for each visit, the best or the mean of that visit. Trials of
+  one visit lie closer together and would make the noise too small. A change that is
+  common to all (learning, training) is not taken out here: it makes the noise larger,
+  never smaller. `reliability.typical_error_of_trials` takes it out.
+* Forces go in as newtons; all is worked out twice, in newtons and, by logarithms, as
+  a percentage of each person's own level.
+* A typical error is an estimate. With few degrees of freedom its interval is wide,
+  and the interval is to be shown with it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from scipy import special
+
+from biofeedback.errors import FieldError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+Z95 = 1.96
+"""As printed wherever a minimal detectable change is; not 1.95996."""
+LEAST_DF = 2
+"""Degrees of freedom: from one alone the typical error is known to a factor of 70."""
+
+
+class Whose(Enum):
+    """Whose repeated tests a noise was worked out from."""
+
+    OWN = "athlete's own"
+    CLUB = "the club's"
+
+
+class Change(Enum):
+    """What may be said of a new result."""
+
+    MORE = "more than the noise"
+    LESS = "a fall of more than the noise"
+    WITHIN = "within the noise"
+    UNKNOWN = "cannot tell yet"
+
+
+@dataclass(frozen=True, slots=True)
+class Noise:
+    """How much a test's results vary without a change in the person.
+
+    Attributes:
+        typical_error_n: pooled within-person SD.
+        typical_error_pct: 100 (exp(s) − 1), s the same SD of the logarithms.
+        mdc95_n: 1.96 √2 · typical error: between two single tests.
+        mdc95_pct: the same multiple of `typical_error_pct`; see `mdc95_ratio_pct`.
+        people: with at least two results; others say nothing of noise.
+        tests: results of these people.
+        degrees_of_freedom: `tests` − `people`.
+        typical_error_interval_n: 95 % interval, by chi-square.
+    """
+
+    whose: Whose
+    typical_error_n: float
+    typical_error_pct: float
+    mdc95_n: float
+    mdc95_pct: float
+    people: int
+    tests: int
+    degrees_of_freedom: int
+    typical_error_interval_n: tuple[float, float]
+
+    @property
+    def mdc95_ratio_pct(self) -> tuple[float, float]:
+        """Fall and rise that are just detectable, in %, worked out in logarithms.
+
+        Ratios are not symmetric: what doubles and halves again is +100 % and −50 %.
+        """
+        spread = Z95 * math.sqrt(2) * math.log1p(self.typical_error_pct / 100)
+        return 100 * math.expm1(-spread), 100 * math.expm1(spread)
+
+
+def typical_error(scores_n: Sequence[Sequence[float]], *, whose: Whose) -> Noise | None:
+    """The noise of a test, from results that were repeated.
+
+    Args:
+        scores_n: for each person the results of that person, one a visit, in any
+            order. People with fewer than two are passed over.
+
+    Returns:
+        None where the noise cannot be told: fewer than `LEAST_DF` degrees of freedom
+        (three results of one person, or two each of two), or all repeats equal, which
+        says that figures were rounded and not that there is no noise.
+
+    Raises:
+        FieldError: a result that is not a force above 0 N.
+    """
+    repeated = [_forces(scores) for scores in scores_n if len(scores) > 1]
+    tests = sum(map(len, repeated))
+    df = tests - len(repeated)
+    if df < LEAST_DF or all(min(scores) == max(scores) for scores in repeated):
+        return None
+    error_n = math.sqrt(sum(map(_squares, repeated)) / df)
+    logs = [[math.log(score) for score in scores] for scores in repeated]
+    error_pct = 100 * math.expm1(math.sqrt(sum(map(_squares, logs)) / df))
+    return Noise(
+        whose=whose,
+        typical_error_n=error_n,
+        typical_error_pct=error_pct,
+        mdc95_n=Z95 * math.sqrt(2) * error_n,
+        mdc95_pct=Z95 * math.sqrt(2) * error_pct,
+        people=len(repeated),
+        tests=tests,
+        degrees_of_freedom=df,
+        typical_error_interval_n=sd_interval(error_n, df=df),
+    )
+
+
+def sd_interval(sd: float, *, df: int, level: float = 0.95) -> tuple[float, float]:
+    """The interval of a standard deviation, by chi-square with `df`."""
+    tail = (1 - level) / 2
+    # chdtri(df, p): the value that chi-square exceeds with probability p.
+    upper, lower = special.chdtri(df, tail), special.chdtri(df, 1 - tail)
+    return sd * math.sqrt(df / upper), sd * math.sqrt(df / lower)
+
+
+def band_around(baseline_n: Sequence[float], noise: Noise) -> tuple[float, float]:
+    """Where a new result is expected while nothing has changed.
+
+    The mean of the n earlier results ± 1.96 · typical error · √(1 + 1/n): both the
+    new result and the mean have noise. With n = 1 this is the minimal detectable
+    change.
+
+    Raises:
+        FieldError: no earlier result, or one that is not a force above 0 N.
+    """
+    if not baseline_n:
+        raise FieldError("baseline_n", "has no earlier result.")
+    forces_n = _forces(baseline_n)
+    middle_n = math.fsum(forces_n) / len(forces_n)
+    half_n = Z95 * noise.typical_error_n * math.sqrt(1 + 1 / len(forces_n))
+    return middle_n - half_n, middle_n + half_n
+
+
+def judge(new_n: float, baseline_n: Sequence[float], noise: Noise | None) -> Change:
+    """What may be said of a new result against earlier ones.
+
+    Unknown without an earlier result or without a noise. The edges of the band count
+    as within.
+
+    Raises:
+        FieldError: a result that is not a force above 0 N.
+    """
+    _forces([new_n])
+    if noise is None or not baseline_n:
+        return Change.UNKNOWN
+    lower_n, upper_n = band_around(baseline_n, noise)
+    if new_n > upper_n:
+        return Change.MORE
+    return Change.LESS if new_n < lower_n else Change.WITHIN
+
+
+def _forces(scores_n: Sequence[float]) -> list[float]:
+    for score_n in scores_n:
+        if not 0 < score_n < math.inf:
+            raise FieldError("scores_n", f"{score_n:g} N is not a force above 0 N.")
+    return [float(score_n) for score_n in scores_n]
+
+
+def _squares(values: Sequence[float]) -> float:
+    """Sum of squared distances from the mean."""
+    middle = math.fsum(values) / len(values)
+    return math.fsum((value - middle) ** 2 for value in values)
