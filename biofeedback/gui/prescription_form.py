@@ -27,7 +27,8 @@ from biofeedback.training.prescription import (
     FeedbackMode,
     Prescription,
 )
-from biofeedback.training.task import Definition, Origin, Reference, Sides
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from enum import Enum

@@ -56,14 +56,20 @@ def new_set(connection: sa.Connection, new: rows.NewSet) -> str:
         return new.set_id
     if not known(connection, schema.sessions, new.session_id):
         raise FieldError("set.session_id", f"there is no session {new.session_id}.")
-    task = new.prescription.get("task")
-    name = task.get("name", "") if isinstance(task, Mapping) else ""
+    task = Fields(_inner(new.prescription, "task"))
+    plan = Fields(new.plan, "plan")
+    planned = plan.has("id")
     return insert(
         connection,
         schema.sets,
         id=new.set_id,
         session_id=new.session_id,
-        task=str(name),
+        task=task.text("name") if task.has("name") else "",
+        task_id=(task.text("key") if task.has("key") else "") or None,
+        sides=task.text("sides") if task.has("sides") else None,
+        plan_id=plan.text("id", longest=schema.KEY_LENGTH) if planned else None,
+        stage=plan.whole("stage", least=0, most=1000) if planned else None,
+        planned_key=plan.text("key", longest=schema.KEY_LENGTH) if planned else None,
         prescription=rows.plain(new.prescription),
         profile=rows.plain(new.profile),
         recording=new.recording,
@@ -96,6 +102,7 @@ def recording(
             recording=file_name,
             started_utc=started_utc,
             set_id=set_id,
+            plan=_inner(header, "plan"),
         ),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
 from biofeedback.errors import FieldError
@@ -62,6 +62,7 @@ class NewSet:
         prescription, profile: JSON objects, as they stand in the recording.
         recording: file name, relative to the folder of recordings.
         set_id: its key where one was given already; else a new one is made.
+        plan: `id`, `stage` and `key` of the planned prescription, or empty.
     """
 
     session_id: str
@@ -70,6 +71,7 @@ class NewSet:
     recording: str
     started_utc: datetime
     set_id: str = ""
+    plan: Mapping[str, object] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,11 @@
 Rules that hold here:
 
 * Facts are only ever added. A rep that does not count keeps its row; a row in
-  `voids` says so, with reason and time. The one thing written later is the end
-  of a set (`closed_utc`, `recovered`, `totals`), once, from nothing to a value.
+  `voids` says so, with reason and time. What is written later is written once, from
+  nothing to a value: the end of a set (`closed_utc`, `recovered`, `totals`), and
+  that a maximal test or a stated force does not count (`voided_utc`, `void_reason`).
+* What people type about persons, tasks and plans can be edited; `changed_utc` says
+  when. It is never deleted but archived (`archived_utc`), which can be undone.
 * Names of people stand in `athletes.name` and nowhere else.
 * A calibration is numbered for its rig and channel, from 1, and never changed;
   a newer one has the next number.
@@ -25,7 +28,7 @@ import sqlalchemy as sa
 if TYPE_CHECKING:
     from sqlalchemy.engine import Dialect
 
-SCHEMA_REVISION = "0002"
+SCHEMA_REVISION = "0003"
 """The migration that makes these tables."""
 
 CODE_LENGTH = 32
@@ -93,6 +96,23 @@ athletes = sa.Table(
     sa.Column("code", sa.String(CODE_LENGTH), nullable=False, unique=True),
     sa.Column("name", sa.String(200)),
     sa.Column("added_utc", UtcTime, nullable=False),
+    sa.Column("birth_year", sa.Integer),
+    sa.Column("dominant", sa.String(10)),  # left, right, both
+    sa.Column("injured", sa.String(10)),
+    sa.Column("notes", sa.String(2000)),
+    sa.Column("consent", sa.String(2000)),
+    sa.Column("changed_utc", UtcTime),
+    sa.Column("archived_utc", UtcTime),
+)
+
+body_masses = sa.Table(
+    "body_masses",
+    metadata,
+    _key(),
+    _to("athletes"),
+    sa.Column("mass_kg", sa.Float, nullable=False),
+    sa.Column("date", sa.String(10), nullable=False),  # of weighing, ISO
+    sa.Column("stored_utc", UtcTime, nullable=False),
 )
 
 tasks = sa.Table(
@@ -102,8 +122,10 @@ tasks = sa.Table(
     sa.Column("name", sa.String(200), nullable=False),
     sa.Column("kind", sa.String(40), nullable=False),
     sa.Column("sides", sa.String(40), nullable=False),
-    sa.Column("content", sa.JSON, nullable=False),
+    sa.Column("content", sa.JSON, nullable=False),  # the whole task
     sa.Column("added_utc", UtcTime, nullable=False),
+    sa.Column("changed_utc", UtcTime),
+    sa.Column("archived_utc", UtcTime),
 )
 
 sessions = sa.Table(
@@ -128,6 +150,12 @@ sets = sa.Table(
     sa.Column("closed_utc", UtcTime),
     sa.Column("recovered", sa.Boolean(create_constraint=False), nullable=False),
     sa.Column("totals", sa.JSON),
+    # As the recording says, which may come from another station: no foreign keys.
+    sa.Column("task_id", sa.String(KEY_LENGTH), index=True),
+    sa.Column("sides", sa.String(10)),
+    sa.Column("plan_id", sa.String(KEY_LENGTH), index=True),
+    sa.Column("stage", sa.Integer),  # of the plan, from 0
+    sa.Column("planned_key", sa.String(KEY_LENGTH)),
 )
 
 reps = sa.Table(
@@ -208,6 +236,127 @@ calibration_points = sa.Table(
     sa.Column("run", sa.Integer, nullable=False),
     sa.Column("content", sa.JSON, nullable=False),  # mass, tolerance, spread, time
     sa.UniqueConstraint("calibration_id", "number"),
+)
+
+maximal_tests = sa.Table(
+    "maximal_tests",
+    metadata,
+    _key(),
+    _to("athletes"),
+    _to("sessions", nullable=True),
+    sa.Column("task_id", sa.String(KEY_LENGTH), index=True),
+    sa.Column("task", sa.String(200), nullable=False),
+    sa.Column("sides", sa.String(10), nullable=False),
+    sa.Column("tested_utc", UtcTime, nullable=False),
+    sa.Column("definition", sa.String(40), nullable=False),
+    # The 100 % that was chosen, and what else it could have been.
+    sa.Column("force_n", sa.Float, nullable=False),
+    sa.Column("peak_n", sa.Float),
+    sa.Column("half_s_n", sa.Float),
+    sa.Column("one_s_n", sa.Float),
+    sa.Column("left_n", sa.Float),  # of both sides together, at the chosen number
+    sa.Column("right_n", sa.Float),
+    sa.Column("trials", sa.Integer, nullable=False),
+    sa.Column("differ_pct", sa.Float),  # the two best from each other
+    sa.Column("practice", sa.Boolean(create_constraint=False), nullable=False),
+    sa.Column("pain", sa.Integer),
+    sa.Column("zero_kind", sa.String(40)),
+    sa.Column("setup", sa.JSON),
+    sa.Column("content", sa.JSON, nullable=False),  # every trial, with its set
+    sa.Column("stored_utc", UtcTime, nullable=False),
+    sa.Column("voided_utc", UtcTime),
+    sa.Column("void_reason", sa.String(2000)),
+)
+
+stated_forces = sa.Table(
+    "stated_forces",
+    metadata,
+    _key(),
+    _to("athletes"),
+    sa.Column("task_id", sa.String(KEY_LENGTH), index=True),
+    sa.Column("task", sa.String(200), nullable=False),
+    sa.Column("sides", sa.String(10), nullable=False),
+    sa.Column("origin", sa.String(40), nullable=False),
+    sa.Column("definition", sa.String(40), nullable=False),
+    sa.Column("force_n", sa.Float, nullable=False),
+    sa.Column("date", sa.String(10), nullable=False),  # it is of, ISO
+    sa.Column("note", sa.String(2000)),
+    sa.Column("stored_utc", UtcTime, nullable=False),
+    sa.Column("voided_utc", UtcTime),
+    sa.Column("void_reason", sa.String(2000)),
+)
+
+plans = sa.Table(
+    "plans",
+    metadata,
+    _key(),
+    _to("athletes"),
+    sa.Column("name", sa.String(200), nullable=False),
+    sa.Column("content", sa.JSON, nullable=False),
+    sa.Column("stage", sa.Integer, nullable=False),  # under way, from 0
+    sa.Column("copied_from", sa.String(KEY_LENGTH)),
+    sa.Column("added_utc", UtcTime, nullable=False),
+    sa.Column("changed_utc", UtcTime),
+    sa.Column("archived_utc", UtcTime),
+)
+
+plan_moves = sa.Table(
+    "plan_moves",
+    metadata,
+    _key(),
+    _to("plans"),
+    sa.Column("from_stage", sa.Integer),  # none where the plan began
+    sa.Column("to_stage", sa.Integer, nullable=False),
+    sa.Column("reason", sa.String(2000)),
+    sa.Column("at_utc", UtcTime, nullable=False),
+)
+
+plan_words = sa.Table(
+    "plan_words",
+    metadata,
+    _key(),
+    _to("plans"),
+    sa.Column("stage", sa.Integer, nullable=False),
+    sa.Column("criterion", sa.String(KEY_LENGTH), nullable=False),
+    sa.Column("met", sa.Boolean(create_constraint=False), nullable=False),
+    sa.Column("note", sa.String(2000)),
+    sa.Column("at_utc", UtcTime, nullable=False),
+)
+
+day_reports = sa.Table(
+    "day_reports",
+    metadata,
+    _key(),
+    _to("athletes"),
+    _to("sessions", nullable=True),
+    sa.Column("pain_now", sa.Integer, nullable=False),  # 0 to 10, as all pain
+    sa.Column("pain_night", sa.Integer),
+    sa.Column("pain_morning", sa.Integer),  # the morning after the last session
+    sa.Column("sleep_h", sa.Float),
+    sa.Column("soreness", sa.Integer),  # 0 to 10
+    sa.Column("reported_utc", UtcTime, nullable=False),
+)
+
+day_choices = sa.Table(
+    "day_choices",
+    metadata,
+    _key(),
+    _to("day_reports"),
+    sa.Column("plan_id", sa.String(KEY_LENGTH), index=True),
+    sa.Column("planned_key", sa.String(KEY_LENGTH)),
+    sa.Column("task_id", sa.String(KEY_LENGTH)),
+    sa.Column("sides", sa.String(10), nullable=False),
+    sa.Column("proposed", sa.JSON, nullable=False),
+    sa.Column("accepted", sa.JSON, nullable=False),
+    sa.Column("at_utc", UtcTime, nullable=False),
+)
+
+settings = sa.Table(
+    "settings",
+    metadata,
+    sa.Column("key", sa.String(100), primary_key=True),
+    sa.Column("content", sa.JSON, nullable=False),
+    sa.Column("changed_utc", UtcTime, nullable=False),
 )
 
 audit = sa.Table(

@@ -8,14 +8,8 @@ from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
-from biofeedback.training.task import (
-    Definition,
-    Origin,
-    Reference,
-    Sides,
-    Task,
-    TaskKind,
-)
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.task import Sides, Task, TaskKind
 
 ATHLETE_CODE = "DEMO-1"
 ATHLETE_NAME = "Invented athlete"

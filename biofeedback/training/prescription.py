@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.training.band import FORCE_MAX_N, Band
-from biofeedback.training.task import Reference, Task
+from biofeedback.training.reference import Reference
+from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields

@@ -1,19 +1,24 @@
-"""The task and the reference: what is compared, and which force is 100 %."""
+"""The task: a set-up in which forces may be compared."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
-from biofeedback.training.band import FORCE_MAX_N
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
 
-REFERENCE_LEAST_N = 0.1
-"""Under it a percentage says nothing, and at 0 N there is none."""
+NAME_MAX = 200
+TEXT_MAX = 200
+KEY_MAX = 36
+
+LEVER_ARM_LEAST_M = 0.02
+LEVER_ARM_MOST_M = 1.5
+"""Longer than any limb; a length that was typed in centimetres is above it."""
+ANGLE_MOST_DEG = 360.0
 
 
 class TaskKind(Enum):
@@ -31,30 +36,120 @@ class Sides(Enum):
     RIGHT = "right"
     BOTH = "both"
 
-
-class Origin(Enum):
-    """Where a reference comes from."""
-
-    OWN_SIDE = "own side's best"
-    OTHER_SIDE = "other side's best"
-    OTHER_TASK = "best of another task"
-    TYPED = "typed number"
+    @property
+    def other(self) -> Sides:
+        """The other side; both stay both."""
+        return _OTHER[self]
 
 
-class Definition(Enum):
-    """Which number of a maximal trial is the 100 %."""
+_OTHER = {
+    Sides.LEFT: Sides.RIGHT,
+    Sides.RIGHT: Sides.LEFT,
+    Sides.BOTH: Sides.BOTH,
+}
 
-    PEAK = "peak"
-    BEST_1_S_MEAN = "best 1 s mean"
+
+class Joint(Enum):
+    """The joint that is loaded, as plainly as anatomy allows."""
+
+    SHOULDER = "shoulder"
+    ELBOW = "elbow"
+    HAND = "hand or wrist"
+    TRUNK = "trunk"
+    HIP = "hip"
+    KNEE = "knee"
+    ANKLE = "ankle"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """How the athlete is placed on the rig: what must be the same next time.
+
+    Attributes:
+        movement: in anatomical words, such as external rotation.
+        angle_deg: angle of the joint, degrees; None where it was not measured.
+        site: where the pad or strap lies, such as 5 cm above the outer ankle.
+        lever_arm_m: from the centre of the joint to the middle of pad or strap,
+            metres; None where it was not measured.
+        posture: such as lying on the back with bent knees.
+
+    Raises:
+        FieldError: a length or an angle that no joint has.
+    """
+
+    joint: Joint = Joint.OTHER
+    movement: str = ""
+    angle_deg: float | None = None
+    site: str = ""
+    lever_arm_m: float | None = None
+    posture: str = ""
+
+    def __post_init__(self) -> None:
+        angle, arm = self.angle_deg, self.lever_arm_m
+        if angle is not None and not -ANGLE_MOST_DEG <= angle <= ANGLE_MOST_DEG:
+            raise FieldError(
+                "setup.angle_deg",
+                f"must be −{ANGLE_MOST_DEG:g} to {ANGLE_MOST_DEG:g} degrees.",
+            )
+        if arm is not None and not LEVER_ARM_LEAST_M <= arm <= LEVER_ARM_MOST_M:
+            raise FieldError(
+                "setup.lever_arm_m",
+                f"is {arm:g} m; it must be {LEVER_ARM_LEAST_M:g} to "
+                f"{LEVER_ARM_MOST_M:g} m.",
+                "Type metres: 0.35 for 35 cm.",
+            )
+
+    def torque_nm(self, force_n: float) -> float | None:
+        """Torque about the joint for a pull at right angles to the lever arm, N·m."""
+        return None if self.lever_arm_m is None else force_n * self.lever_arm_m
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "joint": self.joint.value,
+            "movement": self.movement,
+            "angle_deg": self.angle_deg,
+            "site": self.site,
+            "lever_arm_m": self.lever_arm_m,
+            "posture": self.posture,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Setup:
+        """Checks and reads what `to_json` wrote."""
+        return cls(
+            joint=fields.choice("joint", Joint),
+            movement=fields.text("movement", longest=TEXT_MAX),
+            angle_deg=fields.number("angle_deg") if fields.has("angle_deg") else None,
+            site=fields.text("site", longest=TEXT_MAX),
+            lever_arm_m=(
+                fields.number("lever_arm_m") if fields.has("lever_arm_m") else None
+            ),
+            posture=fields.text("posture", longest=TEXT_MAX),
+        )
 
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A set-up in which forces may be compared."""
+    """A set-up in which forces may be compared.
+
+    Attributes:
+        sides: which sides work; of a task that is done one side at a time, the
+            side of this set.
+        setup: the position, or None where it was not written down.
+        key: under which the logbook knows the task; empty where it does not.
+    """
 
     name: str
     kind: TaskKind = TaskKind.HOLD
     sides: Sides = Sides.BOTH
+    setup: Setup | None = None
+    key: str = ""
+
+    def on_side(self, sides: Sides) -> Task:
+        """The same task, done with these sides."""
+        return replace(self, sides=sides)
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -62,59 +157,17 @@ class Task:
             "name": self.name,
             "kind": self.kind.value,
             "sides": self.sides.value,
+            "setup": self.setup.to_json() if self.setup else None,
+            "key": self.key,
         }
 
     @classmethod
     def from_json(cls, fields: Fields) -> Task:
-        """Checks and reads what `to_json` wrote."""
+        """Checks and reads what `to_json` wrote; set-up and key may be missing."""
         return cls(
-            fields.text("name", longest=200),
+            fields.text("name", longest=NAME_MAX),
             fields.choice("kind", TaskKind),
             fields.choice("sides", Sides),
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Reference:
-    """The force that is 100 %, always dated.
-
-    Attributes:
-        date: ISO date on which it was measured or typed.
-
-    Raises:
-        FieldError: it is no force, or has no date.
-    """
-
-    force_n: float
-    origin: Origin
-    definition: Definition
-    date: str
-
-    def __post_init__(self) -> None:
-        if not REFERENCE_LEAST_N <= self.force_n <= FORCE_MAX_N:
-            raise FieldError(
-                "reference.force_n",
-                f"is {self.force_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
-                f"{FORCE_MAX_N:g} N.",
-            )
-        if not self.date.strip():
-            raise FieldError("reference.date", "must not be empty.")
-
-    def to_json(self) -> dict[str, object]:
-        """Plain JSON values."""
-        return {
-            "force_n": self.force_n,
-            "origin": self.origin.value,
-            "definition": self.definition.value,
-            "date": self.date,
-        }
-
-    @classmethod
-    def from_json(cls, fields: Fields) -> Reference:
-        """Checks and reads what `to_json` wrote."""
-        return cls(
-            fields.number("force_n", least=REFERENCE_LEAST_N, most=FORCE_MAX_N),
-            fields.choice("origin", Origin),
-            fields.choice("definition", Definition),
-            fields.text("date", longest=40),
+            Setup.from_json(fields.inner("setup")) if fields.has("setup") else None,
+            fields.text("key", longest=KEY_MAX) if fields.has("key") else "",
         )

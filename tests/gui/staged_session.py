@@ -31,7 +31,8 @@ from biofeedback.session import (
 from biofeedback.training.band import Band
 from biofeedback.training.conductor import Conductor
 from biofeedback.training.prescription import Prescription
-from biofeedback.training.task import Definition, Origin, Reference, Sides, Task
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Callable

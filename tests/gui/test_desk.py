@@ -18,7 +18,8 @@ from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, FeedbackMode
-from biofeedback.training.task import Definition, Origin, Sides
+from biofeedback.training.reference import Definition, Origin
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

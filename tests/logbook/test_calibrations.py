@@ -184,13 +184,22 @@ def test_a_logbook_of_the_first_tables_keeps_all_it_has(tmp_path: Path) -> None:
         row = book.calibrations.add(calibrated(), serial_number="SN-1", channel=0)
         assert book.calibrations.latest("SN-1", 0) == row
     after = everything(place)
-    assert after.pop("alembic_version") == [("0002",)]
+    assert after.pop("alembic_version") == [("0003",)]
     before.pop("alembic_version")
-    assert {name: after[name] for name in before} == before
-    assert set(after) - set(before) == {"calibrations", "calibration_points"}
+    assert {name: as_wide(after[name], before[name]) for name in before} == before
+    assert {"calibrations", "calibration_points"} <= set(after) - set(before)
     raw = sqlite3.connect(place)
     assert raw.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
     raw.close()
+
+
+def as_wide(
+    rows: list[tuple[object, ...]], before: list[tuple[object, ...]]
+) -> list[tuple[object, ...]]:
+    """Rows without the columns that were added at their end, which are empty."""
+    wide = len(before[0]) if before else 0
+    assert all(value is None for row in rows for value in row[wide:])
+    return [row[:wide] for row in rows]
 
 
 def everything(place: Path) -> dict[str, list[tuple[object, ...]]]:

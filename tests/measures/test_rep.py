@@ -18,7 +18,7 @@ from biofeedback.measures.trace import Trace
 from biofeedback.training.band import Band
 from biofeedback.training.conductor import Conductor
 from biofeedback.training.prescription import BandOn, FeedbackMode, Prescription
-from biofeedback.training.task import Definition, Origin, Reference
+from biofeedback.training.reference import Definition, Origin, Reference
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

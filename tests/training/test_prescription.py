@@ -19,15 +19,13 @@ from biofeedback.training.prescription import (
     FeedbackMode,
     Prescription,
 )
-from biofeedback.training.task import (
+from biofeedback.training.reference import (
     REFERENCE_LEAST_N,
     Definition,
     Origin,
     Reference,
-    Sides,
-    Task,
-    TaskKind,
 )
+from biofeedback.training.task import Sides, Task, TaskKind
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:

@@ -1,0 +1,296 @@
+"""A prescription as a plan holds it: before the day, the side and the newtons.
+
+`PlannedPrescription.on` makes it into the `Prescription` of one set, once the
+reference is known and the place in the range is decided.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.training.intensity import Intensity
+from biofeedback.training.prescription import (
+    HOLD_LEAST_S,
+    BandOn,
+    ClockRule,
+    FeedbackMode,
+    Prescription,
+)
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.task import KEY_MAX, NAME_MAX, Sides, Task
+
+if TYPE_CHECKING:
+    from biofeedback.wire.fields import Fields
+
+WITHIN_WEEKS = 4
+"""How far back a best is looked for, unless the plan says otherwise."""
+NOTE_MAX = 2000
+
+
+class SideOrder(Enum):
+    """Which sides work, and in which order."""
+
+    TOGETHER = "both together"
+    LEFT = "left"
+    RIGHT = "right"
+    LEFT_FIRST = "left, then right"
+    RIGHT_FIRST = "right, then left"
+    INJURED = "injured side"
+    INJURED_FIRST = "injured side, then the other"
+    INJURED_LAST = "other side, then the injured"
+
+    @property
+    def wants_injured(self) -> bool:
+        """Whether it must be known which side is injured."""
+        return self in {
+            SideOrder.INJURED,
+            SideOrder.INJURED_FIRST,
+            SideOrder.INJURED_LAST,
+        }
+
+    def sides(self, injured: Sides | None) -> tuple[Sides, ...]:
+        """The sides in order.
+
+        Raises:
+            FieldError: it speaks of the injured side, and that is not known or
+                is both.
+        """
+        fixed = _ORDERS.get(self)
+        if fixed is not None:
+            return fixed
+        if injured is None or injured is Sides.BOTH:
+            raise FieldError(
+                "side_order",
+                f"is “{self.value}”, and the athlete has no one injured side.",
+                "Name the injured side of the athlete, or choose left or right.",
+            )
+        if self is SideOrder.INJURED:
+            return (injured,)
+        pair = (injured, injured.other)
+        return pair if self is SideOrder.INJURED_FIRST else pair[::-1]
+
+
+_ORDERS = {
+    SideOrder.TOGETHER: (Sides.BOTH,),
+    SideOrder.LEFT: (Sides.LEFT,),
+    SideOrder.RIGHT: (Sides.RIGHT,),
+    SideOrder.LEFT_FIRST: (Sides.LEFT, Sides.RIGHT),
+    SideOrder.RIGHT_FIRST: (Sides.RIGHT, Sides.LEFT),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ReferenceRule:
+    """Where the 100 % is to be looked for on the day.
+
+    Attributes:
+        within_weeks: for a best, how far back.
+        other_task: name of the other task, for a best of another task.
+        body_mass_factor: for a multiple of body mass; 1 is the body's weight.
+        typed_n: for a typed number.
+        typed_on: ISO date of a typed number.
+    """
+
+    origin: Origin = Origin.OWN_SIDE
+    definition: Definition = Definition.BEST_1_S_MEAN
+    within_weeks: int = WITHIN_WEEKS
+    other_task: str = ""
+    body_mass_factor: float | None = None
+    typed_n: float | None = None
+    typed_on: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.within_weeks <= 520:
+            raise FieldError("reference.within_weeks", "must be 1 to 520 weeks.")
+        factor = self.body_mass_factor
+        if self.origin is Origin.BODY_MASS and factor is None:
+            raise FieldError("reference.body_mass_factor", "is missing.")
+        if factor is not None and not 0.05 <= factor <= 10:
+            raise FieldError("reference.body_mass_factor", "must be 0.05 to 10.")
+        if self.origin is Origin.OTHER_TASK and not self.other_task.strip():
+            raise FieldError("reference.other_task", "is missing.", "Name the task.")
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "origin": self.origin.value,
+            "definition": self.definition.value,
+            "within_weeks": self.within_weeks,
+            "other_task": self.other_task,
+            "body_mass_factor": self.body_mass_factor,
+            "typed_n": self.typed_n,
+            "typed_on": self.typed_on,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> ReferenceRule:
+        """Checks and reads what `to_json` wrote."""
+        return cls(
+            fields.choice("origin", Origin),
+            fields.choice("definition", Definition),
+            fields.whole("within_weeks", least=1, most=520),
+            fields.text("other_task", longest=NAME_MAX),
+            _number(fields, "body_mass_factor"),
+            _number(fields, "typed_n"),
+            fields.text("typed_on", longest=40),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedPrescription:
+    """What a plan asks for of one task.
+
+    Attributes:
+        task: with the sides that its set-up allows; the set has those of the order.
+        each_side: with both sides together, whether the band is for each of them
+            and not for their total.
+        rest_s: after each rep, seconds.
+        ceiling_pct: a force that must not be passed, in % of the reference.
+        ceiling_n: the same in newtons; at most one of the two is given.
+        key: names it within its plan.
+    """
+
+    task: Task
+    intensity: Intensity
+    hold_s: float
+    reps: int = 1
+    sets: int = 1
+    rest_s: float = 60.0
+    side_order: SideOrder = SideOrder.TOGETHER
+    reference: ReferenceRule = field(default_factory=ReferenceRule)
+    clock: ClockRule = ClockRule.UNBROKEN
+    grace_s: float = 0.3
+    each_side: bool = False
+    balance_tolerance_points: float | None = None
+    balance_required: bool = False
+    ceiling_pct: float | None = None
+    ceiling_n: float | None = None
+    feedback: FeedbackMode = FeedbackMode.FULL
+    note: str = ""
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if self.ceiling_pct is not None and self.ceiling_n is not None:
+            raise FieldError("ceiling", "is given in % and in newtons; one is enough.")
+        if self.ceiling_pct is not None and not self.intensity.wants_reference:
+            raise FieldError("ceiling_pct", "needs an intensity in % too.")
+        if not HOLD_LEAST_S <= self.hold_s <= 3600:
+            raise FieldError("hold_s", f"must be {HOLD_LEAST_S:g} s to 3600 s.")
+        # All that does not depend on the day is tried once, so that a plan that
+        # could never be carried out is told while it is typed.
+        self.on(
+            Sides.BOTH,
+            Reference(100.0, Origin.TYPED, Definition.STATED, "-")
+            if self.intensity.wants_reference
+            else None,
+            unchecked_ceiling=self.ceiling_n is not None
+            and self.intensity.wants_reference,
+        )
+
+    def on(
+        self,
+        sides: Sides,
+        reference: Reference | None,
+        *,
+        place: float = 0.0,
+        single_cell: bool = False,
+        unchecked_ceiling: bool = False,
+    ) -> Prescription:
+        """The prescription of one set.
+
+        Args:
+            sides: one of `side_order.sides`.
+            reference: the 100 % of these sides.
+            place: where in the range the band lies, from 0 to 1.
+            single_cell: whether the rig has one cell, which then serves any side.
+            unchecked_ceiling: leave out a ceiling in newtons, which cannot be
+                compared with percentages before the reference is known.
+
+        Raises:
+            FieldError: names the field that does not fit.
+        """
+        reference_n = reference.force_n if reference else None
+        ceiling_n = None if unchecked_ceiling else self.ceiling_n
+        if self.ceiling_pct is not None and reference_n is not None:
+            ceiling_n = reference_n * self.ceiling_pct / 100
+        return Prescription(
+            task=self.task.on_side(sides),
+            band=self.intensity.band(reference_n, place),
+            hold_s=self.hold_s,
+            clock=self.clock,
+            reps=self.reps,
+            sets=self.sets,
+            rest_s=self.rest_s,
+            grace_s=self.grace_s,
+            band_on=self._band_on(sides, single_cell=single_cell),
+            reference=reference,
+            balance_tolerance_points=self.balance_tolerance_points,
+            balance_required=self.balance_required,
+            ceiling_n=ceiling_n,
+            feedback=self.feedback,
+        )
+
+    def _band_on(self, sides: Sides, *, single_cell: bool) -> BandOn:
+        if single_cell:
+            return BandOn.TOTAL
+        if sides is Sides.BOTH:
+            return BandOn.EACH_SIDE if self.each_side else BandOn.TOTAL
+        return BandOn.LEFT if sides is Sides.LEFT else BandOn.RIGHT
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "key": self.key,
+            "task": self.task.to_json(),
+            "intensity": self.intensity.to_json(),
+            "hold_s": self.hold_s,
+            "reps": self.reps,
+            "sets": self.sets,
+            "rest_s": self.rest_s,
+            "side_order": self.side_order.value,
+            "reference": self.reference.to_json(),
+            "clock": self.clock.value,
+            "grace_s": self.grace_s,
+            "each_side": self.each_side,
+            "balance_tolerance_points": self.balance_tolerance_points,
+            "balance_required": self.balance_required,
+            "ceiling_pct": self.ceiling_pct,
+            "ceiling_n": self.ceiling_n,
+            "feedback": self.feedback.value,
+            "note": self.note,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> PlannedPrescription:
+        """Checks and reads what `to_json` wrote.
+
+        Raises:
+            FieldError: names the field that does not fit.
+        """
+        return cls(
+            task=Task.from_json(fields.inner("task")),
+            intensity=Intensity.from_json(fields.inner("intensity")),
+            hold_s=fields.number("hold_s", least=HOLD_LEAST_S, most=3600),
+            reps=fields.whole("reps", least=1, most=1000),
+            sets=fields.whole("sets", least=1, most=100),
+            rest_s=fields.number("rest_s", least=0, most=3600),
+            side_order=fields.choice("side_order", SideOrder),
+            reference=ReferenceRule.from_json(fields.inner("reference")),
+            clock=fields.choice("clock", ClockRule),
+            grace_s=fields.number("grace_s", least=0, most=60),
+            each_side=fields.flag("each_side"),
+            balance_tolerance_points=_number(fields, "balance_tolerance_points"),
+            balance_required=fields.flag("balance_required"),
+            ceiling_pct=_number(fields, "ceiling_pct"),
+            ceiling_n=_number(fields, "ceiling_n"),
+            feedback=fields.choice("feedback", FeedbackMode),
+            note=fields.text("note", longest=NOTE_MAX),
+            key=fields.text("key", longest=KEY_MAX),
+        )
+
+
+def _number(fields: Fields, name: str) -> float | None:
+    return fields.number(name) if fields.has(name) else None

@@ -1,0 +1,162 @@
+"""The reference: which force is 100 %, where it comes from, and how far to trust it.
+
+A reference is always dated and says by which definition it was measured. What
+speaks against it is told before a set starts; it never keeps one from starting.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.training.band import FORCE_MAX_N
+from biofeedback.training.task import KEY_MAX, Setup, Task
+
+if TYPE_CHECKING:
+    from biofeedback.wire.fields import Fields
+
+REFERENCE_LEAST_N = 0.1
+"""Under it a percentage says nothing, and at 0 N there is none."""
+STALE_AFTER_DAYS = 14
+"""About two weeks (from memory and opinion, no published source)."""
+PAIN_MOST = 10
+PAINFUL_FROM = 3
+"""Pain of 0 to 2 during a test counts as little (see `biofeedback.training.day`)."""
+
+
+class Origin(Enum):
+    """Where a reference comes from."""
+
+    OWN_SIDE = "own side's best"
+    OTHER_SIDE = "other side's best"
+    BEFORE_INJURY = "before the injury"
+    OTHER_TASK = "best of another task"
+    BODY_MASS = "multiple of body mass"
+    TYPED = "typed number"
+
+
+class Definition(Enum):
+    """Which number of a maximal trial is the 100 %."""
+
+    PEAK = "peak"
+    BEST_HALF_S_MEAN = "best 0.5 s mean"
+    BEST_1_S_MEAN = "best 1 s mean"
+    STATED = "as stated"  # typed by someone who did not say
+
+
+class Caution(Enum):
+    """What speaks against a reference."""
+
+    STALE = "old"
+    PRACTICE = "from a first test"
+    PAINFUL = "measured with pain"
+    OTHER_POSITION = "measured in another position"
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """The force that is 100 %, always dated.
+
+    Attributes:
+        date: ISO date on which it was measured or typed.
+        practice: whether it is of the athlete's very first test of this task.
+        pain: 0 to 10 during the test; None where it was not asked.
+        setup: the position in which it was measured; None where it is not known.
+        source: key of the record in the logbook it was taken from, or empty.
+
+    Raises:
+        FieldError: it is no force, or has no date.
+    """
+
+    force_n: float
+    origin: Origin
+    definition: Definition
+    date: str
+    practice: bool = False
+    pain: int | None = None
+    setup: Setup | None = None
+    source: str = ""
+
+    def __post_init__(self) -> None:
+        if not REFERENCE_LEAST_N <= self.force_n <= FORCE_MAX_N:
+            raise FieldError(
+                "reference.force_n",
+                f"is {self.force_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
+                f"{FORCE_MAX_N:g} N.",
+            )
+        if not self.date.strip():
+            raise FieldError("reference.date", "must not be empty.")
+
+    def age_days(self, today: dt.date) -> int | None:
+        """Whole days since it was measured; None where the date is no ISO date."""
+        try:
+            return (today - dt.date.fromisoformat(self.date[:10])).days
+        except ValueError:
+            return None
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "force_n": self.force_n,
+            "origin": self.origin.value,
+            "definition": self.definition.value,
+            "date": self.date,
+            "practice": self.practice,
+            "pain": self.pain,
+            "setup": self.setup.to_json() if self.setup else None,
+            "source": self.source,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Reference:
+        """Checks and reads what `to_json` wrote; the later fields may be missing."""
+        return cls(
+            fields.number("force_n", least=REFERENCE_LEAST_N, most=FORCE_MAX_N),
+            fields.choice("origin", Origin),
+            fields.choice("definition", Definition),
+            fields.text("date", longest=40),
+            practice=fields.flag("practice") if fields.has("practice") else False,
+            pain=(
+                fields.whole("pain", least=0, most=PAIN_MOST)
+                if fields.has("pain")
+                else None
+            ),
+            setup=(
+                Setup.from_json(fields.inner("setup")) if fields.has("setup") else None
+            ),
+            source=fields.text("source", longest=KEY_MAX)
+            if fields.has("source")
+            else "",
+        )
+
+
+def cautions(
+    reference: Reference,
+    task: Task,
+    *,
+    today: dt.date,
+    stale_after_days: int = STALE_AFTER_DAYS,
+    painful_from: int = PAINFUL_FROM,
+) -> tuple[Caution, ...]:
+    """What speaks against using `reference` for `task` today, in a fixed order.
+
+    A value from before the injury is meant to be old; a multiple of body mass and
+    a best of another task have no position of their own.
+    """
+    found = []
+    age = reference.age_days(today)
+    dated = reference.origin is not Origin.BEFORE_INJURY
+    if dated and (age is None or age > stale_after_days):
+        found.append(Caution.STALE)
+    if reference.practice:
+        found.append(Caution.PRACTICE)
+    if reference.pain is not None and reference.pain >= painful_from:
+        found.append(Caution.PAINFUL)
+    placed = reference.origin not in {Origin.OTHER_TASK, Origin.BODY_MASS}
+    both = reference.setup is not None and task.setup is not None
+    if placed and both and reference.setup != task.setup:
+        found.append(Caution.OTHER_POSITION)
+    return tuple(found)
