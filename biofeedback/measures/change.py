@@ -6,7 +6,7 @@
 * The results are one for each visit, the best or the mean of that visit. Trials of
   one visit lie closer together and would make the noise too small. A change that is
   common to all (learning, training) is not taken out here: it makes the noise larger,
-  never smaller. `reliability.typical_error_of_trials` takes it out.
+  never smaller. `trial_error.typical_error_of_trials` takes it out.
 * Forces go in as newtons; all is worked out twice, in newtons and, by logarithms, as
   a percentage of each person's own level.
 * A typical error is an estimate. With few degrees of freedom its interval is wide,
