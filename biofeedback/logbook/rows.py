@@ -82,6 +82,8 @@ class SetRow:
         recording: file name, relative to the folder of recordings.
         closed_utc: None while the set is under way, or was cut off.
         recovered: whether its end was found out afterwards.
+        task_id: as the recording names it, or None.
+        plan_id, stage, planned_key: the planned prescription, or None.
     """
 
     id: str
@@ -94,6 +96,11 @@ class SetRow:
     started_utc: datetime
     closed_utc: datetime | None
     recovered: bool
+    task_id: str | None
+    sides: str | None
+    plan_id: str | None
+    stage: int | None
+    planned_key: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,13 @@
 The frames go through the same chain in the order in which they stand, and what
 was done from outside (band, zero, stop) is applied at its place. So a replay of
 an untouched recording gives the numbers that the live run stored, to the last
-bit. With other rules it shows what would have been.
+bit on the same kind of processor. With other rules it shows what would have been.
 """
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -27,7 +29,7 @@ from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Event, Identity, Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable
     from pathlib import Path
 
     from biofeedback.conditioning.block import Block
@@ -61,6 +63,12 @@ class OtherRules:
     def changed(self) -> bool:
         """Whether the numbers may differ from the stored ones on purpose."""
         return self != OtherRules()
+
+
+ROUNDING = 1e-9
+"""Two numbers this close are the same, relative or in their unit. Vector units of
+processors differ in the last digits of a sum (seen: 2e-16 of a slope); a thousandth
+of a count of any rig is more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +145,7 @@ class Replayed:
 
         Numbers that were not measured yet when the recording was made are left
         out. A number that is not measured any more does not come out again.
+        Another processor may add up in another order: see `ROUNDING`.
         """
         if not self.stored:
             return None
@@ -145,9 +154,21 @@ class Replayed:
             return False
         again = {rep["number"]: rep for rep in self.reps}
         return all(
-            stored.items() <= dict(again.get(stored.get("number"), {})).items()
-            for stored in self.stored
+            _same(stored, again.get(stored.get("number"), {})) for stored in self.stored
         )
+
+
+def _same(stored: object, again: object) -> bool:
+    """Whether what is stored came out again; `again` may know more numbers."""
+    if isinstance(stored, Mapping) and isinstance(again, Mapping):
+        return all(
+            key in again and _same(value, again[key]) for key, value in stored.items()
+        )
+    if isinstance(stored, list) and isinstance(again, list):
+        return len(stored) == len(again) and all(map(_same, stored, again))
+    if isinstance(stored, float) and isinstance(again, float):
+        return math.isclose(stored, again, rel_tol=ROUNDING, abs_tol=ROUNDING)
+    return stored == again
 
 
 def replay(
