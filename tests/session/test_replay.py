@@ -68,8 +68,9 @@ def test_a_kept_recording_gives_its_stored_numbers(path: Path) -> None:
     # What has been measured since was not stored then; rounding is the machine's.
     for stored, rep in zip(replayed.stored, replayed.reps, strict=True):
         for key, value in stored.items():
-            near = value if value is None else pytest.approx(value, rel=1e-9)
-            assert rep[key] == (near if isinstance(value, float) else value), key
+            number = isinstance(value, float)
+            wanted = pytest.approx(value, rel=1e-9) if number else value
+            assert rep[key] == wanted, key
     assert replayed.agrees is True
     assert not replayed.recovered
     assert "invented" in replayed.prescription.task.name
