@@ -1,0 +1,266 @@
+"""Isometric against eccentric force in a group: does the difference go with the level?
+
+* One athlete, one pair: several results of one athlete are averaged before anything
+  else. Repeated rows are not more people.
+* The difference is eccentric less isometric. Its line on the level is worked out
+  twice, on the isometric force and on the mean of both. On one of the two methods
+  alone, that method's own error tilts the line: who tested high by chance seems to
+  lose, which is regression to the mean (Bland and Altman, Lancet 346 (1995) 1085,
+  from memory). The mean of both is free of that where both have equal noise.
+* Where the line crosses zero is a ratio. Its interval is Fieller's, which has no
+  finite ends where the slope is not sure to differ from zero; then none is given.
+* Chance is the caller's: the bootstrap draws from the generator that it is handed.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+import numpy as np
+from scipy import special
+
+from biofeedback.errors import FieldError
+from biofeedback.measures.correlation import correlation, varies
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    import numpy.typing as npt
+
+    Floats = npt.NDArray[np.float64]
+
+LEAST_PEOPLE = 3
+"""A line through two points has nothing left over to judge it by."""
+
+
+class Level(Enum):
+    """What the difference is held against."""
+
+    ISOMETRIC = "isometric force"
+    MEAN = "mean of both"
+
+
+@dataclass(frozen=True, slots=True)
+class LevelLine:
+    """difference = intercept_n + slope · level, by ordinary least squares.
+
+    Attributes:
+        people: n; the line has n − 2 degrees of freedom.
+        slope_interval: 95 %, by Student's t.
+        slope_p: of no slope.
+        crossing_n: the level at which the line is zero; None without a slope.
+        crossing_interval_n: 95 %, Fieller's; None where it has no finite ends.
+        levels_n: lowest and highest level seen; beyond, the line is a guess.
+    """
+
+    level: Level
+    people: int
+    intercept_n: float
+    slope: float
+    slope_interval: tuple[float, float]
+    slope_p: float
+    crossing_n: float | None
+    crossing_interval_n: tuple[float, float] | None
+    levels_n: tuple[float, float]
+
+    @property
+    def crosses_within(self) -> bool:
+        """Whether the crossing lies among the levels that were seen."""
+        lowest_n, highest_n = self.levels_n
+        return self.crossing_n is not None and lowest_n <= self.crossing_n <= highest_n
+
+
+def level_line(
+    level_n: npt.ArrayLike,
+    difference_n: npt.ArrayLike,
+    *,
+    level: Level = Level.ISOMETRIC,
+) -> LevelLine | None:
+    """The line, and where it crosses zero.
+
+    The ends of Fieller's interval (J R Stat Soc B 16 (1954) 175-185) are the levels at
+    which the confidence band of the line touches zero. They are finite only where the
+    slope differs from zero at the same confidence.
+
+    Args:
+        level_n: shape (n,).
+        difference_n: shape (n,).
+        level: which level it is, to be kept with the line.
+
+    Returns:
+        None for fewer than three people, or where the level does not vary.
+    """
+    x = np.asarray(level_n, dtype=np.float64)
+    d = np.asarray(difference_n, dtype=np.float64)
+    if len(x) < LEAST_PEOPLE or not varies(x):
+        return None
+    n, middle_n, mean_n = len(x), float(x.mean()), float(d.mean())
+    spread = float(np.sum((x - middle_n) ** 2))
+    slope = float((x - middle_n) @ (d - mean_n)) / spread
+    if not varies(d, size=float(np.abs(x).max())):
+        slope = 0.0  # what is left is the rounding of the forces
+    left = d - mean_n - slope * (x - middle_n)
+    variance = float(left @ left) / (n - 2)
+    se = math.sqrt(variance / spread)
+    t = float(special.stdtrit(n - 2, 0.975))
+    return LevelLine(
+        level=level,
+        people=n,
+        intercept_n=mean_n - slope * middle_n,
+        slope=slope,
+        slope_interval=(slope - t * se, slope + t * se),
+        slope_p=_slope_p(slope, se, n - 2),
+        crossing_n=middle_n - mean_n / slope if slope else None,
+        crossing_interval_n=_fieller(
+            middle_n, mean_n, slope, t * t * variance / n, t * t * se * se
+        ),
+        levels_n=(float(x.min()), float(x.max())),
+    )
+
+
+def _slope_p(slope: float, se: float, df: int) -> float:
+    if se == 0:
+        return 0.0 if slope else 1.0
+    return 2 * float(special.stdtr(df, -abs(slope) / se))
+
+
+def _fieller(
+    middle_n: float, mean_n: float, slope: float, of_mean: float, of_slope: float
+) -> tuple[float, float] | None:
+    """Where (mean + slope · u)² = of_mean + of_slope · u², u from the middle.
+
+    About the middle of the levels, mean and slope are not correlated. With
+    g = of_slope/slope² ≥ 1 the interval is no interval.
+    """
+    leading = slope * slope - of_slope
+    if leading <= 0:
+        return None
+    inner = of_mean * leading + of_slope * mean_n * mean_n
+    root = math.sqrt(inner)
+    return (
+        middle_n + (-slope * mean_n - root) / leading,
+        middle_n + (-slope * mean_n + root) / leading,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Bootstrap:
+    """Intervals from drawing athletes again, with all that is theirs.
+
+    Attributes:
+        resamples: drawn.
+        crossing_interval_n: the middle 95 % of the crossings; None where more than
+            2.5 % of the lines slope the other way, or not at all, so that crossings
+            run off both ways and their percentiles mean nothing.
+        other_slopes: share of those lines, 0 to 1.
+        r_interval: of the correlation of isometric and eccentric force.
+    """
+
+    resamples: int
+    crossing_interval_n: tuple[float, float] | None
+    other_slopes: float
+    r_interval: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Forces:
+    """One isometric and one eccentric force for each athlete.
+
+    Attributes:
+        isometric_n: shape (n,).
+        eccentric_n: shape (n,).
+        averaged: athletes with more than one result of a kind.
+        left_out: athletes without one of the kinds.
+    """
+
+    isometric_n: Floats
+    eccentric_n: Floats
+    averaged: int
+    left_out: int
+
+    @property
+    def difference_n(self) -> Floats:
+        """Eccentric less isometric."""
+        return self.eccentric_n - self.isometric_n
+
+    def level_n(self, level: Level) -> Floats:
+        """What the difference is held against."""
+        if level is Level.ISOMETRIC:
+            return self.isometric_n
+        return (self.isometric_n + self.eccentric_n) / 2
+
+
+def by_athlete(
+    results_n: Mapping[str, tuple[Sequence[float], Sequence[float]]],
+) -> Forces:
+    """Averages the results of each athlete, so that each counts once.
+
+    Args:
+        results_n: by athlete, isometric and eccentric results; either may be empty.
+
+    Raises:
+        FieldError: a result that is not a force above 0 N.
+    """
+    pairs: list[tuple[float, float]] = []
+    averaged = 0
+    for kinds in results_n.values():
+        for results in kinds:
+            if not all(0 < result < math.inf for result in results):
+                raise FieldError("results_n", "must be forces above 0 N.")
+        if all(kinds):
+            isometric, eccentric = (math.fsum(each) / len(each) for each in kinds)
+            pairs.append((isometric, eccentric))
+            averaged += any(len(each) > 1 for each in kinds)
+    table = np.array(pairs, dtype=np.float64).reshape(-1, 2)
+    return Forces(table[:, 0], table[:, 1], averaged, len(results_n) - len(pairs))
+
+
+def bootstrap(
+    forces: Forces,
+    generator: np.random.Generator,
+    *,
+    level: Level = Level.ISOMETRIC,
+    resamples: int = 10_000,
+) -> Bootstrap | None:
+    """Draws as many athletes as there are, with replacement, again and again.
+
+    The case bootstrap with percentiles (Efron and Tibshirani, *An Introduction to the
+    Bootstrap*, 1993, from memory); it needs no normal distribution, and many athletes.
+
+    Returns:
+        None where there is no line to begin with.
+    """
+    whole = level_line(forces.level_n(level), forces.difference_n)
+    if whole is None:
+        return None
+    crossings, correlations, other = [], [], 0
+    count = len(forces.isometric_n)
+    for _ in range(resamples):
+        drawn = generator.integers(0, count, count)
+        isometric_n, eccentric_n = forces.isometric_n[drawn], forces.eccentric_n[drawn]
+        again = Forces(isometric_n, eccentric_n, 0, 0)
+        line = level_line(again.level_n(level), again.difference_n)
+        if line is None or line.crossing_n is None or line.slope * whole.slope <= 0:
+            other += 1
+        else:
+            crossings.append(line.crossing_n)
+        found = correlation(isometric_n, eccentric_n)
+        if found is not None:
+            correlations.append(found.r)
+    share = other / resamples
+    return Bootstrap(
+        resamples=resamples,
+        crossing_interval_n=_middle(crossings) if share <= 0.025 else None,
+        other_slopes=share,
+        r_interval=_middle(correlations),
+    )
+
+
+def _middle(values: Sequence[float]) -> tuple[float, float] | None:
+    if not values:
+        return None
+    lower, upper = np.percentile(values, [2.5, 97.5])
+    return float(lower), float(upper)
