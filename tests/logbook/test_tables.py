@@ -18,7 +18,7 @@ from biofeedback.conditioning.profile import RigProfile, Zero, ZeroKind
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import recording_format, recordings
 from biofeedback.logbook.keys import new_key
-from biofeedback.logbook.table_rows import LINE_MAX
+from biofeedback.logbook.table_cells import LINE_MAX
 from biofeedback.logbook.tables import Choice, Imported, export_table, import_table
 from biofeedback.wire.codec import encode
 from biofeedback.wire.fields import Fields
