@@ -19,6 +19,7 @@ import numpy as np
 
 from biofeedback.measures.cells import Cells
 from biofeedback.measures.impulse import impulse_ns
+from biofeedback.measures.maximal import MaximalTrial, maximal_trial
 from biofeedback.measures.steadiness import (
     Steadiness,
     TargetError,
@@ -31,6 +32,7 @@ from biofeedback.measures.symmetry import (
     share_pct,
     simultaneous_index_pct,
 )
+from biofeedback.training.task import Sides, TaskKind
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -128,6 +130,7 @@ class RepMeasures:
         band_lower_n, band_upper_n: at the end of the hold part; upper is None
             for a band without one.
         cells: how the cells fared; None where only the force was to be had.
+        maximal: of a maximal trial only; other reps do not have its numbers at all.
     """
 
     number: int
@@ -142,6 +145,7 @@ class RepMeasures:
     shares: Shares | None
     signal: Signal
     cells: Cells | None = None
+    maximal: MaximalTrial | None = None
 
     def to_json(self) -> dict[str, object]:
         """One flat JSON object; the numbers of a missing group are null."""
@@ -151,6 +155,8 @@ class RepMeasures:
             value = getattr(self, own.name)
             if group is None:
                 values[own.name] = value
+                continue
+            if group is MaximalTrial and value is None:
                 continue
             for part in fields(group):
                 values[part.name] = None if value is None else getattr(value, part.name)
@@ -163,7 +169,10 @@ class RepMeasures:
 
 
 _GROUPS: dict[
-    str, type[Times | Work | Steadiness | TargetError | Shares | Signal | Cells]
+    str,
+    type[
+        Times | Work | Steadiness | TargetError | Shares | Signal | Cells | MaximalTrial
+    ],
 ] = {
     "times": Times,
     "work": Work,
@@ -172,6 +181,7 @@ _GROUPS: dict[
     "shares": Shares,
     "signal": Signal,
     "cells": Cells,
+    "maximal": MaximalTrial,
 }
 
 
@@ -236,7 +246,17 @@ def measure(
             saturated=int(trace.saturated[window].sum()),
         ),
         cells=cells,
+        maximal=_maximal(rep, trace, judged, prescription),
     )
+
+
+def _maximal(
+    rep: RepRecord, trace: Trace, judged: Judged, prescription: Prescription
+) -> MaximalTrial | None:
+    if prescription.task.kind is not TaskKind.MAXIMAL:
+        return None
+    both = prescription.task.sides is Sides.BOTH
+    return maximal_trial(trace, judged, start_s=rep.start_s, end_s=rep.end_s, both=both)
 
 
 def _times(rep: RepRecord, sure_s: float | None) -> Times:
