@@ -139,6 +139,8 @@ class Task:
             side of this set.
         setup: the position, or None where it was not written down.
         key: under which the logbook knows the task; empty where it does not.
+        pair: of a lowering, the isometric task it is held against, by its key or,
+            where it has none, its name; empty where there is none.
     """
 
     name: str
@@ -146,10 +148,15 @@ class Task:
     sides: Sides = Sides.BOTH
     setup: Setup | None = None
     key: str = ""
+    pair: str = ""
 
     def on_side(self, sides: Sides) -> Task:
         """The same task, done with these sides."""
         return replace(self, sides=sides)
+
+    def pairs_with(self, other: Task) -> bool:
+        """Whether `other` is the isometric task that this one names."""
+        return bool(self.pair) and self.pair in {other.key, other.name}
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -159,15 +166,17 @@ class Task:
             "sides": self.sides.value,
             "setup": self.setup.to_json() if self.setup else None,
             "key": self.key,
+            "pair": self.pair,
         }
 
     @classmethod
     def from_json(cls, fields: Fields) -> Task:
-        """Checks and reads what `to_json` wrote; set-up and key may be missing."""
+        """Checks and reads what `to_json` wrote; the later fields may be missing."""
         return cls(
             fields.text("name", longest=NAME_MAX),
             fields.choice("kind", TaskKind),
             fields.choice("sides", Sides),
             Setup.from_json(fields.inner("setup")) if fields.has("setup") else None,
             fields.text("key", longest=KEY_MAX) if fields.has("key") else "",
+            fields.text("pair", longest=NAME_MAX) if fields.has("pair") else "",
         )
