@@ -17,6 +17,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.calibrations import Calibrations
+from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.schema import athletes, reps, sets, voids
 
 if TYPE_CHECKING:
@@ -260,6 +261,13 @@ class Logbook:
     def calibrations(self) -> Calibrations:
         """The calibrations of the rigs."""
         return Calibrations(self._read, self._write)
+
+    # Maximal tests ------------------------------------------------------------
+
+    @property
+    def maxima(self) -> Maxima:
+        """Maximal tests and stated forces."""
+        return Maxima(self._read, self._write)
 
     # Transactions -------------------------------------------------------------
 

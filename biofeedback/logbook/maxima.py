@@ -1,0 +1,414 @@
+"""Maximal tests and stated forces: the forces that may be somebody's 100 %.
+
+Rules that hold here:
+
+* A test is never changed. One that does not count is voided, with a reason, and no
+  list gives it unless it is asked for.
+* A test belongs to an athlete, a task and the sides that worked. A task is known by
+  its key; tests from before it had one, or of another station, by its name.
+* A stated force is one that was not measured here: the value from before an injury,
+  or a number that somebody typed. It carries the date it is of.
+* What is compared is one result a visit, by one definition, from one position: the
+  best of that visit. Practice scores and voided tests are not compared.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, TypeAlias
+
+import sqlalchemy as sa
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook import entries, rows, schema
+from biofeedback.logbook.maxima_rows import (
+    MaximalTestRow,
+    NewMaximalTest,
+    StatedForceRow,
+    check_date,
+    check_force,
+    stated_of,
+    test_of,
+)
+from biofeedback.training.reference import Definition
+from biofeedback.training.task import Task, TaskKind
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from contextlib import AbstractContextManager
+
+    from biofeedback.training.reference import Origin
+    from biofeedback.training.task import Setup, Sides
+
+    Transaction: TypeAlias = Callable[[], AbstractContextManager[sa.Connection]]
+
+REASON_MAX = 2000
+__all__ = ["Maxima", "MaximalTestRow", "NewMaximalTest", "StatedForceRow"]
+
+LIST_MAX = 1000
+"""More tests than anyone has; no slip loads more at once."""
+SET_ID = "set_id"
+"""Names, in the content of a test, the set in which it was done."""
+
+
+class Maxima:
+    """What is kept of maximal tests; got from `Logbook.maxima`.
+
+    Raises (every method): `FileError` where disk, file or server does not do what
+    is asked.
+
+    Wherever a task is asked for, it may be given as a `Task`, or as its key or name.
+    """
+
+    def __init__(self, read: Transaction, write: Transaction) -> None:
+        self._read = read
+        self._write = write
+
+    # Tests --------------------------------------------------------------------
+
+    def add(self, new: NewMaximalTest) -> str:
+        """Keeps a test and returns its key.
+
+        Raises:
+            FieldError: the athlete is unknown, or a value does not fit.
+        """
+        check_force("test.force_n", new.force_n)
+        setup = new.task.setup
+        with self._write() as connection:
+            _check_athlete(connection, new.athlete_id)
+            return entries.insert(
+                connection,
+                schema.maximal_tests,
+                athlete_id=new.athlete_id,
+                session_id=new.session_id or None,
+                **_of_task(new.task),
+                tested_utc=new.tested_utc,
+                definition=new.definition.value,
+                force_n=new.force_n,
+                peak_n=new.peak_n,
+                half_s_n=new.half_s_n,
+                one_s_n=new.one_s_n,
+                left_n=new.left_n,
+                right_n=new.right_n,
+                trials=new.trials,
+                differ_pct=new.differ_pct,
+                practice=new.practice,
+                pain=new.pain,
+                zero_kind=new.zero_kind or None,
+                setup=sa.null() if setup is None else setup.to_json(),
+                content=rows.plain(new.content),
+                stored_utc=datetime.now(tz=UTC),
+            )
+
+    def void(self, key: str, reason: str) -> None:
+        """Says that a test does not count; the first reason stands.
+
+        Raises:
+            FieldError: the test is unknown, or no reason is given.
+        """
+        self._void(schema.maximal_tests, key, reason)
+
+    def test(self, key: str) -> MaximalTestRow | None:
+        """The test with this key, or None."""
+        with self._read() as connection:
+            found = _tests(connection, [schema.maximal_tests.c.id == key])
+        return found[0] if found else None
+
+    def tests(
+        self,
+        athlete_id: str,
+        task: Task | str,
+        sides: Sides | None = None,
+        *,
+        since: datetime | None = None,
+        with_void: bool = False,
+    ) -> tuple[MaximalTestRow, ...]:
+        """The athlete's tests of a task, newest first.
+
+        Args:
+            sides: None for those of all sides.
+            since: only tests from this time on.
+        """
+        table = schema.maximal_tests
+        wanted = [table.c.athlete_id == athlete_id, *_is_of(table, task, sides)]
+        if since is not None:
+            wanted.append(table.c.tested_utc >= since)
+        if not with_void:
+            wanted.append(table.c.voided_utc.is_(None))
+        with self._read() as connection:
+            return _tests(connection, wanted)
+
+    def best(
+        self,
+        athlete_id: str,
+        task: Task | str,
+        sides: Sides,
+        *,
+        since: datetime | None = None,
+        definition: Definition | None = None,
+    ) -> MaximalTestRow | None:
+        """The test with the highest force, the newest of equals; None without one.
+
+        Args:
+            definition: only tests whose 100 % was chosen by it; None for all.
+        """
+        found = [
+            row
+            for row in self.tests(athlete_id, task, sides, since=since)
+            if definition is None or row.definition is definition
+        ]
+        return max(found, key=lambda row: row.force_n, default=None)
+
+    def first_ever(
+        self,
+        athlete_id: str,
+        task: Task | str,
+        sides: Sides | None = None,
+        *,
+        session_id: str = "",
+    ) -> bool:
+        """Whether the athlete has no test of this task from an earlier session.
+
+        Args:
+            session_id: the session that is on; its own tests make nobody practised.
+        """
+        return not any(
+            not session_id or row.session_id != session_id
+            for row in self.tests(athlete_id, task, sides)
+        )
+
+    def results(
+        self,
+        athlete_id: str,
+        task: Task | str,
+        sides: Sides,
+        definition: Definition,
+        *,
+        setup: Setup | None = None,
+        without: str = "",
+    ) -> tuple[float, ...]:
+        """Results that may be compared, one a visit, oldest first, in newtons.
+
+        Args:
+            setup: leaves out tests that are known to be from another position.
+            without: key of a test, or of a session, that is left out.
+        """
+        found = self._comparable(task, sides, athlete_id=athlete_id)
+        rows_ = [
+            row
+            for row in found
+            if not without or without not in {row.id, row.session_id}
+        ]
+        return _by_visit(rows_, definition, setup)
+
+    def club(
+        self,
+        task: Task | str,
+        sides: Sides,
+        definition: Definition,
+        *,
+        setup: Setup | None = None,
+    ) -> dict[str, tuple[float, ...]]:
+        """The same of every athlete, by the key of the athlete."""
+        by_athlete: dict[str, list[MaximalTestRow]] = {}
+        for row in self._comparable(task, sides):
+            by_athlete.setdefault(row.athlete_id, []).append(row)
+        found = {
+            athlete_id: _by_visit(rows_, definition, setup)
+            for athlete_id, rows_ in by_athlete.items()
+        }
+        return {athlete_id: results for athlete_id, results in found.items() if results}
+
+    def sets_not_kept(self, athlete_id: str, *, since: datetime) -> tuple[str, ...]:
+        """Keys of sets with maximal trials of which no test was kept, newest first.
+
+        Those of a program that was cut off, once recovery has closed them.
+        """
+        sets, sessions, tests = schema.sets, schema.sessions, schema.maximal_tests
+        kind = sets.c.prescription["task"]["kind"].as_string()
+        query = (
+            sa.select(sets.c.id)
+            .join(sessions, sessions.c.id == sets.c.session_id)
+            .where(
+                sessions.c.athlete_id == athlete_id,
+                kind == TaskKind.MAXIMAL.value,
+                sets.c.closed_utc.is_not(None),
+                sets.c.started_utc >= since,
+                sets.c.id.in_(sa.select(schema.reps.c.set_id)),
+            )
+            .order_by(sets.c.started_utc.desc(), sets.c.id.desc())
+            .limit(LIST_MAX)
+        )
+        kept = sa.select(tests.c.content[SET_ID].as_string()).where(
+            tests.c.athlete_id == athlete_id
+        )
+        with self._read() as connection:
+            known = set(connection.scalars(kept))
+            found = connection.scalars(query).all()
+        return tuple(key for key in found if key not in known)
+
+    def _comparable(
+        self, task: Task | str, sides: Sides, *, athlete_id: str = ""
+    ) -> tuple[MaximalTestRow, ...]:
+        table = schema.maximal_tests
+        wanted = [
+            *_is_of(table, task, sides),
+            table.c.voided_utc.is_(None),
+            table.c.practice.is_(False),
+        ]
+        if athlete_id:
+            wanted.append(table.c.athlete_id == athlete_id)
+        with self._read() as connection:
+            return _tests(connection, wanted, limit=100 * LIST_MAX)
+
+    # Stated forces ------------------------------------------------------------
+
+    def add_stated(
+        self,
+        athlete_id: str,
+        task: Task,
+        force_n: float,
+        *,
+        origin: Origin,
+        on_date: str,
+        definition: Definition = Definition.STATED,
+        note: str = "",
+    ) -> str:
+        """Keeps a force that was not measured here and returns its key.
+
+        Args:
+            task: with the sides that it is of.
+            on_date: ISO date that it is of, not that of typing.
+
+        Raises:
+            FieldError: the athlete is unknown, or a value does not fit.
+        """
+        check_force("stated.force_n", force_n)
+        check_date("stated.date", on_date)
+        if len(note) > REASON_MAX:
+            raise FieldError("stated.note", f"must be at most {REASON_MAX} characters.")
+        with self._write() as connection:
+            _check_athlete(connection, athlete_id)
+            return entries.insert(
+                connection,
+                schema.stated_forces,
+                athlete_id=athlete_id,
+                **_of_task(task),
+                origin=origin.value,
+                definition=definition.value,
+                force_n=force_n,
+                date=on_date,
+                note=note.strip() or None,
+                stored_utc=datetime.now(tz=UTC),
+            )
+
+    def void_stated(self, key: str, reason: str) -> None:
+        """Says that a stated force does not count; the first reason stands.
+
+        Raises:
+            FieldError: it is unknown, or no reason is given.
+        """
+        self._void(schema.stated_forces, key, reason)
+
+    def stated(
+        self,
+        athlete_id: str,
+        task: Task | str,
+        sides: Sides | None = None,
+        *,
+        origin: Origin | None = None,
+        with_void: bool = False,
+    ) -> tuple[StatedForceRow, ...]:
+        """The athlete's stated forces for a task, the latest date first."""
+        table = schema.stated_forces
+        wanted = [table.c.athlete_id == athlete_id, *_is_of(table, task, sides)]
+        if origin is not None:
+            wanted.append(table.c.origin == origin.value)
+        if not with_void:
+            wanted.append(table.c.voided_utc.is_(None))
+        query = (
+            sa.select(table)
+            .where(*wanted)
+            .order_by(table.c.date.desc(), table.c.stored_utc.desc(), table.c.id.desc())
+            .limit(LIST_MAX)
+        )
+        with self._read() as connection:
+            found = connection.execute(query).mappings().all()
+        return tuple(stated_of(row) for row in found)
+
+    def _void(self, table: sa.Table, key: str, reason: str) -> None:
+        reason = reason.strip()
+        if not reason:
+            raise FieldError("void.reason", "must say why it does not count.")
+        if len(reason) > REASON_MAX:
+            raise FieldError("void.reason", f"must be at most {REASON_MAX} characters.")
+        change = (
+            sa.update(table)
+            .where(table.c.id == key, table.c.voided_utc.is_(None))
+            .values(voided_utc=datetime.now(tz=UTC), void_reason=reason)
+        )
+        with self._write() as connection:
+            if not entries.known(connection, table, key):
+                raise FieldError("void.id", f"there is no entry {key}.")
+            connection.execute(change)
+
+
+def _of_task(task: Task) -> dict[str, object]:
+    return {
+        "task_id": task.key or None,
+        "task": task.name,
+        "sides": task.sides.value,
+    }
+
+
+def _is_of(
+    table: sa.Table, task: Task | str, sides: Sides | None
+) -> list[sa.ColumnElement[bool]]:
+    """Of the task, by its key; by its name where either has no key."""
+    wanted: list[sa.ColumnElement[bool]] = []
+    if isinstance(task, str):
+        wanted.append(sa.or_(table.c.task_id == task, table.c.task == task))
+    elif task.key:
+        nameless = sa.and_(table.c.task_id.is_(None), table.c.task == task.name)
+        wanted.append(sa.or_(table.c.task_id == task.key, nameless))
+    else:
+        wanted.append(table.c.task == task.name)
+    if sides is not None:
+        wanted.append(table.c.sides == sides.value)
+    return wanted
+
+
+def _tests(
+    connection: sa.Connection,
+    wanted: list[sa.ColumnElement[bool]],
+    *,
+    limit: int = LIST_MAX,
+) -> tuple[MaximalTestRow, ...]:
+    table = schema.maximal_tests
+    query = (
+        sa.select(table)
+        .where(*wanted)
+        .order_by(table.c.tested_utc.desc(), table.c.id.desc())
+        .limit(limit)
+    )
+    return tuple(test_of(row) for row in connection.execute(query).mappings())
+
+
+def _by_visit(
+    tests: Sequence[MaximalTestRow], definition: Definition, setup: Setup | None
+) -> tuple[float, ...]:
+    """The best of each visit, oldest visit first."""
+    best: dict[str, float] = {}
+    for row in reversed(tests):  # they come newest first
+        force_n = row.force_by(definition)
+        moved = None not in {setup, row.setup} and setup != row.setup
+        if force_n is None or moved:
+            continue
+        visit = row.session_id or row.tested_utc.date().isoformat()
+        best[visit] = max(best.get(visit, 0.0), force_n)
+    return tuple(best.values())
+
+
+def _check_athlete(connection: sa.Connection, athlete_id: str) -> None:
+    if not entries.known(connection, schema.athletes, athlete_id):
+        raise FieldError("athlete_id", f"there is no athlete {athlete_id}.")
