@@ -19,13 +19,16 @@ from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
     ChangeProfile,
+    ChangeTerms,
     EndSet,
     Mark,
+    MoveGate,
     TakeZero,
 )
 from biofeedback.rig.worker import Worker
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
     from biofeedback.conditioning.profile import Calibration, RigProfile, ZeroKind
@@ -34,6 +37,7 @@ if TYPE_CHECKING:
     from biofeedback.rig.handoff import Update
     from biofeedback.rig.source import Source
     from biofeedback.training.band import Band
+    from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription
 
 
@@ -125,15 +129,26 @@ class Session:
         """All that is new since the last time, and how things stand now."""
         return self._worker.handoff.take()
 
-    def begin_set(self, prescription: Prescription) -> None:
-        """Begins a set and its recording with the next sample."""
-        context: dict[str, object] = {
+    def begin_set(
+        self,
+        prescription: Prescription,
+        context: Mapping[str, object] | None = None,
+    ) -> None:
+        """Begins a set and its recording with the next sample.
+
+        Args:
+            context: more for the header of the recording, such as the plan or the
+                test that the set belongs to; a `set_id` of its own goes before one
+                made here.
+        """
+        header: dict[str, object] = {
             "software": f"biofeedback {__version__}",
             "athlete_code": self.athlete_code,
             "session_id": self._session_id,
             "set_id": new_key(),
+            **(context or {}),
         }
-        self._worker.send(BeginSet(prescription, context))
+        self._worker.send(BeginSet(prescription, header))
 
     def end_set(self, reason: str = "stop") -> None:
         """Ends the set; a rep under way becomes stopped, never lost."""
@@ -142,6 +157,14 @@ class Session:
     def change_band(self, band: Band, reason: str = "") -> None:
         """A nudge, from the next sample on."""
         self._worker.send(ChangeBand(band, reason))
+
+    def change_terms(self, terms: Terms, reason: str = "") -> None:
+        """Another hold, rest or number of reps, from the next sample on."""
+        self._worker.send(ChangeTerms(terms, reason))
+
+    def move_gate(self, *, opened: bool, reason: str = "") -> None:
+        """Lets reps start from the next sample on, or holds them back."""
+        self._worker.send(MoveGate(opened, reason))
 
     def change_profile(self, profile: RigProfile) -> None:
         """Another profile; refused while a set is under way."""
