@@ -26,6 +26,7 @@ _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
     Cue.TOO_MUCH: QT_TRANSLATE_NOOP("Cue", "Too much: ease off"),
     Cue.LET_GO: QT_TRANSLATE_NOOP("Cue", "Let go"),
     Cue.REST: QT_TRANSLATE_NOOP("Cue", "Rest {time}"),
+    Cue.WAIT: QT_TRANSLATE_NOOP("Cue", "Wait a moment"),
     Cue.DONE: QT_TRANSLATE_NOOP("Cue", "Set done"),
     Cue.ENDED: QT_TRANSLATE_NOOP("Cue", "Set ended"),
 }

@@ -33,8 +33,10 @@ from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
     ChangeProfile,
+    ChangeTerms,
     EndSet,
     Mark,
+    MoveGate,
     TakeZero,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
@@ -61,6 +63,8 @@ WORDS: dict[type[Command], str] = {
     BeginSet: "begin set",
     EndSet: "end set",
     ChangeBand: "change band",
+    ChangeTerms: "change hold, rest or reps",
+    MoveGate: "let reps start, or hold them back",
     TakeZero: "take zero",
     ChangeProfile: "change profile",
     Mark: "mark",
@@ -241,15 +245,12 @@ class Acquisition:
             case EndSet():
                 problem = "" if self.set_open else NO_SET
                 self._end(command.reason, asked=True)
-            case ChangeBand():
-                problem = self._nudge(command)
+            case ChangeBand() | ChangeTerms() | MoveGate() | Mark():
+                problem = self._within_set(command)
             case TakeZero():
                 problem = self._begin_zero(command)
             case ChangeProfile():
                 problem = self._change_profile(command.profile)
-            case Mark():
-                problem = "" if self.set_open else NO_SET
-                self._write(journal.mark_to_json(command, time_s=self.chain.now_s))
             case _:
                 assert_never(command)
         if problem:
@@ -323,17 +324,32 @@ class Acquisition:
         self.events.append(ended)
         self._prescribe(None)
 
-    def _nudge(self, command: ChangeBand) -> str:
-        if self._prescription is None:
+    def _within_set(self, command: ChangeBand | ChangeTerms | MoveGate | Mark) -> str:
+        """What can only be done while a set is under way."""
+        asked = self._prescription
+        if asked is None:
             return NO_SET
+        told: list[SessionEvent] = []
         try:
-            nudged = self._prescription.with_band(command.band)
+            match command:
+                case ChangeBand(band, reason):
+                    asked = asked.with_band(band)
+                    told = self.chain.change_band(band, reason)
+                case ChangeTerms(terms, reason):
+                    asked = terms.applied_to(asked)
+                    told = self.chain.change_terms(terms, reason)
+                case MoveGate(opened, reason):
+                    told = self.chain.move_gate(opened=opened, reason=reason)
+                case Mark():
+                    now_s = self.chain.now_s
+                    self._write(journal.mark_to_json(command, time_s=now_s))
         except FieldError as error:  # above the ceiling, or no band at all
             return str(error)
-        for event in self.chain.change_band(command.band, command.reason):
+        for event in told:
             self._tell(event)
-        self._prescription = nudged
-        self._prescribe(nudged)
+        if asked is not self._prescription:
+            self._prescription = asked
+            self._prescribe(asked)
         return ""
 
     def _change_profile(self, profile: RigProfile) -> str:

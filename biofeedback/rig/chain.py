@@ -15,8 +15,15 @@ from biofeedback.measures.band_uncertainty import band_uncertainty_n
 from biofeedback.measures.cells import cells
 from biofeedback.measures.rep import measure
 from biofeedback.measures.trace import TraceStore
-from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
+from biofeedback.rig.handoff import (
+    BandChanged,
+    GateMoved,
+    Measured,
+    SessionEvent,
+    TermsChanged,
+)
 from biofeedback.rig.notices import Notices
+from biofeedback.training.changes import Terms
 from biofeedback.training.conductor import Conductor
 from biofeedback.training.events import Phase, RepEnded
 
@@ -120,12 +127,38 @@ class Chain:
         return step
 
     def change_band(self, band: Band, reason: str) -> list[SessionEvent]:
-        """A nudge, from the next sample on."""
-        if self._conductor is None or self._conductor.done:
+        """A nudge, from the next sample on.
+
+        Raises:
+            FieldError: the band does not fit what else is asked for.
+        """
+        conductor = self._conductor
+        if conductor is None or conductor.done:
             return []
-        old = self._conductor.band
-        self._conductor.change_band(band)
+        old = conductor.asked.band
+        conductor.change(conductor.asked.with_band(band))
         return [BandChanged(self._now_s, old, band, reason)]
+
+    def change_terms(self, terms: Terms, reason: str) -> list[SessionEvent]:
+        """Another hold, rest or number of reps, from the next sample on.
+
+        Raises:
+            FieldError: a value does not fit.
+        """
+        conductor = self._conductor
+        if conductor is None or conductor.done:
+            return []
+        old = conductor.asked
+        conductor.change(terms.applied_to(old))
+        return [TermsChanged(self._now_s, Terms.of(old).only(terms), terms, reason)]
+
+    def move_gate(self, *, opened: bool, reason: str) -> list[SessionEvent]:
+        """Lets reps start, or holds them back, from the next sample on."""
+        conductor = self._conductor
+        if conductor is None or conductor.done:
+            return []
+        conductor.move_gate(opened=opened)
+        return [GateMoved(self._now_s, opened, reason)]
 
     def set_zero(self, zero: Zero) -> None:
         """Another zero, from the next sample on."""

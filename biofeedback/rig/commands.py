@@ -10,6 +10,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
     from biofeedback.training.band import Band
+    from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription
 
 
@@ -42,6 +43,22 @@ class ChangeBand:
 
 
 @dataclass(frozen=True, slots=True)
+class ChangeTerms:
+    """Another hold, rest or number of reps from the next sample on."""
+
+    terms: Terms
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MoveGate:
+    """Let reps start from the next sample on, or hold them back."""
+
+    open: bool
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TakeZero:
     """Measure zero over the next second, or refuse with the reason."""
 
@@ -66,4 +83,13 @@ class Mark:
     content: Mapping[str, object]
 
 
-Command: TypeAlias = BeginSet | EndSet | ChangeBand | TakeZero | ChangeProfile | Mark
+Command: TypeAlias = (
+    BeginSet
+    | EndSet
+    | ChangeBand
+    | ChangeTerms
+    | MoveGate
+    | TakeZero
+    | ChangeProfile
+    | Mark
+)

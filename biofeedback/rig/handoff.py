@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile, Zero
     from biofeedback.training.band import Band
+    from biofeedback.training.changes import Terms
     from biofeedback.training.events import SetState
     from biofeedback.training.prescription import Prescription
 
@@ -63,6 +64,25 @@ class BandChanged:
 
 
 @dataclass(frozen=True, slots=True)
+class TermsChanged:
+    """Hold, rest or number of reps changed at `time_s`; only what changed is told."""
+
+    time_s: float
+    old: Terms
+    new: Terms
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class GateMoved:
+    """From `time_s` on, reps may start (`open`) or are held back."""
+
+    time_s: float
+    open: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class ZeroTaken:
     """A new zero is in force."""
 
@@ -96,6 +116,8 @@ SessionEvent: TypeAlias = (
     | SetBegun
     | SetEnded
     | BandChanged
+    | TermsChanged
+    | GateMoved
     | ZeroTaken
     | Refused
     | Measured

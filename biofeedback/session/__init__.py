@@ -4,6 +4,7 @@ from biofeedback.rig.check import Check, HealthReport
 from biofeedback.rig.check import Step as CheckStep
 from biofeedback.rig.handoff import (
     BandChanged,
+    GateMoved,
     Health,
     Link,
     Measured,
@@ -11,6 +12,7 @@ from biofeedback.rig.handoff import (
     SessionEvent,
     SetBegun,
     SetEnded,
+    TermsChanged,
     Update,
     Warned,
     ZeroTaken,
@@ -24,6 +26,7 @@ __all__ = [
     "Check",
     "CheckState",
     "CheckStep",
+    "GateMoved",
     "Health",
     "HealthReport",
     "Link",
@@ -33,6 +36,7 @@ __all__ = [
     "SessionEvent",
     "SetBegun",
     "SetEnded",
+    "TermsChanged",
     "Update",
     "Verdict",
     "Warned",

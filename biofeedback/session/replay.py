@@ -23,6 +23,7 @@ from biofeedback.rig.calibration_watch import unfitting_words
 from biofeedback.rig.chain import Chain
 from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
 from biofeedback.training.band import Band
+from biofeedback.training.changes import Terms
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.task import Task
 from biofeedback.wire.fields import Fields
@@ -264,6 +265,13 @@ class _Replay:
         if kind == journal.BAND and self._rules.band is None:
             band = Band.from_json(event.inner("new"))
             self._tell(self._chain.change_band(band, ""))
+        elif kind == journal.TERMS and self._rules.band is None:
+            terms = Terms.from_json(event.inner("new"))
+            if self._rules.hold_s is not None:
+                terms = replace(terms, hold_s=None)
+            self._tell(self._chain.change_terms(terms, ""))
+        elif kind == journal.GATE and self._rules.band is None:
+            self._tell(self._chain.move_gate(opened=event.flag("open"), reason=""))
         elif kind == journal.ZERO:
             zero = Zero.from_json(event.inner("zero"))
             self._chain.set_zero(

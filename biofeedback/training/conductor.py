@@ -7,6 +7,7 @@ lock: an effort that comes early is judged like any other.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import Side
@@ -14,6 +15,7 @@ from biofeedback.errors import FieldError
 from biofeedback.training.crossings import Crossings, Judged
 from biofeedback.training.events import Outcome, Phase, RepEnded, SetState
 from biofeedback.training.hold import HoldRules
+from biofeedback.training.prescription import StartBy
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -35,6 +37,10 @@ def judged_by(prescription: Prescription, profile: RigProfile) -> Judged:
         right=profile.index_of(Side.RIGHT),
         channels=len(profile.channels),
     )
+
+
+MAY_CHANGE = ("band", "hold_s", "rest_s", "reps")
+"""What of a prescription may change within a set."""
 
 
 class Conductor:
@@ -68,6 +74,11 @@ class Conductor:
         self._heard = False
 
     @property
+    def asked(self) -> Prescription:
+        """What is asked for now; in force from the next sample on."""
+        return self._prescription
+
+    @property
     def band(self) -> Band:
         """The band in force."""
         return self._crossings.band
@@ -92,9 +103,25 @@ class Conductor:
         # Time in which nothing is heard must not let anything fall due.
         return self._keep(self._rules.push(moments, self._crossings.heard_until_s))
 
-    def change_band(self, band: Band) -> None:
-        """A nudge: takes effect at the next sample."""
-        self._crossings.change_band(band)
+    def change(self, asked: Prescription) -> None:
+        """Another band, hold, rest or number of reps, from the next sample on.
+
+        Raises:
+            FieldError: something else was changed, which a set cannot follow.
+        """
+        old = self._prescription
+        may = {name: getattr(asked, name) for name in MAY_CHANGE}
+        if replace(old, **may) != asked:
+            raise FieldError(
+                "prescription", "only band, hold, rest and reps change within a set."
+            )
+        self._prescription = asked
+        self._rested_at_s += asked.rest_s - old.rest_s if self._outcomes else 0.0
+        self._crossings.change(asked)
+
+    def move_gate(self, *, opened: bool) -> None:
+        """Lets reps start, or holds them back, from the next sample on."""
+        self._crossings.move_gate(opened=opened)
 
     def stop(self) -> list[TrainingEvent]:
         """Ends the set; a rep under way is kept as stopped."""
@@ -108,7 +135,11 @@ class Conductor:
             return Phase.REP if rep.holding else Phase.RELEASE
         if self.done:
             return Phase.DONE
-        return Phase.REST if self._rested_at_s > self._now_s else Phase.WAITING
+        resting = self._rested_at_s > self._now_s
+        by_key = self._prescription.start is StartBy.KEY
+        if not self._rules.gate_open and not (by_key and resting):
+            return Phase.HELD_BACK
+        return Phase.REST if resting else Phase.WAITING
 
     @property
     def rep_start_s(self) -> float | None:

@@ -7,15 +7,16 @@ the stream is cut.
 
 * Band edges are inclusive: a force that lies on an edge is inside.
 * Touching a level in a single point is not crossing it.
-* A new band takes effect at the next sample; the line that leads to that sample
-  is still judged by the old band.
+* What is changed from outside takes effect at the next sample; the line that leads
+  to that sample is still judged by the old band.
 * Where samples are missing or not good there is no line, only a pause.
 """
 
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
@@ -50,14 +51,22 @@ class Pause:
 
 
 @dataclass(frozen=True, slots=True)
-class NewBand:
-    """From `time_s` on, `band` is in force."""
+class NewTerms:
+    """From `time_s` on, `asked` is in force: another band, hold or number of reps."""
 
     time_s: float
-    band: Band
+    asked: Prescription
 
 
-Moment: TypeAlias = Change | Pause | NewBand
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """From `time_s` on, a rep may start, or none may."""
+
+    time_s: float
+    open: bool
+
+
+Moment: TypeAlias = Change | Pause | NewTerms | Gate
 
 
 class Judged:
@@ -138,7 +147,7 @@ class Crossings:
         self._judged = judged
         self._band = prescription.band
         self._table = LevelTable(self._band, prescription, judged)
-        self._next_band: Band | None = None
+        self._next: list[NewTerms | Gate] = []  # their times are not known yet
         self._last_time_s: Floats = np.empty(0)
         self._last_force_n: Floats = np.empty((0, 0))
         self._paused = False
@@ -156,9 +165,13 @@ class Crossings:
         """Time of the newest good sample; 0 before the first."""
         return float(self._last_time_s[0]) if len(self._last_time_s) else 0.0
 
-    def change_band(self, band: Band) -> None:
+    def change(self, asked: Prescription) -> None:
         """Takes effect at the next good sample."""
-        self._next_band = band
+        self._next.append(NewTerms(math.nan, asked))
+
+    def move_gate(self, *, opened: bool) -> None:
+        """Takes effect at the next good sample."""
+        self._next.append(Gate(math.nan, opened))
 
     def push(
         self,
@@ -197,25 +210,34 @@ class Crossings:
         tail_s, tail_n = self._last_time_s, self._last_force_n
         self._last_time_s, self._last_force_n = time_s[-1:], force_n[-1:]
         joined = len(tail_s) > 0 and not self._paused
-        if joined and self._next_band is None and self._unchanged(force_n):
+        if joined and not self._next and self._unchanged(force_n):
             return moments
         if self._paused and len(tail_s):
             moments.append(Pause(float(tail_s[0]), float(time_s[0])))
             self._code = -1
         self._paused = False
-        if self._next_band is not None:
+        if self._next:
             if joined:
                 lead_s = np.concatenate((tail_s, time_s[:1]))
                 lead_n = np.concatenate((tail_n, force_n[:1]))
                 moments += self._lines(lead_s, lead_n)
                 joined = False
-            self._band, self._next_band = self._next_band, None
-            self._table = LevelTable(self._band, self._prescription, self._judged)
-            moments.append(NewBand(float(time_s[0]), self._band))
+            moments += self._take_effect(float(time_s[0]))
         if joined:
             time_s = np.concatenate((tail_s, time_s))
             force_n = np.concatenate((tail_n, force_n))
         return moments + self._lines(time_s, force_n)
+
+    def _take_effect(self, at_s: float) -> list[Moment]:
+        """What was changed from outside since the newest sample, in its order."""
+        told: list[Moment] = [replace(moment, time_s=at_s) for moment in self._next]
+        self._next = []
+        for moment in told:
+            if isinstance(moment, NewTerms):
+                self._prescription = moment.asked
+                self._band = moment.asked.band
+        self._table = LevelTable(self._band, self._prescription, self._judged)
+        return told
 
     def _unchanged(self, force_n: Floats) -> bool:
         """Whether all samples lie where the newest one did: then nothing happens."""

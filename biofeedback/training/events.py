@@ -60,6 +60,7 @@ class RepRecord:
         gaps: number of breaks in the signal between onset and `hold_end_s`.
         unbalanced_s: time in the band but out of balance, where balance is
             required. The five times add up to `hold_end_s` − `start_s`.
+        hold_s: the hold that was asked for, as it stood at the end.
     """
 
     number: int
@@ -76,6 +77,7 @@ class RepRecord:
     bands: tuple[tuple[float, Band], ...]
     gaps: int
     unbalanced_s: float = 0.0
+    hold_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,7 @@ class Phase(Enum):
     """Where in a set the athlete is."""
 
     WAITING = "waiting"  # for the first rep, or rested and ready for the next
+    HELD_BACK = "held back"  # the practitioner lets no rep start yet
     REP = "rep"
     RELEASE = "release"  # hold complete, force not let go yet
     REST = "rest"

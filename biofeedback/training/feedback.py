@@ -51,6 +51,7 @@ class Cue(Enum):
     TOO_MUCH = "too much"  # above the ceiling
     LET_GO = "let go"
     REST = "rest"
+    WAIT = "wait"  # no rep may start yet
     DONE = "done"
     ENDED = "ended"  # stopped, or over before its last rep
 
@@ -65,6 +66,7 @@ _BY_PHASE = {
     Phase.WAITING: Cue.READY,
     Phase.RELEASE: Cue.LET_GO,
     Phase.REST: Cue.REST,
+    Phase.HELD_BACK: Cue.WAIT,
     Phase.DONE: Cue.DONE,
 }
 
@@ -172,7 +174,7 @@ def ahead(
     A hold under way ends when its clock would reach the hold from here on. Later
     holds follow after the rest, as if each were begun as soon as it may be.
     """
-    if state is None or state.phase is Phase.DONE:
+    if state is None or state.phase in {Phase.DONE, Phase.HELD_BACK}:
         return ()
     stretches: list[Stretch] = []
     to_come = state.reps - len(state.outcomes)

@@ -17,7 +17,10 @@ block, so the events do not depend on how the stream was cut.
   when the force fell, whatever the clock would have reached since.
 * A force that is never let go stops the set `LONGER_BY_S` after the hold was due.
 * The clock reaches the hold at an instant of its own, between samples; what
-  follows is release and no part of the hold.
+  follows is release and no part of the hold. A hold that is made shorter than what
+  the clock shows is reached at the change.
+* While the gate is shut no rep starts; one under way goes on. A force that is above
+  the onset level when it opens starts a rep there.
 """
 
 from __future__ import annotations
@@ -26,7 +29,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from biofeedback.training.crossings import Change, NewBand, Pause
+from biofeedback.training.crossings import Change, Gate, NewTerms, Pause
 from biofeedback.training.events import (
     CeilingCrossed,
     Lapse,
@@ -38,7 +41,7 @@ from biofeedback.training.events import (
     RepStarted,
     TrainingEvent,
 )
-from biofeedback.training.prescription import ClockRule
+from biofeedback.training.prescription import ClockRule, StartBy
 from biofeedback.training.rep import Rep
 
 if TYPE_CHECKING:
@@ -64,13 +67,15 @@ class HoldRules:
     """
 
     def __init__(self, prescription: Prescription) -> None:
-        self._hold_s = prescription.hold_s
+        self._asked = prescription
         self._clock = prescription.clock
         self._grace_s = prescription.grace_s
         self._balance_required = prescription.balance_required
         self._ceiling_n = prescription.ceiling_n or math.inf
-        self._band = prescription.band
-        self._reps_left = prescription.reps
+        self._ended = 0
+        self._stopped = False
+        self._by_key = prescription.start is StartBy.KEY
+        self.gate_open = not self._by_key
         self._number = 0
         self._paused_s = 0.0
         self._now_s = 0.0
@@ -88,13 +93,25 @@ class HoldRules:
             elif isinstance(moment, Pause):
                 self._pass_time(moment.from_s, events)
                 self._pause(moment)
-            elif isinstance(moment, NewBand):
+            elif isinstance(moment, NewTerms):
                 self._pass_time(moment.time_s, events)
-                self._band = moment.band
-                if self.rep is not None and self.rep.holding:
-                    self.rep.bands += ((moment.time_s, moment.band),)
+                self._change_terms(moment.time_s, moment.asked)
+            elif isinstance(moment, Gate):
+                self._pass_time(moment.time_s, events)
+                self.gate_open = moment.open
+                if self.levels is not None and self.hearing:
+                    self._follow(moment.time_s, self.levels, events)
         self._pass_time(until_s, events)
         return events
+
+    def _change_terms(self, at_s: float, asked: Prescription) -> None:
+        """Another band, hold or number of reps, from here on."""
+        rep = self.rep
+        if rep is not None:
+            self._settle(rep, self._heard(at_s))
+            if rep.holding and asked.band != self._asked.band:
+                rep.bands += ((at_s, asked.band),)
+        self._asked = asked
 
     def stop(self) -> list[TrainingEvent]:
         """The practitioner stops, or the recording ends: a rep under way is kept."""
@@ -104,13 +121,17 @@ class HoldRules:
             self._settle(self.rep, self._heard(self._now_s))
             outcome = Outcome.STOPPED if self.rep.holding else Outcome.COMPLETE
             self._end(self.rep, outcome, self._now_s, self._now_s, events)
-        self._reps_left = 0
+        self._stopped = True
         return events
 
     @property
     def done(self) -> bool:
-        """Whether all reps that were asked for are over."""
-        return self.rep is None and self._reps_left == 0
+        """Whether all reps that are asked for are over, or the set was stopped."""
+        return self.rep is None and not self._wants_more
+
+    @property
+    def _wants_more(self) -> bool:
+        return not self._stopped and self._ended < self._asked.reps
 
     @property
     def clock_s(self) -> float:
@@ -194,16 +215,20 @@ class HoldRules:
         self, rep: Rep, heard_s: float, at_s: float, events: list[TrainingEvent]
     ) -> None:
         self._settle(rep, heard_s)
-        rep.clock = self._hold_s
+        rep.clock = self._asked.hold_s
         rep.completed_at_s = at_s
+        rep.completed_hold_s = self._asked.hold_s
         events.append(RepCompleted(at_s, rep.number))
 
     def _due(self, rep: Rep) -> tuple[float, float, float]:
         """When the rep completes, lapses and ends if nothing changes."""
         completes = lapses = math.inf
+        left = self._asked.hold_s - rep.clock
         if self._runs(rep):
-            completes = rep.since + self._hold_s - rep.clock
-        ends = rep.start + self._hold_s + LONGER_BY_S
+            completes = rep.since + max(0.0, left)
+        elif rep.holding and left <= 0:  # the hold was made shorter
+            completes = rep.since
+        ends = rep.start + self._asked.hold_s + LONGER_BY_S
         if rep.fell is not None:
             ends = rep.fell + END_AFTER_S
         if rep.left is not None and not rep.lapsed and rep.holding:
@@ -219,30 +244,24 @@ class HoldRules:
         events.append(Lapsed(at_s, rep.left_at_s, rep.left_to))
 
     def _change(self, at_s: float, levels: Levels, events: list[TrainingEvent]) -> None:
-        heard_s = self._heard(at_s)
         was_over = self.levels is not None and self.levels.over_ceiling
         if self.rep is not None:
-            self._settle(self.rep, heard_s)
+            self._settle(self.rep, self._heard(at_s))
         self.levels, self.hearing = levels, True
         if levels.over_ceiling and not was_over:
             events.append(CeilingCrossed(at_s, self._ceiling_n))
+        self._follow(at_s, levels, events)
+
+    def _follow(self, at_s: float, levels: Levels, events: list[TrainingEvent]) -> None:
+        """A rep begins, or goes on: the way down, entries and exits."""
+        heard_s = self._heard(at_s)
         if self.rep is None:
-            if not levels.started or not self._reps_left:
+            if not (levels.started and self.gate_open and self._wants_more):
                 return
             self._number += 1
-            self.rep = Rep(self._number, at_s, heard_s, self._band)
+            self.rep = Rep(self._number, at_s, heard_s, self._asked.band)
             events.append(RepStarted(at_s, self._number))
-        self._follow(self.rep, at_s, heard_s, levels, events)
-
-    def _follow(
-        self,
-        rep: Rep,
-        at_s: float,
-        heard_s: float,
-        levels: Levels,
-        events: list[TrainingEvent],
-    ) -> None:
-        """The way down, entries and exits."""
+        rep = self.rep
         if levels.fallen and rep.before_fall is None:
             rep.fall(at_s, heard_s)
         elif not levels.fallen and rep.before_fall is not None:
@@ -281,5 +300,8 @@ class HoldRules:
         events: list[TrainingEvent],
     ) -> None:
         self.rep = None
-        self._reps_left = max(0, self._reps_left - 1)
-        events.append(RepEnded(told_s, rep.record(outcome=outcome, end_s=end_s)))
+        self._ended += 1
+        if self._by_key:
+            self.gate_open = False
+        record = rep.record(outcome=outcome, end_s=end_s, hold_s=self._asked.hold_s)
+        events.append(RepEnded(told_s, record))

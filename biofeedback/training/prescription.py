@@ -47,6 +47,13 @@ class FeedbackMode(Enum):
     UNSEEN = "unseen"
 
 
+class StartBy(Enum):
+    """What lets a rep start."""
+
+    FORCE = "force"  # as soon as there is force
+    KEY = "key"  # not before the practitioner has pressed a key, rep by rep
+
+
 @dataclass(frozen=True, slots=True)
 class Prescription:
     """What one set asks for.
@@ -76,6 +83,7 @@ class Prescription:
     balance_required: bool = False
     ceiling_n: float | None = None
     feedback: FeedbackMode = FeedbackMode.FULL
+    start: StartBy = StartBy.FORCE
 
     def __post_init__(self) -> None:
         if not HOLD_LEAST_S <= self.hold_s <= 3600:
@@ -126,6 +134,7 @@ class Prescription:
             "balance_required": self.balance_required,
             "ceiling_n": self.ceiling_n,
             "feedback": self.feedback.value,
+            "start": self.start.value,
         }
 
     @classmethod
@@ -162,4 +171,9 @@ class Prescription:
                 else None
             ),
             feedback=fields.choice("feedback", FeedbackMode),
+            start=(
+                fields.choice("start", StartBy)
+                if fields.has("start")
+                else StartBy.FORCE
+            ),
         )

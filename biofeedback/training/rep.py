@@ -45,6 +45,7 @@ class Rep:
         fell: when it fell under half the onset level, or None.
         before_fall: the rep as it stood then, or None.
         held_back: events since then.
+        completed_hold_s: the hold that was reached, or None.
     """
 
     def __init__(self, number: int, at_s: float, heard_s: float, band: Band) -> None:
@@ -55,6 +56,7 @@ class Rep:
         self.books = Books()
         self.entry_at_s: float | None = None
         self.completed_at_s: float | None = None
+        self.completed_hold_s: float | None = None
         self.left: float | None = None
         self.left_at_s = 0.0
         self.left_to = Position.BELOW
@@ -84,8 +86,8 @@ class Rep:
         """Whether the hold is still asked for."""
         return self.completed_at_s is None
 
-    def record(self, *, outcome: Outcome, end_s: float) -> RepRecord:
-        """The rep as it is kept, ended at `end_s`."""
+    def record(self, *, outcome: Outcome, end_s: float, hold_s: float) -> RepRecord:
+        """The rep as it is kept, ended at `end_s`; `hold_s` is asked for now."""
         hold_end_s = end_s if self.completed_at_s is None else self.completed_at_s
         books = self.books
         return RepRecord(
@@ -109,4 +111,5 @@ class Rep:
             ),
             gaps=books.gaps,
             unbalanced_s=books.unbalanced,
+            hold_s=hold_s if self.completed_hold_s is None else self.completed_hold_s,
         )

@@ -190,7 +190,7 @@ class StagedSession:
         self.done.append(("change_band", band, reason))
         if self._conductor is not None:
             old = self._conductor.band
-            self._conductor.change_band(band)
+            self._conductor.change(self._conductor.asked.with_band(band))
             now_s = (self._index - self._start) / self.profile.rate_hz
             self.tell(BandChanged(now_s, old, band, reason))
 

@@ -19,8 +19,10 @@ from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
     ChangeProfile,
+    ChangeTerms,
     EndSet,
     Mark,
+    MoveGate,
     TakeZero,
 )
 from biofeedback.rig.faults import Fault, FaultKind
@@ -47,6 +49,7 @@ from biofeedback.rig.worker import Worker
 from biofeedback.session.replay import replay
 from biofeedback.training import hold
 from biofeedback.training.band import Band
+from biofeedback.training.changes import Terms
 from biofeedback.training.events import Outcome, RepCompleted, RepEnded, RepStarted
 from biofeedback.training.prescription import BandOn, Prescription
 from biofeedback.training.task import Task
@@ -394,6 +397,67 @@ def test_nudge_zero_and_notes_stand_where_they_took_effect(tmp_path: Path) -> No
     (measured,) = [event for event in rig.events if isinstance(event, Measured)]
     assert replayed.reps == [measured.rep]
     assert replayed.bands[1:] == [(nudge.time_s, nudge.new) for nudge in nudges]
+
+
+def test_changed_terms_and_a_moved_gate_replay_to_the_same_numbers(
+    tmp_path: Path,
+) -> None:
+    # Two efforts: the first while reps are held back, the second for the rep.
+    force = ForceProfile(
+        (
+            (0.0, 0.0, 0.0),
+            (3.0, 30.0, 30.0),
+            (4.0, 30.0, 30.0),
+            (4.5, 0.0, 0.0),
+            (6.0, 0.0, 0.0),
+            (6.5, 30.0, 30.0),
+            (30.0, 30.0, 30.0),
+        )
+    )
+    rig = Bench(SimulatedRig(force=force))
+    rig.run(1)
+    rig.worker.send(BeginSet(ASKED))
+    rig.worker.send(MoveGate(open=False, reason="pause"))
+    rig.run(4)
+    rig.worker.send(MoveGate(open=True, reason="resume"))
+    rig.run(3)
+    rig.worker.send(ChangeTerms(Terms(hold_s=1.0), "weaker today"))
+    rig.run(1)
+    rig.worker.send(ChangeTerms(Terms(reps=0), "no more"))
+    rig.worker.send(EndSet())
+    rig.run(0.2)
+    rig.worker.stop()
+    (rep,) = [event.rep for event in rig.events if isinstance(event, RepEnded)]
+    assert rep.start_s > 4
+    assert rep.hold_s == 1.0 < ASKED.hold_s
+    assert [
+        frame.content for frame in rig.recorder.frames() if isinstance(frame, Event)
+    ][:2] == [
+        {"kind": "gate", "time_s": 0.0, "open": False, "reason": "pause"},
+        {
+            "kind": "gate",
+            "time_s": pytest.approx(4, abs=0.1),
+            "open": True,
+            "reason": "resume",
+        },
+    ]
+    (change,) = [
+        frame.content
+        for frame in rig.recorder.frames()
+        if isinstance(frame, Event) and frame.content["kind"] == "terms"
+    ]
+    assert (change["old"], change["new"], change["reason"]) == (
+        {"hold_s": ASKED.hold_s},
+        {"hold_s": 1.0},
+        "weaker today",
+    )
+    (refused,) = [event for event in rig.events if isinstance(event, Refused)]
+    assert "reps" in refused.message
+    path = tmp_path / "set.bin"
+    path.write_bytes(rig.recorder.files[0])
+    replayed = replay(path)
+    (measured,) = [event for event in rig.events if isinstance(event, Measured)]
+    assert replayed.reps == [measured.rep]
 
 
 def test_stopped_rep_is_never_lost() -> None:

@@ -95,7 +95,8 @@ def sets(draw: st.DrawFn) -> Drawn:
     for forces, step_ms, flaw_here, repeat in rows:
         if samples and draw(st.integers(0, 14)) == 14:
             moved = draw(EDGES)
-            if moved != band:
+            top = moved[0] if moved[1] is None else moved[1]
+            if moved != band and (asked.ceiling is None or top < asked.ceiling):
                 band = moved
                 nudges.append((len(samples), _band(band)))
         for nth in range(repeat):

@@ -26,7 +26,7 @@ from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     import numpy.typing as npt
 
@@ -171,17 +171,25 @@ def conduct(
     sides: Sequence[Side] | None = None,
     cuts: Iterable[int] = (),
     stop: bool = True,
+    acts: Sequence[tuple[int, Callable[[Conductor], object]]] = (),
 ) -> list[TrainingEvent]:
-    """Runs a set over the script; all events."""
+    """Runs a set over the script; all events.
+
+    Args:
+        acts: index of a sample, and what is done to the conductor before it comes.
+    """
     if sides is None:
         sides = ONE_CELL if script.force_n.shape[1] == 1 else TWO_CELLS
     conductor = Conductor(prescription, rig(sides))
     starting = {float(script.time_s[index]): band for index, band in script.bands}
     events: list[TrainingEvent] = []
-    for block in script.blocks(cuts):
+    due = sorted(acts, key=lambda act: act[0])
+    for block in script.blocks({*cuts, *(index for index, _ in acts)}):
+        while due and script.time_s[due[0][0]] <= block.time_s[0]:
+            due.pop(0)[1](conductor)
         band = starting.get(float(block.time_s[0]))
         if band is not None:
-            conductor.change_band(band)
+            conductor.change(conductor.asked.with_band(band))
         events += conductor.push(block)
     if stop:
         events += conductor.stop()
