@@ -86,6 +86,16 @@ COMMANDS = {
         "write the samples of a recording as a table",
         "biofeedback export A017_set.force -o A017_set.csv",
     ),
+    "agree": Command(
+        "agree",
+        "tell how well repeated scores of people agree, and what change is noise",
+        "biofeedback agree scores.csv --unit N",
+    ),
+    "compare": Command(
+        "compare",
+        "hold isometric against eccentric force in a group of athletes",
+        "biofeedback compare pairs.csv --json",
+    ),
 }
 
 

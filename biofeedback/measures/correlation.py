@@ -43,14 +43,21 @@ def correlation(first: Floats, second: Floats) -> Correlation | None:
     """Pearson's r of two of shape (n,); None where one does not vary, or n < 3."""
     if len(first) < LEAST_PEOPLE:
         return None
-    x, y = first - first.mean(), second - second.mean()
-    below = math.sqrt(float(x @ x)) * math.sqrt(float(y @ y))
-    if not varies(first) or not varies(second) or below == 0:
+    r = float(pearson(first, second))
+    if math.isnan(r):
         return None
-    r = float(x @ y) / below
-    if 1 - abs(r) < ROUNDING:
-        r = math.copysign(1.0, r)
-    return Correlation(r, fisher_interval(r, len(x)), _student_p(r, len(x)))
+    return Correlation(r, fisher_interval(r, len(first)), _student_p(r, len(first)))
+
+
+def pearson(first: Floats, second: Floats) -> Floats:
+    """Pearson's r along the last axis; NaN where one of the two does not vary."""
+    x = first - first.mean(axis=-1, keepdims=True)
+    y = second - second.mean(axis=-1, keepdims=True)
+    varied = varies(first) & varies(second)
+    below = np.sqrt(np.sum(x * x, axis=-1)) * np.sqrt(np.sum(y * y, axis=-1))
+    r = np.sum(x * y, axis=-1) / np.where(varied, below, np.nan)
+    rounded: Floats = np.where(1 - np.abs(r) < ROUNDING, np.sign(r), r)
+    return rounded
 
 
 def fisher_interval(
@@ -71,8 +78,13 @@ def _student_p(r: float, people: int) -> float:
     return 2 * float(special.stdtr(people - 2, -t))
 
 
-def varies(values: Floats, *, size: float = 0.0) -> bool:
-    """Whether they differ by more than rounding, of themselves or of `size`."""
-    largest = max(size, float(np.abs(values).max(initial=0.0)))
-    rounding = 8 * float(np.finfo(np.float64).eps) * largest
-    return len(values) > 0 and float(np.ptp(values)) > rounding
+def varies(values: Floats, *, size: Floats | float = 0.0) -> npt.NDArray[np.bool_]:
+    """Whether they differ along the last axis by more than rounding.
+
+    Args:
+        values: shape (..., n), n at least 1.
+        size: of what they were worked out from, where that is larger.
+    """
+    largest = np.maximum(size, np.abs(values).max(axis=-1))
+    apart = values.max(axis=-1) - values.min(axis=-1)
+    return np.asarray(apart > 8 * np.finfo(np.float64).eps * largest)

@@ -23,7 +23,7 @@ import numpy as np
 from scipy import special
 
 from biofeedback.errors import FieldError
-from biofeedback.measures.correlation import correlation, varies
+from biofeedback.measures.correlation import pearson, varies
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 
 LEAST_PEOPLE = 3
 """A line through two points has nothing left over to judge it by."""
+DRAWN_AT_ONCE = 500_000
+"""Numbers in one array of the bootstrap: some megabytes."""
 
 
 class Level(Enum):
@@ -97,11 +99,13 @@ def level_line(
     d = np.asarray(difference_n, dtype=np.float64)
     if len(x) < LEAST_PEOPLE or not varies(x):
         return None
-    n, middle_n, mean_n = len(x), float(x.mean()), float(d.mean())
+    n, middle_n, mean_n, slope = (
+        len(x),
+        float(x.mean()),
+        float(d.mean()),
+        float(_slopes(x, d)),
+    )
     spread = float(np.sum((x - middle_n) ** 2))
-    slope = float((x - middle_n) @ (d - mean_n)) / spread
-    if not varies(d, size=float(np.abs(x).max())):
-        slope = 0.0  # what is left is the rounding of the forces
     left = d - mean_n - slope * (x - middle_n)
     variance = float(left @ left) / (n - 2)
     se = math.sqrt(variance / spread)
@@ -119,6 +123,16 @@ def level_line(
         ),
         levels_n=(float(x.min()), float(x.max())),
     )
+
+
+def _slopes(level_n: Floats, difference_n: Floats) -> Floats:
+    """Slope of the line, along the last axis; 0 where one of the two does not vary."""
+    x = level_n - level_n.mean(axis=-1, keepdims=True)
+    d = difference_n - difference_n.mean(axis=-1, keepdims=True)
+    # Differences that are equal still have the rounding of the forces.
+    varied = varies(level_n) & varies(difference_n, size=np.abs(level_n).max(axis=-1))
+    spread = np.where(varied, np.sum(x * x, axis=-1), 1.0)
+    return np.where(varied, np.sum(x * d, axis=-1) / spread, 0.0)
 
 
 def _slope_p(slope: float, se: float, df: int) -> float:
@@ -170,8 +184,8 @@ class Forces:
     """One isometric and one eccentric force for each athlete.
 
     Attributes:
-        isometric_n: shape (n,).
-        eccentric_n: shape (n,).
+        isometric_n: shape (n,); of the bootstrap (resamples, n).
+        eccentric_n: likewise.
         averaged: athletes with more than one result of a kind.
         left_out: athletes without one of the kinds.
     """
@@ -236,31 +250,33 @@ def bootstrap(
     whole = level_line(forces.level_n(level), forces.difference_n)
     if whole is None:
         return None
-    crossings, correlations, other = [], [], 0
+    crossings, correlations = [], []
     count = len(forces.isometric_n)
-    for _ in range(resamples):
-        drawn = generator.integers(0, count, count)
+    at_once = max(1, DRAWN_AT_ONCE // count)
+    for begin in range(0, resamples, at_once):
+        rows = min(at_once, resamples - begin)
+        drawn = generator.integers(0, count, (rows, count))
         isometric_n, eccentric_n = forces.isometric_n[drawn], forces.eccentric_n[drawn]
         again = Forces(isometric_n, eccentric_n, 0, 0)
-        line = level_line(again.level_n(level), again.difference_n)
-        if line is None or line.crossing_n is None or line.slope * whole.slope <= 0:
-            other += 1
-        else:
-            crossings.append(line.crossing_n)
-        found = correlation(isometric_n, eccentric_n)
-        if found is not None:
-            correlations.append(found.r)
-    share = other / resamples
+        level_n, difference_n = again.level_n(level), again.difference_n
+        slope = _slopes(level_n, difference_n)
+        same = slope * whole.slope > 0
+        middle_n, mean_n = level_n.mean(axis=-1), difference_n.mean(axis=-1)
+        crossings.append(middle_n[same] - mean_n[same] / slope[same])
+        r = pearson(isometric_n, eccentric_n)
+        correlations.append(r[np.isfinite(r)])
+    found_n = np.concatenate(crossings)
+    share = 1 - len(found_n) / resamples
     return Bootstrap(
         resamples=resamples,
-        crossing_interval_n=_middle(crossings) if share <= 0.025 else None,
+        crossing_interval_n=_middle(found_n) if share <= 0.025 else None,
         other_slopes=share,
-        r_interval=_middle(correlations),
+        r_interval=_middle(np.concatenate(correlations)),
     )
 
 
-def _middle(values: Sequence[float]) -> tuple[float, float] | None:
-    if not values:
+def _middle(values: Floats) -> tuple[float, float] | None:
+    if not len(values):
         return None
     lower, upper = np.percentile(values, [2.5, 97.5])
     return float(lower), float(upper)

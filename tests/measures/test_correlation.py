@@ -64,4 +64,6 @@ def test_rounding_is_no_variation() -> None:
     assert not varies(np.array([0.1 + 0.2, 0.3]))
     assert varies(np.array([0.3, 0.3000001]))
     assert not varies(np.array([5.0, 5.0 + 1e-13]), size=300.0)
-    assert not varies(np.array([]))
+    rows = np.array([[1.0, 2.0], [3.0, 3.0]])
+    assert varies(rows).tolist() == [True, False]
+    assert varies(rows, size=1e17).tolist() == [False, False]

@@ -1,0 +1,134 @@
+"""Comparison: all figures of isometric against eccentric force in a group, once.
+
+Nothing here judges an athlete. How eccentric and isometric force relate depends on
+the rig, the position and, where the body's own weight is lowered, on that weight.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.measures.agreement import Agreement, agreement
+from biofeedback.measures.correlation import Correlation, correlation
+from biofeedback.measures.level_difference import (
+    LEAST_PEOPLE,
+    Bootstrap,
+    Forces,
+    Level,
+    LevelLine,
+    bootstrap,
+    by_athlete,
+    level_line,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    import numpy as np
+
+FEW_PEOPLE = 20
+"""Below it percentiles of a bootstrap are too narrow. Common practice, no source."""
+SIGNIFICANCE = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class LevelView:
+    """The difference along one level: the line, and what drawing again makes of it."""
+
+    line: LevelLine
+    bootstrap: Bootstrap
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """What the pairs of a group say.
+
+    Attributes:
+        forces: one pair for each athlete.
+        correlation: None where one of the two does not vary.
+        agreement: of eccentric less isometric force.
+        views: on the isometric force, and on the mean of both; one is missing where
+            that level does not vary.
+        cautions: what is to be read with the figures, in plain sentences.
+    """
+
+    forces: Forces
+    correlation: Correlation | None
+    agreement: Agreement
+    views: tuple[LevelView, ...]
+    cautions: tuple[str, ...]
+
+
+def compare(
+    results_n: Mapping[str, tuple[Sequence[float], Sequence[float]]],
+    generator: np.random.Generator,
+    *,
+    resamples: int = 10_000,
+) -> Comparison:
+    """Works it all out.
+
+    Args:
+        results_n: by athlete, isometric and eccentric results.
+        generator: for the bootstrap; the same one gives the same answer.
+
+    Raises:
+        FieldError: fewer than three athletes with both, or a result that is no force.
+    """
+    forces = by_athlete(results_n)
+    people = len(forces.isometric_n)
+    if people < LEAST_PEOPLE:
+        raise FieldError(
+            "results_n",
+            f"{people} athletes have both forces; {LEAST_PEOPLE} are needed.",
+        )
+    views = []
+    for level in Level:
+        line = level_line(forces.level_n(level), forces.difference_n, level=level)
+        drawn = bootstrap(forces, generator, level=level, resamples=resamples)
+        if line is not None and drawn is not None:
+            views.append(LevelView(line, drawn))
+    return Comparison(
+        forces=forces,
+        correlation=correlation(forces.isometric_n, forces.eccentric_n),
+        agreement=agreement(forces.difference_n),
+        views=tuple(views),
+        cautions=tuple(_cautions(forces, views)),
+    )
+
+
+def _cautions(forces: Forces, views: Sequence[LevelView]) -> Iterator[str]:
+    people = len(forces.isometric_n)
+    if forces.averaged:
+        yield (
+            "Several rows of one athlete were averaged, because they are not more "
+            f"people: {forces.averaged} of {people} athletes."
+        )
+    if forces.left_out:
+        yield f"Left out for want of one of the forces: {forces.left_out} athletes."
+    if people < FEW_PEOPLE:
+        yield f"{people} athletes are few: the intervals of a bootstrap are too narrow."
+    sure = {view.line.level: view.line.slope_p < SIGNIFICANCE for view in views}
+    if Level.ISOMETRIC in sure:
+        alone = sure[Level.ISOMETRIC] and not sure.get(Level.MEAN)
+        yield (
+            "Noise of the isometric test tilts the line on the isometric force down: "
+            "who tested high by chance seems to lose (regression to the mean). "
+            + (
+                "On the mean of both the slope is not sure, so it may be that alone."
+                if alone
+                else "The line on the mean of both is free of that where both forces "
+                "are equally noisy."
+            )
+        )
+    for view in views:
+        if view.line.crossing_n is not None and not view.line.crosses_within:
+            yield (
+                f"The line on the {view.line.level.value} crosses zero beyond the "
+                "levels that were seen; there it is a guess."
+            )
+    yield (
+        "What is true of a group need not be true of one athlete; the limits of "
+        "agreement show how far athletes differ."
+    )
