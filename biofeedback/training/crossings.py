@@ -234,7 +234,6 @@ class Crossings:
         self._next = []
         for moment in told:
             if isinstance(moment, NewTerms):
-                self._prescription = moment.asked
                 self._band = moment.asked.band
         self._table = LevelTable(self._band, self._prescription, self._judged)
         return told

@@ -72,7 +72,6 @@ class HoldRules:
         self._grace_s = prescription.grace_s
         self._balance_required = prescription.balance_required
         self._ceiling_n = prescription.ceiling_n or math.inf
-        self._ended = 0
         self._stopped = False
         self._by_key = prescription.start is StartBy.KEY
         self.gate_open = not self._by_key
@@ -131,7 +130,7 @@ class HoldRules:
 
     @property
     def _wants_more(self) -> bool:
-        return not self._stopped and self._ended < self._asked.reps
+        return not self._stopped and self._number < self._asked.reps
 
     @property
     def clock_s(self) -> float:
@@ -300,7 +299,6 @@ class HoldRules:
         events: list[TrainingEvent],
     ) -> None:
         self.rep = None
-        self._ended += 1
         if self._by_key:
             self.gate_open = False
         record = rep.record(outcome=outcome, end_s=end_s, hold_s=self._asked.hold_s)
