@@ -23,8 +23,9 @@ from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, Update
 from biofeedback.training.events import Phase
 from biofeedback.training.feedback import Cue, SteadyCue
+from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Sides, TaskKind
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -74,6 +75,7 @@ class AthleteScreen(QWidget):
         self._steady = SteadyCue()
         self._shown_cue = Cue.NO_SIGNAL
         self._set_begun = False
+        self._guide = ANY_TRIAL
         self.plan(None, asked)
 
     @property
@@ -110,6 +112,10 @@ class AthleteScreen(QWidget):
             self._lay_out()
         self.balance.set_tolerance(asked.balance_tolerance_points)
 
+    def guide(self, guide: Guide) -> None:
+        """What comes next in the maximal test that is under way."""
+        self._guide = guide
+
     def take(self, update: Update, *, live: bool) -> None:
         """What is new in this frame.
 
@@ -128,17 +134,27 @@ class AthleteScreen(QWidget):
             and state is not None
             and state.phase in {Phase.REP, Phase.RELEASE}
         )
-        self._shown_cue = self._steady.push(state, live=live, seen=seen)
+        maximal = asked.task.kind is TaskKind.MAXIMAL
+        step = self._guide.step if maximal else None
+        self._shown_cue = self._steady.push(state, live=live, seen=seen, maximal=step)
         self.cue.show_cue(
             self._shown_cue, rest_left_s=state.rest_left_s if state else 0.0
         )
         self.path.take(
-            update.blocks, update.events, state, live=live, cue=self._shown_cue
+            update.blocks,
+            update.events,
+            state,
+            live=live,
+            cue=self._shown_cue,
+            expected_n=self._guide.expected_n if maximal else None,
         )
         if any(isinstance(event, SetBegun) for event in update.events):
             self._lay_out()
         self.timer.show_state(state, hold_s=asked.hold_s, live=live, seen=seen)
-        self.reps.show_state(state, reps=asked.reps)
+        if maximal:
+            self.reps.show_test(state, self._guide)
+        else:
+            self.reps.show_state(state, reps=asked.reps)
         self._show_balance(update.blocks, state, live=live and seen)
 
     def show_fault(self) -> None:

@@ -81,13 +81,19 @@ class Path(Panel):
         *,
         live: bool,
         cue: Cue,
+        expected_n: float | None = None,
     ) -> None:
-        """What is new in this frame."""
+        """What is new in this frame.
+
+        Args:
+            expected_n: what the next maximal trial may reach, where there is one.
+        """
         for event in events:
             if isinstance(event, SetBegun):
                 self.set_up(event.profile, event.prescription)
         content = self.content
         content.state, self._live, self._cue = state, live, cue
+        content.expected_n = expected_n
         for block in blocks:
             content.take_block(block)
         for event in events:
@@ -215,6 +221,8 @@ class Path(Panel):
         room = self._width - self._now_x
         rest = round(content.scale.y(0.0, self._height))
         painter.fillRect(self._now_x, rest, room, 2, self.theme.colour("edge"))
+        if content.maximal:
+            return
         stretches: tuple[Stretch, ...]
         if content.state is None:
             # Before a set: the hold that is planned, as if it could begin now.

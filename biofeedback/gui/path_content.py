@@ -14,7 +14,7 @@ import numpy as np
 from biofeedback.conditioning.profile import Side
 from biofeedback.errors import FieldError
 from biofeedback.gui.band_history import BandHistory, Step
-from biofeedback.gui.scale import Scale
+from biofeedback.gui.scale import ROOM_FOR_BEST, Scale
 from biofeedback.gui.trace_store import TraceStore
 from biofeedback.session import BandChanged, SessionEvent, SetBegun, SetEnded
 from biofeedback.training.crossings import Judged
@@ -27,7 +27,9 @@ from biofeedback.training.events import (
     RepStarted,
 )
 from biofeedback.training.feedback import position_of
+from biofeedback.training.maximal import LOW_SHARE
 from biofeedback.training.prescription import FeedbackMode
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -53,6 +55,7 @@ class PathContent:
     Attributes:
         store: the samples of the drawn forces.
         history: the bands.
+        expected_n: what the next maximal trial may reach; None where there is no guess.
         withheld_from_s: from this time on the force is not shown, in an unseen
             rep; None where all is shown.
         newest_n: the newest drawn forces; NaN where there is none.
@@ -72,6 +75,9 @@ class PathContent:
         capacity = int(self.rate_hz * PAST_S * 1.5) + 64
         self.store = TraceStore(lines=lines, capacity=capacity)
         self.history = BandHistory()
+        self.expected_n: float | None = None
+        self._scaled_for_n: float | None = None
+        self._highest_n = 0.0  # of the samples that came with this frame
         self.scale = self._scale_for(asked.band)
         self.state: SetState | None = None
         self.newest_n: tuple[float, ...] = ()
@@ -89,6 +95,11 @@ class PathContent:
         """Whether reps are unseen."""
         return self.asked.feedback is FeedbackMode.UNSEEN
 
+    @property
+    def maximal(self) -> bool:
+        """Whether efforts are as hard as can be: there is no band to keep to."""
+        return self.asked.task.kind is TaskKind.MAXIMAL
+
     def take_block(self, block: Block) -> None:
         """Consecutive samples."""
         if self._judged is None or not len(block):
@@ -104,6 +115,9 @@ class PathContent:
             block.time_s, np.column_stack(forces), after_gap=block.lost != 0
         )
         self.newest_n = tuple(float(force[-1]) for force in forces)
+        for force in forces:
+            highest_n = float(np.max(force, initial=0.0, where=~np.isnan(force)))
+            self._highest_n = max(self._highest_n, highest_n)
 
     def take_event(self, event: SessionEvent) -> None:
         """Something happened that changes the band or what is withheld."""
@@ -133,10 +147,34 @@ class PathContent:
         Returns:
             Whether the scale is another one now.
         """
+        if self.maximal:
+            return self._follow_effort()
         if self.scale.holds(self.band):
             return False
         self.scale = self._scale_for(self.band)
         return True
+
+    def _follow_effort(self) -> bool:
+        """Fits the scale to a new expectation, between trials only.
+
+        Within a trial it changes only where the force would leave the picture.
+        """
+        highest_n, self._highest_n = self._highest_n, 0.0
+        before, ceiling_n = self.scale, self.asked.ceiling_n
+        in_trial = self.state is not None and self.state.phase in {
+            Phase.REP,
+            Phase.RELEASE,
+        }
+        if not in_trial and self.expected_n not in {None, self._scaled_for_n}:
+            self._scaled_for_n = self.expected_n
+            # What is still in sight must not be cut off.
+            _, shown_n = self.store.since(-math.inf)
+            seen_n = float(np.max(shown_n, initial=0.0, where=~np.isnan(shown_n)))
+            expected_n = max(self.expected_n or 0.0, seen_n / ROOM_FOR_BEST)
+            self.scale = Scale.for_maximal(expected_n, ceiling_n=ceiling_n)
+        if not self.scale.has_room_for(highest_n):
+            self.scale = Scale.for_maximal(highest_n, ceiling_n=ceiling_n)
+        return self.scale != before
 
     def markers(self) -> list[tuple[str, float]]:
         """Shape and force of each marker, left before right.
@@ -154,6 +192,8 @@ class PathContent:
         markers = []
         for force_n in self.newest_n:
             position = position_of(force_n, self.band)
+            if self.maximal and position is not None:
+                position = Position.INSIDE  # there is no band to point to
             if force_n > ceiling_n:  # an open band reaches past its ceiling
                 position = Position.ABOVE
             if position is not None:
@@ -161,6 +201,10 @@ class PathContent:
         return markers
 
     def _scale_for(self, band: Band) -> Scale:
+        if self.maximal:
+            # A test's low edge is a tenth of what is expected.
+            expected_n = self.expected_n or band.lower_n / LOW_SHARE
+            return Scale.for_maximal(expected_n, ceiling_n=self.asked.ceiling_n)
         reference = self.asked.reference
         return Scale.for_band(
             band,
@@ -174,6 +218,8 @@ class PathContent:
             self.withheld_from_s = None
 
     def _step(self, step: Step) -> None:
+        if self.maximal:
+            return
         if self.history.change(step):
             self._change_from(step.time_s)
 

@@ -97,7 +97,7 @@ def paint_margins(
     size = plot.height() * FIGURE_SHARE
     figures = figures_of(
         scale,
-        band=content.band,
+        band=None if content.maximal else content.band,
         ceiling_n=content.asked.ceiling_n,
         height=plot.height(),
         size=size,

@@ -11,11 +11,13 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from biofeedback.gui.panel import Panel
 from biofeedback.gui.theme import font
 from biofeedback.training.events import Outcome, Phase
+from biofeedback.training.maximal import StepKind
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from biofeedback.training.events import SetState
+    from biofeedback.training.maximal import Guide
 
 
 class Mark(Enum):
@@ -48,6 +50,21 @@ def marks_of(state: SetState | None, *, reps: int) -> tuple[Mark, ...]:
     return (*marks, *(Mark.TO_COME,) * to_come)
 
 
+def marks_of_test(state: SetState | None, guide: Guide) -> tuple[Mark, ...]:
+    """The marks of a maximal test: its set has room for more than will be done."""
+    if state is None:
+        return (Mark.TO_COME,) * guide.to_come
+    marks = [
+        Mark.VOID if number in guide.void else _BY_OUTCOME[outcome]
+        for number, outcome in enumerate(state.outcomes, start=1)
+    ]
+    to_come = 0 if state.phase is Phase.DONE else guide.to_come
+    if state.phase in {Phase.REP, Phase.RELEASE}:
+        marks.append(Mark.UNDER_WAY)
+        to_come -= 1
+    return (*marks, *(Mark.TO_COME,) * max(0, to_come))
+
+
 class RepRow(Panel):
     """The marks, and the count in figures beside them."""
 
@@ -61,6 +78,19 @@ class RepRow(Panel):
         """Shows the reps of a set; before one, the reps that are planned."""
         self._marks = marks_of(state, reps=reps)
         self._count = self._count_of(state, reps=reps)
+        told = ", ".join(mark.value for mark in self._marks)
+        self.describe(f"{self._count}: {told}")
+
+    def show_test(self, state: SetState | None, guide: Guide) -> None:
+        """Shows the efforts of a maximal test."""
+        step = guide.step
+        words = {
+            StepKind.PRACTICE: self.tr("Practice {number} of {of}"),
+            StepKind.TRIAL: self.tr("Trial {number} of {of}"),
+            StepKind.ENOUGH: self.tr("{number} trials"),
+        }[step.kind]
+        self._marks = marks_of_test(state, guide)
+        self._count = words.format(number=step.number, of=step.of)
         told = ", ".join(mark.value for mark in self._marks)
         self.describe(f"{self._count}: {told}")
 

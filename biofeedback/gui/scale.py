@@ -11,6 +11,8 @@ if TYPE_CHECKING:
 
 ROOM_ABOVE = 1.4
 """Top of the scale over the highest edge: overshoot and nudges stay in view."""
+ROOM_FOR_BEST = 1.25
+"""The same over what a maximal trial is expected to reach: it may well be more."""
 ROOM_BELOW = 0.05
 """Share of the top that is shown under 0 N, so that the line of rest is whole."""
 
@@ -46,6 +48,19 @@ class Scale:
         highest_n = band.lower_n * 1.5 if band.open_above else band.upper_n
         top_n = max(highest_n * ROOM_ABOVE, (ceiling_n or 0.0) * 1.15, 1.0)
         return cls(top_n, -ROOM_BELOW * top_n, reference_n)
+
+    @classmethod
+    def for_maximal(cls, expected_n: float, *, ceiling_n: float | None) -> Scale:
+        """A scale with room above what a trial is expected to reach.
+
+        Its top is a round number, so that a slightly better trial changes nothing.
+        """
+        top_n = nice_above(max(expected_n * ROOM_FOR_BEST, (ceiling_n or 0.0) * 1.05))
+        return cls(top_n, -ROOM_BELOW * top_n)
+
+    def has_room_for(self, force_n: float) -> bool:
+        """Whether a line at this force is whole."""
+        return force_n <= 0.97 * self.top_n
 
     def holds(self, band: Band) -> bool:
         """Whether a band, perhaps a nudged one, can still be seen with room."""

@@ -13,6 +13,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.training.events import Outcome, Phase, Position, SetState
+from biofeedback.training.maximal import Step, StepKind
 
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
@@ -54,6 +55,12 @@ class Cue(Enum):
     WAIT = "wait"  # no rep may start yet
     DONE = "done"
     ENDED = "ended"  # stopped, or over before its last rep
+    # In a maximal test there is no band to keep to.
+    ABOUT_HALF = "about half"
+    THREE_QUARTERS = "three quarters"
+    NEARLY_ALL = "nearly all"
+    ALL_OUT = "all out"  # build up, then all there is
+    TEST_DONE = "test done"
 
 
 _ABOUT_FORCE = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN})
@@ -71,25 +78,54 @@ _BY_PHASE = {
 }
 
 
-def cue(state: SetState | None, *, live: bool, seen: bool = True) -> Cue:
+def cue(
+    state: SetState | None,
+    *,
+    live: bool,
+    seen: bool = True,
+    maximal: Step | None = None,
+) -> Cue:
     """Chooses the cue for one moment, without memory.
 
     Args:
         state: of the set under way or of the last one; None before the first.
         live: whether the signal is fresh. Without it nothing else may be said.
         seen: False in an unseen rep.
+        maximal: in a maximal test what comes next; nothing is then said of the band.
     """
-    if not live:
-        return Cue.NO_SIGNAL
-    if state is None:
-        return Cue.NO_SET
+    if not live or state is None:
+        return Cue.NO_SET if live else Cue.NO_SIGNAL
     if state.over_ceiling:
         return Cue.TOO_MUCH
+    if maximal is not None:
+        return _of_test(state, maximal)
     if state.phase is Phase.REP:
         return _about_force(state) if seen or state.position is None else Cue.BY_FEEL
     if state.phase is Phase.DONE and ended_early(state):
         return Cue.ENDED
     return _BY_PHASE[state.phase]
+
+
+def _of_test(state: SetState, step: Step) -> Cue:
+    """The cue in a maximal test."""
+    if state.phase is Phase.REP and state.position is None:
+        return Cue.NO_SIGNAL
+    if state.phase in {Phase.REP, Phase.WAITING}:
+        if step.kind is StepKind.ENOUGH:
+            return Cue.TEST_DONE
+        return effort_cue(step)
+    if state.phase is Phase.DONE:
+        return Cue.TEST_DONE if step.kind is StepKind.ENOUGH else Cue.ENDED
+    return _BY_PHASE[state.phase]
+
+
+def effort_cue(step: Step) -> Cue:
+    """How hard the next effort of a maximal test is to be."""
+    if step.share_pct is None:
+        return Cue.ALL_OUT
+    if step.share_pct <= 60:
+        return Cue.ABOUT_HALF
+    return Cue.THREE_QUARTERS if step.share_pct <= 80 else Cue.NEARLY_ALL
 
 
 def ended_early(state: SetState) -> bool:
@@ -125,9 +161,16 @@ class SteadyCue:
         self._wanted: Cue | None = None
         self._wanted_since_s = 0.0
 
-    def push(self, state: SetState | None, *, live: bool, seen: bool = True) -> Cue:
-        """Takes in the newest state and returns the cue to give."""
-        wanted = cue(state, live=live, seen=seen)
+    def push(
+        self,
+        state: SetState | None,
+        *,
+        live: bool,
+        seen: bool = True,
+        maximal: Step | None = None,
+    ) -> Cue:
+        """Takes in the newest state and returns the cue to give; see `cue`."""
+        wanted = cue(state, live=live, seen=seen, maximal=maximal)
         given = self._given
         if given is None or state is None or not {given, wanted} <= _ABOUT_FORCE:
             self._given = self._wanted = wanted

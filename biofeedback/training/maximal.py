@@ -5,9 +5,9 @@ maximal; each effort is a rep. Here is what makes a test of it:
 
 * The first efforts are practice ramps. Then come the trials: at least `trials`,
   another while the two best differ by more than `agree_within_pct`, up to `most`.
-* A touch, shorter than `trial.TOUCH_S`, is no effort at all. An effort that is void, or that
-  has no number by the chosen definition (a gap in its signal), does not count and is
-  done again.
+* A touch, shorter than `trial.TOUCH_S`, is no effort at all. An effort that is void,
+  or that has no number by the chosen definition (a gap in its signal), does not count
+  and is done again.
 * A trial that was let go early counts: it has its peak and its best mean.
 
 That there are three to five ramps of half to nine tenths, three trials of 3 to 5 s,
@@ -118,7 +118,10 @@ class MaximalPlan:
         expected_n: float | None = None,
         single_cell: bool = False,
     ) -> Prescription:
-        """The set in which the test is done.
+        """The set in which the test is done, as it begins.
+
+        Its rest is that after a practice ramp, where there are any; whoever drives the
+        test changes it before the first trial.
 
         Args:
             task: with the sides that work; its kind becomes maximal.
@@ -136,7 +139,7 @@ class MaximalPlan:
             hold_s=self.trial_s,
             clock=ClockRule.RUNNING,
             reps=self.practice + self.most + SPARE_REPS,
-            rest_s=self.rest_s,
+            rest_s=self.practice_rest_s if self.practice else self.rest_s,
             band_on=BandOn.TOTAL
             if single_cell
             else one_side.get(task.sides, BandOn.TOTAL),
@@ -208,6 +211,35 @@ class Step:
     why: Why
     share_pct: int | None = None
     differ_pct: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """What the displays need of a test beside the state of its set.
+
+    Attributes:
+        step: the effort that is under way or comes next.
+        to_come: efforts still to come, that one among them.
+        expected_n: what it may reach; None where there is not even a guess.
+        void: numbers of the reps that were taken out by hand.
+    """
+
+    step: Step
+    to_come: int
+    expected_n: float | None = None
+    void: frozenset[int] = frozenset()
+
+
+ANY_TRIAL = Guide(Step(StepKind.TRIAL, 1, 1, Why.TRIALS_LEFT), to_come=1)
+"""For a maximal set that nobody guides, such as one that is replayed."""
+
+
+def efforts_to_come(plan: MaximalPlan, step: Step) -> int:
+    """How many efforts are left as far as is known, the next one among them."""
+    if step.kind is StepKind.ENOUGH:
+        return 0
+    left = step.of - step.number + 1
+    return left + plan.trials if step.kind is StepKind.PRACTICE else left
 
 
 def next_step(plan: MaximalPlan, trials: Sequence[Trial]) -> Step:
