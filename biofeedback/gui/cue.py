@@ -29,9 +29,9 @@ _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
     Cue.WAIT: QT_TRANSLATE_NOOP("Cue", "Wait a moment"),
     Cue.DONE: QT_TRANSLATE_NOOP("Cue", "Set done"),
     Cue.ENDED: QT_TRANSLATE_NOOP("Cue", "Set ended"),
-    Cue.ABOUT_HALF: QT_TRANSLATE_NOOP("Cue", "Practice: about half"),
-    Cue.THREE_QUARTERS: QT_TRANSLATE_NOOP("Cue", "Practice: three quarters"),
-    Cue.NEARLY_ALL: QT_TRANSLATE_NOOP("Cue", "Practice: nearly all you have"),
+    Cue.ABOUT_HALF: QT_TRANSLATE_NOOP("Cue", "About half"),
+    Cue.THREE_QUARTERS: QT_TRANSLATE_NOOP("Cue", "About three quarters"),
+    Cue.NEARLY_ALL: QT_TRANSLATE_NOOP("Cue", "Nearly all you have"),
     Cue.ALL_OUT: QT_TRANSLATE_NOOP("Cue", "Build up, then all you have"),
     Cue.TEST_DONE: QT_TRANSLATE_NOOP("Cue", "Test done"),
 }
