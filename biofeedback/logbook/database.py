@@ -17,8 +17,10 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.calibrations import Calibrations
+from biofeedback.logbook.days import Days
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.schema import athletes, reps, sets, voids
+from biofeedback.logbook.settings import Settings
 
 if TYPE_CHECKING:
     import contextlib
@@ -268,6 +270,18 @@ class Logbook:
     def maxima(self) -> Maxima:
         """Maximal tests and stated forces."""
         return Maxima(self._read, self._write)
+
+    # Days and settings --------------------------------------------------------
+
+    @property
+    def days(self) -> Days:
+        """What athletes reported before a set, and what was decided on it."""
+        return Days(self._read, self._write)
+
+    @property
+    def settings(self) -> Settings:
+        """Settings that belong to this logbook."""
+        return Settings(self._read, self._write)
 
     # Transactions -------------------------------------------------------------
 
