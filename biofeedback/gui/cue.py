@@ -32,7 +32,7 @@ _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
     Cue.ABOUT_HALF: QT_TRANSLATE_NOOP("Cue", "About half"),
     Cue.THREE_QUARTERS: QT_TRANSLATE_NOOP("Cue", "About three quarters"),
     Cue.NEARLY_ALL: QT_TRANSLATE_NOOP("Cue", "Nearly all you have"),
-    Cue.ALL_OUT: QT_TRANSLATE_NOOP("Cue", "Build up, then all you have"),
+    Cue.ALL_OUT: QT_TRANSLATE_NOOP("Cue", "Build up to all you have"),
     Cue.TEST_DONE: QT_TRANSLATE_NOOP("Cue", "Test done"),
 }
 
