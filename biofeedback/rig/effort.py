@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from biofeedback.training.prescription import BandOn, ClockRule, FeedbackMode
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Sides, TaskKind
 
 if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
@@ -25,6 +25,7 @@ class Effort:
         left_share: part of the force asked of the left side, 0 to 1.
         seen: whether the athlete sees the force; unseen, nothing is corrected.
         restarts: whether the hold starts again after a lapse.
+        maximal: whether to pull with all there is; the centre is then of no meaning.
     """
 
     centre_n: float
@@ -35,6 +36,7 @@ class Effort:
     left_share: float = 0.5
     seen: bool = True
     restarts: bool = True
+    maximal: bool = False
 
     @classmethod
     def from_prescription(cls, prescription: Prescription) -> Effort:
@@ -58,8 +60,9 @@ class Effort:
             rest_s=prescription.rest_s,
             reps=prescription.reps,
             left_share=left_share,
-            seen=prescription.feedback is FeedbackMode.FULL,
+            seen=prescription.feedback is not FeedbackMode.UNSEEN,
             restarts=prescription.clock is ClockRule.UNBROKEN,
+            maximal=prescription.task.kind is TaskKind.MAXIMAL,
         )
 
 

@@ -56,6 +56,10 @@ REACTION_MOST_S = 0.21
 """Bounds of a single reaction; the force needs a little longer to show it."""
 GRACE_STEPS = 60
 """0.3 s out of the band, and the athlete thinks the hold starts again."""
+RAMPS = (0.5, 0.75, 0.9)
+"""How the first maximal efforts are, in shares of all there is; a warm-up."""
+ONE_SIDE = 0.55
+"""What one side alone reaches of both together: a little more than half."""
 RESTING_N = 0.4
 """What a slack strap leaves on each cell."""
 
@@ -114,7 +118,7 @@ class SimulatedAthlete:
         self._effort: Effort | None = None
         self._doing = Doing.IDLE
         self._until = 0  # step at which getting ready or resting is over
-        self._reps_left = 0
+        self._reps_left = self._reps_done = 0
         self._move = Move()
         self._looked: deque[float] = deque([0.0], maxlen=LOOK_STEPS)
         self._pending: tuple[int, float, int] | None = None
@@ -135,7 +139,7 @@ class SimulatedAthlete:
     def begin(self, effort: Effort, *, now_us: int) -> None:
         """Told what to do: gets ready and does the reps."""
         self._effort = effort
-        self._reps_left = effort.reps
+        self._reps_left, self._reps_done = effort.reps, 0
         self._doing = Doing.READY if effort.reps > 0 else Doing.DONE
         self._until = self._reacts(now_us) + steps_of(self._between(0.6, 1.4))
 
@@ -154,6 +158,18 @@ class SimulatedAthlete:
             at = self._reacts(now_us)
             self._pending = (at, by_n, steps_of(self._between(0.3, 0.45)))
             self._look_at = at + steps_of(0.6)
+
+    def retime(self, effort: Effort) -> None:
+        """Told of another hold, rest or number of reps; goes on with the set."""
+        old = self._effort
+        if old is None:
+            return
+        self._effort = replace(
+            old, hold_s=effort.hold_s, rest_s=effort.rest_s, reps=effort.reps
+        )
+        self._reps_left = max(0, self._reps_left + effort.reps - old.reps)
+        if self._doing is Doing.DONE and self._reps_left > 0:
+            self._doing = Doing.READY
 
     def stop(self, *, now_us: int) -> None:
         """Told to stop: lets go after a reaction, and waits."""
@@ -232,6 +248,8 @@ class SimulatedAthlete:
             self._watch_clock(effort)
             if self._inside >= self._hold_steps or step >= self._give_up_at:
                 self._let_go(effort)
+            elif effort.maximal:
+                pass  # nothing to keep to: it pulls
             elif step >= self._lapse_at:
                 self._slip(effort)
             elif effort.seen and step >= self._look_at:
@@ -242,7 +260,8 @@ class SimulatedAthlete:
         self._doing = Doing.PULLING
         ramp = steps_of(self._between(1.0, 2.0))
         miss = self._decisions.normal(1.0, 0.03 if effort.seen else 0.08)
-        self._move.start(effort.centre_n * float(miss), steps=ramp)
+        aim_n = self._all_there_is(effort) if effort.maximal else effort.centre_n
+        self._move.start(aim_n * float(miss), steps=ramp)
         self._inside = self._outside = 0
         # It sees the hold done, and only then lets go.
         self._hold_steps = steps_of(effort.hold_s + self._between(0.3, 0.6))
@@ -250,9 +269,17 @@ class SimulatedAthlete:
         self._give_up_at = self._step + ramp + steps_of(3 * effort.hold_s + 5)
         self._lapse_at = self._step + ramp + self._until_lapse()
 
+    def _all_there_is(self, effort: Effort) -> float:
+        """The force of a maximal effort; less in a warm-up, and when tired."""
+        share = RAMPS[self._reps_done] if self._reps_done < len(RAMPS) else 1.0
+        one_side = effort.left_share in {0.0, 1.0}
+        most_n = self._traits.maximum_n * (ONE_SIDE if one_side else 1.0)
+        return most_n * share * (1 - 0.3 * self._fatigue)
+
     def _watch_clock(self, effort: Effort) -> None:
         """The athlete's own idea of the hold; the rules judge, not this."""
-        if abs(self._looked[-1] - effort.centre_n) <= effort.half_width_n:
+        near = abs(self._looked[-1] - effort.centre_n) <= effort.half_width_n
+        if near or effort.maximal:
             self._inside += 1
             self._outside = 0
             return
@@ -290,6 +317,7 @@ class SimulatedAthlete:
         release = steps_of(self._between(0.3, 0.5))
         self._move.start(0.0, steps=release)
         self._reps_left -= 1
+        self._reps_done += 1
         self._doing = Doing.RESTING if self._reps_left > 0 else Doing.DONE
         rest = steps_of(effort.rest_s + self._between(0.3, 1.5))
         self._until = self._step + release + rest

@@ -11,6 +11,7 @@ import time
 from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from biofeedback.rig.effort import Effort
+from biofeedback.training.changes import Terms
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -91,7 +92,10 @@ class SimulatedSource:
         self._rig.receive(data)
 
     def prescribe(self, prescription: Prescription | None) -> None:
-        """Tells the athlete. A moved band is followed, all else begun anew."""
+        """Tells the athlete.
+
+        A moved band is followed, and other times are kept to; all else is begun anew.
+        """
         before, self._prescription = self._prescription, prescription
         if self._athlete is None:
             return
@@ -100,6 +104,8 @@ class SimulatedSource:
             self._athlete.stop(now_us=now_us)
         elif before is not None and prescription.with_band(before.band) == before:
             self._athlete.shift(Effort.from_prescription(prescription), now_us=now_us)
+        elif before is not None and Terms.of(before).applied_to(prescription) == before:
+            self._athlete.retime(Effort.from_prescription(prescription))
         else:
             self._athlete.begin(Effort.from_prescription(prescription), now_us=now_us)
 
