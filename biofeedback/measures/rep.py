@@ -13,12 +13,13 @@ the band applied to; with a band on each side, the errors of both sides together
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
 from biofeedback.measures.cells import Cells
 from biofeedback.measures.impulse import impulse_ns
+from biofeedback.measures.lowering import Lowering, lowering
 from biofeedback.measures.maximal import MaximalTrial, maximal_trial
 from biofeedback.measures.steadiness import (
     Steadiness,
@@ -131,6 +132,7 @@ class RepMeasures:
             for a band without one.
         cells: how the cells fared; None where only the force was to be had.
         maximal: of a maximal trial only; other reps do not have its numbers at all.
+        lowering: likewise, of a lowering rep only.
     """
 
     number: int
@@ -146,6 +148,7 @@ class RepMeasures:
     signal: Signal
     cells: Cells | None = None
     maximal: MaximalTrial | None = None
+    lowering: Lowering | None = None
 
     def to_json(self) -> dict[str, object]:
         """One flat JSON object; the numbers of a missing group are null."""
@@ -156,7 +159,7 @@ class RepMeasures:
             if group is None:
                 values[own.name] = value
                 continue
-            if group is MaximalTrial and value is None:
+            if group in _OF_ONE_KIND and value is None:
                 continue
             for part in fields(group):
                 values[part.name] = None if value is None else getattr(value, part.name)
@@ -168,12 +171,18 @@ class RepMeasures:
         }
 
 
-_GROUPS: dict[
-    str,
-    type[
-        Times | Work | Steadiness | TargetError | Shares | Signal | Cells | MaximalTrial
-    ],
-] = {
+_Group: TypeAlias = (
+    Times
+    | Work
+    | Steadiness
+    | TargetError
+    | Shares
+    | Signal
+    | Cells
+    | MaximalTrial
+    | Lowering
+)
+_GROUPS: dict[str, type[_Group]] = {
     "times": Times,
     "work": Work,
     "steadiness": Steadiness,
@@ -182,7 +191,10 @@ _GROUPS: dict[
     "signal": Signal,
     "cells": Cells,
     "maximal": MaximalTrial,
+    "lowering": Lowering,
 }
+_OF_ONE_KIND: set[type[_Group] | None] = {MaximalTrial, Lowering}
+"""Left out where a rep is of another kind."""
 
 
 def measure(
@@ -247,6 +259,11 @@ def measure(
         ),
         cells=cells,
         maximal=_maximal(rep, trace, judged, prescription),
+        lowering=(
+            lowering(rep, trace, judged, prescription)
+            if prescription.task.kind is TaskKind.LOWERING
+            else None
+        ),
     )
 
 

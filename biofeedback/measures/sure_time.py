@@ -65,7 +65,7 @@ def surely_inside_s(
         lines = trace.joined & (which == index) & (last > first)
         low, high = first[lines], last[lines]
         for room_n in _rooms_n(force_n, judged, prescription, guarded):
-            low, high = _narrowed(room_n[:-1][lines], room_n[1:][lines], low, high)
+            low, high = narrowed(room_n[:-1][lines], room_n[1:][lines], low, high)
         total_s += float(np.sum(length_s[lines] * np.maximum(high - low, 0.0)))
     return total_s
 
@@ -90,7 +90,7 @@ def _rooms_n(
     return rooms_n
 
 
-def _narrowed(
+def narrowed(
     head_n: Floats, tail_n: Floats, low: Floats, high: Floats
 ) -> tuple[Floats, Floats]:
     """What is left of `low` to `high` on lines where the room is not below 0."""
