@@ -264,7 +264,7 @@ def _pair_places(table: _Rows) -> tuple[int, int, int, bool]:
 
 def _rows_told(table: _Rows) -> Iterator[str]:
     if table.width > 3:
-        yield f"{table.width - 3} more columns are not used."
+        yield f"Columns not used: {table.width - 3}."
 
 
 def lines_told(lines: Sequence[int]) -> str:

@@ -23,6 +23,7 @@ from typing import TYPE_CHECKING
 from scipy import special
 
 from biofeedback.errors import FieldError
+from biofeedback.training.band import FORCE_MAX_N
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -31,6 +32,8 @@ Z95 = 1.96
 """As printed wherever a minimal detectable change is; not 1.95996."""
 LEAST_DF = 2
 """Degrees of freedom: from one alone the typical error is known to a factor of 70."""
+LEAST_N = 0.001
+"""Far below the noise of any cell: no result, and its logarithm would rule all."""
 
 
 class Whose(Enum):
@@ -97,7 +100,7 @@ def typical_error(scores_n: Sequence[Sequence[float]], *, whose: Whose) -> Noise
         says that figures were rounded and not that there is no noise.
 
     Raises:
-        FieldError: a result that is not a force above 0 N.
+        FieldError: a result that is not 0.001 to 50 000 N.
     """
     repeated = [_forces(scores) for scores in scores_n if len(scores) > 1]
     tests = sum(map(len, repeated))
@@ -136,7 +139,7 @@ def band_around(baseline_n: Sequence[float], noise: Noise) -> tuple[float, float
     change.
 
     Raises:
-        FieldError: no earlier result, or one that is not a force above 0 N.
+        FieldError: no earlier result, or one that is not 0.001 to 50 000 N.
     """
     if not baseline_n:
         raise FieldError("baseline_n", "has no earlier result.")
@@ -153,7 +156,7 @@ def judge(new_n: float, baseline_n: Sequence[float], noise: Noise | None) -> Cha
     as within.
 
     Raises:
-        FieldError: a result that is not a force above 0 N.
+        FieldError: a result that is not 0.001 to 50 000 N.
     """
     _forces([new_n])
     if noise is None or not baseline_n:
@@ -166,8 +169,11 @@ def judge(new_n: float, baseline_n: Sequence[float], noise: Noise | None) -> Cha
 
 def _forces(scores_n: Sequence[float]) -> list[float]:
     for score_n in scores_n:
-        if not 0 < score_n < math.inf:
-            raise FieldError("scores_n", f"{score_n:g} N is not a force above 0 N.")
+        if not LEAST_N <= score_n <= FORCE_MAX_N:
+            raise FieldError(
+                "scores_n",
+                f"{score_n:g} N is no result; one is {LEAST_N:g} to {FORCE_MAX_N:g} N.",
+            )
     return [float(score_n) for score_n in scores_n]
 
 

@@ -81,7 +81,7 @@ def compare(
     if people < LEAST_PEOPLE:
         raise FieldError(
             "results_n",
-            f"{people} athletes have both forces; {LEAST_PEOPLE} are needed.",
+            f"athletes with both forces: {people}; at least {LEAST_PEOPLE} are needed.",
         )
     views = []
     for level in Level:

@@ -110,7 +110,7 @@ def _cautions(
             "rounded figures do; a force does not."
         )
     if error is not None and error.cv_pct is None:
-        yield "A score is not above zero: there is no error in per cent."
+        yield "A score is not above zero, or nearly so: there is no error in per cent."
     p_value = found.trials_p if found is not None else None
     if p_value is not None and p_value < SIGNIFICANCE:
         yield (

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 Z90 = 1.645
 """As printed wherever a minimal detectable change at 90 % is."""
+LOG_MOST = 20.0
+"""A factor of half a billion between two scores of one person: no per cent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +39,7 @@ class TypicalError:
             of the scores.
         interval: 95 % interval of it, by chi-square.
         cv_pct: 100 (exp(s) − 1), s the same of the logarithms; None where a score
-            is not above 0.
+            is not above 0, or so near it that nothing can be said in per cent.
         cv_interval_pct: of it.
         degrees_of_freedom: of both.
         people: with at least two scores.
@@ -82,12 +84,13 @@ def typical_error_of_trials(scores: npt.ArrayLike) -> TypicalError | None:
     if left is None:
         return None
     sem, df = left
-    cv_pct = cv_interval_pct = None
-    if np.nanmin(table) > 0:
-        of_logs, _ = _left_over(np.log(table)) or left
-        lower, upper = sd_interval(of_logs, df=df)
-        cv_pct = 100 * math.expm1(of_logs)
-        cv_interval_pct = (100 * math.expm1(lower), 100 * math.expm1(upper))
+    of_logs = _left_over(np.log(table)) if np.nanmin(table) > 0 else None
+    logs = None if of_logs is None else (of_logs[0], *sd_interval(of_logs[0], df=df))
+    if logs is None or logs[-1] > LOG_MOST:
+        cv_pct = cv_interval_pct = None
+    else:
+        cv_pct, *limits = (100 * math.expm1(each) for each in logs)
+        cv_interval_pct = (limits[0], limits[1])
     return TypicalError(
         sem=sem,
         interval=sd_interval(sem, df=df),

@@ -163,7 +163,7 @@ def test_pairs_are_found_by_name_or_by_place(tmp_path: Path, text: str) -> None:
     ]
     by_place = any("is taken as isometric" in note for note in found.notes)
     assert by_place == ("iso" not in text)
-    assert any("1 more columns" in note for note in found.notes) == ("age" in text)
+    assert any("Columns not used: 1" in note for note in found.notes) == ("age" in text)
 
 
 def test_a_missing_force_leaves_the_other(tmp_path: Path) -> None:

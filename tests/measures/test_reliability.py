@@ -359,6 +359,24 @@ def test_missing_scores_against_least_squares_on_dummies(
     assert (found.people, found.scores) == (len(kept), np.isfinite(kept).sum())
 
 
+def test_people_who_share_no_trial_with_the_others() -> None:
+    no = math.nan
+    found = typical_error_of_trials(
+        [[1.0, 2.0, no, no], [3.0, 5.0, no, no], [no, no, 4.0, 6.0], [no, no, 7.0, 7.0]]
+    )
+    assert found is not None
+    # Two tables of two people and two trials, one degree of freedom each.
+    assert found.degrees_of_freedom == 2
+    parts = [variation([[1, 2], [3, 5]]), variation([[4, 6], [7, 7]])]
+    assert found.sem**2 == pytest.approx(sum(part.ms_error for part in parts) / 2)
+
+
+def test_scores_that_differ_beyond_all_per_cents() -> None:
+    found = typical_error_of_trials([[1.0, 1.0], [1.0, 1e-300]])
+    assert found is not None
+    assert found.cv_pct is None
+
+
 def test_a_score_of_zero_has_no_logarithm_and_no_percentage() -> None:
     found = typical_error_of_trials([[0.0, 1.0], [2.0, 4.0], [5.0, 5.5]])
     assert found is not None
