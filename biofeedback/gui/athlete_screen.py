@@ -20,11 +20,11 @@ from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
-from biofeedback.session import SetBegun, Update
-from biofeedback.training.events import Phase
+from biofeedback.session import SetBegun, TermsChanged, Update
 from biofeedback.training.feedback import Cue, SteadyCue
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
+from biofeedback.training.showing import force_shown
 from biofeedback.training.task import Sides, TaskKind
 
 if TYPE_CHECKING:
@@ -126,14 +126,14 @@ class AthleteScreen(QWidget):
             if isinstance(event, SetBegun):
                 self._set_begun = True
                 self._set_up(event.profile, event.prescription)
+            elif isinstance(event, TermsChanged):
+                self._asked = event.new.applied_to(self._asked)
         self.uncalibrated.setVisible(newtons_are_nominal(update.health, update.profile))
         asked = self._asked
         state = update.state if self._set_begun else None
-        seen = not (
-            asked.feedback is FeedbackMode.UNSEEN
-            and state is not None
-            and state.phase in {Phase.REP, Phase.RELEASE}
-        )
+        # Inside the band there is nothing to tell that a hidden line would have told.
+        shown = force_shown(asked, state)
+        seen = shown or asked.feedback is FeedbackMode.OUTSIDE
         maximal = asked.task.kind is TaskKind.MAXIMAL
         step = self._guide.step if maximal else None
         self._shown_cue = self._steady.push(state, live=live, seen=seen, maximal=step)
@@ -155,7 +155,9 @@ class AthleteScreen(QWidget):
             self.reps.show_test(state, self._guide)
         else:
             self.reps.show_state(state, reps=asked.reps)
-        self._show_balance(update.blocks, state, live=live and seen)
+        self._show_balance(
+            update.blocks, state, live=live and force_shown(asked, state)
+        )
 
     def show_fault(self) -> None:
         """No frame follows: nothing here may look live."""

@@ -98,6 +98,7 @@ class Path(Panel):
             content.take_block(block)
         for event in events:
             content.take_event(event)
+        content.follow_showing()
         if content.follow_band():
             self.lay_out()
         shown = self.tr("marker {marker}").format(marker=self.marker)

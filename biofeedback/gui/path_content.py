@@ -16,7 +16,13 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.band_history import BandHistory, Step
 from biofeedback.gui.scale import ROOM_FOR_BEST, Scale
 from biofeedback.gui.trace_store import TraceStore
-from biofeedback.session import BandChanged, SessionEvent, SetBegun, SetEnded
+from biofeedback.session import (
+    BandChanged,
+    SessionEvent,
+    SetBegun,
+    SetEnded,
+    TermsChanged,
+)
 from biofeedback.training.crossings import Judged
 from biofeedback.training.events import (
     Outcome,
@@ -29,6 +35,7 @@ from biofeedback.training.events import (
 from biofeedback.training.feedback import position_of
 from biofeedback.training.maximal import LOW_SHARE
 from biofeedback.training.prescription import FeedbackMode
+from biofeedback.training.showing import Showing, force_shown, showing
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
@@ -92,8 +99,11 @@ class PathContent:
 
     @property
     def unseen(self) -> bool:
-        """Whether reps are unseen."""
-        return self.asked.feedback is FeedbackMode.UNSEEN
+        """Whether the rep under way is withheld as a whole."""
+        state = self.state
+        if state is None or state.phase not in {Phase.REP, Phase.RELEASE}:
+            return self.asked.feedback is FeedbackMode.UNSEEN
+        return showing(self.asked, state.rep_number) is Showing.UNSEEN
 
     @property
     def maximal(self) -> bool:
@@ -122,14 +132,15 @@ class PathContent:
     def take_event(self, event: SessionEvent) -> None:
         """Something happened that changes the band or what is withheld."""
         match event:
-            case RepStarted(time_s, _):
+            case RepStarted(time_s, number):
                 self._step(Step(time_s, self.band, judged=True))
-                if self.unseen:
-                    self.withheld_from_s = time_s
-                    self._change_from(time_s)
+                if showing(self.asked, number) is Showing.UNSEEN:
+                    self._withhold_from(time_s)
             case BandChanged(time_s, _, new, _):
                 if self.history.newest.band is not None:
                     self._step(Step(time_s, new, judged=self.history.newest.judged))
+            case TermsChanged(_, _, new_terms, _):
+                self.asked = new_terms.applied_to(self.asked)
             case RepCompleted(time_s, _):
                 self._step(Step(time_s, None, judged=False))
             case RepEnded(_, rep):
@@ -211,6 +222,20 @@ class PathContent:
             ceiling_n=self.asked.ceiling_n,
             reference_n=reference.force_n if reference else None,
         )
+
+    def follow_showing(self) -> None:
+        """Where force is shown only outside the band: hides it inside, and back."""
+        newest_s = self.store.newest_s
+        if self.asked.feedback is not FeedbackMode.OUTSIDE or newest_s is None:
+            return
+        if force_shown(self.asked, self.state):
+            self._show_withheld()
+        elif self.withheld_from_s is None:
+            self._withhold_from(newest_s)
+
+    def _withhold_from(self, time_s: float) -> None:
+        self.withheld_from_s = time_s
+        self._change_from(time_s)
 
     def _show_withheld(self) -> None:
         if self.withheld_from_s is not None:

@@ -41,9 +41,12 @@ class BandOn(Enum):
 
 
 class FeedbackMode(Enum):
-    """What the athlete sees of the live force."""
+    """What the athlete sees of the live force; see `biofeedback.training.showing`."""
 
     FULL = "full"
+    OUTSIDE = "only outside the band"
+    ALTERNATE = "every second rep unseen"
+    FADING = "fading over the sessions"
     UNSEEN = "unseen"
 
 
@@ -67,6 +70,8 @@ class Prescription:
         balance_required: whether being out of balance is being out of the band.
         ceiling_n: a force that must not be passed, above the band (above the lower
             edge of an open one); None where there is none.
+        faded_sessions: earlier sessions in which the feedback was fading; counts
+            with that mode only.
     """
 
     task: Task
@@ -84,6 +89,7 @@ class Prescription:
     ceiling_n: float | None = None
     feedback: FeedbackMode = FeedbackMode.FULL
     start: StartBy = StartBy.FORCE
+    faded_sessions: int = 0
 
     def __post_init__(self) -> None:
         if not HOLD_LEAST_S <= self.hold_s <= 3600:
@@ -135,6 +141,7 @@ class Prescription:
             "ceiling_n": self.ceiling_n,
             "feedback": self.feedback.value,
             "start": self.start.value,
+            "faded_sessions": self.faded_sessions,
         }
 
     @classmethod
@@ -175,5 +182,10 @@ class Prescription:
                 fields.choice("start", StartBy)
                 if fields.has("start")
                 else StartBy.FORCE
+            ),
+            faded_sessions=(
+                fields.whole("faded_sessions", least=0, most=100_000)
+                if fields.has("faded_sessions")
+                else 0
             ),
         )

@@ -23,7 +23,9 @@ from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.path import Path
 from biofeedback.gui.theme import DAY, NIGHT
+from biofeedback.session import TermsChanged
 from biofeedback.training.band import Band
+from biofeedback.training.changes import Terms
 from biofeedback.training.feedback import Cue, cue
 from biofeedback.training.prescription import BandOn, FeedbackMode, Prescription
 
@@ -341,7 +343,8 @@ def test_an_unseen_rep_is_shown_only_afterwards(qtbot: QtBot) -> None:
 
 
 def test_the_scale_stays_for_the_set_until_the_band_leaves_it(qtbot: QtBot) -> None:
-    stage = Stage(qtbot, lambda _: 500.0)  # far above: the scale does not follow
+    # Far above: the scale does not follow.
+    stage = Stage(qtbot, lambda _: 500.0, asked=replace(ASKED, ceiling_n=None))
     scale = stage.path.content.scale
     stage.run(1.0)
     assert stage.path.content.scale == scale
@@ -361,3 +364,45 @@ def test_a_rig_without_the_side_draws_nothing(qtbot: QtBot) -> None:
     path.take(update.blocks, update.events, None, live=True, cue=Cue.NO_SET)
     path.grab()
     assert path.marker == "nothing"
+
+
+def test_inside_the_band_the_line_is_hidden_where_only_errors_are_shown(
+    qtbot: QtBot,
+) -> None:
+    asked = replace(ASKED, feedback=FeedbackMode.OUTSIDE)
+    inside_n, below_n = asked.band.centre_n, asked.band.lower_n / 2
+    stage = Stage(
+        qtbot, lambda at_s: inside_n if 1 < at_s < 2 else below_n, asked=asked
+    )
+    stage.run(0.9)
+    assert stage.path.content.markers()
+    stage.run(0.9)
+    assert stage.path.content.markers() == []
+    stage.assert_same()
+    stage.run(0.7)  # out again: what was hidden is told
+    assert stage.path.content.markers()
+    stage.assert_same()
+
+
+def test_every_second_rep_is_withheld(qtbot: QtBot) -> None:
+    asked = replace(
+        ASKED, feedback=FeedbackMode.ALTERNATE, hold_s=0.5, reps=2, rest_s=0
+    )
+    force_n = asked.band.centre_n
+    stage = Stage(
+        qtbot, lambda at_s: force_n if int(at_s) % 2 == 1 else 0.0, asked=asked
+    )
+    seen = []
+    for _ in range(2):
+        stage.run(1.4)
+        seen.append(bool(stage.path.content.markers()))
+        stage.run(0.6)
+    assert seen == [True, False]
+
+
+def test_another_number_of_reps_is_followed(qtbot: QtBot) -> None:
+    stage = Stage(qtbot, asked=ASKED)
+    stage.path.content.take_event(
+        TermsChanged(0.0, Terms(reps=ASKED.reps), Terms(reps=7), "")
+    )
+    assert stage.path.content.asked == replace(ASKED, reps=7)
