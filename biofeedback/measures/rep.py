@@ -33,6 +33,7 @@ from biofeedback.measures.symmetry import (
     share_pct,
     simultaneous_index_pct,
 )
+from biofeedback.training.showing import showing
 from biofeedback.training.task import Sides, TaskKind
 
 if TYPE_CHECKING:
@@ -56,6 +57,7 @@ class Times:
             where the rig's uncertainty is not known.
         time_to_enter_s: from onset to the first entry.
         lapses: how many; `lapse_times_s` holds (left, back) of each.
+        asked_hold_s: the hold that was asked for, as it stood at its end.
     """
 
     start_s: float
@@ -71,6 +73,7 @@ class Times:
     time_to_enter_s: float | None
     lapses: int
     lapse_times_s: tuple[tuple[float, float], ...]
+    asked_hold_s: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +129,8 @@ class RepMeasures:
     """The numbers that are kept of a rep; None where a group cannot be had.
 
     Attributes:
+        feedback: what was seen of the live force in this rep; reps of different
+            sorts are never mixed in one trend.
         error: against the centre of the band that was in force at each sample;
             None for a band without an upper edge.
         band_lower_n, band_upper_n: at the end of the hold part; upper is None
@@ -238,7 +243,7 @@ def measure(
     return RepMeasures(
         number=rep.number,
         outcome=rep.outcome.value,
-        feedback=prescription.feedback.value,
+        feedback=showing(prescription, rep.number).value,
         band_lower_n=band.lower_n,
         band_upper_n=None if band.open_above else band.upper_n,
         times=_times(rep, sure_s),
@@ -291,6 +296,7 @@ def _times(rep: RepRecord, sure_s: float | None) -> Times:
         time_to_enter_s=None if rep.entry_s is None else rep.entry_s - rep.start_s,
         lapses=len(rep.lapses),
         lapse_times_s=tuple((lapse.start_s, lapse.end_s) for lapse in rep.lapses),
+        asked_hold_s=rep.hold_s,
     )
 
 

@@ -50,6 +50,7 @@ def test_a_plain_hold() -> None:
     found = measured(script, replace(EASY, reference=REFERENCE))
     assert found.outcome == "complete"
     assert found.feedback == "full"
+    assert found.times.asked_hold_s == EASY.hold_s
     assert (found.band_lower_n, found.band_upper_n) == (80, 120)
     assert found.times.start_s == pytest.approx(0.08)
     assert found.times.time_to_enter_s == pytest.approx(0.72)
@@ -216,3 +217,16 @@ def test_measures_do_not_depend_on_the_cuts(drawn: Drawn, data: st.DataObject) -
         one = measure(rep, whole, judged, drawn.prescription)
         assert measure(rep, cut, judged, drawn.prescription) == one
         json.dumps(one.to_json(), allow_nan=False)
+
+
+@pytest.mark.parametrize(("number", "seen"), [(1, "full"), (2, "unseen"), (3, "full")])
+def test_each_rep_says_what_was_seen_in_it(number: int, seen: str) -> None:
+    script, alternate = Script.lines(*UP, (4, 100)), FeedbackMode.ALTERNATE
+    (rep,) = reps(conduct(script, EASY))
+    found = measure(
+        replace(rep, number=number),
+        Trace.of(script.blocks()),
+        Conductor(EASY, rig(ONE_CELL)).judged,
+        replace(EASY, feedback=alternate),
+    )
+    assert found.feedback == seen
