@@ -3,9 +3,13 @@
 In words: lay a straight line from the highest force down to the end of the rep; the
 break is the moment at which the force stands highest above that line. In a formula,
 with M(t) the mean force over the 0.1 s around t, p the moment of its maximum and e
-the last one of the rep:
+0.05 s after the end of the rep:
 
     break = argmax over p ≤ t ≤ e of M(t) − [M(p) + (M(e) − M(p)) (t − p)/(e − p)]
+
+(The end of a rep is known a quarter of a second later, so that much force is there; a
+sudden loss has nothing but the end to be seen by. Where nothing follows, e is 0.05 s
+before the end.)
 
 The same moment is found by the triangle method for the corner of a curve (Zack, Rogers
 and Latt, J. Histochem. Cytochem. 25 (1977) 741-753, from memory, who used it on
@@ -78,20 +82,21 @@ def break_point(
     top = best_mean(
         time_s, force_n, joined, start_s=start_s, end_s=end_s, width_s=STEADY_S
     )
-    last_s = end_s - STEADY_S
-    if top is None or top[0] >= last_s or top[1] <= 0:
+    until_s = end_s + STEADY_S
+    if time_s[-1] < until_s or not _whole(time_s, joined, end_s, until_s):
+        until_s = end_s
+    last_s = until_s - STEADY_S
+    if top is None or top[0] >= last_s or not _whole(time_s, joined, top[0], until_s):
         return None
-    lines = (time_s[1:] > top[0]) & (time_s[:-1] < end_s)
-    if not joined[lines].all():
-        return None
-    last_n = impulse_ns(time_s, force_n, joined, start_s=last_s, end_s=end_s) / STEADY_S
-    if last_n > top[1] / 2:
+    last_n = impulse_ns(time_s, force_n, joined, start_s=last_s, end_s=until_s)
+    last_n /= STEADY_S
+    if last_n > top[1] / 2 or top[1] <= 0:
         return None
     # What the line loses is added to the force: then the highest mean is the corner.
     slope = (top[1] - last_n) / (last_s - top[0])
     tilted_n = force_n + slope * (time_s - top[0])
     corner = best_mean(
-        time_s, tilted_n, joined, start_s=top[0], end_s=end_s, width_s=STEADY_S
+        time_s, tilted_n, joined, start_s=top[0], end_s=until_s, width_s=STEADY_S
     )
     if corner is None:  # there is one at the maximum; rounding may take its window
         return None
@@ -100,6 +105,14 @@ def break_point(
     half_s = _down_to(time_s, force_n, level_n / 2, from_s=break_s)
     took_s = max(half_s - break_s, STEADY_S / 2)
     return Break(break_s, level_n, level_n / 2 / took_s)
+
+
+def _whole(
+    time_s: Floats, joined: npt.NDArray[np.bool_], from_s: float, to_s: float
+) -> bool:
+    """Whether nothing is missing between two moments."""
+    lines = (time_s[1:] > from_s) & (time_s[:-1] < to_s)
+    return bool(joined[lines].all())
 
 
 def _down_to(
