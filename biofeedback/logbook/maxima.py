@@ -21,6 +21,15 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, rows, schema
+from biofeedback.logbook.maxima_listing import (
+    LIST_MAX,
+    SET_ID,
+    by_visit,
+    is_of,
+    newest_tests,
+    of_task,
+    sets_without_test,
+)
 from biofeedback.logbook.maxima_rows import (
     MaximalTestRow,
     NewMaximalTest,
@@ -28,27 +37,20 @@ from biofeedback.logbook.maxima_rows import (
     check_date,
     check_force,
     stated_of,
-    test_of,
 )
 from biofeedback.training.reference import Definition
-from biofeedback.training.task import Task, TaskKind
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable
     from contextlib import AbstractContextManager
 
     from biofeedback.training.reference import Origin
-    from biofeedback.training.task import Setup, Sides
+    from biofeedback.training.task import Setup, Sides, Task
 
     Transaction: TypeAlias = Callable[[], AbstractContextManager[sa.Connection]]
 
 REASON_MAX = 2000
-__all__ = ["Maxima", "MaximalTestRow", "NewMaximalTest", "StatedForceRow"]
-
-LIST_MAX = 1000
-"""More tests than anyone has; no slip loads more at once."""
-SET_ID = "set_id"
-"""Names, in the content of a test, the set in which it was done."""
+__all__ = ["SET_ID", "Maxima", "MaximalTestRow", "NewMaximalTest", "StatedForceRow"]
 
 
 class Maxima:
@@ -81,7 +83,7 @@ class Maxima:
                 schema.maximal_tests,
                 athlete_id=new.athlete_id,
                 session_id=new.session_id or None,
-                **_of_task(new.task),
+                **of_task(new.task),
                 tested_utc=new.tested_utc,
                 definition=new.definition.value,
                 force_n=new.force_n,
@@ -111,7 +113,7 @@ class Maxima:
     def test(self, key: str) -> MaximalTestRow | None:
         """The test with this key, or None."""
         with self._read() as connection:
-            found = _tests(connection, [schema.maximal_tests.c.id == key])
+            found = newest_tests(connection, [schema.maximal_tests.c.id == key])
         return found[0] if found else None
 
     def tests(
@@ -130,13 +132,13 @@ class Maxima:
             since: only tests from this time on.
         """
         table = schema.maximal_tests
-        wanted = [table.c.athlete_id == athlete_id, *_is_of(table, task, sides)]
+        wanted = [table.c.athlete_id == athlete_id, *is_of(table, task, sides)]
         if since is not None:
             wanted.append(table.c.tested_utc >= since)
         if not with_void:
             wanted.append(table.c.voided_utc.is_(None))
         with self._read() as connection:
-            return _tests(connection, wanted)
+            return newest_tests(connection, wanted)
 
     def best(
         self,
@@ -193,13 +195,8 @@ class Maxima:
             setup: leaves out tests that are known to be from another position.
             without: key of a test, or of a session, that is left out.
         """
-        found = self._comparable(task, sides, athlete_id=athlete_id)
-        rows_ = [
-            row
-            for row in found
-            if not without or without not in {row.id, row.session_id}
-        ]
-        return _by_visit(rows_, definition, setup)
+        found = self._comparable(task, sides, athlete_id=athlete_id, without=without)
+        return by_visit(found, definition, setup)
 
     def club(
         self,
@@ -208,13 +205,14 @@ class Maxima:
         definition: Definition,
         *,
         setup: Setup | None = None,
+        without: str = "",
     ) -> dict[str, tuple[float, ...]]:
         """The same of every athlete, by the key of the athlete."""
         by_athlete: dict[str, list[MaximalTestRow]] = {}
-        for row in self._comparable(task, sides):
+        for row in self._comparable(task, sides, without=without):
             by_athlete.setdefault(row.athlete_id, []).append(row)
         found = {
-            athlete_id: _by_visit(rows_, definition, setup)
+            athlete_id: by_visit(rows_, definition, setup)
             for athlete_id, rows_ in by_athlete.items()
         }
         return {athlete_id: results for athlete_id, results in found.items() if results}
@@ -224,42 +222,32 @@ class Maxima:
 
         Those of a program that was cut off, once recovery has closed them.
         """
-        sets, sessions, tests = schema.sets, schema.sessions, schema.maximal_tests
-        kind = sets.c.prescription["task"]["kind"].as_string()
-        query = (
-            sa.select(sets.c.id)
-            .join(sessions, sessions.c.id == sets.c.session_id)
-            .where(
-                sessions.c.athlete_id == athlete_id,
-                kind == TaskKind.MAXIMAL.value,
-                sets.c.closed_utc.is_not(None),
-                sets.c.started_utc >= since,
-                sets.c.id.in_(sa.select(schema.reps.c.set_id)),
-            )
-            .order_by(sets.c.started_utc.desc(), sets.c.id.desc())
-            .limit(LIST_MAX)
-        )
-        kept = sa.select(tests.c.content[SET_ID].as_string()).where(
-            tests.c.athlete_id == athlete_id
-        )
         with self._read() as connection:
-            known = set(connection.scalars(kept))
-            found = connection.scalars(query).all()
-        return tuple(key for key in found if key not in known)
+            return sets_without_test(connection, athlete_id, since)
 
     def _comparable(
-        self, task: Task | str, sides: Sides, *, athlete_id: str = ""
+        self,
+        task: Task | str,
+        sides: Sides,
+        *,
+        athlete_id: str = "",
+        without: str = "",
     ) -> tuple[MaximalTestRow, ...]:
         table = schema.maximal_tests
         wanted = [
-            *_is_of(table, task, sides),
+            *is_of(table, task, sides),
             table.c.voided_utc.is_(None),
             table.c.practice.is_(False),
         ]
         if athlete_id:
             wanted.append(table.c.athlete_id == athlete_id)
         with self._read() as connection:
-            return _tests(connection, wanted, limit=100 * LIST_MAX)
+            found = newest_tests(connection, wanted, limit=100 * LIST_MAX)
+        return tuple(
+            row
+            for row in found
+            if not without or without not in {row.id, row.session_id}
+        )
 
     # Stated forces ------------------------------------------------------------
 
@@ -293,7 +281,7 @@ class Maxima:
                 connection,
                 schema.stated_forces,
                 athlete_id=athlete_id,
-                **_of_task(task),
+                **of_task(task),
                 origin=origin.value,
                 definition=definition.value,
                 force_n=force_n,
@@ -321,7 +309,7 @@ class Maxima:
     ) -> tuple[StatedForceRow, ...]:
         """The athlete's stated forces for a task, the latest date first."""
         table = schema.stated_forces
-        wanted = [table.c.athlete_id == athlete_id, *_is_of(table, task, sides)]
+        wanted = [table.c.athlete_id == athlete_id, *is_of(table, task, sides)]
         if origin is not None:
             wanted.append(table.c.origin == origin.value)
         if not with_void:
@@ -351,62 +339,6 @@ class Maxima:
             if not entries.known(connection, table, key):
                 raise FieldError("void.id", f"there is no entry {key}.")
             connection.execute(change)
-
-
-def _of_task(task: Task) -> dict[str, object]:
-    return {
-        "task_id": task.key or None,
-        "task": task.name,
-        "sides": task.sides.value,
-    }
-
-
-def _is_of(
-    table: sa.Table, task: Task | str, sides: Sides | None
-) -> list[sa.ColumnElement[bool]]:
-    """Of the task, by its key; by its name where either has no key."""
-    wanted: list[sa.ColumnElement[bool]] = []
-    if isinstance(task, str):
-        wanted.append(sa.or_(table.c.task_id == task, table.c.task == task))
-    elif task.key:
-        nameless = sa.and_(table.c.task_id.is_(None), table.c.task == task.name)
-        wanted.append(sa.or_(table.c.task_id == task.key, nameless))
-    else:
-        wanted.append(table.c.task == task.name)
-    if sides is not None:
-        wanted.append(table.c.sides == sides.value)
-    return wanted
-
-
-def _tests(
-    connection: sa.Connection,
-    wanted: list[sa.ColumnElement[bool]],
-    *,
-    limit: int = LIST_MAX,
-) -> tuple[MaximalTestRow, ...]:
-    table = schema.maximal_tests
-    query = (
-        sa.select(table)
-        .where(*wanted)
-        .order_by(table.c.tested_utc.desc(), table.c.id.desc())
-        .limit(limit)
-    )
-    return tuple(test_of(row) for row in connection.execute(query).mappings())
-
-
-def _by_visit(
-    tests: Sequence[MaximalTestRow], definition: Definition, setup: Setup | None
-) -> tuple[float, ...]:
-    """The best of each visit, oldest visit first."""
-    best: dict[str, float] = {}
-    for row in reversed(tests):  # they come newest first
-        force_n = row.force_by(definition)
-        moved = None not in {setup, row.setup} and setup != row.setup
-        if force_n is None or moved:
-            continue
-        visit = row.session_id or row.tested_utc.date().isoformat()
-        best[visit] = max(best.get(visit, 0.0), force_n)
-    return tuple(best.values())
 
 
 def _check_athlete(connection: sa.Connection, athlete_id: str) -> None:

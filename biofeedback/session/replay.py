@@ -80,23 +80,27 @@ class SavedMark:
         time_s: since the start of the set.
         kind: ``pain`` or ``note``.
         text: in words, such as "pain 3 of 10".
+        level: of a pain mark; else None.
     """
 
     time_s: float
     kind: str
     text: str
+    level: int | None = None
 
 
 def saved_mark(event: Fields) -> SavedMark | None:
     """The mark that an event of a recording is, or None where it is none."""
     kind = event.text("kind") if event.has("kind") else ""
+    level = None
     if kind == journal.PAIN:
-        text = f"pain {event.whole('level', least=0, most=10)} of 10"
+        level = event.whole("level", least=0, most=10)
+        text = f"pain {level} of 10"
     elif kind == journal.NOTE:
         text = event.text("text")
     else:
         return None
-    return SavedMark(event.number("time_s"), kind, text)
+    return SavedMark(event.number("time_s"), kind, text, level)
 
 
 @dataclass(slots=True)

@@ -29,6 +29,14 @@ class Force:
     left_n: float | None = None
     right_n: float | None = None
 
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "total_n": self.total_n,
+            "left_n": self.left_n,
+            "right_n": self.right_n,
+        }
+
 
 @dataclass(frozen=True, slots=True)
 class Trial:
@@ -89,3 +97,23 @@ class Trial:
         """Whether it is a trial with a number by this definition."""
         real = not (self.practice or self.touch or self.void)
         return real and self.force(definition) is not None
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        forces = {
+            name: None if force is None else force.to_json()
+            for name, force in (
+                ("peak", self.peak),
+                ("half_s", self.half_s),
+                ("one_s", self.one_s),
+            )
+        }
+        return {
+            "number": self.number,
+            "asked_pct": self.asked_pct,
+            "seconds": self.seconds,
+            "short": self.short,
+            **forces,
+            "pain": self.pain,
+            "void_reason": self.void_reason,
+        }

@@ -1,0 +1,225 @@
+"""Maximal tests of whoever is here: what is known, a new one, and one to take up again.
+
+It knows session, logbook and recordings, and hands out `MaximalTest`. The athlete is
+always the one of the session at that moment.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING, Protocol
+
+from biofeedback.conditioning.profile import RigProfile, Side
+from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.session.maximal_test import Driven, MaximalTest
+from biofeedback.session.test_record import put_together, read_plan
+from biofeedback.training.prescription import Prescription
+from biofeedback.training.task import Sides, Task, TaskKind
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.maxima import MaximalTestRow
+    from biofeedback.training.maximal import MaximalPlan
+
+OFFERED_DAYS = 7
+"""A test that nobody kept for longer than this is not offered any more."""
+TASKS_FROM_REPS = 1000
+
+
+class Visited(Driven, Protocol):
+    """A session that says who is here."""
+
+    @property
+    def athlete_code(self) -> str:
+        """Who is here."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """What is known before a test.
+
+    Attributes:
+        first_ever: whether the athlete was never tested in this task and on this side;
+            what comes of it is then a practice score.
+        earlier: the newest test, or None.
+        problem: why no test can be done here; empty where one can.
+    """
+
+    first_ever: bool
+    earlier: MaximalTestRow | None
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NotKept:
+    """A test that was done and never kept.
+
+    Attributes:
+        set_id: key of its set.
+        sides: which worked.
+    """
+
+    set_id: str
+    task: str
+    sides: Sides
+    started_utc: datetime
+
+
+class MaximalTests:
+    """The door to maximal tests.
+
+    Args:
+        session: runs the sets.
+        logbook: where tests are kept.
+        recordings: folder of the recordings.
+
+    Raises (every method): `FileError` where the logbook cannot be read.
+    """
+
+    def __init__(self, session: Visited, logbook: Logbook, recordings: Path) -> None:
+        self._session = session
+        self._logbook = logbook
+        self._recordings = recordings
+
+    def tasks(self) -> tuple[Task, ...]:
+        """Tasks of the athlete's sets so far, the latest first, each once."""
+        found: dict[str, Task] = {}
+        seen: set[str] = set()
+        code = self._session.athlete_code
+        for rep in self._logbook.reps(athlete_code=code, limit=TASKS_FROM_REPS):
+            if rep.set_id in seen:
+                continue
+            seen.add(rep.set_id)
+            task = self._task_of(rep.set_id)
+            if task is not None:
+                found.setdefault(task.key or task.name, task)
+        return tuple(found.values())
+
+    def outlook(self, task: Task, profile: RigProfile | None) -> Outlook:
+        """What is known before a test of this task.
+
+        Args:
+            task: with the sides that are to work.
+            profile: of the rig; None before a board was found.
+        """
+        athlete_id = self._athlete_id()
+        maxima = self._logbook.maxima
+        rows = maxima.tests(athlete_id, task, task.sides)
+        return Outlook(
+            first_ever=maxima.first_ever(athlete_id, task, task.sides),
+            earlier=rows[0] if rows else None,
+            problem=_problem(task, profile),
+        )
+
+    def begin(self, task: Task, plan: MaximalPlan, profile: RigProfile) -> MaximalTest:
+        """Begins a test: its set starts with the next sample.
+
+        Args:
+            task: with the sides that are to work.
+            profile: of the rig.
+
+        Raises:
+            UserError: this rig cannot do it.
+            FieldError: the ceiling lies too low.
+        """
+        outlook = self.outlook(task, profile)
+        if outlook.problem:
+            raise UserError(outlook.problem)
+        earlier = outlook.earlier
+        test = MaximalTest(
+            self._session,
+            self._logbook,
+            athlete_id=self._athlete_id(),
+            plan=plan,
+            task=task,
+            earlier_n=None if earlier is None else earlier.peak_n or earlier.force_n,
+            rated_n=rated_n(profile, task.sides),
+            single_cell=len(profile.channels) == 1,
+        )
+        test.begin()
+        return test
+
+    def not_kept(self) -> tuple[NotKept, ...]:
+        """Tests of the last days that were done and never kept, newest first."""
+        since = datetime.now(tz=UTC) - timedelta(days=OFFERED_DAYS)
+        found = []
+        for key in self._logbook.maxima.sets_not_kept(self._athlete_id(), since=since):
+            row, task = self._logbook.set_by_id(key), self._task_of(key)
+            if row is not None and task is not None:
+                found.append(NotKept(key, task.name, task.sides, row.started_utc))
+        return tuple(found)
+
+    def take_up(self, set_id: str) -> MaximalTest:
+        """A test that was done, put together from what is saved.
+
+        Raises:
+            UserError: there is no such set.
+            FileError: its recording cannot be read.
+        """
+        row, task = self._logbook.set_by_id(set_id), self._task_of(set_id)
+        if row is None or task is None:
+            raise UserError(f"There is no set {set_id} to take up.")
+        path = self._recordings / row.recording
+        plan, marks = read_plan(path)
+        reps = sorted(
+            self._logbook.reps(set_id=set_id, limit=1000), key=lambda rep: rep.number
+        )
+        try:
+            zero = Fields(row.profile, "profile").inner("zero")
+            kind = zero.text("kind")
+            plan, trials = put_together(plan, reps, marks)
+        except FieldError as error:
+            raise FileError(path, str(error)) from error
+        test = MaximalTest(
+            None, self._logbook, athlete_id=self._athlete_id(), plan=plan, task=task
+        )
+        test.put_together(trials, plan, row=row, zero_kind=kind)
+        return test
+
+    def _athlete_id(self) -> str:
+        athlete = self._logbook.athlete_by_code(self._session.athlete_code)
+        if athlete is None:
+            raise UserError(
+                f"There is no athlete {self._session.athlete_code} in the logbook."
+            )
+        return athlete.id
+
+    def _task_of(self, set_id: str) -> Task | None:
+        """The task of a set; None where it cannot be read."""
+        row = self._logbook.set_by_id(set_id)
+        if row is None:
+            return None
+        try:
+            return Prescription.from_json(Fields(row.prescription)).task
+        except FieldError:
+            return None  # of another version
+
+
+def rated_n(profile: RigProfile, sides: Sides) -> float | None:
+    """Rated load of the cells that work, together; None where one has none."""
+    wanted = {Sides.LEFT: Side.LEFT, Sides.RIGHT: Side.RIGHT}.get(sides)
+    channels = [
+        channel
+        for channel in profile.channels
+        if wanted is None or channel.side in {wanted, Side.SINGLE}
+    ]
+    rated = [channel.rated_n for channel in channels]
+    if not rated or None in rated:
+        return None
+    return sum(load_n for load_n in rated if load_n is not None)
+
+
+def _problem(task: Task, profile: RigProfile | None) -> str:
+    if profile is None:
+        return "No board was found yet. See that the rig is connected."
+    if task.kind is TaskKind.LOWERING:
+        return "A lowering task has no maximal trials. Choose its isometric partner."
+    side = {Sides.LEFT: Side.LEFT, Sides.RIGHT: Side.RIGHT}.get(task.sides)
+    lacks = side is not None and profile.index_of(side) is None
+    if lacks and len(profile.channels) > 1:
+        return f"The rig has no {task.sides.value} cell."
+    return ""
