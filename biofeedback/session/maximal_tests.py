@@ -200,17 +200,14 @@ class MaximalTests:
 
 
 def rated_n(profile: RigProfile, sides: Sides) -> float | None:
-    """Rated load of the cells that work, together; None where one has none."""
+    """Rated load of the cells that work, together; None where none does."""
     wanted = {Sides.LEFT: Side.LEFT, Sides.RIGHT: Side.RIGHT}.get(sides)
-    channels = [
-        channel
+    loads_n = [
+        channel.rated_n
         for channel in profile.channels
         if wanted is None or channel.side in {wanted, Side.SINGLE}
     ]
-    rated = [channel.rated_n for channel in channels]
-    if not rated or None in rated:
-        return None
-    return sum(load_n for load_n in rated if load_n is not None)
+    return sum(loads_n) or None
 
 
 def _problem(task: Task, profile: RigProfile | None) -> str:
