@@ -11,10 +11,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import optimize, signal
 
 from biofeedback.conditioning import despike
-from biofeedback.conditioning.filters import linear_sections
+from biofeedback.conditioning.filters import SectionFilter, linear_sections
 from biofeedback.conditioning.one_euro import check_one_euro, one_euro_alpha
 from biofeedback.conditioning.profile import FilterChoice, FilterKind
 from biofeedback.conditioning.sections import SAMPLES_MAX, check_whole, smoothing
@@ -26,6 +25,10 @@ MEDIAN_COVARIANCE = (0.4486711, 0.2480425, 0.1177097)
 """Covariance of the running median of three of white Gaussian noise of variance 1,
 at lags of 0, 1 and 2 samples. The first is 1 − √3/π; the others come from
 numerical integration, which a test repeats."""
+
+
+HALVINGS = 50
+"""Of an interval of 0.7 % of a frequency: down to the last digit of a float."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +99,12 @@ def _impulse(sections: npt.NDArray[np.float64], length: int) -> npt.NDArray[np.f
     tail = math.ceil(-60.0 / math.log(radius)) if radius > 0.0 else 0
     impulse = np.zeros(length + tail + 2 * len(sections) + 1)
     impulse[:length] = 1.0 / length
-    return signal.sosfilt(sections, impulse) if len(sections) else impulse
+    if not len(sections):
+        return impulse
+    # The first sample would prime it: one before gives it a state of rest.
+    running = SectionFilter(sections)
+    running.push(np.zeros((1, 1)))
+    return running.push(impulse[:, np.newaxis])[:, 0]
 
 
 def _noise_gain(impulse: npt.NDArray[np.float64], *, despiked: bool) -> float:
@@ -120,13 +128,12 @@ def _cutoff_3db_hz(
     below = np.flatnonzero(_power(sections, length, cycles) < 0.5)
     if not len(below):
         return None
-    root = optimize.brentq(
-        lambda at: float(_power(sections, length, np.array([at]))[0]) - 0.5,
-        cycles[below[0] - 1],
-        cycles[below[0]],
-        xtol=1e-15,
-    )
-    return float(root) * rate_hz
+    low, high = float(cycles[below[0] - 1]), float(cycles[below[0]])
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        power = float(_power(sections, length, np.array([middle]))[0])
+        low, high = (low, middle) if power < 0.5 else (middle, high)
+    return (low + high) / 2 * rate_hz
 
 
 def _power(
