@@ -26,6 +26,8 @@ class Effort:
         seen: whether the athlete sees the force; unseen, nothing is corrected.
         restarts: whether the hold starts again after a lapse.
         maximal: whether to pull with all there is; the centre is then of no meaning.
+        lowering: whether to brake a way down that takes `hold_s`, above the band's
+            lower edge.
     """
 
     centre_n: float
@@ -37,6 +39,12 @@ class Effort:
     seen: bool = True
     restarts: bool = True
     maximal: bool = False
+    lowering: bool = False
+
+    @property
+    def floor_n(self) -> float:
+        """The lower edge, both sides together."""
+        return self.centre_n - self.half_width_n
 
     @classmethod
     def from_prescription(cls, prescription: Prescription) -> Effort:
@@ -63,6 +71,7 @@ class Effort:
             seen=prescription.feedback is not FeedbackMode.UNSEEN,
             restarts=prescription.clock is ClockRule.UNBROKEN,
             maximal=prescription.task.kind is TaskKind.MAXIMAL,
+            lowering=prescription.task.kind is TaskKind.LOWERING,
         )
 
 
@@ -82,6 +91,8 @@ class Traits:
         drift_points: standard deviation of its slow drift.
         lapses_per_min: slips of attention in a minute of holding.
         fatigue_s: how long the maximum could be held; sets the pace of fatigue.
+        drops_every: each so manyth lowering is not braked but falls under gravity
+            alone; 0 for none.
     """
 
     maximum_n: float = 240.0
@@ -97,6 +108,7 @@ class Traits:
     drift_points: float = 1.5
     lapses_per_min: float = 1.5
     fatigue_s: float = 60.0
+    drops_every: int = 0
 
     def calm(self) -> Traits:
         """The same athlete with a force free of chance: reactions are left."""

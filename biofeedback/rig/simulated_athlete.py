@@ -248,8 +248,8 @@ class SimulatedAthlete:
             self._watch_clock(effort)
             if self._inside >= self._hold_steps or step >= self._give_up_at:
                 self._let_go(effort)
-            elif effort.maximal:
-                pass  # nothing to keep to: it pulls
+            elif effort.maximal or effort.lowering:
+                pass  # nothing to keep to: it pulls, or brakes
             elif step >= self._lapse_at:
                 self._slip(effort)
             elif effort.seen and step >= self._look_at:
@@ -258,6 +258,9 @@ class SimulatedAthlete:
     def _pull(self, effort: Effort) -> None:
         """Begins a rep: a ramp of one to two seconds, seldom exactly to the centre."""
         self._doing = Doing.PULLING
+        if effort.lowering:
+            self._lower(effort)
+            return
         ramp = steps_of(self._between(1.0, 2.0))
         miss = self._decisions.normal(1.0, 0.03 if effort.seen else 0.08)
         aim_n = self._all_there_is(effort) if effort.maximal else effort.centre_n
@@ -268,6 +271,24 @@ class SimulatedAthlete:
         self._look_at = self._step + ramp + steps_of(0.2)
         self._give_up_at = self._step + ramp + steps_of(3 * effort.hold_s + 5)
         self._lapse_at = self._step + ramp + self._until_lapse()
+
+    def _lower(self, effort: Effort) -> None:
+        """Braked, the pull grows until the end of the way; else it is caught once."""
+        every = self._traits.drops_every
+        dropped = every > 0 and (self._reps_done + 1) % every == 0
+        caught, lowest = (1.4, 1.4) if dropped else (1.15, 1.4)
+        most_n = self._traits.maximum_n * (1 - 0.3 * self._fatigue)
+        caught_n, lowest_n = (
+            min(most_n, part * effort.floor_n * self._between(0.96, 1.04))
+            for part in (caught, lowest)
+        )
+        ramp = steps_of(self._between(0.2, 0.3) if dropped else self._between(0.5, 0.8))
+        way = 1 if dropped else steps_of(effort.hold_s + self._between(0.1, 0.4))
+        self._move.start(caught_n, steps=ramp)
+        if not dropped:
+            self._pending = (self._step + ramp, lowest_n - caught_n, way)
+        self._inside, self._hold_steps = 0, way + ramp  # counted from its start on
+        self._give_up_at = self._step + ramp + way
 
     def _all_there_is(self, effort: Effort) -> float:
         """The force of a maximal effort; less in a warm-up, and when tired."""
