@@ -232,39 +232,3 @@ def propose(
     else:
         place, why = last.place + rule.step, Why.TOLERATED
     return Proposal(min(1.0, max(0.0, place)), why, when, pain, last)
-
-
-def in_words(proposal: Proposal, rule: PainRule) -> str:
-    """The reason in one line."""
-    pain = f"Pain {proposal.pain} of {PAIN_MOST}"
-    match proposal.why:
-        case Why.STOP:
-            return (
-                f"{pain} ({proposal.when.value}) is above the cut of {rule.high}: "
-                "better stop, and ask the treating clinician before going on."
-            )
-        case Why.SOME_PAIN:
-            return (
-                f"Low end: {pain.lower()} ({proposal.when.value}) is above "
-                f"{rule.low} and not above {rule.high}."
-            )
-        case Why.FIRST_TIME:
-            return "Low end: the first time, so nothing is known of how it is borne."
-        case _:
-            return _beside_last(proposal)
-
-
-def _beside_last(proposal: Proposal) -> str:
-    """The reason where it is that of last time."""
-    place, last = proposal.place, proposal.last
-    assert last is not None  # noqa: S101  such a reason has one
-    if proposal.why is Why.RISEN:
-        where = "One step down" if place != last.place else "Still the low end"
-        return (
-            f"{where}: pain {proposal.pain} ({proposal.when.value}) after "
-            f"{last.pain_now} before the last session is a rise."
-        )
-    if proposal.why is Why.NO_MORNING:
-        return "As last time: the morning after it was not asked, so no step up."
-    where = "One step up" if place != last.place else "Still the high end"
-    return f"{where}: pain stayed low, and no rise of {RISE_POINTS} points or more."

@@ -17,9 +17,9 @@ from biofeedback.training.day import (
     PainRule,
     When,
     Why,
-    in_words,
     propose,
 )
+from biofeedback.training.day_words import in_words
 from biofeedback.training.feedback import PAIN_CUT, stopping_advised
 from biofeedback.wire.fields import Fields
 
@@ -224,3 +224,14 @@ def test_the_words_name_the_answer_and_the_cut() -> None:
     assert top.startswith("Still the high end")
     bottom = in_words(propose(DayReport(2, 0, 0), RULE, last=LastTime(0.0, 0)), RULE)
     assert bottom.startswith("Still the low end")
+
+
+@given(REPORTS, RULES, LASTS)
+def test_where_the_band_is_fixed_no_step_is_spoken_of(
+    report: DayReport, rule: PainRule, last: LastTime | None
+) -> None:
+    proposal = propose(report, rule, last=last)
+    words = in_words(proposal, rule, room=False)
+    assert "step" not in words
+    assert "end" not in words.split()
+    assert ("treating clinician" in words) is proposal.advise_stop
