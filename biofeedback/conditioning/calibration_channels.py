@@ -10,7 +10,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import stats
 
 from biofeedback.conditioning.calibration_findings import (
     Finding,
@@ -47,6 +46,8 @@ def answers_counts(
         return 0.0, 1.0
     if np.ptp(reading) == 0:
         return 0.0, 1.0
+    from scipy import stats  # noqa: PLC0415  half a second, and only a calibration asks
+
     line = stats.linregress(force, reading)
     return float(line.slope * np.ptp(force)), float(line.pvalue)
 

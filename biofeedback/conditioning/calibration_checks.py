@@ -9,13 +9,13 @@ import math
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import special
 
 from biofeedback.conditioning.calibration_findings import (
     Finding,
     FindingKind,
     Severity,
 )
+from biofeedback.conditioning.f_test import f_tail
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -106,7 +106,7 @@ def check_fit(
 def _chance_of_slope(fit: CalibrationFit) -> float:
     if math.isinf(fit.f):
         return 0.0
-    return float(special.fdtrc(fit.degree, fit.residual_df, fit.f))
+    return f_tail(fit.f, df=fit.degree, residual_df=fit.residual_df)
 
 
 def _check_residuals(fit: CalibrationFit, limit_pct: float) -> list[Finding]:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from scipy import special
-
 from biofeedback.conditioning.calibration_findings import RefusedCalibrationError
 from biofeedback.conditioning.calibration_fit import SIGNIFICANCE, fit_points
+from biofeedback.conditioning.f_test import f_tail
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -62,7 +61,7 @@ def _by_residuals(line: CalibrationFit, curve: CalibrationFit) -> ChosenFit:
         return ChosenFit(curve, f"Degree 2: it meets all points. {repeat}")
     gain_ss = line.residual_ss - curve.residual_ss
     f = gain_ss / (curve.residual_ss / curve.residual_df)
-    p_value = float(special.fdtrc(1, curve.residual_df, f))
+    p_value = f_tail(f, df=1, residual_df=curve.residual_df)
     figures = (
         f"the quadratic term, against the residuals it leaves, has F = {f:.4g} "
         f"(1 and {curve.residual_df} degrees of freedom, p = {p_value:.2g})"

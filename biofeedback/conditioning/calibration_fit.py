@@ -17,7 +17,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
-from scipy import linalg, special
 
 from biofeedback.conditioning.calibration_findings import (
     FindingKind,
@@ -29,6 +28,7 @@ from biofeedback.conditioning.calibration_points import (
     runs,
     zero_counts,
 )
+from biofeedback.conditioning.f_test import f_tail
 from biofeedback.errors import FieldError
 
 if TYPE_CHECKING:
@@ -214,7 +214,7 @@ def fit_points(
 
 def _solve(design: Floats, indicated: Floats) -> tuple[Floats, Floats]:
     """Coefficients and (XᵀX)⁻¹ by QR, which does not square the condition."""
-    q, r = linalg.qr(design, mode="economic")
+    q, r = np.linalg.qr(design)
     diagonal = np.abs(np.diag(r))
     if diagonal.min() < CONDITION_LEAST * diagonal.max():
         raise RefusedCalibrationError(
@@ -222,8 +222,8 @@ def _solve(design: Floats, indicated: Floats) -> tuple[Floats, Floats]:
             "The loads lie so close together that they give no slope.",
             "Spread them from the empty rig to the largest force intended.",
         )
-    inverse_r = linalg.solve_triangular(r, np.eye(len(r)))
-    return linalg.solve_triangular(r, q.T @ indicated), inverse_r @ inverse_r.T
+    inverse_r = np.linalg.inv(r)
+    return np.linalg.solve(r, q.T @ indicated), inverse_r @ inverse_r.T
 
 
 def _refuse_too_few(
@@ -300,6 +300,6 @@ def lack_of_fit(
         f=f,
         df_lack=df_lack,
         df_pure=df_pure,
-        p_value=float(special.fdtrc(df_lack, df_pure, f)),
+        p_value=f_tail(f, df=df_lack, residual_df=df_pure),
         pure_sd_counts=float(np.sqrt(pure_ss / df_pure)),
     )

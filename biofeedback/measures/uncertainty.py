@@ -15,7 +15,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
-from scipy import stats
 
 from biofeedback.errors import FieldError
 
@@ -184,9 +183,11 @@ def effective_df(components: Sequence[Component]) -> float:
 
 def coverage_factor(df: float, *, level: float = LEVEL) -> float:
     """Two-sided t for `df` degrees of freedom; the normal's for infinite."""
+    from scipy import special  # noqa: PLC0415  no live set asks, and each start would pay
+
     if math.isinf(df):
-        return float(stats.norm.ppf((1 + level) / 2))
-    return float(stats.t.ppf((1 + level) / 2, df))
+        return float(special.ndtri((1 + level) / 2))
+    return float(special.stdtrit(df, (1 + level) / 2))
 
 
 def expand(
