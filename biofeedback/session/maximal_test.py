@@ -378,6 +378,18 @@ class MaximalTest:
         )
         return self._kept
 
+    def leave(self, reason: str) -> None:
+        """Keeps the test as one that does not count, so that nobody is asked again.
+
+        Raises:
+            UserError, FileError: as `keep`.
+            FieldError: no reason is given.
+        """
+        if not reason.strip():
+            raise FieldError("void.reason", "must say why the test does not count.")
+        if self._kept is None:
+            self._logbook.maxima.void(self.keep().source, reason)
+
     def enter_voids(self) -> None:
         """Voids in the logbook what was taken out, as far as its rows are there."""
         if not self._not_entered:

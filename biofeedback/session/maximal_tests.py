@@ -148,8 +148,13 @@ class MaximalTests:
         since = datetime.now(tz=UTC) - timedelta(days=OFFERED_DAYS)
         found = []
         for key in self._logbook.maxima.sets_not_kept(self._athlete_id(), since=since):
-            row, task = self._logbook.set_by_id(key), self._task_of(key)
-            if row is not None and task is not None:
+            row = self._logbook.set_by_id(key)
+            try:
+                test = self.take_up(key)
+            except UserError:
+                continue  # its recording is gone, so nobody can take it up
+            if row is not None and test.result is not None:
+                task = test.task
                 found.append(NotKept(key, task.name, task.sides, row.started_utc))
         return tuple(found)
 

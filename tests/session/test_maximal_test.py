@@ -253,12 +253,12 @@ def test_a_trial_that_is_taken_out_is_done_again(visit: Visit) -> None:
 
 
 def test_enough_trials_end_the_set_by_themselves(visit: Visit) -> None:
-    test = visit.begin(replace(PLAN, practice=0, rest_s=60.0))
+    test = visit.begin(replace(PLAN, practice=0, rest_s=25.0))
     visit.until(enough(visit))
     visit.run(ASK_S - 2.0)
-    assert test.stage is Stage.UNDER_WAY
+    assert not over(visit)()
     visit.run(3.0)
-    assert test.stage is Stage.OVER
+    assert over(visit)()
     assert test.reason == "enough trials"
 
 
@@ -451,7 +451,8 @@ def test_without_earlier_tests_no_number_is_given(visit: Visit) -> None:
     test = with_result(visit)
     meaning = test.meaning()
     assert meaning is not None
-    assert meaning.noise is meaning.last_n is None
+    assert meaning.noise is None
+    assert meaning.last_n is None
     assert meaning.change is Change.UNKNOWN
 
 
@@ -496,3 +497,22 @@ def test_tasks_of_earlier_sets_are_offered(visit: Visit) -> None:
     with_result(visit)
     (task,) = visit.tests.tasks()
     assert (task.name, task.key) == (TASK.name, TASK.key)
+
+
+def test_a_test_that_is_left_aside_is_not_offered_again(visit: Visit) -> None:
+    test = with_result(visit)
+    (offered,) = visit.tests.not_kept()
+    assert offered.set_id == test.set_id
+    with pytest.raises(FieldError, match="must say why"):
+        test.leave(" ")
+    test.leave("was not well")
+    assert visit.tests.not_kept() == ()
+    assert visit.logbook.maxima.tests(athlete(visit), TASK) == ()
+    (row,) = visit.logbook.maxima.tests(athlete(visit), TASK, with_void=True)
+    assert row.void_reason == "was not well"
+
+
+def test_a_test_without_its_recording_is_not_offered(visit: Visit) -> None:
+    with_result(visit)
+    visit.recording.unlink()
+    assert visit.tests.not_kept() == ()
