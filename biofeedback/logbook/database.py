@@ -18,6 +18,7 @@ from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.calibrations import Calibrations
 from biofeedback.logbook.days import Days
+from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.schema import athletes, reps, sets, voids
 from biofeedback.logbook.settings import Settings
@@ -270,6 +271,11 @@ class Logbook:
     def maxima(self) -> Maxima:
         """Maximal tests and stated forces."""
         return Maxima(self._read, self._write)
+
+    @property
+    def lowerings(self) -> Lowerings:
+        """Saved lowering reps."""
+        return Lowerings(self._read)
 
     # Days and settings --------------------------------------------------------
 
