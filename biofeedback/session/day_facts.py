@@ -1,0 +1,102 @@
+"""What the logbook knows of an athlete, as the rules of the day want it.
+
+Days are those of the place where the athlete is: a test late in the evening belongs to
+that day, whatever the date in UTC.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from typing import TYPE_CHECKING
+
+from biofeedback.training.reference import Definition
+from biofeedback.training.reference_facts import Facts, Measured, Stated
+from biofeedback.training.task import Task
+
+if TYPE_CHECKING:
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.maxima import MaximalTestRow
+    from biofeedback.session.set_of_day import PlanPlace
+    from biofeedback.training.athlete import BodyMass
+    from biofeedback.training.planned import PlannedPrescription
+    from biofeedback.training.task import Sides
+
+REPS_LOOKED_AT = 500
+"""Enough to find the visit before today behind the reps of today."""
+
+
+@dataclass(frozen=True, slots=True)
+class Background:
+    """What is known of an athlete besides tests and reports.
+
+    Attributes:
+        injured: the one injured side, or None.
+        plan: where in a plan the athlete is, or None.
+        planned: what that stage asks for.
+    """
+
+    injured: Sides | None = None
+    body_mass: BodyMass | None = None
+    plan: PlanPlace | None = None
+    planned: tuple[PlannedPrescription, ...] = ()
+
+
+def facts_of(
+    logbook: Logbook,
+    athlete_id: str,
+    planned: PlannedPrescription,
+    body_mass: BodyMass | None,
+    now: datetime,
+) -> Facts:
+    """Tests and stated forces that may be the reference of a planned prescription."""
+    maxima, task = logbook.maxima, planned.task
+    tests = {test.id: test for test in maxima.tests(athlete_id, task)}
+    named = planned.reference.other_task.strip()
+    if named:
+        tests |= {test.id: test for test in maxima.tests(athlete_id, named)}
+    stated = tuple(
+        Stated(
+            Task(row.task, sides=row.sides, key=row.task_id or ""),
+            row.date,
+            row.origin,
+            row.definition,
+            row.force_n,
+            row.id,
+        )
+        for row in maxima.stated(athlete_id, task)
+    )
+    measured = tuple(_measured(row, now) for row in tests.values())
+    return Facts(measured, stated, body_mass)
+
+
+def last_visit(logbook: Logbook, code: str, now: datetime) -> date | None:
+    """The day of the last visit before today, or None."""
+    for rep in logbook.reps(athlete_code=code, limit=REPS_LOOKED_AT):
+        if rep.started_utc < midnight(now):
+            return rep.started_utc.astimezone(now.tzinfo).date()
+    return None
+
+
+def midnight(now: datetime) -> datetime:
+    """When today began, where the athlete is."""
+    return datetime.combine(now.date(), time(), tzinfo=now.tzinfo)
+
+
+def _measured(row: MaximalTestRow, now: datetime) -> Measured:
+    by = {
+        definition: force_n
+        for definition in Definition
+        if (force_n := row.force_by(definition)) is not None
+    }
+    return Measured(
+        Task(row.task, sides=row.sides, setup=row.setup, key=row.task_id or ""),
+        row.tested_utc.astimezone(now.tzinfo).date().isoformat(),
+        row.definition,
+        by,
+        left_n=row.left_n,
+        right_n=row.right_n,
+        practice=row.practice,
+        pain=row.pain,
+        key=row.id,
+    )

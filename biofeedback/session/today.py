@@ -1,0 +1,350 @@
+"""Today: which sets there are, with which force, and what was decided on them.
+
+It gathers plan, tests, stated forces, body mass and the day's report, and lets the
+pure rules work on them. It decides nothing: where stopping is advised a set is handed
+out all the same once that is said to be wanted, and both are kept.
+"""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass, field, replace
+from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError, UserError
+from biofeedback.logbook.days import NewChoice
+from biofeedback.session.day_facts import (
+    Background,
+    facts_of,
+    last_visit,
+    midnight,
+)
+from biofeedback.session.set_of_day import PlanPlace, SetOfDay
+from biofeedback.training.day import DayReport, LastTime, PainRule, propose
+from biofeedback.training.reference import STALE_AFTER_DAYS, Definition, Origin
+from biofeedback.training.reference_choice import choose
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.rows import Athlete
+    from biofeedback.training.planned import PlannedPrescription
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.training.reference_facts import Facts
+    from biofeedback.training.task import Sides, Task
+
+PAIN_RULE = "pain rule"
+STALE_DAYS = "stale days"
+STALE_DAYS_MOST = 3650
+
+_log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class DayView:
+    """All that is shown of one athlete's day.
+
+    Attributes:
+        report: what was reported; None before pain was asked.
+        last_visit: date of the last visit before today, or None.
+        problems: why something planned makes no set.
+    """
+
+    athlete_id: str
+    athlete_code: str
+    today: date
+    rule: PainRule
+    stale_after_days: int
+    report: DayReport | None = None
+    last_visit: date | None = None
+    plan: PlanPlace | None = None
+    sets: tuple[SetOfDay, ...] = ()
+    problems: tuple[str, ...] = field(default=())
+
+
+class Today:
+    """The day of an athlete.
+
+    Raises (every method): `FileError` where the logbook cannot be used.
+
+    Args:
+        background: what is known of an athlete besides tests and reports; without
+            one it is asked of the logbook.
+        clock: the time here, with its zone.
+    """
+
+    def __init__(
+        self,
+        logbook: Logbook,
+        *,
+        background: Callable[[Athlete], Background] | None = None,
+        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+    ) -> None:
+        self._logbook = logbook
+        self._background = background or (lambda _athlete: Background())
+        self._clock = clock
+
+    # What there is.
+
+    def for_athlete(
+        self,
+        code: str,
+        *,
+        report: DayReport | None = None,
+        free: Sequence[PlannedPrescription] = (),
+        single_cell: bool = False,
+    ) -> DayView:
+        """The day of an athlete.
+
+        Args:
+            report: what is reported now; without one the last of today, if any.
+            free: prescriptions beside the plan, or without one.
+            single_cell: whether the rig has one cell.
+
+        Raises:
+            FieldError: there is no such athlete.
+        """
+        athlete = self._athlete(code)
+        known = self._background(athlete)
+        now = self._clock()
+        kept = self._report_of_today(athlete.id, now)
+        view = DayView(
+            athlete.id,
+            athlete.code,
+            now.date(),
+            self.pain_rule(),
+            self.stale_after_days(),
+            report or (kept[1] if kept else None),
+            last_visit(self._logbook, code, now),
+            known.plan,
+        )
+        sets, problems = [], []
+        for plan, planned in [
+            *((known.plan, one) for one in known.planned),
+            *((None, one) for one in free),
+        ]:
+            try:
+                order = planned.side_order.sides(known.injured)
+            except FieldError as error:
+                told = f"{planned.task.name}: {error.problem} {error.next_step}"
+                problems.append(told.strip())
+                continue
+            facts = facts_of(self._logbook, athlete.id, planned, known.body_mass, now)
+            sets += [
+                self._set(view, planned, sides, facts, plan, single_cell=single_cell)
+                for sides in order
+            ]
+        return replace(view, sets=tuple(sets), problems=tuple(problems))
+
+    def _athlete(self, code: str) -> Athlete:
+        athlete = self._logbook.athlete_by_code(code)
+        if athlete is None:
+            raise FieldError("athlete.code", f"there is no athlete {code}.")
+        return athlete
+
+    def _set(
+        self,
+        view: DayView,
+        planned: PlannedPrescription,
+        sides: Sides,
+        facts: Facts,
+        plan: PlanPlace | None,
+        *,
+        single_cell: bool,
+    ) -> SetOfDay:
+        choice = choose(
+            planned.reference,
+            planned.task.on_side(sides),
+            facts,
+            today=view.today,
+            each_side=planned.each_side and not single_cell,
+            stale_after_days=view.stale_after_days,
+        )
+        proposal = None
+        if view.report is not None:
+            last = self._last_time(view, planned, sides, plan)
+            proposal = propose(view.report, view.rule, last=last)
+        return SetOfDay(
+            planned,
+            sides,
+            choice,
+            choice.picked,
+            view.today,
+            proposal,
+            (proposal.place if proposal else None) or 0.0,
+            plan,
+            single_cell,
+            view.stale_after_days,
+        )
+
+    def _last_time(
+        self,
+        view: DayView,
+        planned: PlannedPrescription,
+        sides: Sides,
+        plan: PlanPlace | None,
+    ) -> LastTime | None:
+        """The last visit with this set, as far as its place says something today."""
+        found = self._logbook.days.last_time(
+            view.athlete_id,
+            sides,
+            before=midnight(self._clock()),
+            plan_id=plan.id if plan else "",
+            planned_key=planned.key if plan else "",
+            task_id=planned.task.key,
+        )
+        if found is None:
+            return None
+        if found.accepted.get("intensity") != planned.intensity.to_json():
+            return None  # a place in another range says nothing here
+        place = found.accepted.get("place")
+        if isinstance(place, bool) or not isinstance(place, int | float):
+            return None
+        return LastTime(float(place), found.report.report.pain_now)
+
+    def _report_of_today(
+        self, athlete_id: str, now: datetime
+    ) -> tuple[str, DayReport] | None:
+        for row in self._logbook.days.reports(athlete_id, limit=1):
+            if row.reported_utc >= midnight(now):
+                return row.id, row.report
+        return None
+
+    # What is set.
+
+    def pain_rule(self) -> PainRule:
+        """The cuts in use; those of the sources where none were set."""
+        kept = self._logbook.settings.get(PAIN_RULE)
+        if isinstance(kept, dict):
+            try:
+                return PainRule.from_json(Fields(kept, "pain_rule"))
+            except FieldError as error:
+                _log.warning("the pain rule that was set is not used: %s", error)
+        return PainRule()
+
+    def set_pain_rule(self, rule: PainRule) -> None:
+        """Sets the cuts for this logbook."""
+        self._logbook.settings.put(PAIN_RULE, rule.to_json())
+
+    def stale_after_days(self) -> int:
+        """From how many days on a reference is called old."""
+        kept = self._logbook.settings.get(STALE_DAYS)
+        if isinstance(kept, bool) or not isinstance(kept, int):
+            return STALE_AFTER_DAYS
+        return kept if 1 <= kept <= STALE_DAYS_MOST else STALE_AFTER_DAYS
+
+    def set_stale_after_days(self, days: int) -> None:
+        """Sets from how many days on a reference is called old.
+
+        Raises:
+            FieldError: it is no number of days.
+        """
+        if not 1 <= days <= STALE_DAYS_MOST:
+            raise FieldError("stale_days", f"must be 1 to {STALE_DAYS_MOST} days.")
+        self._logbook.settings.put(STALE_DAYS, days)
+
+    # What is decided.
+
+    def state_force(
+        self,
+        code: str,
+        task: Task,
+        force_n: float,
+        *,
+        origin: Origin,
+        on_date: str,
+        definition: Definition = Definition.STATED,
+        note: str = "",
+    ) -> str:
+        """Keeps a force that was not measured here, such as that before the injury.
+
+        Args:
+            task: with the sides that it is of.
+            on_date: ISO date that it is of.
+
+        Raises:
+            FieldError: a value does not fit, or the date is still to come.
+        """
+        try:
+            ahead = date.fromisoformat(on_date) > self._clock().date()
+        except ValueError:
+            ahead = False  # told by the logbook
+        if ahead:
+            raise FieldError("stated.date", "is still to come.", "Give its own date.")
+        return self._logbook.maxima.add_stated(
+            self._athlete(code).id,
+            task,
+            force_n,
+            origin=origin,
+            on_date=on_date,
+            definition=definition,
+            note=note,
+        )
+
+    def use(
+        self,
+        view: DayView,
+        chosen: SetOfDay,
+        *,
+        against_advice: bool = False,
+        session_id: str = "",
+    ) -> tuple[Prescription, dict[str, object]]:
+        """Keeps report and decision, and hands out the set.
+
+        Args:
+            chosen: with the place and the reference that are wanted.
+            against_advice: that the set is wanted although stopping is advised.
+
+        Returns:
+            What the set asks for, and what the head of its recording says of the plan.
+
+        Raises:
+            UserError: pain was not asked, stopping is advised, or there is no force.
+        """
+        if view.report is None or chosen.proposal is None:
+            raise UserError("Pain now was not asked yet.", "Choose 0 to 10 first.")
+        if chosen.problem:
+            raise UserError(chosen.problem)
+        if chosen.advise_stop and not against_advice:
+            raise UserError(chosen.reason_words(view.rule))
+        asked, now = chosen.asked(), self._clock()
+        kept = self._report_of_today(view.athlete_id, now)
+        if kept is not None and kept[1] == view.report:
+            report_id = kept[0]
+        else:
+            report_id = self._logbook.days.report(
+                view.athlete_id,
+                view.report,
+                session_id=session_id,
+                at_utc=now.astimezone(UTC),
+            )
+        reference = asked.reference.to_json() if asked.reference else None
+        accepted = {
+            "place": chosen.place,
+            "intensity": chosen.planned.intensity.to_json(),
+            "reference": reference,
+            "band": asked.band.to_json(),
+            "against_advice": chosen.advise_stop,
+        }
+        by_rule = chosen.choice.picked
+        proposed = {
+            **chosen.proposal.to_json(),
+            "rule": view.rule.to_json(),
+            "reference": by_rule.reference.to_json() if by_rule else None,
+        }
+        self._logbook.days.choose(
+            NewChoice(
+                report_id,
+                chosen.sides,
+                proposed,
+                accepted,
+                plan_id=chosen.plan.id if chosen.plan else "",
+                planned_key=chosen.planned.key if chosen.plan else "",
+                task_id=chosen.planned.task.key,
+            ),
+            at_utc=now.astimezone(UTC),
+        )
+        return asked, chosen.context
