@@ -327,6 +327,20 @@ class MaximalTest:
             session_id=row.session_id if row else "",
         )
 
+    def is_practice_score(self) -> bool:
+        """Whether it is of the athlete's first session with this task and side.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        row = self._logbook.set_by_id(self.set_id)
+        return self._logbook.maxima.first_ever(
+            self._athlete_id,
+            self._task,
+            self._task.sides,
+            session_id=row.session_id if row else "",
+        )
+
     def keep(self) -> Reference:
         """Enters the test into the logbook; kept once, however often it is asked.
 
@@ -357,12 +371,7 @@ class MaximalTest:
             row=row,
             athlete_id=self._athlete_id,
             task=self._task,
-            practice=maxima.first_ever(
-                self._athlete_id,
-                self._task,
-                self._task.sides,
-                session_id=row.session_id,
-            ),
+            practice=self.is_practice_score(),
             zero_kind=self._zero_kind,
         )
         key = maxima.add(new)

@@ -1,0 +1,471 @@
+"""The page of the maximal test: set it up, and see and keep what came of it.
+
+While the test is under way the live page must be seen: there the athlete is told what
+to do, and the trial box stands at the desk. The page owns both ends of the test; the
+window only gives it the frames and shows what it says.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.maximal_result import ResultPanel
+from biofeedback.gui.maximal_setup import MaximalSetup
+from biofeedback.gui.maximal_words import newtons, result_title, tr
+from biofeedback.gui.theme import DAY
+from biofeedback.gui.trial_box import TrialBox
+from biofeedback.session.maximal_test import Stage
+from biofeedback.training.feedback import PAIN_CUT, stopping_advised
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.gui.theme import Theme
+    from biofeedback.session import Update
+    from biofeedback.session.maximal_test import MaximalTest
+    from biofeedback.session.maximal_tests import MaximalTests, NotKept, Outlook
+    from biofeedback.training.maximal import Guide
+    from biofeedback.training.reference import Definition
+    from biofeedback.training.task import Task
+
+SETUP_PX = 430
+
+
+class MaximalPage(QWidget):
+    """Sets up maximal tests and shows their results.
+
+    Args:
+        tests: the door to tests; None where there is no logbook, and so no tests.
+
+    Attributes:
+        box: the trial box, to be put into the desk; it hides itself.
+        live: the button that goes back to the live page.
+
+    Signals:
+        live_wanted: back to the live page.
+        test_wanted: a test is about to begin; the live page must be seen.
+        guided: another `Guide` for the athlete's screen.
+        said: a message for the desk.
+        reference_kept: a `Reference`: the new 100 %, of `kept_task`.
+    """
+
+    live_wanted = Signal()
+    test_wanted = Signal()
+    guided = Signal(object)
+    said = Signal(str)
+    reference_kept = Signal(object)
+
+    def __init__(
+        self, tests: MaximalTests | None, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(self.tr("Maximal test"))
+        self._tests = tests
+        self._test: MaximalTest | None = None
+        self._told_over: MaximalTest | None = None
+        self._guide: Guide | None = None
+        self._profile: RigProfile | None = None
+        self._athlete = ""
+        self._theme = DAY
+        self._not_kept: tuple[NotKept, ...] = ()
+        self.box = TrialBox()
+        self.setup = MaximalSetup()
+        self.result = ResultPanel()
+        self.live = QPushButton(self.tr("Back to live"))
+        self.heading = QLabel(self.tr("Maximal test"))
+        self.heading.setObjectName("who")
+        self.begin = QPushButton(self.tr("Begin the test"))
+        self.begin.setObjectName("start")
+        self.zero = QLabel()
+        self.known = QLabel()
+        self.problem = QLabel()
+        self.problem.setObjectName("message")
+        self.problem.hide()
+        self.advice = QLabel(
+            self.tr(
+                "Build up over 1 to 2 s, then hold all you have. Breathe freely; do "
+                "not hold the breath. Stop at pain, dizziness or doubt. What the "
+                "treating clinician allows goes first; the program only advises. Take "
+                "zero in the same way each time: with the limb resting, or of the "
+                "empty rig."
+            )
+        )
+        self.advice.setObjectName("summary")
+        self.left_over = QLabel()
+        self.take_up = QPushButton(self.tr("Take it up"))
+        for label in (self.zero, self.known, self.problem, self.advice, self.left_over):
+            label.setWordWrap(True)
+        self.empty = QLabel(
+            self.tr("The trials, their spread and what they mean are shown here.")
+        )
+        self.empty.setObjectName("summary")
+        self._lay_out()
+        self._connect()
+        self._show_left_over()
+        self._show_stage()
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(self.heading, 1)
+        column = QVBoxLayout()
+        column.setSpacing(7)
+        column.addWidget(self.setup)
+        column.addWidget(self.zero)
+        column.addWidget(self.known)
+        column.addWidget(self.begin)
+        column.addWidget(self.problem)
+        column.addWidget(self.advice)
+        column.addWidget(self.left_over)
+        column.addWidget(self.take_up)
+        column.addStretch(1)
+        inner = QWidget()
+        inner.setLayout(column)
+        self._scroll = QScrollArea()
+        self._scroll.setWidget(inner)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setAccessibleName(self.tr("Set-up of the test"))
+        self._scroll.setFixedWidth(SETUP_PX)
+        self._right = QStackedWidget()
+        self._right.addWidget(self.empty)
+        self._right.addWidget(self.result)
+        row = QHBoxLayout()
+        row.setSpacing(18)
+        row.addWidget(self._scroll)
+        row.addWidget(self._right, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 10, 12, 12)
+        layout.addLayout(head)
+        layout.addLayout(row, 1)
+
+    def _connect(self) -> None:
+        self.live.clicked.connect(self.live_wanted)
+        self.begin.clicked.connect(self._begin)
+        self.take_up.clicked.connect(self._take_up)
+        self.setup.task_changed.connect(self._show_known)
+        box, result = self.box, self.result
+        box.pain_told.connect(self._mark_pain)
+        box.void_wanted.connect(self._void)
+        box.practice_over.connect(lambda: self._do(self._end_practice))
+        box.enough_wanted.connect(lambda: self._do(self._end))
+        result.definition_chosen.connect(self._choose)
+        result.keep_wanted.connect(lambda: self._do(self._keep))
+        result.leave_wanted.connect(self._leave)
+
+    # What the window does.
+
+    @property
+    def under_way(self) -> bool:
+        """Whether a test has been asked for and is not over."""
+        return self._test is not None and self._test.stage in {
+            Stage.ASKED,
+            Stage.UNDER_WAY,
+        }
+
+    @property
+    def test(self) -> MaximalTest | None:
+        """The test under way, or the last one of this athlete."""
+        return self._test
+
+    @property
+    def kept_task(self) -> Task | None:
+        """The task, with its side, of the reference that was kept last."""
+        return self._test.task if self._test and self._test.kept else None
+
+    def enter(self, athlete_code: str) -> None:
+        """The page is shown; `athlete_code` says who is here."""
+        if athlete_code != self._athlete:
+            self._athlete = athlete_code
+            self.heading.setText(
+                self.tr("Maximal test of {who}").format(who=athlete_code)
+            )
+            if not self.under_way:
+                self._test = None
+        self._say_problem("")
+        if self._tests is not None and not self.under_way:
+            self._do(self._look_up)
+        self._show_known()
+        self._show_stage()
+        self.begin.setFocus()
+
+    def offer(self, tasks: Sequence[Task]) -> None:
+        """Tasks to choose from, in place of those of the athlete's earlier sets."""
+        self.setup.offer(tasks)
+
+    def take(self, update: Update) -> None:
+        """What is new in this frame."""
+        if update.profile is not self._profile:
+            self._profile = update.profile
+            self._show_zero()
+            if self.isVisible():
+                self._show_known()
+        test = self._test
+        if test is None or not self.under_way:
+            return
+        try:
+            news = test.follow(update)
+        except BiofeedbackError as error:
+            self.said.emit(str(error))
+            news = True
+        if news:
+            self._show_test(test)
+        self.box.show_state(update.state)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Another set of colours; the style sheet of the window does it all."""
+        self._theme = theme
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self._scroll.setFixedWidth(round(SETUP_PX * size))
+        self.begin.setMinimumHeight(round(36 * size))
+
+    # What is known before a test.
+
+    def _look_up(self) -> None:
+        if self._tests is None:
+            return
+        self.setup.offer(self._tests.tasks())
+        self._not_kept = self._tests.not_kept()
+        self._show_left_over()
+
+    def _show_left_over(self) -> None:
+        shown = self._test is None or self._test.kept is not None
+        there = bool(self._not_kept) and shown
+        self.left_over.setVisible(there)
+        self.take_up.setVisible(there)
+        if there:
+            first = self._not_kept[0]
+            begun = first.started_utc.astimezone().strftime("%Y-%m-%d %H:%M")
+            self.left_over.setText(
+                self.tr(
+                    "A test of {time} was done and not kept: {task}, {side}."
+                ).format(time=begun, task=first.task, side=tr(first.sides.value))
+            )
+
+    def _show_zero(self) -> None:
+        zero = self._profile.zero if self._profile else None
+        if zero is None or zero.kind is ZeroKind.NONE:
+            text = self.tr(
+                "Zero: none taken. What the limb weighs is then part of every force."
+            )
+        else:
+            text = self.tr("Zero: {kind}{time}.").format(
+                kind=tr(zero.kind.value), time=_at(zero.taken_utc)
+            )
+        self.zero.setText(text)
+
+    def _show_known(self) -> None:
+        """What is known of the task and side that are chosen."""
+        task = self.setup.chosen_task()
+        outlook: Outlook | None = None
+        if self._tests is None:
+            text = self.tr("No logbook is open: a test could not be kept.")
+        elif task is None:
+            text = self.tr("Choose a task, or type the name of a new one.")
+        else:
+            try:
+                outlook = self._tests.outlook(task, self._profile)
+                text = outlook.problem or _outlook_words(outlook)
+            except BiofeedbackError as error:
+                text = str(error)
+        self.known.setText(text)
+        self.setup.show_outlook(outlook)
+        can = outlook is not None and not outlook.problem
+        self.begin.setEnabled(can and not self.under_way)
+
+    # The test.
+
+    def _begin(self) -> None:
+        asked = self.setup.read()
+        if asked is None or self._tests is None or self._profile is None:
+            return
+        task, plan = asked
+        self._say_problem("")
+        self.test_wanted.emit()
+        try:
+            self._test = self._tests.begin(task, plan, self._profile)
+        except BiofeedbackError as error:
+            self._say_problem(str(error))
+            self.said.emit(str(error))
+            return
+        self._guide = None
+        self._show_test(self._test)
+
+    def _show_test(self, test: MaximalTest) -> None:
+        """Everything about the test, at all its places."""
+        self.box.show_test(test)
+        if test.guide != self._guide:
+            self._guide = test.guide
+            self.guided.emit(self._guide)
+        self._show_stage()
+
+    def _show_stage(self) -> None:
+        test = self._test
+        self.box.setVisible(test is not None and test.stage is Stage.UNDER_WAY)
+        self.setup.lock(locked=self.under_way)
+        self.begin.setEnabled(self.begin.isEnabled() and not self.under_way)
+        self.begin.setText(
+            self.tr("Begin the test") if test is None else self.tr("Begin another test")
+        )
+        if test is not None and test.stage is Stage.REFUSED:
+            self._test = None
+            self._say_problem(test.refused)
+            self.said.emit(test.refused)
+            self._show_known()
+        over = test is not None and test.stage is Stage.OVER
+        self._right.setCurrentWidget(self.result if over else self.empty)
+        if test is not None and over:
+            self._show_result(test)
+            self._show_known()
+        self._show_left_over()
+
+    def _show_result(self, test: MaximalTest) -> None:
+        meaning, practice = None, False
+        try:
+            meaning = test.meaning()
+            kept = test.kept
+            practice = kept.practice if kept else test.is_practice_score()
+        except BiofeedbackError as error:
+            self._say_problem(str(error))
+        self.result.show_test(test, meaning, practice_score=practice)
+        found = test.result
+        if found is not None and self._told_over is not test:
+            self._told_over = test
+            words = self.tr("The test is over: {result}. Keep it on its page.")
+            self.said.emit(words.format(result=result_title(found)))
+
+    def _take_up(self) -> None:
+        if self._tests is None or not self._not_kept:
+            return
+        try:
+            self._test = self._tests.take_up(self._not_kept[0].set_id)
+        except BiofeedbackError as error:
+            self._say_problem(str(error))
+            return
+        self.setup.choose(self._test.task)
+        self._show_stage()
+
+    def _mark_pain(self, level: int) -> None:
+        test = self._test
+        if test is None:
+            return
+        try:
+            test.mark_pain(level)
+        except BiofeedbackError as error:
+            self.said.emit(str(error))
+            return
+        self._show_test(test)
+        noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
+        if stopping_advised(level):
+            advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
+            noted = f"{noted} {advice.format(cut=PAIN_CUT)}"
+        self.said.emit(noted)
+
+    def _void(self, number: int, reason: str) -> None:
+        if self._test is None:
+            return
+        try:
+            self._test.void(number, reason)
+        except BiofeedbackError as error:
+            self.box.complain(str(error))
+            return
+        self.box.clear_reason()
+        self._show_test(self._test)
+
+    def _end_practice(self) -> None:
+        if self._test is not None:
+            self._test.end_practice()
+
+    def _end(self) -> None:
+        if self._test is not None:
+            self._test.end()
+
+    def _choose(self, definition: Definition) -> None:
+        test = self._test
+        if test is not None:
+            self._do(lambda: test.choose(definition))
+
+    def _keep(self) -> None:
+        if self._test is None:
+            return
+        reference = self._test.keep()
+        self._not_kept = tuple(
+            one for one in self._not_kept if one.set_id != self._test.set_id
+        )
+        self.said.emit(
+            self.tr("{force} is the 100 % from now on.").format(
+                force=newtons(reference.force_n)
+            )
+        )
+        self.reference_kept.emit(reference)
+
+    def _leave(self, reason: str) -> None:
+        test = self._test
+        if test is None:
+            return
+        try:
+            test.leave(reason)
+        except BiofeedbackError as error:
+            self.result.complain(str(error))
+            return
+        self._test = None
+        self._do(self._look_up)
+        self.said.emit(self.tr("The test was left aside."))
+
+    def _do(self, what: Callable[[], None]) -> None:
+        """Does something to the test and shows it; what cannot be done is told."""
+        self._say_problem("")
+        try:
+            what()
+        except BiofeedbackError as error:
+            self._say_problem(str(error))
+            if self.under_way:
+                self.said.emit(str(error))
+        if self._test is not None:
+            self._show_test(self._test)
+        else:
+            self._show_stage()
+
+    def _say_problem(self, words: str) -> None:
+        self.problem.setText(words)
+        self.problem.setVisible(bool(words))
+
+
+def _at(taken_utc: str) -> str:
+    """When it was, by this computer's clock; empty where it is not known."""
+    try:
+        time = datetime.fromisoformat(taken_utc)
+    except ValueError:
+        return ""
+    return tr(", taken at {time}").format(time=time.astimezone().strftime("%H:%M"))
+
+
+def _outlook_words(outlook: Outlook) -> str:
+    earlier = outlook.earlier
+    if earlier is None:
+        return tr(
+            "First test of this task on this side: more trials are allowed, and the "
+            "result is marked as a practice score."
+        )
+    words = tr("Last test: {force}, {definition}, {date}.").format(
+        force=newtons(earlier.force_n),
+        definition=tr(earlier.definition.value),
+        date=earlier.tested_utc.date().isoformat(),
+    )
+    return f"{words} {tr('It was a practice score.')}" if earlier.practice else words

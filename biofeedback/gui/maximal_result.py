@@ -1,0 +1,212 @@
+"""The result of a maximal test: its trials, its spread, and what it means."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.maximal_words import (
+    meaning_words,
+    result_title,
+    sides_words,
+    spread_words,
+    trial_rows,
+)
+from biofeedback.gui.review import plain_table
+from biofeedback.gui.review_rows import Table
+from biofeedback.training.reference import PAINFUL_FROM
+from biofeedback.training.trial import DEFINITIONS
+
+if TYPE_CHECKING:
+    from biofeedback.session.maximal_test import MaximalTest
+    from biofeedback.session.test_meaning import Meaning
+    from biofeedback.training.maximal import MaximalResult
+    from biofeedback.training.reference import Definition
+    from biofeedback.training.trial import Trial
+
+
+class ResultPanel(QWidget):
+    """Shows one test that is over.
+
+    Signals:
+        definition_chosen: another `Definition` is to be the 100 %.
+        keep_wanted: the result is to be the 100 %.
+        leave_wanted: the test is left aside, with the reason.
+    """
+
+    definition_chosen = Signal(object)
+    keep_wanted = Signal()
+    leave_wanted = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        tr = self.tr
+        self.title = QLabel()
+        self.title.setObjectName("prompt")
+        self.title.setWordWrap(True)
+        self.spread = _words()
+        self.sides = _words()
+        self.meaning = _words()
+        self.cautions = QLabel()
+        self.cautions.setObjectName("look")
+        self.cautions.setWordWrap(True)
+        self.definition = QComboBox()
+        self.definition.setAccessibleName(tr("Which number is the 100 %"))
+        for definition in DEFINITIONS:
+            self.definition.addItem(tr(definition.value), userData=definition)
+        self.keep = QPushButton(tr("Use as 100 %"))
+        self.keep.setObjectName("start")
+        self.reason = Field(
+            tr("Not this one, because"),
+            tip=tr("Why the test does not count; it stays on record."),
+            error_below=False,
+        )
+        self.leave = QPushButton(tr("Leave it aside"))
+        self.rows = Table(
+            (
+                tr("effort"),
+                tr("peak, N"),
+                tr("best 0.5 s, N"),
+                tr("best 1 s, N"),
+                tr("left / right, N"),
+                tr("lasted, s"),
+                tr("remark"),
+            )
+        )
+        self.table = plain_table(self.rows, tr("Trials"), stretch=6)
+        self._lay_out()
+        self.definition.activated.connect(self._choose)
+        self.keep.clicked.connect(self.keep_wanted)
+        self.leave.clicked.connect(self._leave)
+
+    def _lay_out(self) -> None:
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(6)
+        layout.addWidget(self.title)
+        layout.addWidget(self.table, 1)
+        for words in (self.spread, self.sides, self.meaning, self.cautions):
+            layout.addWidget(words)
+        choice = QGridLayout()
+        label = QLabel(self.tr("100 % is the"))
+        label.setBuddy(self.definition)
+        choice.addWidget(label, 0, 0)
+        choice.addWidget(self.definition, 0, 1)
+        choice.addWidget(self.keep, 0, 2)
+        choice.setColumnStretch(1, 1)
+        choice.setColumnStretch(2, 1)
+        layout.addLayout(choice)
+        aside = QHBoxLayout()
+        aside.addWidget(self.reason, 1)
+        aside.addWidget(self.leave)
+        layout.addLayout(aside)
+
+    def show_test(
+        self, test: MaximalTest, meaning: Meaning | None, *, practice_score: bool
+    ) -> None:
+        """A test that is over.
+
+        Args:
+            practice_score: whether it is of the first session with this task.
+        """
+        found = test.result
+        self.rows.set_rows(_rows(test))
+        self.definition.setCurrentIndex(self.definition.findData(test.plan.definition))
+        open_ = test.kept is None
+        for widget in (self.keep, self.definition, self.reason.line, self.leave):
+            widget.setEnabled(open_ and found is not None)
+        self.keep.setText(self.tr("Use as 100 %") if open_ else self.tr("Kept"))
+        self.reason.complain("")
+        if found is None:
+            self.title.setText(self.tr("No trial counts: there is no result."))
+            for words in (self.spread, self.sides, self.meaning, self.cautions):
+                words.setText("")
+                words.hide()
+            return
+        self.title.setText(result_title(found))
+        for label, text in (
+            (self.spread, spread_words(found, test.plan)),
+            (self.sides, sides_words(found)),
+            (self.meaning, meaning_words(meaning, found.force.total_n)),
+            (self.cautions, self._cautions(found, practice_score=practice_score)),
+        ):
+            label.setText(text)
+            label.setVisible(bool(text))
+
+    def complain(self, problem: str) -> None:
+        """What was wrong about leaving the test aside."""
+        self.reason.complain(problem)
+
+    def _cautions(self, found: MaximalResult, *, practice_score: bool) -> str:
+        words = []
+        if practice_score:
+            words.append(
+                self.tr(
+                    "Practice score: of a first session. Most people do better next "
+                    "time; do not build on it alone."
+                )
+            )
+        if found.pain is not None and found.pain >= PAINFUL_FROM:
+            words.append(
+                self.tr(
+                    "Measured with pain {level} of 10: it may show the pain more than "
+                    "the strength."
+                ).format(level=found.pain)
+            )
+        if found.pain is None:
+            words.append(self.tr("Pain was not asked for."))
+        return "\n".join(words)
+
+    def _choose(self) -> None:
+        self.definition_chosen.emit(self.definition.currentData())
+
+    def _leave(self) -> None:
+        if self.reason.text:
+            self.leave_wanted.emit(self.reason.text)
+        else:
+            self.reason.complain(self.tr("Say why the test does not count."))
+
+
+def _rows(test: MaximalTest) -> tuple[tuple[str, ...], ...]:
+    definition = test.plan.definition
+    rows = []
+    for trial, (name, peak, one_s, remark) in zip(
+        test.trials, trial_rows(test), strict=True
+    ):
+        half_s = trial.half_s
+        rows.append(
+            (
+                name,
+                peak,
+                "–" if half_s is None else plain_number(half_s.total_n),
+                one_s,
+                _sides(trial, definition),
+                plain_number(trial.seconds),
+                remark,
+            )
+        )
+    return tuple(rows)
+
+
+def _sides(trial: Trial, definition: Definition) -> str:
+    force = trial.force(definition)
+    if force is None or force.left_n is None or force.right_n is None:
+        return "–"
+    return f"{plain_number(force.left_n)} / {plain_number(force.right_n)}"
+
+
+def _words() -> QLabel:
+    label = QLabel()
+    label.setWordWrap(True)
+    return label

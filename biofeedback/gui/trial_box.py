@@ -1,0 +1,177 @@
+"""The trial box: the maximal test that is under way, for the desk.
+
+What comes next and why, the efforts so far, pain in the last of them, taking one out
+with a reason, and enough. It shows what it is given and tells what is wanted.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.gui.field import Field
+from biofeedback.gui.maximal_words import step_title, step_words, trial_rows
+from biofeedback.gui.review import plain_table
+from biofeedback.gui.review_rows import Table
+from biofeedback.training.events import Phase
+from biofeedback.training.maximal import StepKind
+from biofeedback.training.reference import PAIN_MOST
+
+if TYPE_CHECKING:
+    from biofeedback.session.maximal_test import MaximalTest
+    from biofeedback.training.events import SetState
+
+MOST_PX = 340
+TABLE_PX = 150
+"""Six efforts are seen; of more the newest."""
+
+
+class TrialBox(QWidget):
+    """One test under way, in a narrow column.
+
+    Signals:
+        pain_told: pain in the last effort, from 0 to 10.
+        void_wanted: number of the rep that is taken out, and the reason.
+        practice_over: the next effort is to be a trial.
+        enough_wanted: the test is to end now.
+    """
+
+    pain_told = Signal(int)
+    void_wanted = Signal(int, str)
+    practice_over = Signal()
+    enough_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setMaximumWidth(MOST_PX)
+        self.setAccessibleName(self.tr("Maximal test under way"))
+        self._numbers: tuple[int, ...] = ()
+        tr = self.tr
+        self.heading = QLabel()
+        self.heading.setObjectName("who")
+        self.next = QLabel()
+        self.next.setWordWrap(True)
+        self.next.setAccessibleName(tr("What comes next"))
+        self.rest = QLabel()
+        self.rest.setObjectName("look")
+        self.rows = Table((tr("effort"), tr("peak, N"), tr("1 s, N"), tr("remark")))
+        self.table = plain_table(self.rows, tr("Efforts so far"), stretch=3)
+        self.table.setFixedHeight(TABLE_PX)
+        self.table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.pain_words = QLabel(tr("Pain in the last one"))
+        self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
+        self.reason = Field(
+            tr("Void, reason"),
+            tip=tr("Why the chosen effort does not count, such as: strap slipped."),
+            error_below=False,
+        )
+        self.void = QPushButton(tr("Void"))
+        self.void.setToolTip(tr("Takes out the chosen effort; it stays on record."))
+        self.practice_end = QPushButton(tr("End practice"))
+        self.practice_end.setToolTip(tr("The next effort is a trial."))
+        self.enough = QPushButton(tr("Enough"))
+        self.enough.setToolTip(tr("Ends the test now; all trials so far are kept."))
+        self._lay_out()
+        self._connect()
+        self.hide()
+
+    def _lay_out(self) -> None:
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        head = QHBoxLayout()
+        head.addWidget(self.heading, 1)
+        head.addWidget(self.rest)
+        layout.addLayout(head)
+        layout.addWidget(self.next)
+        layout.addWidget(self.table)
+        layout.addWidget(self.pain_words)
+        row = QGridLayout()
+        row.setSpacing(2)
+        for level, button in enumerate(self.pain):
+            button.setObjectName("pain")
+            button.setAccessibleName(
+                self.tr("Pain {level} in the last effort").format(level=level)
+            )
+            row.addWidget(button, 0, level)
+        layout.addLayout(row)
+        take_out = QHBoxLayout()
+        take_out.addWidget(self.reason, 1)
+        take_out.addWidget(self.void)
+        layout.addLayout(take_out)
+        foot = QHBoxLayout()
+        foot.addWidget(self.practice_end, 1)
+        foot.addWidget(self.enough, 1)
+        layout.addLayout(foot)
+
+    def _connect(self) -> None:
+        for level, button in enumerate(self.pain):
+            button.clicked.connect(lambda _=False, at=level: self.pain_told.emit(at))
+        self.void.clicked.connect(self._void)
+        self.reason.line.returnPressed.connect(self._void)
+        self.practice_end.clicked.connect(self.practice_over)
+        self.enough.clicked.connect(self.enough_wanted)
+
+    def show_test(self, test: MaximalTest) -> None:
+        """Something about the test is new."""
+        step, efforts = test.step, test.trials
+        self.heading.setText(step_title(step))
+        self.next.setText(step_words(step, test.plan))
+        rows = trial_rows(test)
+        if rows != self.rows.rows:
+            self.rows.set_rows(rows)
+            self._numbers = tuple(trial.number for trial in efforts)
+            if rows:
+                self.table.selectRow(len(rows) - 1)
+                self.table.scrollToBottom()
+        self.reason.complain("")
+        some = any(not trial.touch for trial in efforts)
+        for widget in (*self.pain, self.void, self.reason.line):
+            widget.setEnabled(some)
+        self.practice_end.setEnabled(step.kind is StepKind.PRACTICE)
+        asks = step.kind is StepKind.ENOUGH
+        self.pain_words.setText(
+            self.tr("Pain in the last one? It ends the test.")
+            if asks
+            else self.tr("Pain in the last one")
+        )
+
+    def show_state(self, state: SetState | None) -> None:
+        """The rest that is left, or what the athlete is at."""
+        words = ""
+        if state is not None and state.phase is Phase.REST:
+            left_s = math.ceil(state.rest_left_s - 1e-9)
+            time = f"{left_s // 60}:{left_s % 60:02d}"
+            words = self.tr("Rest {time}").format(time=time)
+        elif state is not None and state.phase is Phase.WAITING:
+            words = self.tr("Rested")
+        if words != self.rest.text():
+            self.rest.setText(words)
+
+    def clear_reason(self) -> None:
+        """The reason has been taken."""
+        self.reason.set_text("")
+
+    def complain(self, problem: str) -> None:
+        """What was wrong about taking an effort out."""
+        self.reason.complain(problem)
+
+    def _void(self) -> None:
+        chosen = self.table.currentIndex()
+        if not chosen.isValid() or chosen.row() >= len(self._numbers):
+            self.reason.complain(self.tr("Choose an effort in the list."))
+        elif not self.reason.text:
+            self.reason.complain(self.tr("Say why it does not count."))
+        else:
+            self.void_wanted.emit(self._numbers[chosen.row()], self.reason.text)
