@@ -46,6 +46,16 @@ QPushButton:pressed {{ background: {edge}; color: {paper}; }}
 QPushButton:disabled {{ background: {paper}; color: {quiet};
     border: 1px dashed {edge}; }}
 QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
+QPushButton#pain:checked {{ background: {ink}; color: {paper}; font-weight: bold;
+    border: 3px double {paper}; }}
+QWidget#answers {{ border: 1px solid {paper}; border-radius: 3px; }}
+QWidget#answers:focus {{ border: 1px solid {ink}; }}
+QFrame#card {{ border: 1px solid {edge}; border-radius: 3px; }}
+QSlider::groove:horizontal {{ background: {wash}; border: 1px solid {edge};
+    height: 6px; border-radius: 3px; }}
+QSlider::handle:horizontal {{ background: {ink}; width: 12px; margin: -6px 0;
+    border-radius: 3px; }}
+QSlider:focus {{ border: 1px solid {ink}; border-radius: 3px; }}
 QPushButton#start {{ font-size: {start}px; font-weight: bold; }}
 QPushButton#take {{ font-size: {who}px; font-weight: bold;
     min-height: {take}px; }}

@@ -141,10 +141,12 @@ class SetOfDay:
 
     @property
     def dose_words(self) -> str:
-        """Sets, reps, hold and rest."""
+        """Sets, reps, hold and rest, and the range that the day decides in."""
         asked = self.planned
         sets = "1 set" if asked.sets == 1 else f"{asked.sets} sets"
-        return f"{sets} of {asked.reps} × {asked.hold_s:g} s, {asked.rest_s:g} s rest"
+        words = f"{sets} of {asked.reps} × {asked.hold_s:g} s, {asked.rest_s:g} s rest"
+        found = intensity_words.range_in_words(asked.intensity)
+        return f"{words}; range {found}" if found else words
 
     @property
     def band_words(self) -> str:

@@ -8,7 +8,7 @@ out all the same once that is said to be wanted, and both are kept.
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
@@ -22,6 +22,7 @@ from biofeedback.session.day_facts import (
 )
 from biofeedback.session.set_of_day import PlanPlace, SetOfDay
 from biofeedback.training.day import DayReport, LastTime, PainRule, propose
+from biofeedback.training.day_words import in_words
 from biofeedback.training.reference import STALE_AFTER_DAYS, Definition, Origin
 from biofeedback.training.reference_choice import choose
 from biofeedback.wire.fields import Fields
@@ -62,7 +63,15 @@ class DayView:
     last_visit: date | None = None
     plan: PlanPlace | None = None
     sets: tuple[SetOfDay, ...] = ()
-    problems: tuple[str, ...] = field(default=())
+    problems: tuple[str, ...] = ()
+
+    @property
+    def advice(self) -> str:
+        """Why stopping is advised today; empty where it is not."""
+        if self.report is None:
+            return ""
+        proposal = propose(self.report, self.rule)
+        return in_words(proposal, self.rule) if proposal.advise_stop else ""
 
 
 class Today:

@@ -459,5 +459,5 @@ def test_the_note_on_endurance_follows_the_place(clinic: Clinic) -> None:
 def test_the_words_of_a_set(clinic: Clinic) -> None:
     left, right = clinic.sets()
     assert left.title == "Knee extension, left"
-    assert left.dose_words == "1 set of 5 × 45 s, 120 s rest"
+    assert left.dose_words == "1 set of 5 × 45 s, 120 s rest; range 60 to 80 %"
     assert left.key != right.key

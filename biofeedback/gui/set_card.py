@@ -1,0 +1,276 @@
+"""One set of today: reference, proposal, place in the range, and the key to use it.
+
+It is given a `SetOfDay` and shows it; another place or reference gives another one.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSlider,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.gui.stated_form import StatedForm
+from biofeedback.training.intensity_words import newtons, number
+from biofeedback.training.reference_words import candidate_words
+
+if TYPE_CHECKING:
+    from biofeedback.session.set_of_day import SetOfDay
+    from biofeedback.training.day import PainRule
+
+PLACES = 100
+"""Steps of the slider from the low to the high end of a range."""
+
+
+class SetCard(QFrame):
+    """One set.
+
+    Signals:
+        wanted: a `SetOfDay` is to be used, and whether against the advice to stop.
+        typed: a reference that was typed is to be kept, with the `SetOfDay`.
+    """
+
+    wanted = Signal(object, bool)
+    typed = Signal(object, object)
+
+    def __init__(self, shown: SetOfDay, rule: PainRule, parent: QWidget | None = None):
+        super().__init__(parent)
+        self.setObjectName("card")
+        self._shown = shown
+        self._rule = rule
+        self._warned = False
+        self._filling = False
+        tr = self.tr
+        self.title, self.dose = _label("who"), _label("summary")
+        self.choice = QComboBox()
+        self.choice.setAccessibleName(tr("Reference"))
+        self.choice.setSizeAdjustPolicy(
+            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        )
+        self.choice.setMinimumContentsLength(24)
+        self.type_one = QPushButton(tr("Type one"))
+        self.reference, self.cautions = _label(""), _label("error")
+        self.stated = StatedForm()
+        self.stated.hide()
+        self.force, self.band = _label("who"), _label("summary")
+        self.place = QSlider(Qt.Orientation.Horizontal)
+        self.place.setRange(0, PLACES)
+        self.place.setSingleStep(5)
+        self.place.setAccessibleName(tr("Place in the range"))
+        self.low, self.high = QLabel(), QLabel()
+        self.why, self.endurance = _label("look"), _label("summary")
+        self.use = QPushButton(tr("Use this"))
+        self.use.setObjectName("take")
+        self.told = _label("summary")
+        self._lay_out()
+        self._connect()
+        self.show_set(shown, rule)
+
+    def _lay_out(self) -> None:
+        reference = QHBoxLayout()
+        reference.addWidget(QLabel(self.tr("Reference")))
+        reference.addWidget(self.choice, 1)
+        reference.addWidget(self.type_one)
+        left = QVBoxLayout()
+        left.setSpacing(4)
+        left.addWidget(self.title)
+        left.addWidget(self.dose)
+        left.addLayout(reference)
+        for widget in (self.reference, self.stated, self.cautions):
+            left.addWidget(widget)
+        left.addStretch(1)
+        range_row = QHBoxLayout()
+        range_row.addWidget(self.low)
+        range_row.addWidget(self.place, 1)
+        range_row.addWidget(self.high)
+        use = QHBoxLayout()
+        use.addWidget(self.use)
+        use.addWidget(self.told, 1)
+        right = QVBoxLayout()
+        right.setSpacing(4)
+        for widget in (self.force, self.band):
+            right.addWidget(widget)
+        right.addLayout(range_row)
+        for widget in (self.why, self.endurance):
+            right.addWidget(widget)
+        right.addStretch(1)
+        right.addLayout(use)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(10, 6, 10, 6)
+        grid.setHorizontalSpacing(18)
+        grid.addLayout(left, 0, 0)
+        grid.addLayout(right, 0, 1)
+        grid.setColumnStretch(0, 1)
+        grid.setColumnStretch(1, 1)
+        self.set_size(1.0)
+
+    def _connect(self) -> None:
+        self.choice.currentIndexChanged.connect(self._choose)
+        self.place.valueChanged.connect(self._move)
+        self.type_one.clicked.connect(lambda: self._type(wanted=True))
+        self.stated.left.connect(lambda: self._type(wanted=False))
+        self.stated.typed.connect(lambda typed: self.typed.emit(typed, self._shown))
+        self.use.clicked.connect(self._use)
+
+    @property
+    def shown(self) -> SetOfDay:
+        """The set as it stands, with what was changed."""
+        return self._shown
+
+    def show_set(self, shown: SetOfDay, rule: PainRule) -> None:
+        """Another day's report, rule or facts: everything is shown anew."""
+        self._shown, self._rule, self._warned = shown, rule, False
+        self.setAccessibleName(shown.title)
+        self.title.setText(shown.title)
+        self.dose.setText(shown.dose_words)
+        self.told.setText("")
+        self._filling = True
+        self._fill_choice()
+        self.place.setValue(round(PLACES * shown.place))
+        self._filling = False
+        self._show()
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type."""
+        self.use.setMinimumWidth(round(150 * size))
+
+    def say(self, message: str) -> None:
+        """What became of it, beside the button."""
+        self.told.setText(message)
+
+    # What is changed.
+
+    def _choose(self) -> None:
+        candidate = self.choice.currentData()
+        if not self._filling and candidate is not None:
+            self._warned = False
+            self._shown = self._shown.with_reference(candidate)
+            self._show()
+
+    def _move(self, value: int) -> None:
+        if not self._filling:
+            self._warned = False
+            self._shown = self._shown.at(value / PLACES)
+            self._show()
+
+    def _type(self, *, wanted: bool) -> None:
+        self.stated.setVisible(wanted)
+        (self.stated.force.line if wanted else self.choice).setFocus()
+
+    def _use(self) -> None:
+        """Where stopping is advised it takes a second press."""
+        against = self._shown.advise_stop
+        if against and not self._warned:
+            self._warned = True
+            self._show_use()
+            self.say(
+                self.tr(
+                    "Stopping is advised. Ask the treating clinician first. To go on "
+                    "all the same, press once more; it is kept that you did."
+                )
+            )
+            return
+        self.wanted.emit(self._shown, against)
+        self._warned = False
+        self._show_use()
+
+    # What is shown.
+
+    def _fill_choice(self) -> None:
+        self.choice.clear()
+        candidates = self._shown.choice.all
+        for candidate in candidates:
+            words = candidate_words(candidate, today=self._shown.today)
+            self.choice.addItem(words, userData=candidate)
+        chosen = self._shown.reference
+        if chosen is None and candidates:
+            self.choice.insertItem(0, self.tr("please choose"), userData=None)
+            self.choice.setCurrentIndex(0)
+        elif chosen in candidates:
+            self.choice.setCurrentIndex(candidates.index(chosen))
+        self.choice.setEnabled(bool(candidates))
+        # Open, it is as wide as its longest line; closed, the line below has all.
+        view = self.choice.view()
+        view.setMinimumWidth(view.sizeHintForColumn(0) + 16)
+        asked = self._shown.planned.intensity.wants_reference
+        self.choice.setVisible(asked)
+        self.type_one.setVisible(asked)
+
+    def _show(self) -> None:
+        shown = self._shown
+        problem = shown.problem
+        self.reference.setText(shown.reference_words or problem)
+        cautions = [problem] if problem and shown.reference_words else []
+        cautions += list(shown.cautions)
+        _say(self.cautions, "\n".join(f"▲ {words}" for words in cautions))
+        self.force.setText(
+            self.tr("no newtons yet") if problem else newtons(shown.asked().band)
+        )
+        _say(self.band, shown.band_words.partition(" = ")[0])
+        self._show_range()
+        _say(self.why, self._why())
+        _say(self.endurance, shown.endurance_words)
+        self._show_use()
+
+    def _show_range(self) -> None:
+        shown = self._shown
+        room = shown.planned.intensity.leaves_room
+        for widget in (self.low, self.place, self.high):
+            widget.setVisible(room)
+        if not room:
+            return
+        low, high = (shown.planned.intensity.centre(end) for end in (0.0, 1.0))
+        unit = "%" if shown.planned.intensity.wants_reference else "N"
+        self.low.setText(self.tr("{n} {unit}").format(n=number(low), unit=unit))
+        self.high.setText(self.tr("{n} {unit}").format(n=number(high), unit=unit))
+        self.place.setToolTip(self.tr("The arrow keys move the band in the range."))
+        self.place.setAccessibleDescription(shown.band_words)
+
+    def _why(self) -> str:
+        shown = self._shown
+        reason = shown.reason_words(self._rule)
+        if not reason:
+            return self.tr("Answer “pain now” for a proposal.")
+        if shown.advise_stop:  # why stands once, above all sets
+            return self.tr("Nothing is proposed: stopping is advised.")
+        proposed = shown.proposal.place if shown.proposal else None
+        if proposed is None or not shown.planned.intensity.leaves_room:
+            return reason
+        if abs(proposed - shown.place) < 0.5 / PLACES:
+            return self.tr("Proposed. {reason}").format(reason=reason)
+        centre = number(shown.planned.intensity.centre(proposed))
+        unit = "%" if shown.planned.intensity.wants_reference else "N"
+        return self.tr("Changed; proposed is {n} {unit}. {reason}").format(
+            n=centre, unit=unit, reason=reason
+        )
+
+    def _show_use(self) -> None:
+        self.use.setEnabled(
+            not self._shown.problem and self._shown.proposal is not None
+        )
+        self.use.setText(
+            self.tr("Go on against advice") if self._warned else self.tr("Use this")
+        )
+
+
+def _label(name: str) -> QLabel:
+    label = QLabel()
+    label.setObjectName(name)
+    label.setWordWrap(True)
+    return label
+
+
+def _say(label: QLabel, words: str) -> None:
+    """Words, and no room for none."""
+    label.setText(words)
+    label.setVisible(bool(words))
