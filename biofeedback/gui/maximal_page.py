@@ -10,7 +10,8 @@ from __future__ import annotations
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -139,6 +140,7 @@ class MaximalPage(QWidget):
         self._scroll = QScrollArea()
         self._scroll.setWidget(inner)
         self._scroll.setWidgetResizable(True)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setAccessibleName(self.tr("Set-up of the test"))
         self._scroll.setFixedWidth(SETUP_PX)
         self._right = QStackedWidget()
@@ -159,13 +161,25 @@ class MaximalPage(QWidget):
         self.take_up.clicked.connect(self._take_up)
         self.setup.task_changed.connect(self._show_known)
         box, result = self.box, self.result
-        box.pain_told.connect(self._mark_pain)
+        box.pain_told.connect(self.mark_pain)
         box.void_wanted.connect(self._void)
         box.practice_over.connect(lambda: self._do(self._end_practice))
         box.enough_wanted.connect(lambda: self._do(self._end))
         result.definition_chosen.connect(self._choose)
         result.keep_wanted.connect(lambda: self._do(self._keep))
         result.leave_wanted.connect(self._leave)
+        for key, button, tip in (
+            ("F9", self.begin, self.tr("Begin the test")),
+            ("Ctrl+S", result.keep, self.tr("Keep it and use it")),
+        ):
+            # Dead while this page is hidden; other pages have the same keys.
+            sequence = QKeySequence(key)
+            native = sequence.toString(QKeySequence.SequenceFormat.NativeText)
+            button.setToolTip(f"{tip} ({native})")
+            shortcut = QShortcut(sequence, self)
+            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
+            shortcut.setAutoRepeat(False)
+            shortcut.activated.connect(button.click)
 
     # What the window does.
 
@@ -233,6 +247,8 @@ class MaximalPage(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self._scroll.setFixedWidth(round(SETUP_PX * size))
+        self.setup.set_size(size)
+        self.box.set_size(size)
         self.begin.setMinimumHeight(round(36 * size))
 
     # What is known before a test.
@@ -361,7 +377,8 @@ class MaximalPage(QWidget):
         self.setup.choose(self._test.task)
         self._show_stage()
 
-    def _mark_pain(self, level: int) -> None:
+    def mark_pain(self, level: int) -> None:
+        """Pain during the last effort, from 0 to 10; also for the desk's own keys."""
         test = self._test
         if test is None:
             return

@@ -95,7 +95,6 @@ class ResultPanel(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(6)
         layout.addWidget(self.title)
-        layout.addWidget(self.table, 1)
         for words in (self.spread, self.sides, self.meaning, self.cautions):
             layout.addWidget(words)
         choice = QGridLayout()
@@ -111,6 +110,7 @@ class ResultPanel(QWidget):
         aside.addWidget(self.reason, 1)
         aside.addWidget(self.leave)
         layout.addLayout(aside)
+        layout.addWidget(self.table, 1)
 
     def show_test(
         self, test: MaximalTest, meaning: Meaning | None, *, practice_score: bool

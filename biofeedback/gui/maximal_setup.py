@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
     from biofeedback.session.maximal_tests import Outlook
 
+NUMBER_PX = 62
+UNIT_PX = 16
 _WHOLE = ("practice", "trials", "most")
 
 
@@ -55,20 +57,19 @@ class MaximalSetup(QWidget):
         for definition in DEFINITIONS:
             self.definition.addItem(tr(definition.value), userData=definition)
         self.fields = {
-            "practice": Field(tr("Practice ramps"), error_below=False),
-            "practice_rest_s": Field(tr("Rest after one"), unit="s", error_below=False),
-            "trials": Field(tr("Trials, at least"), error_below=False),
-            "most": Field(tr("At most"), error_below=False),
-            "trial_s": Field(tr("Trial lasts"), unit="s", error_below=False),
-            "rest_s": Field(tr("Rest after one"), unit="s", error_below=False),
-            "agree_within_pct": Field(
-                tr("Best two agree within"), unit="%", error_below=False
+            "practice": _number(tr("Practice ramps")),
+            "practice_rest_s": _number(tr("Rest after a ramp"), "s"),
+            "trials": _number(tr("Trials, at least")),
+            "rest_s": _number(tr("Rest after a trial"), "s"),
+            "most": _number(tr("Trials, at most")),
+            "trial_s": _number(tr("A trial lasts"), "s"),
+            "agree_within_pct": _number(
+                tr("Two best within"),
+                "%",
+                tr("Another trial is asked for while the two best differ by more."),
             ),
-            "ceiling_n": Field(
-                tr("Ceiling"),
-                unit="N",
-                tip=tr("Must not be passed. Empty for none."),
-                error_below=False,
+            "ceiling_n": _number(
+                tr("Ceiling"), "N", tr("Must not be passed. Empty for none.")
             ),
         }
         self.problem = QLabel()
@@ -103,8 +104,6 @@ class MaximalSetup(QWidget):
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(4)
         for at, field in enumerate(self.fields.values()):
-            field.line.setMaximumWidth(90)
-            field.line.setAlignment(Qt.AlignmentFlag.AlignRight)
             grid.addWidget(field, at // 2, at % 2)
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
@@ -146,6 +145,12 @@ class MaximalSetup(QWidget):
         if outlook is not None and self.fields["most"].text in numbers:
             wanted = first if outlook.first_ever else usual
             self.fields["most"].set_number(wanted.most)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        for field in self.fields.values():
+            field.line.setFixedWidth(round(NUMBER_PX * size))
+            field.unit.setFixedWidth(round(UNIT_PX * size))
 
     def lock(self, *, locked: bool) -> None:
         """Nothing can be changed while a test is under way."""
@@ -201,3 +206,16 @@ class MaximalSetup(QWidget):
                 words = f"{field.label.text()}: {problem}"
         self.problem.setText(words)
         self.problem.setVisible(bool(words))
+
+
+def _number(label: str, unit: str = " ", tip: str = "") -> Field:
+    """A field whose number stands in line with those above and below it."""
+    field = Field(label, unit=unit, tip=tip, error_below=False)
+    field.line.setAlignment(Qt.AlignmentFlag.AlignRight)
+    field.line.setFixedWidth(NUMBER_PX)
+    field.unit.setFixedWidth(UNIT_PX)
+    layout = field.layout()
+    if isinstance(layout, QGridLayout):
+        layout.setColumnStretch(0, 1)
+        layout.setColumnStretch(1, 0)
+    return field

@@ -73,7 +73,7 @@ def trial_remark(trial: Trial, *, best: int | None) -> str:
         words.append(tr("void: {reason}").format(reason=trial.void_reason))
     elif trial.number == best:
         words.append(tr("best"))
-    if trial.short and not trial.touch:
+    if trial.short and not (trial.touch or trial.practice):
         words.append(tr("short"))
     if trial.pain is not None:
         words.append(tr("pain {level}").format(level=trial.pain))
@@ -114,9 +114,7 @@ def spread_words(found: MaximalResult, plan: MaximalPlan) -> str:
     """How far the trials lie apart."""
     if found.differ_pct is None or found.range_pct is None:
         return tr("From a single trial: there is no spread to be seen.")
-    words = tr(
-        "{n} trials. The two best differ by {d} %, the worst from the best {r} %."
-    )
+    words = tr("{n} trials: the two best differ by {d} %, best and worst by {r} %.")
     told = words.format(
         n=found.trials,
         d=plain_number(found.differ_pct),

@@ -33,7 +33,7 @@ from biofeedback.training.events import (
     RepStarted,
 )
 from biofeedback.training.feedback import position_of
-from biofeedback.training.maximal import LOW_SHARE
+from biofeedback.training.maximal import EXPECTED_OF_RATED
 from biofeedback.training.prescription import FeedbackMode
 from biofeedback.training.showing import Showing, force_shown, showing
 from biofeedback.training.task import TaskKind
@@ -46,6 +46,8 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 PAST_S = 10.0
+UNKNOWN_N = 100.0
+"""Scale of a maximal trial before a board was found; nothing is drawn at that time."""
 RATE_UNKNOWN_HZ = 100.0
 """Assumed before a board was found; nothing is drawn at that time."""
 
@@ -213,8 +215,7 @@ class PathContent:
 
     def _scale_for(self, band: Band) -> Scale:
         if self.maximal:
-            # A test's low edge is a tenth of what is expected.
-            expected_n = self.expected_n or band.lower_n / LOW_SHARE
+            expected_n = self.expected_n or self._guess_n()
             return Scale.for_maximal(expected_n, ceiling_n=self.asked.ceiling_n)
         reference = self.asked.reference
         return Scale.for_band(
@@ -236,6 +237,16 @@ class PathContent:
     def _withhold_from(self, time_s: float) -> None:
         self.withheld_from_s = time_s
         self._change_from(time_s)
+
+    def _guess_n(self) -> float:
+        """What may be reached by somebody of whom nothing is known."""
+        if self.profile is None or self._judged is None:
+            return UNKNOWN_N
+        return EXPECTED_OF_RATED * sum(
+            self.profile.channels[column].rated_n
+            for columns in self._judged.columns
+            for column in columns
+        )
 
     def _show_withheld(self) -> None:
         if self.withheld_from_s is not None:

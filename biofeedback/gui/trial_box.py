@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -33,8 +33,8 @@ if TYPE_CHECKING:
     from biofeedback.training.events import SetState
 
 MOST_PX = 340
-TABLE_PX = 150
-"""Six efforts are seen; of more the newest."""
+ROWS_SEEN = 6
+"""Of more efforts the newest are seen."""
 
 
 class TrialBox(QWidget):
@@ -57,6 +57,7 @@ class TrialBox(QWidget):
         self.setMaximumWidth(MOST_PX)
         self.setAccessibleName(self.tr("Maximal test under way"))
         self._numbers: tuple[int, ...] = ()
+        self._enough = False
         tr = self.tr
         self.heading = QLabel()
         self.heading.setObjectName("who")
@@ -67,8 +68,7 @@ class TrialBox(QWidget):
         self.rest.setObjectName("look")
         self.rows = Table((tr("effort"), tr("peak, N"), tr("1 s, N"), tr("remark")))
         self.table = plain_table(self.rows, tr("Efforts so far"), stretch=3)
-        self.table.setFixedHeight(TABLE_PX)
-        self.table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.table.setWordWrap(False)  # the page of the test shows it whole
         self.pain_words = QLabel(tr("Pain in the last one"))
         self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
         self.reason = Field(
@@ -77,13 +77,16 @@ class TrialBox(QWidget):
             error_below=False,
         )
         self.void = QPushButton(tr("Void"))
-        self.void.setToolTip(tr("Takes out the chosen effort; it stays on record."))
+        self.void.setToolTip(
+            tr("Takes out the chosen effort; it stays on record. F10: to the reason.")
+        )
         self.practice_end = QPushButton(tr("End practice"))
         self.practice_end.setToolTip(tr("The next effort is a trial."))
         self.enough = QPushButton(tr("Enough"))
-        self.enough.setToolTip(tr("Ends the test now; all trials so far are kept."))
+        self.enough.setToolTip(tr("Ends the test now; all trials so far are kept (F9)"))
         self._lay_out()
         self._connect()
+        self.set_size(1.0)
         self.hide()
 
     def _lay_out(self) -> None:
@@ -122,6 +125,29 @@ class TrialBox(QWidget):
         self.reason.line.returnPressed.connect(self._void)
         self.practice_end.clicked.connect(self.practice_over)
         self.enough.clicked.connect(self.enough_wanted)
+        for key, action in (("F9", self.enough.click), ("F10", self._to_reason)):
+            # Dead while the box is hidden; other pages have the same keys.
+            shortcut = QShortcut(QKeySequence(key), self)
+            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
+            shortcut.setAutoRepeat(False)
+            shortcut.activated.connect(action)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self.setMaximumWidth(round(MOST_PX * size))
+        self.rows_seen()
+
+    def rows_seen(self) -> None:
+        """The table as high as its rows, so that none is cut in two."""
+        self.table.ensurePolished()
+        row_px = self.table.verticalHeader().minimumSectionSize()
+        if self.rows.rows:
+            row_px = self.table.rowHeight(0)
+        self.table.setFixedHeight(
+            self.table.horizontalHeader().sizeHint().height()
+            + ROWS_SEEN * row_px
+            + 2 * self.table.frameWidth()
+        )
 
     def show_test(self, test: MaximalTest) -> None:
         """Something about the test is new."""
@@ -133,6 +159,7 @@ class TrialBox(QWidget):
             self.rows.set_rows(rows)
             self._numbers = tuple(trial.number for trial in efforts)
             if rows:
+                self.rows_seen()
                 self.table.selectRow(len(rows) - 1)
                 self.table.scrollToBottom()
         self.reason.complain("")
@@ -140,7 +167,7 @@ class TrialBox(QWidget):
         for widget in (*self.pain, self.void, self.reason.line):
             widget.setEnabled(some)
         self.practice_end.setEnabled(step.kind is StepKind.PRACTICE)
-        asks = step.kind is StepKind.ENOUGH
+        self._enough = asks = step.kind is StepKind.ENOUGH
         self.pain_words.setText(
             self.tr("Pain in the last one? It ends the test.")
             if asks
@@ -148,9 +175,11 @@ class TrialBox(QWidget):
         )
 
     def show_state(self, state: SetState | None) -> None:
-        """The rest that is left, or what the athlete is at."""
+        """The rest that is left, while more is to come."""
         words = ""
-        if state is not None and state.phase is Phase.REST:
+        if self._enough:
+            pass
+        elif state is not None and state.phase is Phase.REST:
             left_s = math.ceil(state.rest_left_s - 1e-9)
             time = f"{left_s // 60}:{left_s % 60:02d}"
             words = self.tr("Rest {time}").format(time=time)
@@ -166,6 +195,9 @@ class TrialBox(QWidget):
     def complain(self, problem: str) -> None:
         """What was wrong about taking an effort out."""
         self.reason.complain(problem)
+
+    def _to_reason(self) -> None:
+        self.reason.line.setFocus()
 
     def _void(self) -> None:
         chosen = self.table.currentIndex()

@@ -141,11 +141,7 @@ class MaximalTest:
         self._enough_since_s: float | None = None
         self._ending = False
         self._kept: Reference | None = None
-        self.prescription = plan.prescription(
-            task,
-            expected_n=expected_n((), earlier_n=earlier_n, rated_n=rated_n),
-            single_cell=single_cell,
-        )
+        self.prescription = plan.prescription(task, single_cell=single_cell)
 
     # What is known of it.
 

@@ -110,12 +110,12 @@ def _of_test(state: SetState, step: Step) -> Cue:
     """The cue in a maximal test."""
     if state.phase is Phase.REP and state.position is None:
         return Cue.NO_SIGNAL
+    if step.kind is StepKind.ENOUGH and state.phase is not Phase.RELEASE:
+        return Cue.TEST_DONE
     if state.phase in {Phase.REP, Phase.WAITING}:
-        if step.kind is StepKind.ENOUGH:
-            return Cue.TEST_DONE
         return effort_cue(step)
     if state.phase is Phase.DONE:
-        return Cue.TEST_DONE if step.kind is StepKind.ENOUGH else Cue.ENDED
+        return Cue.ENDED
     return _BY_PHASE[state.phase]
 
 

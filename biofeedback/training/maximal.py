@@ -39,10 +39,8 @@ if TYPE_CHECKING:
 
 SPARE_REPS = 30
 """Room for touches and void trials in the set of a test."""
-LOW_LEAST_N = 10.0
-LOW_MOST_N = 200.0
-LOW_SHARE = 0.1
-"""The clock of a trial starts at a tenth of what is expected: early in the build-up."""
+CLOCK_FROM_N = 10.0
+"""The clock of a trial starts early in its build-up, also of a weak one."""
 FIRST_MOST = 8
 """Trials allowed in a first test: of 40 men without practice the best of three was
 below the best of eight (isometric squat; seen in an abstract, journal not known)."""
@@ -115,7 +113,6 @@ class MaximalPlan:
         self,
         task: Task,
         *,
-        expected_n: float | None = None,
         single_cell: bool = False,
     ) -> Prescription:
         """The set in which the test is done, as it begins.
@@ -125,17 +122,15 @@ class MaximalPlan:
 
         Args:
             task: with the sides that work; its kind becomes maximal.
-            expected_n: what the best may be; sets the force that starts the clock.
             single_cell: whether the rig has one cell, which then serves any side.
 
         Raises:
             FieldError: the ceiling lies too low.
         """
-        low_n = LOW_SHARE * (expected_n or 0.0)
         one_side = {Sides.LEFT: BandOn.LEFT, Sides.RIGHT: BandOn.RIGHT}
         return Prescription(
             task=replace(task, kind=TaskKind.MAXIMAL),
-            band=Band.at_least(min(LOW_MOST_N, max(LOW_LEAST_N, low_n))),
+            band=Band.at_least(CLOCK_FROM_N),
             hold_s=self.trial_s,
             clock=ClockRule.RUNNING,
             reps=self.practice + self.most + SPARE_REPS,
