@@ -181,14 +181,17 @@ class Paired:
     Attributes:
         isometric: None where `missing` says why.
         check: the numbers; None likewise.
+        day, isometric_day: of the two, by the clock on the wall.
         line: what is said of the lowering rep itself.
     """
 
     eccentric: LoweringRow
+    day: date
     line: RepLine | None
     isometric: MaximalTestRow | None
     check: EccentricCheck | None
     missing: PairMissing | None = None
+    isometric_day: date | None = None
 
 
 class EccentricChecks:
@@ -251,11 +254,11 @@ class EccentricChecks:
         task = row.task
         line = line_after(row.measures, row.asked)
         if not task.pair:
-            return Paired(row, line, None, None, PairMissing.NO_PAIR)
+            return Paired(row, day, line, None, None, PairMissing.NO_PAIR)
         maxima = self._logbook.maxima
         tests = _with_peak(maxima.tests(row.athlete_id, task.pair, task.sides))
         if not tests:
-            return Paired(row, line, None, None, PairMissing.NOT_TESTED)
+            return Paired(row, day, line, None, None, PairMissing.NOT_TESTED)
 
         def order(test: MaximalTestRow) -> tuple[int, bool, float]:
             """Nearest day, before rather than after, highest peak."""
@@ -273,7 +276,7 @@ class EccentricChecks:
             noise_n=self._noise_n(row, test),
             mass_kg=mass_kg,
         )
-        return Paired(row, line, test, check)
+        return Paired(row, day, line, test, check, isometric_day=_day(test, now))
 
     def _noise_n(self, row: LoweringRow, test: MaximalTestRow) -> dict[Part, float]:
         """Of the totals, from the athlete's own earlier visits."""

@@ -1,0 +1,215 @@
+"""Words of lowering reps, of the check against isometric peaks, and of their numbers.
+
+Calm and short. What went otherwise than meant is told as what was, and what to try; a
+person is never called weak. Which reading is right is never said here.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
+
+from biofeedback.gui.field import plain_number
+from biofeedback.measures.eccentric_check import Part, Reading
+from biofeedback.session.lowering import PairMissing
+from biofeedback.training.lowering import Told
+
+if TYPE_CHECKING:
+    from biofeedback.measures.eccentric_check import (
+        EccentricCheck,
+        LineFound,
+        MassLine,
+        PartCheck,
+    )
+    from biofeedback.training.lowering import RepLine
+
+_TOLD: dict[Told, object] = {  # PySide6 types the marked text as object
+    Told.KEPT: QT_TRANSLATE_NOOP("Lowering", "Above the floor all the way down"),
+    Told.BROKE: QT_TRANSLATE_NOOP(
+        "Lowering",
+        "Above the floor for {above} of {tempo} s; the force broke at {broke} s",
+    ),
+    Told.PARTLY: QT_TRANSLATE_NOOP(
+        "Lowering", "Above the floor for {above} of {tempo} s"
+    ),
+    Told.UNDER: QT_TRANSLATE_NOOP(
+        "Lowering", "Under the floor this time; {floor} N is the floor"
+    ),
+    Told.DROPPED: QT_TRANSLATE_NOOP(
+        "Lowering", "That went down fast; next time brake softly right from the top"
+    ),
+    Told.STOPPED: QT_TRANSLATE_NOOP(
+        "Lowering", "Stopped; above the floor for {above} s"
+    ),
+    Told.MISSING: QT_TRANSLATE_NOOP(
+        "Lowering",
+        "Part of the signal is missing; above the floor for {above} s at least",
+    ),
+}
+_READINGS: dict[Reading, object] = {
+    Reading.NOT_AS_MEANT: QT_TRANSLATE_NOOP(
+        "Lowering", "The rep was not done as meant, or the effort was small."
+    ),
+    Reading.STRENGTH: QT_TRANSLATE_NOOP("Lowering", "Eccentric strength is lacking."),
+    Reading.BODY_MASS: QT_TRANSLATE_NOOP(
+        "Lowering",
+        "Body mass limits the exercise; outside load may be due.",
+    ),
+}
+_PARTS: dict[Part, object] = {
+    Part.TOTAL: QT_TRANSLATE_NOOP("Lowering", "total"),
+    Part.LEFT: QT_TRANSLATE_NOOP("Lowering", "left"),
+    Part.RIGHT: QT_TRANSLATE_NOOP("Lowering", "right"),
+}
+_MISSING: dict[PairMissing, object] = {
+    PairMissing.NO_PAIR: QT_TRANSLATE_NOOP(
+        "Lowering", "The task names no isometric partner. Choose one in the task."
+    ),
+    PairMissing.NOT_TESTED: QT_TRANSLATE_NOOP(
+        "Lowering",
+        "The isometric partner was not tested with these sides yet. Test it, or type "
+        "a floor.",
+    ),
+}
+
+
+def _said(text: object, **values: str) -> str:
+    """A text in the language of the interface, with its values."""
+    return QCoreApplication.translate("Lowering", str(text)).format(**values)
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("Lowering", text)
+
+
+# A rep ----------------------------------------------------------------------------
+
+
+def told_words(line: RepLine) -> str:
+    """The one thing that is said of a rep."""
+    rep = line.rep
+    floor = plain_number(rep.floor_n)
+    words = _said(
+        _TOLD[line.told],
+        above=_seconds(rep.above_s),
+        tempo=plain_number(rep.tempo_s),
+        broke="–" if rep.break_after_s is None else _seconds(rep.break_after_s),
+        floor=floor,
+    )
+    if line.told is Told.UNDER and rep.floor_each:
+        words += " " + _tr("on each side")
+    return words
+
+
+def number_words(line: RepLine) -> str:
+    """Peak, time and impulse above the floor, the break and the shares, in a row."""
+    rep = line.rep
+    parts = []
+    if rep.peak_n is not None and rep.peak_after_s is not None:
+        parts.append(
+            _tr("peak {n} N at {s} s").format(
+                n=f"{rep.peak_n:.0f}", s=_seconds(rep.peak_after_s)
+            )
+        )
+    parts.append(
+        _tr("{s} s and {ns} N·s above the floor").format(
+            s=_seconds(rep.above_s), ns=f"{rep.above_ns:.0f}"
+        )
+    )
+    if rep.break_after_s is not None:
+        parts.append(_tr("broke at {s} s").format(s=_seconds(rep.break_after_s)))
+    if rep.left_share_pct is not None:
+        left = round(rep.left_share_pct)
+        parts.append(
+            _tr("left {left} %, right {right} %").format(left=left, right=100 - left)
+        )
+    # A figure and its unit stay together where the line is broken.
+    return ", ".join(parts).replace(" %", "\u00a0%")
+
+
+def rep_line_words(line: RepLine) -> str:
+    """Both in one line."""
+    return f"{told_words(line)} ({number_words(line)})"
+
+
+def _seconds(seconds: float) -> str:
+    return f"{max(0.0, seconds):.1f}"
+
+
+# The check --------------------------------------------------------------------------
+
+
+def missing_words(missing: PairMissing) -> str:
+    """Why there is no isometric peak, and what to do."""
+    return _said(_MISSING[missing])
+
+
+def reading_words(reading: Reading) -> str:
+    """One thing that the numbers may mean."""
+    return _said(_READINGS[reading])
+
+
+def part_words(part: Part) -> str:
+    """Total, left or right."""
+    return _said(_PARTS[part])
+
+
+def finding_words(check: EccentricCheck) -> str:
+    """What the numbers are, in a sentence."""
+    if check.too_far_apart:
+        return _tr(
+            "The two results are {days} days apart; {most} are set as the most. "
+            "Nothing is read into them."
+        ).format(days=check.days_apart, most=check.settings.within_days)
+    if not check.not_above:
+        return _tr("The eccentric peak is above the isometric peak.")
+    parts = ", ".join(part_words(part) for part in check.not_above)
+    return _tr("The eccentric peak is not above the isometric peak: {parts}.").format(
+        parts=parts
+    )
+
+
+def readings_title() -> str:
+    """What stands above the three readings."""
+    return _tr("What this may mean; the numbers do not say which:")
+
+
+def difference_words(check: PartCheck) -> str:
+    """The difference in N and %, and whether noise alone may explain it."""
+    words = f"{_signed(check.difference_n)} N, {_signed(check.difference_pct)} %"
+    if check.noise_n is None:
+        return words
+    within = (
+        _tr("within noise of ± {n} N")
+        if check.within_noise
+        else _tr("more than noise of ± {n} N")
+    )
+    return f"{words},\n" + within.format(n=f"{check.noise_n:.0f}")
+
+
+def force_words(force_n: float, per_kg: float | None) -> str:
+    """A force, and by body mass where that is known."""
+    words = f"{force_n:.0f} N"
+    return words if per_kg is None else f"{words}, {per_kg:.1f} N/kg"
+
+
+def line_words(line: MassLine, found: tuple[LineFound, ...]) -> str:
+    """One line, where it comes from, and how the isometric peaks stand to it."""
+    words = _tr("{force} N, {name} ({source})").format(
+        force=plain_number(line.force_n), name=line.name, source=_tr(line.source)
+    )
+    stands = [
+        f"{part_words(one.part)} {one.isometric_n:.0f} N "
+        + (_tr("reaches it") if one.reached else _tr("is under it"))
+        for one in found
+        if one.line == line
+    ]
+    return f"{words}: " + (", ".join(stands) or _tr("no such peak is known"))
+
+
+def _signed(value: float) -> str:
+    rounded = f"{abs(value):.0f}"
+    if rounded == "0":
+        return "0"
+    return f"{'+' if value > 0 else '−'}{rounded}"
