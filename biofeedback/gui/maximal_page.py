@@ -1,8 +1,8 @@
 """The page of the maximal test: set it up, and see and keep what came of it.
 
 While the test is under way the live page must be seen: there the athlete is told what
-to do, and the trial box stands at the desk. The page owns both ends of the test; the
-window only gives it the frames and shows what it says.
+to do, and the trial box stands at the desk. The page owns both, and the
+test between them; the window only gives it the frames and shows what it says.
 """
 
 from __future__ import annotations
@@ -24,24 +24,23 @@ from PySide6.QtWidgets import (
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.maximal_control import MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
-from biofeedback.gui.maximal_words import newtons, result_title, tr
+from biofeedback.gui.maximal_words import newtons, tr
 from biofeedback.gui.theme import DAY
 from biofeedback.gui.trial_box import TrialBox
 from biofeedback.session.maximal_test import Stage
-from biofeedback.training.feedback import PAIN_CUT, stopping_advised
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.theme import Theme
     from biofeedback.session import Update
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.maximal_tests import MaximalTests, NotKept, Outlook
-    from biofeedback.training.maximal import Guide
-    from biofeedback.training.reference import Definition
+    from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
 
 SETUP_PX = 430
@@ -77,13 +76,11 @@ class MaximalPage(QWidget):
         super().__init__(parent)
         self.setAccessibleName(self.tr("Maximal test"))
         self._tests = tests
-        self._test: MaximalTest | None = None
-        self._told_over: MaximalTest | None = None
-        self._guide: Guide | None = None
         self._profile: RigProfile | None = None
         self._athlete = ""
         self._theme = DAY
         self._not_kept: tuple[NotKept, ...] = ()
+        self.control = MaximalControl(tests, self)
         self.box = TrialBox()
         self.setup = MaximalSetup()
         self.result = ResultPanel()
@@ -117,8 +114,7 @@ class MaximalPage(QWidget):
         self.empty.setObjectName("summary")
         self._lay_out()
         self._connect()
-        self._show_left_over()
-        self._show_stage()
+        self._show_test()
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
@@ -160,14 +156,19 @@ class MaximalPage(QWidget):
         self.begin.clicked.connect(self._begin)
         self.take_up.clicked.connect(self._take_up)
         self.setup.task_changed.connect(self._show_known)
-        box, result = self.box, self.result
-        box.pain_told.connect(self.mark_pain)
+        control, box, result = self.control, self.box, self.result
+        control.changed.connect(self._show_test)
+        control.refused.connect(self._say_problem)
+        control.guided.connect(self.guided)
+        control.said.connect(self.said)
+        control.kept.connect(self._kept)
+        box.pain_told.connect(control.mark_pain)
         box.void_wanted.connect(self._void)
-        box.practice_over.connect(lambda: self._do(self._end_practice))
-        box.enough_wanted.connect(lambda: self._do(self._end))
-        result.definition_chosen.connect(self._choose)
-        result.keep_wanted.connect(lambda: self._do(self._keep))
-        result.leave_wanted.connect(self._leave)
+        box.practice_over.connect(control.end_practice)
+        box.enough_wanted.connect(control.end)
+        result.definition_chosen.connect(control.choose)
+        result.keep_wanted.connect(control.keep)
+        result.leave_wanted.connect(control.leave)
         for key, button, tip in (
             ("F9", self.begin, self.tr("Begin the test")),
             ("Ctrl+S", result.keep, self.tr("Keep it and use it")),
@@ -186,35 +187,34 @@ class MaximalPage(QWidget):
     @property
     def under_way(self) -> bool:
         """Whether a test has been asked for and is not over."""
-        return self._test is not None and self._test.stage in {
-            Stage.ASKED,
-            Stage.UNDER_WAY,
-        }
+        return self.control.under_way
 
     @property
     def test(self) -> MaximalTest | None:
         """The test under way, or the last one of this athlete."""
-        return self._test
+        return self.control.test
 
     @property
     def kept_task(self) -> Task | None:
         """The task, with its side, of the reference that was kept last."""
-        return self._test.task if self._test and self._test.kept else None
+        return self.test.task if self.test and self.test.kept else None
+
+    def mark_pain(self, level: int) -> None:
+        """Pain during the last effort, from 0 to 10; for the keys of the desk."""
+        self.control.mark_pain(level)
 
     def enter(self, athlete_code: str) -> None:
         """The page is shown; `athlete_code` says who is here."""
+        self._say_problem("")
         if athlete_code != self._athlete:
             self._athlete = athlete_code
             self.heading.setText(
                 self.tr("Maximal test of {who}").format(who=athlete_code)
             )
-            if not self.under_way:
-                self._test = None
-        self._say_problem("")
-        if self._tests is not None and not self.under_way:
-            self._do(self._look_up)
-        self._show_known()
-        self._show_stage()
+            self.control.forget()
+        if not self.under_way:
+            self._look_up()
+        self._show_test()
         self.begin.setFocus()
 
     def offer(self, tasks: Sequence[Task]) -> None:
@@ -228,17 +228,9 @@ class MaximalPage(QWidget):
             self._show_zero()
             if self.isVisible():
                 self._show_known()
-        test = self._test
-        if test is None or not self.under_way:
-            return
-        try:
-            news = test.follow(update)
-        except BiofeedbackError as error:
-            self.said.emit(str(error))
-            news = True
-        if news:
-            self._show_test(test)
-        self.box.show_state(update.state)
+        self.control.take(update)
+        if self.under_way:
+            self.box.show_state(update.state)
 
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours; the style sheet of the window does it all."""
@@ -254,15 +246,17 @@ class MaximalPage(QWidget):
     # What is known before a test.
 
     def _look_up(self) -> None:
+        """Tasks to choose from, and what was left over."""
         if self._tests is None:
             return
-        self.setup.offer(self._tests.tasks())
-        self._not_kept = self._tests.not_kept()
-        self._show_left_over()
+        try:
+            self.setup.offer(self._tests.tasks())
+            self._not_kept = self._tests.not_kept()
+        except BiofeedbackError as error:
+            self._say_problem(str(error))
 
     def _show_left_over(self) -> None:
-        shown = self._test is None or self._test.kept is not None
-        there = bool(self._not_kept) and shown
+        there = bool(self._not_kept) and (self.test is None or bool(self.test.kept))
         self.left_over.setVisible(there)
         self.take_up.setVisible(there)
         if there:
@@ -309,155 +303,46 @@ class MaximalPage(QWidget):
 
     def _begin(self) -> None:
         asked = self.setup.read()
-        if asked is None or self._tests is None or self._profile is None:
+        if asked is None or self._profile is None:
             return
         task, plan = asked
-        self._say_problem("")
         self.test_wanted.emit()
-        try:
-            self._test = self._tests.begin(task, plan, self._profile)
-        except BiofeedbackError as error:
-            self._say_problem(str(error))
-            self.said.emit(str(error))
-            return
-        self._guide = None
-        self._show_test(self._test)
+        self.control.begin(task, plan, self._profile)
 
-    def _show_test(self, test: MaximalTest) -> None:
+    def _show_test(self) -> None:
         """Everything about the test, at all its places."""
-        self.box.show_test(test)
-        if test.guide != self._guide:
-            self._guide = test.guide
-            self.guided.emit(self._guide)
-        self._show_stage()
-
-    def _show_stage(self) -> None:
-        test = self._test
-        self.box.setVisible(test is not None and test.stage is Stage.UNDER_WAY)
+        test = self.test
+        stage = None if test is None else test.stage
+        if test is not None and self.under_way:
+            self.box.show_test(test)
+        self.box.setVisible(stage is Stage.UNDER_WAY)
         self.setup.lock(locked=self.under_way)
-        self.begin.setEnabled(self.begin.isEnabled() and not self.under_way)
         self.begin.setText(
             self.tr("Begin the test") if test is None else self.tr("Begin another test")
         )
-        if test is not None and test.stage is Stage.REFUSED:
-            self._test = None
-            self._say_problem(test.refused)
-            self.said.emit(test.refused)
-            self._show_known()
-        over = test is not None and test.stage is Stage.OVER
-        self._right.setCurrentWidget(self.result if over else self.empty)
-        if test is not None and over:
-            self._show_result(test)
-            self._show_known()
+        self._right.setCurrentWidget(self.result if stage is Stage.OVER else self.empty)
+        if test is not None and stage is Stage.OVER:
+            meaning, practice = self.control.meaning()
+            self.result.show_test(test, meaning, practice_score=practice)
+        self._show_known()
         self._show_left_over()
 
-    def _show_result(self, test: MaximalTest) -> None:
-        meaning, practice = None, False
-        try:
-            meaning = test.meaning()
-            kept = test.kept
-            practice = kept.practice if kept else test.is_practice_score()
-        except BiofeedbackError as error:
-            self._say_problem(str(error))
-        self.result.show_test(test, meaning, practice_score=practice)
-        found = test.result
-        if found is not None and self._told_over is not test:
-            self._told_over = test
-            words = self.tr("The test is over: {result}. Keep it on its page.")
-            self.said.emit(words.format(result=result_title(found)))
-
     def _take_up(self) -> None:
-        if self._tests is None or not self._not_kept:
-            return
-        try:
-            self._test = self._tests.take_up(self._not_kept[0].set_id)
-        except BiofeedbackError as error:
-            self._say_problem(str(error))
-            return
-        self.setup.choose(self._test.task)
-        self._show_stage()
-
-    def mark_pain(self, level: int) -> None:
-        """Pain during the last effort, from 0 to 10; also for the desk's own keys."""
-        test = self._test
-        if test is None:
-            return
-        try:
-            test.mark_pain(level)
-        except BiofeedbackError as error:
-            self.said.emit(str(error))
-            return
-        self._show_test(test)
-        noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
-        if stopping_advised(level):
-            advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
-            noted = f"{noted} {advice.format(cut=PAIN_CUT)}"
-        self.said.emit(noted)
+        if self._not_kept:
+            self.control.take_up(self._not_kept[0].set_id)
+            if self.test is not None:
+                self.setup.choose(self.test.task)
 
     def _void(self, number: int, reason: str) -> None:
-        if self._test is None:
-            return
-        try:
-            self._test.void(number, reason)
-        except BiofeedbackError as error:
-            self.box.complain(str(error))
-            return
-        self.box.clear_reason()
-        self._show_test(self._test)
+        if self.control.void(number, reason):
+            self.box.clear_reason()
 
-    def _end_practice(self) -> None:
-        if self._test is not None:
-            self._test.end_practice()
-
-    def _end(self) -> None:
-        if self._test is not None:
-            self._test.end()
-
-    def _choose(self, definition: Definition) -> None:
-        test = self._test
-        if test is not None:
-            self._do(lambda: test.choose(definition))
-
-    def _keep(self) -> None:
-        if self._test is None:
-            return
-        reference = self._test.keep()
+    def _kept(self, reference: Reference) -> None:
+        test = self.test
         self._not_kept = tuple(
-            one for one in self._not_kept if one.set_id != self._test.set_id
-        )
-        self.said.emit(
-            self.tr("{force} is the 100 % from now on.").format(
-                force=newtons(reference.force_n)
-            )
+            one for one in self._not_kept if test is None or one.set_id != test.set_id
         )
         self.reference_kept.emit(reference)
-
-    def _leave(self, reason: str) -> None:
-        test = self._test
-        if test is None:
-            return
-        try:
-            test.leave(reason)
-        except BiofeedbackError as error:
-            self.result.complain(str(error))
-            return
-        self._test = None
-        self._do(self._look_up)
-        self.said.emit(self.tr("The test was left aside."))
-
-    def _do(self, what: Callable[[], None]) -> None:
-        """Does something to the test and shows it; what cannot be done is told."""
-        self._say_problem("")
-        try:
-            what()
-        except BiofeedbackError as error:
-            self._say_problem(str(error))
-            if self.under_way:
-                self.said.emit(str(error))
-        if self._test is not None:
-            self._show_test(self._test)
-        else:
-            self._show_stage()
 
     def _say_problem(self, words: str) -> None:
         self.problem.setText(words)

@@ -144,10 +144,6 @@ class ResultPanel(QWidget):
             label.setText(text)
             label.setVisible(bool(text))
 
-    def complain(self, problem: str) -> None:
-        """What was wrong about leaving the test aside."""
-        self.reason.complain(problem)
-
     def _cautions(self, found: MaximalResult, *, practice_score: bool) -> str:
         words = []
         if practice_score:

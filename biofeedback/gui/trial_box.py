@@ -192,10 +192,6 @@ class TrialBox(QWidget):
         """The reason has been taken."""
         self.reason.set_text("")
 
-    def complain(self, problem: str) -> None:
-        """What was wrong about taking an effort out."""
-        self.reason.complain(problem)
-
     def _to_reason(self) -> None:
         self.reason.line.setFocus()
 

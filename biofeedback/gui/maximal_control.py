@@ -1,0 +1,204 @@
+"""What page and trial box of a maximal test have in common: the test itself.
+
+It passes on what is wanted to the test, and tells what came of it. Faults that people
+can put right are told in words; nothing typed or done is lost by them.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.maximal_words import newtons, result_title
+from biofeedback.session.maximal_test import Stage
+from biofeedback.training.feedback import PAIN_CUT, stopping_advised
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.session import Update
+    from biofeedback.session.maximal_test import MaximalTest
+    from biofeedback.session.maximal_tests import MaximalTests
+    from biofeedback.session.test_meaning import Meaning
+    from biofeedback.training.maximal import Guide, MaximalPlan
+    from biofeedback.training.reference import Definition
+    from biofeedback.training.task import Task
+
+
+class MaximalControl(QObject):
+    """Holds the test under way, or the last one.
+
+    Args:
+        tests: the door to tests, or None.
+
+    Signals:
+        changed: something about the test is new, or there is another or none.
+        guided: another `Guide` for the athlete's screen.
+        said: a message for the desk.
+        refused: what could not be done, in words; empty once something else is tried.
+        kept: a `Reference`.
+    """
+
+    changed = Signal()
+    guided = Signal(object)
+    said = Signal(str)
+    refused = Signal(str)
+    kept = Signal(object)
+
+    def __init__(
+        self, tests: MaximalTests | None, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.tests = tests
+        self.test: MaximalTest | None = None
+        self._guide: Guide | None = None
+        self._told_over: MaximalTest | None = None
+
+    @property
+    def under_way(self) -> bool:
+        """Whether a test has been asked for and is not over."""
+        return self.test is not None and self.test.stage in {
+            Stage.ASKED,
+            Stage.UNDER_WAY,
+        }
+
+    def begin(self, task: Task, plan: MaximalPlan, profile: RigProfile) -> None:
+        """Begins a test."""
+        tests = self.tests
+        if tests is not None and not self.under_way:
+            self._get(lambda: tests.begin(task, plan, profile))
+
+    def take_up(self, set_id: str) -> None:
+        """Shows a test that was done and never kept."""
+        tests = self.tests
+        if tests is not None and not self.under_way:
+            self._get(lambda: tests.take_up(set_id))
+
+    def forget(self) -> None:
+        """The last test is not shown any more; one under way stays."""
+        if not self.under_way and self.test is not None:
+            self.test = None
+            self.changed.emit()
+
+    def take(self, update: Update) -> None:
+        """What is new in this frame."""
+        test = self.test
+        if test is None or not self.under_way:
+            return
+        try:
+            news = test.follow(update)
+        except BiofeedbackError as error:
+            self.said.emit(str(error))
+            news = True
+        if test.stage is Stage.REFUSED:
+            self.test = None
+            self.refused.emit(test.refused)
+            self.said.emit(test.refused)
+            self.changed.emit()
+        elif news:
+            self._show(test)
+
+    def meaning(self) -> tuple[Meaning | None, bool]:
+        """What the result means, and whether it is a practice score."""
+        test = self.test
+        if test is None:
+            return None, False
+        try:
+            kept = test.kept
+            practice = kept.practice if kept else test.is_practice_score()
+            return test.meaning(), practice
+        except BiofeedbackError as error:
+            self.refused.emit(str(error))
+            return None, False
+
+    # What is wanted.
+
+    def mark_pain(self, level: int) -> None:
+        """Pain during the last effort, from 0 to 10."""
+        if not self._do(lambda test: test.mark_pain(level)):
+            return
+        tr = self.tr
+        noted = tr("Pain {level} of 10 is noted.").format(level=level)
+        if stopping_advised(level):
+            advice = tr("Above {cut} of 10 stopping is advised; you decide.")
+            noted = f"{noted} {advice.format(cut=PAIN_CUT)}"
+        self.said.emit(noted)
+
+    def void(self, number: int, reason: str) -> bool:
+        """Takes an effort out; whether that was done."""
+        return self._do(lambda test: test.void(number, reason))
+
+    def end_practice(self) -> None:
+        """The next effort is a trial."""
+        self._do(lambda test: test.end_practice())
+
+    def end(self) -> None:
+        """Ends the test."""
+        self._do(lambda test: test.end())
+
+    def choose(self, definition: Definition) -> None:
+        """Another number is the 100 %."""
+        self._do(lambda test: test.choose(definition))
+
+    def keep(self) -> None:
+        """The result is the 100 % from now on."""
+
+        def keep(test: MaximalTest) -> None:
+            reference = test.keep()
+            words = self.tr("{force} is the 100 % from now on.")
+            self.said.emit(words.format(force=newtons(reference.force_n)))
+            self.kept.emit(reference)
+
+        self._do(keep)
+
+    def leave(self, reason: str) -> None:
+        """The test does not count, for this reason."""
+        if self._do(lambda test: test.leave(reason)):
+            self.said.emit(self.tr("The test was left aside."))
+            self.forget()
+
+    # How it is done.
+
+    def _get(self, get: Callable[[], MaximalTest]) -> None:
+        """Another test; what keeps it from being had is told."""
+        self.refused.emit("")
+        try:
+            self.test = get()
+        except BiofeedbackError as error:
+            self.refused.emit(str(error))
+            self.said.emit(str(error))
+            return
+        self._guide = None
+        self._show(self.test)
+
+    def _do(self, what: Callable[[MaximalTest], None]) -> bool:
+        """Does something to the test and shows it; whether it could be done."""
+        test = self.test
+        if test is None:
+            return False
+        self.refused.emit("")
+        try:
+            what(test)
+        except BiofeedbackError as error:
+            self.refused.emit(str(error))
+            if self.under_way:
+                self.said.emit(str(error))
+            return False
+        self._show(test)
+        return True
+
+    def _show(self, test: MaximalTest) -> None:
+        guide = test.guide
+        if guide != self._guide:
+            self._guide = guide
+            self.guided.emit(guide)
+        self.changed.emit()
+        found = test.result
+        over = test.stage is Stage.OVER and test.kept is None
+        if over and found is not None and self._told_over is not test:
+            self._told_over = test
+            words = self.tr("The test is over: {result}. Keep it on its page.")
+            self.said.emit(words.format(result=result_title(found)))
