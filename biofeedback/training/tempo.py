@@ -59,9 +59,12 @@ def tempo_guide(
 
     Args:
         stretch: as `feedback.ahead` gives it; of a rep under way it is what is left.
+            One without an end is a whole tempo.
         ramp_s: how long the drawn way in is.
     """
     start_s, end_s = stretch.start_s, stretch.end_s
+    if math.isinf(end_s):
+        end_s = start_s + tempo_s
     begun_s = end_s - tempo_s  # when this tempo began, or begins
     share = (start_s - begun_s) / tempo_s
     way_in = ((start_s - ramp_s, 0.0), (start_s, floor_n)) if stretch.entry else ()

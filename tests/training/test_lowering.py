@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -204,6 +205,16 @@ def test_the_guide_of_a_rep_under_way_goes_on_where_the_clock_is() -> None:
     assert guide.way_in == ()
     assert guide.way_down == ((0.0, 2.5 / 4), (1.5, 1.0))
     assert [(beat.at_s, beat.number) for beat in guide.beats] == [(0.5, 3), (1.5, 4)]
+
+
+def test_a_stretch_without_an_end_is_a_whole_tempo() -> None:
+    endless, whole = (
+        tempo_guide(
+            Stretch(0.8, end_s, entry=True), floor_n=200.0, tempo_s=4.0, ramp_s=0.7
+        )
+        for end_s in (math.inf, 4.8)
+    )
+    assert endless == whole
 
 
 def test_a_tempo_of_part_seconds_ends_with_a_beat_of_its_own() -> None:
