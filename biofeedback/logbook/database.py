@@ -20,8 +20,10 @@ from biofeedback.logbook.calibrations import Calibrations
 from biofeedback.logbook.days import Days
 from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
+from biofeedback.logbook.people import People
 from biofeedback.logbook.schema import athletes, reps, sets, voids
 from biofeedback.logbook.settings import Settings
+from biofeedback.logbook.task_list import TaskList
 
 if TYPE_CHECKING:
     import contextlib
@@ -257,6 +259,18 @@ class Logbook:
             wanted.append(reps.c.set_id == set_id)
         with self._read() as connection:
             return listing.reps_newest_first(connection, wanted, limit, older_than)
+
+    # People and tasks ---------------------------------------------------------
+
+    @property
+    def people(self) -> People:
+        """The athletes and their body masses."""
+        return People(self._read, self._write)
+
+    @property
+    def tasks(self) -> TaskList:
+        """The tasks there are."""
+        return TaskList(self._read, self._write)
 
     # Calibrations -------------------------------------------------------------
 

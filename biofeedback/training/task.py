@@ -136,7 +136,7 @@ class Task:
 
     Attributes:
         sides: which sides work; of a task that is done one side at a time, the
-            side of this set.
+            side of this set. In a list of tasks left then stands for either side.
         setup: the position, or None where it was not written down.
         key: under which the logbook knows the task; empty where it does not.
         pair: of a lowering, the isometric task it is held against, by its key or,

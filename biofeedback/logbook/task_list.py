@@ -1,0 +1,197 @@
+"""The task list: set-ups in which forces are compared, each of them editable.
+
+Rules that hold here:
+
+* A set keeps the task as it was, position and all, in its prescription. Editing a
+  task here changes no saved set.
+* Names are unique among the tasks that are not archived: a plan from elsewhere finds
+  a task by its name.
+* A logbook that never had a task is given the starter list once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook import entries, schema
+from biofeedback.logbook.people import folded
+from biofeedback.training.starter_tasks import STARTER_TASKS
+from biofeedback.training.task import NAME_MAX, Task
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from contextlib import AbstractContextManager
+
+    Transaction = Callable[[], AbstractContextManager[sa.Connection]]
+
+
+@dataclass(frozen=True, slots=True)
+class StoredTask:
+    """A task as the logbook has it; its `task.key` is the key."""
+
+    task: Task
+    added_utc: datetime
+    archived_utc: datetime | None
+
+
+class TaskList:
+    """The tasks; got from `Logbook.tasks`.
+
+    Raises (every method): `FileError` where disk, file or server does not do what
+    is asked.
+    """
+
+    def __init__(self, read: Transaction, write: Transaction) -> None:
+        self._read = read
+        self._write = write
+
+    def add(self, task: Task) -> Task:
+        """Enters a task and returns it with its key.
+
+        Raises:
+            FieldError: the name is empty, too long or in use.
+        """
+        with self._write() as connection:
+            _check_name(connection, task.name, but="")
+            return _insert(connection, task)
+
+    def change(self, task: Task) -> None:
+        """Puts another task in the place of the one with its key.
+
+        Raises:
+            FieldError: there is no such task, or the name does not fit.
+        """
+        table = schema.tasks
+        with self._write() as connection:
+            if not entries.known(connection, table, task.key):
+                raise FieldError("task", f"there is no task {task.key}.")
+            _check_name(connection, task.name, but=task.key)
+            connection.execute(
+                sa.update(table)
+                .where(table.c.id == task.key)
+                .values(changed_utc=_now(), **_values(task))
+            )
+
+    def archive(self, key: str) -> None:
+        """Takes a task off the list; sets of it stay."""
+        self._set_archived(key, _now())
+
+    def restore(self, key: str) -> None:
+        """Puts an archived task back on the list.
+
+        Raises:
+            FieldError: another task has its name now.
+        """
+        table = schema.tasks
+        with self._write() as connection:
+            name = connection.scalar(sa.select(table.c.name).where(table.c.id == key))
+            if name is not None:
+                _check_name(connection, name, but=key)
+        self._set_archived(key, None)
+
+    def get(self, key: str) -> Task | None:
+        """The task with this key, archived or not; None where there is none."""
+        table = schema.tasks
+        with self._read() as connection:
+            row = (
+                connection.execute(sa.select(table).where(table.c.id == key))
+                .mappings()
+                .one_or_none()
+            )
+        return None if row is None else _stored(row).task
+
+    def by_name(self, name: str) -> Task | None:
+        """The task of this name that is not archived, whatever its capitals."""
+        wanted = folded(name)
+        for stored in self.search():
+            if folded(stored.task.name) == wanted:
+                return stored.task
+        return None
+
+    def search(
+        self, words: str = "", *, archived: bool = False
+    ) -> tuple[StoredTask, ...]:
+        """Tasks whose name, joint, movement or posture holds every word, by name."""
+        table = schema.tasks
+        gone = table.c.archived_utc
+        query = (
+            sa.select(table)
+            .where(gone.is_not(None) if archived else gone.is_(None))
+            .order_by(sa.func.lower(table.c.name), table.c.id)
+        )
+        wanted = folded(words).split()
+        with self._read() as connection:
+            found = [_stored(row) for row in connection.execute(query).mappings()]
+        return tuple(
+            stored for stored in found if all(w in _told(stored.task) for w in wanted)
+        )
+
+    def start(self) -> None:
+        """Gives the starter list to a logbook that never had a task."""
+        with self._write() as connection:
+            if connection.scalar(sa.select(schema.tasks.c.id).limit(1)) is None:
+                for task in STARTER_TASKS:
+                    _insert(connection, task)
+
+    def _set_archived(self, key: str, at_utc: datetime | None) -> None:
+        table = schema.tasks
+        with self._write() as connection:
+            connection.execute(
+                sa.update(table).where(table.c.id == key).values(archived_utc=at_utc)
+            )
+
+
+def _told(task: Task) -> str:
+    setup = task.setup
+    more = f"{setup.joint.value} {setup.movement} {setup.posture}" if setup else ""
+    return folded(f"{task.name} {task.kind.value} {more}")
+
+
+def _insert(connection: sa.Connection, task: Task) -> Task:
+    key = entries.insert(
+        connection, schema.tasks, id=task.key, added_utc=_now(), **_values(task)
+    )
+    return replace(task, key=key)
+
+
+def _values(task: Task) -> dict[str, object]:
+    task = replace(task, name=task.name.strip(), key="")
+    return {
+        "name": task.name,
+        "kind": task.kind.value,
+        "sides": task.sides.value,
+        "content": task.to_json(),
+    }
+
+
+def _stored(row: sa.RowMapping) -> StoredTask:
+    task = Task.from_json(Fields(row["content"], "task"))
+    return StoredTask(
+        replace(task, key=row["id"]), row["added_utc"], row["archived_utc"]
+    )
+
+
+def _check_name(connection: sa.Connection, name: str, *, but: str) -> None:
+    name = name.strip()
+    if not name:
+        raise FieldError("task.name", "must not be empty.")
+    if len(name) > NAME_MAX:
+        raise FieldError("task.name", f"is longer than {NAME_MAX} characters.")
+    table = schema.tasks
+    others = connection.execute(
+        sa.select(table.c.name).where(table.c.archived_utc.is_(None), table.c.id != but)
+    )
+    if folded(name) in {folded(other) for (other,) in others}:
+        raise FieldError(
+            "task.name", f"“{name}” is in the list already.", "Choose another name."
+        )
+
+
+def _now() -> datetime:
+    return datetime.now(tz=UTC)
