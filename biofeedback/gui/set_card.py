@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.stated_form import StatedForm
 from biofeedback.training.intensity_words import newtons, number
-from biofeedback.training.reference_words import candidate_words
+from biofeedback.training.reference_words import candidate_words, described
 
 if TYPE_CHECKING:
     from biofeedback.session.set_of_day import SetOfDay
@@ -71,6 +71,11 @@ class SetCard(QFrame):
         self.why, self.endurance = _label("look"), _label("summary")
         self.use = QPushButton(tr("Use this"))
         self.use.setObjectName("take")
+        self.use.setToolTip(tr("Take this set to the desk (Ctrl+Return)"))
+        # A button of its own: a double click must not be two decisions.
+        self.go_on = QPushButton(tr("Go on against advice"))
+        self.go_on.setToolTip(tr("It is kept that you did (Ctrl+Shift+Return)"))
+        self.go_on.hide()
         self.told = _label("summary")
         self._lay_out()
         self._connect()
@@ -96,6 +101,7 @@ class SetCard(QFrame):
         use = QHBoxLayout()
         use.addWidget(self.use)
         use.addWidget(self.told, 1)
+        use.addWidget(self.go_on)
         right = QVBoxLayout()
         right.setSpacing(4)
         for widget in (self.force, self.band):
@@ -121,6 +127,7 @@ class SetCard(QFrame):
         self.stated.left.connect(lambda: self._type(wanted=False))
         self.stated.typed.connect(lambda typed: self.typed.emit(typed, self._shown))
         self.use.clicked.connect(self._use)
+        self.go_on.clicked.connect(self._go_on)
 
     @property
     def shown(self) -> SetOfDay:
@@ -168,20 +175,19 @@ class SetCard(QFrame):
         (self.stated.force.line if wanted else self.choice).setFocus()
 
     def _use(self) -> None:
-        """Where stopping is advised it takes a second press."""
-        against = self._shown.advise_stop
-        if against and not self._warned:
-            self._warned = True
-            self._show_use()
-            self.say(
-                self.tr(
-                    "Stopping is advised. Ask the treating clinician first. To go on "
-                    "all the same, press once more; it is kept that you did."
-                )
-            )
+        """Where stopping is advised it takes another press, of another button."""
+        if not self._shown.advise_stop:
+            self.wanted.emit(self._shown, False)
             return
-        self.wanted.emit(self._shown, against)
+        self._warned = True
+        self._show_use()
+        self.say(
+            self.tr("Stopping is advised. Ask the treating clinician before going on.")
+        )
+
+    def _go_on(self) -> None:
         self._warned = False
+        self.wanted.emit(self._shown, True)
         self._show_use()
 
     # What is shown.
@@ -190,8 +196,15 @@ class SetCard(QFrame):
         self.choice.clear()
         candidates = self._shown.choice.all
         for candidate in candidates:
-            words = candidate_words(candidate, today=self._shown.today)
-            self.choice.addItem(words, userData=candidate)
+            reference, today = candidate.reference, self._shown.today
+            words = described(reference, today=today, note=candidate.note)
+            mark = " ▲" if candidate.cautions else ""
+            self.choice.addItem(words + mark, userData=candidate)
+            self.choice.setItemData(
+                self.choice.count() - 1,
+                candidate_words(candidate, today=today),
+                Qt.ItemDataRole.ToolTipRole,
+            )
         chosen = self._shown.reference
         if chosen is None and candidates:
             self.choice.insertItem(0, self.tr("please choose"), userData=None)
@@ -258,9 +271,7 @@ class SetCard(QFrame):
         self.use.setEnabled(
             not self._shown.problem and self._shown.proposal is not None
         )
-        self.use.setText(
-            self.tr("Go on against advice") if self._warned else self.tr("Use this")
-        )
+        self.go_on.setVisible(self._warned and self.use.isEnabled())
 
 
 def _label(name: str) -> QLabel:

@@ -103,13 +103,15 @@ class Today:
         code: str,
         *,
         report: DayReport | None = None,
+        kept: bool = True,
         free: Sequence[PlannedPrescription] = (),
         single_cell: bool = False,
     ) -> DayView:
         """The day of an athlete.
 
         Args:
-            report: what is reported now; without one the last of today, if any.
+            report: what is reported now.
+            kept: whether, without one, the last report of today counts, if any.
             free: prescriptions beside the plan, or without one.
             single_cell: whether the rig has one cell.
 
@@ -119,14 +121,16 @@ class Today:
         athlete = self._athlete(code)
         known = self._background(athlete)
         now = self._clock()
-        kept = self._report_of_today(athlete.id, now)
+        if report is None and kept:
+            earlier = self._report_of_today(athlete.id, now)
+            report = earlier[1] if earlier else None
         view = DayView(
             athlete.id,
             athlete.code,
             now.date(),
             self.pain_rule(),
             self.stale_after_days(),
-            report or (kept[1] if kept else None),
+            report,
             last_visit(self._logbook, code, now),
             known.plan,
         )
