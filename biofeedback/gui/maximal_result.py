@@ -149,8 +149,8 @@ class ResultPanel(QWidget):
         if practice_score:
             words.append(
                 self.tr(
-                    "Practice score: of a first session. Most people do better next "
-                    "time; do not build on it alone."
+                    "Practice score: of a first session, before the task is learnt. "
+                    "Do not build on it alone."
                 )
             )
         if found.pain is not None and found.pain >= PAINFUL_FROM:

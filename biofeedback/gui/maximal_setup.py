@@ -40,6 +40,10 @@ class MaximalSetup(QWidget):
         self.task = QComboBox()
         self.task.setEditable(True)
         self.task.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
+        # A long name of a task must not widen the column.
+        policy = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        self.task.setSizeAdjustPolicy(policy)
+        self.task.setMinimumContentsLength(12)
         self.task.setAccessibleName(tr("Task"))
         self.task.setToolTip(tr("Choose one, or type the name of a new one."))
         self.sides = QComboBox()

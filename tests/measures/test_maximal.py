@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import fields, replace
+
 import numpy as np
 import numpy.typing as npt
 import pytest
@@ -9,9 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from biofeedback.measures.maximal import MaximalTrial, best_mean, maximal_trial
+from biofeedback.measures.rep import measure
 from biofeedback.measures.trace import Trace
+from biofeedback.training.band import Band
 from biofeedback.training.crossings import Judged
-from biofeedback.training.prescription import BandOn
+from biofeedback.training.events import Outcome, RepRecord
+from biofeedback.training.prescription import BandOn, Prescription
+from biofeedback.training.task import Sides, Task, TaskKind
 
 Floats = npt.NDArray[np.float64]
 
@@ -204,3 +210,42 @@ def test_without_a_good_sample_there_is_nothing() -> None:
     )
     nothing = MaximalTrial(1.0, *(None,) * 12)
     assert found == nothing
+
+
+def test_a_rep_of_a_maximal_task_has_them_of_its_whole_length_and_no_other_has() -> (
+    None
+):
+    """The best second comes after the clock is full, while it is not let go yet."""
+    time_s = np.arange(0, 9.001, 0.0125)
+    force_n = np.interp(time_s, [0, 1, 2, 5, 6.5, 8, 9], [0, 0, 200, 200, 300, 0, 0])
+    rep = RepRecord(
+        number=1,
+        outcome=Outcome.COMPLETE,
+        start_s=1.1,
+        entry_s=1.1,
+        hold_end_s=5.1,
+        end_s=7.9,
+        below_s=0.0,
+        inside_s=4.0,
+        above_s=0.0,
+        paused_s=0.0,
+        lapses=(),
+        bands=((1.1, Band.at_least(10.0)),),
+        gaps=0,
+    )
+    trace = trace_of(time_s, np.column_stack((force_n / 2, force_n / 2)))
+    task = Task("push", TaskKind.MAXIMAL)
+    asked = Prescription(task, Band.at_least(10.0), hold_s=4.0)
+    told = measure(rep, trace, BOTH, asked).to_json()
+    assert told["trial_peak_n"] == pytest.approx(300.0)
+    assert told["peak_n"] < 210.0  # type: ignore[operator]  # of the hold part
+    # A triangle over the last part: up by 200/3 N/s, down by 200 N/s, w = 1 s.
+    up, down = 100 / 1.5, 200.0
+    assert told["best_1_s_n"] == pytest.approx(300 - up * down / (2 * (up + down)))
+    assert told["trial_s"] == pytest.approx(6.8)
+    hold = replace(asked, task=Task("push", TaskKind.HOLD))
+    assert set(told) - set(measure(rep, trace, BOTH, hold).to_json()) == {
+        own.name for own in fields(MaximalTrial)
+    }
+    one_side = replace(asked, task=task.on_side(Sides.LEFT))
+    assert measure(rep, trace, BOTH, one_side).to_json()["left_in_1_s_n"] is None

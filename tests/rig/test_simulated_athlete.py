@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -17,7 +18,7 @@ from biofeedback.rig.force_input import ForceProfile
 from biofeedback.rig.simulated_athlete import RESTING_N, Doing, SimulatedAthlete
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, FeedbackMode, Prescription
-from biofeedback.training.task import Sides, Task
+from biofeedback.training.task import Sides, Task, TaskKind
 
 RATE_HZ = 200
 STEADY = Traits(lapses_per_min=0)
@@ -256,3 +257,44 @@ def test_scripted_force_is_followed() -> None:
 def test_scripted_force_refuses_what_it_cannot_follow(text: str, named: str) -> None:
     with pytest.raises(FieldError, match=named):
         ForceProfile.from_text(text)
+
+
+def test_all_there_is_after_a_warm_up_in_three() -> None:
+    asked = Prescription(
+        task=Task("push", TaskKind.MAXIMAL),
+        band=Band.at_least(10.0),
+        hold_s=4.0,
+        reps=30,
+        rest_s=10.0,
+    )
+    athlete = SimulatedAthlete(4, Traits().calm())
+    athlete.begin(Effort.from_prescription(asked), now_us=0)
+    total_n = athlete.forces_n(times_us(0, 90)).sum(axis=1)
+    pulling = total_n > 20
+    starts = np.flatnonzero(np.diff(pulling.astype(int)) == 1)
+    peaks_n = [float(total_n[at : at + 8 * RATE_HZ].max()) for at in starts[:5]]
+    assert peaks_n == pytest.approx([120, 180, 216, 240, 240], rel=0.12)
+    # One side alone reaches a little more than half.
+    alone = SimulatedAthlete(4, Traits().calm())
+    right = replace(asked, task=asked.task.on_side(Sides.RIGHT))
+    alone.begin(Effort.from_prescription(right), now_us=0)
+    left_n, right_n = alone.forces_n(times_us(0, 90)).T
+    assert left_n.max() == pytest.approx(RESTING_N)
+    assert 110 < right_n.max() < 150
+
+
+def test_changed_times_are_kept_to_without_beginning_anew() -> None:
+    athlete = SimulatedAthlete(4, STEADY)
+    effort = Effort(centre_n=60, half_width_n=6, hold_s=2, rest_s=3, reps=2)
+    athlete.begin(effort, now_us=0)
+
+    def doing(start_s: float, end_s: float) -> Doing:
+        athlete.forces_n(times_us(start_s, end_s))
+        return athlete.doing
+
+    assert doing(0, 8) is Doing.RESTING  # the first of two is over
+    athlete.retime(replace(effort, rest_s=20.0, reps=3))
+    assert doing(8, 17) is Doing.RESTING  # after the second, and longer
+    assert doing(17, 60) is Doing.DONE
+    athlete.retime(replace(effort, reps=4))
+    assert doing(60, 62) is Doing.PULLING
