@@ -153,6 +153,14 @@ class People:
 
     # Body masses.
 
+    def check_mass(self, mass: BodyMass) -> None:
+        """Sees that a body mass could be entered.
+
+        Raises:
+            FieldError: the date is none.
+        """
+        _check_date(mass.date)
+
     def add_mass(self, key: str, mass: BodyMass) -> str:
         """Enters a body mass and returns its key.
 
