@@ -130,7 +130,7 @@ def trace_of(time_s: Floats, force_n: Floats) -> Trace:
         time_s=time_s,
         force_n=force_n,
         shown_n=0.5 * force_n,  # so that a look at the wrong one is seen
-        good=~np.isnan(force_n).any(axis=1),
+        good=np.array(~np.isnan(force_n).any(axis=1)),
         gap=none,
         lost=none.astype(np.int64),
         saturated=none,
@@ -195,7 +195,8 @@ def test_the_peak_is_of_good_samples_inside_the_trial() -> None:
     found = maximal_trial(
         trace_of(time_s, force_n), BOTH, start_s=1.0, end_s=3.5, both=True
     )
-    assert (found.trial_peak_n, found.trial_peak_at_s) == (230.0, pytest.approx(2.5))
+    assert found.trial_peak_n == 230.0
+    assert found.trial_peak_at_s == pytest.approx(2.5)
     assert (found.left_at_peak_n, found.right_at_peak_n) == (130.0, 100.0)
 
 
@@ -212,9 +213,7 @@ def test_without_a_good_sample_there_is_nothing() -> None:
     assert found == nothing
 
 
-def test_a_rep_of_a_maximal_task_has_them_of_its_whole_length_and_no_other_has() -> (
-    None
-):
+def test_a_maximal_rep_has_them_of_its_whole_length_and_no_other_has() -> None:
     """The best second comes after the clock is full, while it is not let go yet."""
     time_s = np.arange(0, 9.001, 0.0125)
     force_n = np.interp(time_s, [0, 1, 2, 5, 6.5, 8, 9], [0, 0, 200, 200, 300, 0, 0])
