@@ -17,6 +17,7 @@ from biofeedback.training.task import Task
 if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.maxima import MaximalTestRow
+    from biofeedback.logbook.rows import Athlete
     from biofeedback.session.set_of_day import PlanPlace
     from biofeedback.training.athlete import BodyMass
     from biofeedback.training.planned import PlannedPrescription
@@ -42,6 +43,15 @@ class Background:
     planned: tuple[PlannedPrescription, ...] = ()
 
 
+def background_of(logbook: Logbook, athlete: Athlete, now: datetime) -> Background:
+    """What the logbook has of an athlete besides tests and reports."""
+    person = logbook.people.get(athlete.id)
+    return Background(
+        injured=person.details.injured if person else None,
+        body_mass=logbook.people.mass(athlete.id, on=now.date().isoformat()),
+    )
+
+
 def facts_of(
     logbook: Logbook,
     athlete_id: str,
@@ -52,9 +62,8 @@ def facts_of(
     """Tests and stated forces that may be the reference of a planned prescription."""
     maxima, task = logbook.maxima, planned.task
     tests = {test.id: test for test in maxima.tests(athlete_id, task)}
-    named = planned.reference.other_task.strip()
-    if named:
-        tests |= {test.id: test for test in maxima.tests(athlete_id, named)}
+    for other in {planned.reference.other_task.strip(), task.pair} - {""}:
+        tests |= {test.id: test for test in maxima.tests(athlete_id, other)}
     stated = tuple(
         Stated(
             Task(row.task, sides=row.sides, key=row.task_id or ""),

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.days import NewChoice
 from biofeedback.session.day_facts import (
-    Background,
+    background_of,
     facts_of,
     last_visit,
     midnight,
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.rows import Athlete
+    from biofeedback.session.day_facts import Background
     from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference_facts import Facts
@@ -93,7 +94,9 @@ class Today:
         clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
     ) -> None:
         self._logbook = logbook
-        self._background = background or (lambda _athlete: Background())
+        self._background = background or (
+            lambda athlete: background_of(logbook, athlete, clock())
+        )
         self._clock = clock
 
     # What there is.

@@ -16,7 +16,7 @@ from biofeedback.logbook.rows import NewSet
 from biofeedback.session.day_facts import Background
 from biofeedback.session.set_of_day import PlanPlace, SetOfDay
 from biofeedback.session.today import PAIN_RULE, STALE_DAYS, DayView, Today
-from biofeedback.training.athlete import BodyMass
+from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.day import DayReport, PainRule, Why
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import (
@@ -278,6 +278,38 @@ def test_an_injured_side_that_is_not_known_is_told(clinic: Clinic) -> None:
     assert view.sets == ()
     assert "no one injured side" in view.problems[0]
     assert view.problems[0].startswith("Knee extension: ")
+
+
+def test_the_logbook_knows_injured_side_and_body_mass(clinic: Clinic) -> None:
+    people, athlete_id = clinic.book.people, clinic.athlete_id
+    people.change(athlete_id, AthleteDetails("A-1", injured=Sides.RIGHT))
+    for kg, day in ((70, "2026-01-01"), (80, "2026-03-29"), (90, "2026-03-31")):
+        people.add_mass(athlete_id, BodyMass(kg, day))
+    planned = replace(
+        PLANNED,
+        reference=ReferenceRule(Origin.BODY_MASS, body_mass_factor=1.0),
+        side_order=SideOrder.INJURED_LAST,
+    )
+    today = Today(clinic.book, clock=lambda: clinic.now)
+    first, second = today.for_athlete("A-1", free=(planned,)).sets
+    assert (first.sides, second.sides) == (Sides.LEFT, Sides.RIGHT)
+    assert first.reference is not None
+    # The mass of tomorrow is not of today.
+    assert first.reference.reference.force_n == pytest.approx(80 * 9.80665)
+
+
+def test_the_isometric_pair_of_a_lowering_is_offered(clinic: Clinic) -> None:
+    clinic.test(240, Sides.LEFT)
+    lowering = Task("Slow lowering", TaskKind.LOWERING, key=new_key(), pair=TASK.key)
+    clinic.plan(
+        PlannedPrescription(
+            lowering, Intensity.at_least(100), 5.0, side_order=SideOrder.LEFT
+        )
+    )
+    (left,) = clinic.sets()
+    assert left.problem.startswith("No test of the left side")
+    (pair,) = left.choice.others
+    assert (pair.reference.origin, pair.note) == (Origin.OTHER_TASK, "Knee extension")
 
 
 def test_a_free_set_needs_no_plan(clinic: Clinic) -> None:
