@@ -120,6 +120,10 @@ def test_the_noise_is_told_beside_the_difference() -> None:
     assert total.within_noise is True  # the edge counts as within
     assert left.within_noise is False
     assert right.within_noise is None
+    (less,) = eccentric_check(
+        Peaks(400.0), Peaks(300.0), days_apart=0, noise_n={Part.TOTAL: 99.0}
+    ).parts
+    assert less.within_noise is False
 
 
 def test_the_lines_start_at_530_and_420_newtons_with_no_published_source() -> None:

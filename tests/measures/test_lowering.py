@@ -383,6 +383,16 @@ def test_a_loss_at_once_is_seen_by_what_follows_the_end() -> None:
     assert found.break_force_n == pytest.approx(300.0, abs=30.0)
 
 
+def test_a_single_sample_that_drops_out_makes_no_endless_fall() -> None:
+    time_s = np.linspace(0, 5, 5001)
+    force_n = np.interp(time_s, [0, 1, 4, 4.1, 5], [0, 400, 400, 0, 0])
+    force_n[3970] = 100.0  # right after the break, which is dated early
+    found = break_point(time_s, force_n, np.ones(5000, bool), start_s=0.0, end_s=4.1)
+    assert found is not None
+    assert 3.95 < found.break_s < 3.97
+    assert found.fall_n_per_s == pytest.approx(found.force_n / 2 / 0.05)
+
+
 @pytest.mark.parametrize("end_s", [0.05, 0.15])
 def test_a_rep_shorter_than_two_windows_has_no_break(end_s: float) -> None:
     time_s = np.array([0.0, 0.01, end_s])

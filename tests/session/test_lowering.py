@@ -164,8 +164,9 @@ class Book:
         *,
         task: Task = TASK,
         left_pct: float | None = 50.0,
+        session_id: str = "",
     ) -> str:
-        session_id = self.logbook.begin_session(self.athlete_id)
+        session_id = session_id or self.logbook.begin_session(self.athlete_id)
         asked = replace(ASKED, task=task)
         set_id = self.logbook.begin_set(
             NewSet(session_id, asked.to_json(), {}, "x.force", when.astimezone(UTC))
@@ -297,7 +298,7 @@ def test_the_best_lowering_of_the_day_is_held_against_the_same_days_test(
 def test_the_nearest_day_goes_first_and_too_far_is_said(book: Book) -> None:
     book.lowered(310.0, NOW)
     book.tested(290.0, NOW - 2 * DAY)
-    book.tested(280.0, NOW + 2 * DAY)
+    book.tested(295.0, NOW + 2 * DAY)  # as near, but after
     book.tested(200.0, NOW - 5 * DAY)
 
     def check() -> tuple[float, int, bool]:
@@ -361,10 +362,13 @@ def test_the_noise_of_both_tests_is_told_once_it_is_known(book: Book) -> None:
         book.tested(isometric_n, when, session_id=session(book.athlete_id))
         book.lowered(eccentric_n, when)
     book.tested(305.0, NOW, session_id=session(book.athlete_id))
-    book.lowered(310.0, NOW)
+    visit = session(book.athlete_id)
+    book.lowered(310.0, NOW, session_id=visit)
+    book.lowered(250.0, NOW + timedelta(minutes=5), session_id=visit)
     (found,) = book.checks.of_day(book.athlete_id, NOW.date(), now=NOW)
     assert found.check is not None
-    # Standard deviations of (300, 310, 305) and (330, 320, 310): 5 and 10.
+    # Standard deviations of (300, 310, 305) and (330, 320, 310): 5 and 10. The
+    # lesser rep of this visit is no result of its own.
     noise_n = found.check.parts[0].noise_n
     assert noise_n == pytest.approx(1.96 * (5**2 + 10**2) ** 0.5)
     assert found.check.parts[0].within_noise is True
