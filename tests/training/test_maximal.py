@@ -115,6 +115,13 @@ def test_without_practice_it_begins_with_a_trial() -> None:
     assert next_step(replace(PLAN, practice=0), ()).kind is StepKind.TRIAL
 
 
+def test_a_ramp_that_is_taken_out_once_trials_have_begun_is_not_done_again() -> None:
+    trials = after_practice(200.0)
+    trials[1] = replace(trials[1], void_reason="strap slipped")
+    assert next_step(PLAN, trials).kind is StepKind.TRIAL
+    assert next_step(PLAN, trials[:3]).share_pct == 90  # before, it is
+
+
 # Any order of efforts, against the rule said once more and plainly.
 
 EFFORTS = st.lists(
