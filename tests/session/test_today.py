@@ -348,9 +348,10 @@ def test_from_the_low_end_one_step_a_visit(clinic: Clinic) -> None:
         assert asked == left.asked()
         assert context == {"plan": {"id": PLACE.id, "stage": 1, "key": "k-1"}}
         clinic.train(left)
+        clinic.now += timedelta(hours=1)
         again = clinic.view()  # later on the same day nothing has moved on
         assert again.sets[0].place == left.place
-        clinic.now += timedelta(days=2)
+        clinic.now += timedelta(days=2, hours=-1)
     assert places == [0.0, 0.25, 0.5, 0.75, 1.0, 1.0]
     worse = clinic.sets(DayReport(1, 3, 1))
     assert (worse[0].place, worse[0].proposal and worse[0].proposal.why) == (
