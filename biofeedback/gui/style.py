@@ -63,6 +63,11 @@ QPushButton#stop {{ font-size: {stop}px; font-weight: bold; background: {ink};
     color: {paper}; border: 3px solid {ink}; }}
 QPushButton#stop:pressed {{ background: {edge}; }}
 QToolTip {{ background: {field}; color: {ink}; border: 1px solid {edge}; }}
+QListWidget, QPlainTextEdit {{ background: {field}; color: {ink};
+    border: 1px solid {edge}; border-radius: 3px; }}
+QListWidget:focus, QPlainTextEdit:focus {{ border: 2px solid {ink}; }}
+QListWidget::item {{ padding: 5px 6px; }}
+QListWidget::item:selected {{ background: {edge}; color: {paper}; }}
 QTableView {{ background: {field}; color: {ink}; gridline-color: {edge};
     border: 1px solid {edge}; selection-background-color: {edge};
     selection-color: {paper}; alternate-background-color: {paper}; }}

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.logbook.database import Logbook
-    from biofeedback.logbook.people import Person
-    from biofeedback.logbook.task_list import StoredTask
+    from biofeedback.logbook.people import Person as Person  # for the window
+    from biofeedback.logbook.task_list import StoredTask as StoredTask
     from biofeedback.training.athlete import AthleteDetails, BodyMass
     from biofeedback.training.task import Task
 
