@@ -23,6 +23,7 @@ from biofeedback.gui.lowering_words import (
     finding_words,
     force_words,
     line_words,
+    mass_words,
     missing_words,
     part_words,
     reading_words,
@@ -142,10 +143,11 @@ class EccentricBox(QWidget):
                 self.finding.setText(missing_words(one.missing))
             return
         self.what.setText(
-            tr("{eccentric}, against {isometric}{practice}").format(
+            tr("{eccentric}, against {isometric}{practice}{mass}").format(
                 eccentric=_dated(_name(one), one.day),
                 isometric=_dated(one.isometric.task, one.isometric_day),
                 practice=tr(", a first test") if one.isometric.practice else "",
+                mass=mass_words(one.check.mass),
             )
         )
         self.finding.setText(finding_words(one.check))

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
         MassLine,
         PartCheck,
     )
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.training.lowering import RepLine
 
 _TOLD: dict[Told, object] = {  # PySide6 types the marked text as object
@@ -192,6 +193,15 @@ def force_words(force_n: float, per_kg: float | None) -> str:
     """A force, and by body mass where that is known."""
     words = f"{force_n:.0f} N"
     return words if per_kg is None else f"{words}, {per_kg:.1f} N/kg"
+
+
+def mass_words(mass: BodyMass | None) -> str:
+    """By which body mass forces are divided, to follow other words."""
+    if mass is None:
+        return ""
+    return _tr("; body mass {kg} kg ({date})").format(
+        kg=plain_number(mass.mass_kg), date=mass.date
+    )
 
 
 def line_words(line: MassLine, found: tuple[LineFound, ...]) -> str:

@@ -29,12 +29,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from biofeedback.measures.change import Noise
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.wire.fields import Fields
 
 WITHIN_DAYS = 0
 """Both on the same day; more can be set."""
 WITHIN_DAYS_MOST = 60
-MASS_LEAST_KG, MASS_MOST_KG = 20.0, 300.0
 COMMON_PRACTICE = "common practice, no published source"
 NAME_MAX = 40
 LINES_MOST = 6
@@ -233,7 +233,7 @@ class EccentricCheck:
         too_far_apart: whether that is more than was set; nothing is read into it then.
         readings: all that the numbers may mean, where a part is not above; else empty.
         lines: every line against the peaks it is for; empty where these are unknown.
-        mass_kg: body mass, or None.
+        mass: body mass with its date, or None.
     """
 
     parts: tuple[PartCheck, ...]
@@ -242,7 +242,7 @@ class EccentricCheck:
     readings: tuple[Reading, ...]
     lines: tuple[LineFound, ...]
     settings: CheckSettings = field(default_factory=CheckSettings)
-    mass_kg: float | None = None
+    mass: BodyMass | None = None
 
     @property
     def not_above(self) -> tuple[Part, ...]:
@@ -257,14 +257,14 @@ def eccentric_check(
     days_apart: int,
     settings: CheckSettings | None = None,
     noise_n: Mapping[Part, float] | None = None,
-    mass_kg: float | None = None,
+    mass: BodyMass | None = None,
 ) -> EccentricCheck:
     """Holds an eccentric peak against the isometric peak of the paired task.
 
     Args:
         days_apart: whole days between the two, whichever was first.
         noise_n: for each part, see `difference_noise_n`; missing where not known.
-        mass_kg: body mass.
+        mass: body mass with its date.
 
     Raises:
         FieldError: one side alone is held against both, or a value does not fit.
@@ -272,10 +272,6 @@ def eccentric_check(
     settings = settings or CheckSettings()
     if isometric.one_side is not eccentric.one_side:
         raise FieldError("sides", "of the two results are not the same.")
-    if mass_kg is not None and not MASS_LEAST_KG <= mass_kg <= MASS_MOST_KG:
-        raise FieldError(
-            "mass_kg", f"must be {MASS_LEAST_KG:g} kg to {MASS_MOST_KG:g} kg."
-        )
     parts: list[PartCheck] = []
     for part in Part:
         isometric_n, eccentric_n = isometric.of(part), eccentric.of(part)
@@ -290,8 +286,8 @@ def eccentric_check(
                 difference_n=difference_n,
                 difference_pct=100 * difference_n / isometric_n,
                 noise_n=(noise_n or {}).get(part),
-                isometric_n_per_kg=isometric_n / mass_kg if mass_kg else None,
-                eccentric_n_per_kg=eccentric_n / mass_kg if mass_kg else None,
+                isometric_n_per_kg=isometric_n / mass.mass_kg if mass else None,
+                eccentric_n_per_kg=eccentric_n / mass.mass_kg if mass else None,
             )
         )
     apart = days_apart > settings.within_days
@@ -303,7 +299,7 @@ def eccentric_check(
         readings=() if apart or all_above else tuple(Reading),
         lines=_lines(isometric, settings),
         settings=settings,
-        mass_kg=mass_kg,
+        mass=mass,
     )
 
 

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.lowerings import LoweringRow
     from biofeedback.logbook.maxima import MaximalTestRow
     from biofeedback.measures.eccentric_check import EccentricCheck
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.training.lowering import RepLine, SignLimits
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.task import Task
@@ -221,26 +222,26 @@ class EccentricChecks:
         self._logbook.settings.put(SETTING, settings.to_json())
 
     def of_day(
-        self, athlete_id: str, day: date, *, now: datetime, mass_kg: float | None = None
+        self, athlete_id: str, day: date, *, now: datetime
     ) -> tuple[Paired, ...]:
         """One for each lowering task and side that was done that day, newest first.
 
         Args:
             now: gives the time zone of the day.
-            mass_kg: body mass of that time, or None.
         """
         settings = self.settings()
         begins = datetime.combine(day, time.min, tzinfo=now.tzinfo)
         rows = self._logbook.lowerings.reps(
             athlete_id, since=begins, until=begins + timedelta(days=1)
         )
+        mass = self._logbook.people.mass(athlete_id, on=day.isoformat())
         best: dict[tuple[str, Sides], LoweringRow] = {}
         for row in rows:
             known = (row.task.key or row.task.name, row.task.sides)
             if known not in best or row.peak_n > best[known].peak_n:
                 best[known] = row
         return tuple(
-            self._paired(row, day, now, settings, mass_kg) for row in best.values()
+            self._paired(row, day, now, settings, mass) for row in best.values()
         )
 
     def _paired(
@@ -249,7 +250,7 @@ class EccentricChecks:
         day: date,
         now: datetime,
         settings: CheckSettings,
-        mass_kg: float | None,
+        mass: BodyMass | None,
     ) -> Paired:
         task = row.task
         line = line_after(row.measures, row.asked)
@@ -274,7 +275,7 @@ class EccentricChecks:
             days_apart=order(test)[0],
             settings=settings,
             noise_n=self._noise_n(row, test),
-            mass_kg=mass_kg,
+            mass=mass,
         )
         return Paired(row, day, line, test, check, isometric_day=_day(test, now))
 

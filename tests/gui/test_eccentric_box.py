@@ -26,6 +26,7 @@ from biofeedback.measures.eccentric_check import (
     eccentric_check,
 )
 from biofeedback.session.lowering import Paired, PairMissing
+from biofeedback.training.athlete import BodyMass
 from biofeedback.training.lowering import (
     LoweringRep,
     RepLine,
@@ -109,7 +110,7 @@ def paired(
         days_apart=days_apart,
         settings=settings,
         noise_n={Part.TOTAL: 92.0},
-        mass_kg=80.0,
+        mass=BodyMass(80.0, "2026-03-01"),
     )
     return Paired(
         lowered(),
@@ -170,6 +171,7 @@ def test_numbers_and_all_three_readings_are_shown_and_none_is_marked(
     ]
     assert "2026-03-09" in box.what.text()
     assert "Hold (invented)" in box.what.text()
+    assert "body mass 80 kg (2026-03-01)" in box.what.text()
     assert "practitioner decides" in box.advice.text()
 
 

@@ -30,6 +30,7 @@ from biofeedback.session.lowering import (
     line_after,
 )
 from biofeedback.session.replay import replay
+from biofeedback.training.athlete import BodyMass
 from biofeedback.training.lowering import Told, lowering_prescription
 from biofeedback.training.prescription import BandOn
 from biofeedback.training.reference import Definition, Origin
@@ -277,7 +278,10 @@ def test_the_best_lowering_of_the_day_is_held_against_the_same_days_test(
     void = book.lowered(400.0, NOW + timedelta(hours=3))
     book.logbook.void_rep(void, "pushed with the hands")
     book.lowered(500.0, NOW - timedelta(hours=9))  # the evening before
-    (found,) = book.checks.of_day(book.athlete_id, NOW.date(), now=NOW, mass_kg=75.0)
+    people = book.logbook.people
+    people.add_mass(book.athlete_id, BodyMass(75.0, "2026-03-02"))
+    people.add_mass(book.athlete_id, BodyMass(70.0, "2026-03-10"))  # later
+    (found,) = book.checks.of_day(book.athlete_id, NOW.date(), now=NOW)
     assert found.missing is None
     assert found.eccentric.id == best
     assert found.line is not None
