@@ -211,6 +211,23 @@ class Days:
                     return choice
         return None
 
+    def last_visit(self, athlete_id: str, *, before: datetime) -> datetime | None:
+        """Start of the last set with a rep before a time; None without one."""
+        sets, sessions, reps = schema.sets, schema.sessions, schema.reps
+        query = (
+            sa.select(sets.c.started_utc)
+            .join(sessions, sessions.c.id == sets.c.session_id)
+            .where(
+                sessions.c.athlete_id == athlete_id,
+                sets.c.started_utc < before,
+                sets.c.id.in_(sa.select(reps.c.set_id)),
+            )
+            .order_by(sets.c.started_utc.desc())
+            .limit(1)
+        )
+        with self._read() as connection:
+            return connection.scalar(query)
+
 
 def _choices(
     connection: sa.Connection, wanted: list[sa.ColumnElement[bool]], limit: int

@@ -23,9 +23,6 @@ if TYPE_CHECKING:
     from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.task import Sides
 
-REPS_LOOKED_AT = 500
-"""Enough to find the visit before today behind the reps of today."""
-
 
 @dataclass(frozen=True, slots=True)
 class Background:
@@ -79,12 +76,10 @@ def facts_of(
     return Facts(measured, stated, body_mass)
 
 
-def last_visit(logbook: Logbook, code: str, now: datetime) -> date | None:
+def last_visit(logbook: Logbook, athlete_id: str, now: datetime) -> date | None:
     """The day of the last visit before today, or None."""
-    for rep in logbook.reps(athlete_code=code, limit=REPS_LOOKED_AT):
-        if rep.started_utc < midnight(now):
-            return rep.started_utc.astimezone(now.tzinfo).date()
-    return None
+    found = logbook.days.last_visit(athlete_id, before=midnight(now))
+    return found.astimezone(now.tzinfo).date() if found else None
 
 
 def midnight(now: datetime) -> datetime:

@@ -134,7 +134,7 @@ class Today:
             self.pain_rule(),
             self.stale_after_days(),
             report,
-            last_visit(self._logbook, code, now),
+            last_visit(self._logbook, athlete.id, now),
             known.plan,
         )
         sets, problems = [], []

@@ -212,3 +212,17 @@ def test_a_free_prescription_is_known_by_its_task(
     assert last_place(book, athlete_id) is None  # that of the plan is another one
     unknown = book.days.last_time(athlete_id, Sides.LEFT, before=FRIDAY)
     assert unknown is None
+
+
+def test_the_last_visit_is_one_with_a_rep(
+    monday: Visit, book: Logbook, athlete_id: str
+) -> None:
+    assert book.days.last_visit(athlete_id, before=FRIDAY) is None
+    monday.train(rep=False)
+    assert book.days.last_visit(athlete_id, before=FRIDAY) is None
+    monday.train()
+    Visit(book, athlete_id, WEDNESDAY).train()
+    minutes = timedelta(minutes=10)
+    assert book.days.last_visit(athlete_id, before=FRIDAY) == WEDNESDAY + minutes
+    assert book.days.last_visit(athlete_id, before=WEDNESDAY) == MONDAY + minutes
+    assert book.days.last_visit(book.add_athlete("A-2"), before=FRIDAY) is None
