@@ -86,7 +86,10 @@ class MaximalTests:
         self._recordings = recordings
 
     def tasks(self) -> tuple[Task, ...]:
-        """Tasks of the athlete's sets so far, the latest first, each once."""
+        """Tasks of the athlete's sets so far, the latest first, then all of the list.
+
+        Each is told once, by its name. Lowering has no maximal trials and is left out.
+        """
         found: dict[str, Task] = {}
         seen: set[str] = set()
         code = self._session.athlete_code
@@ -96,8 +99,15 @@ class MaximalTests:
             seen.add(rep.set_id)
             task = self._task_of(rep.set_id)
             if task is not None:
-                found.setdefault(task.key or task.name, task)
-        return tuple(found.values())
+                found.setdefault(task.name, task)
+        listed = {one.task.name: one.task for one in self._logbook.tasks.search("")}
+        # As it stands in the list: its set-up may have been written down since.
+        latest = [listed.pop(name, task) for name, task in found.items()]
+        return tuple(
+            task
+            for task in (*latest, *listed.values())
+            if task.kind is not TaskKind.LOWERING
+        )
 
     def outlook(self, task: Task, profile: RigProfile | None) -> Outlook:
         """What is known before a test of this task.

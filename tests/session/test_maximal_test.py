@@ -492,11 +492,16 @@ def test_with_too_few_of_ones_own_the_club_is_asked(visit: Visit) -> None:
     assert meaning.last_n == 246.0
 
 
-def test_tasks_of_earlier_sets_are_offered(visit: Visit) -> None:
+def test_tasks_of_earlier_sets_are_offered_and_then_the_list(visit: Visit) -> None:
     assert visit.tests.tasks() == ()
+    listed = visit.logbook.tasks.add(Task("Another task (invented)"))
+    visit.logbook.tasks.add(
+        Task("Slow let-down (invented)", TaskKind.LOWERING, Sides.BOTH)
+    )
     with_result(visit)
-    (task,) = visit.tests.tasks()
-    assert (task.name, task.key) == (TASK.name, TASK.key)
+    first, second = visit.tests.tasks()
+    assert (first.name, first.key) == (TASK.name, TASK.key)
+    assert second == listed
 
 
 def test_a_test_that_is_left_aside_is_not_offered_again(visit: Visit) -> None:
