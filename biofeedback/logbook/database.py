@@ -22,6 +22,7 @@ from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.people import People
 from biofeedback.logbook.schema import athletes, reps, sets, voids
+from biofeedback.logbook.session_notes import SessionNotes
 from biofeedback.logbook.settings import Settings
 from biofeedback.logbook.task_list import TaskList
 
@@ -266,6 +267,11 @@ class Logbook:
     def people(self) -> People:
         """The athletes and their body masses."""
         return People(self._read, self._write)
+
+    @property
+    def session_notes(self) -> SessionNotes:
+        """What was told in sessions: pain, effort, notes, changes."""
+        return SessionNotes(self._read, self._write)
 
     @property
     def tasks(self) -> TaskList:

@@ -94,20 +94,20 @@ class Session:
         profile: RigProfile | None = None,
         calibration_limits: CalibrationLimits | None = None,
     ) -> None:
-        self.athlete_code = athlete_code = check_code(athlete_code)
-        self.athlete_name = athlete_name
         self.not_kept = ""
         self.calibrations = None if logbook is None else logbook.calibrations
-        self._session_id = ""
+        self._logbook = logbook
         self._recorder: FileRecorder | None = None
+        self._set_id = ""
+        self.athlete_code = check_code(athlete_code)
+        self.athlete_name = athlete_name
+        self._session_id = new_key()
         if logbook is not None:
-            athlete = logbook.athlete_by_code(athlete_code)
-            athlete_id = (
-                athlete.id
-                if athlete
-                else logbook.add_athlete(athlete_code, athlete_name)
-            )
-            self._session_id = logbook.begin_session(athlete_id)
+            athlete = logbook.athlete_by_code(self.athlete_code)
+            if athlete is None:
+                logbook.add_athlete(self.athlete_code, athlete_name)
+            elif not athlete_name:
+                self.athlete_name = athlete.name
             self._recorder = FileRecorder(recordings, logbook)
         self._worker = Worker(
             source,
@@ -129,6 +129,48 @@ class Session:
         """All that is new since the last time, and how things stand now."""
         return self._worker.handoff.take()
 
+    # Who is here.
+
+    def change_athlete(self, code: str) -> None:
+        """Another athlete from the next set on; a visit of its own.
+
+        Raises:
+            FieldError: the logbook has no athlete of this code.
+        """
+        code = check_code(code)
+        athlete = self._logbook.athlete_by_code(code) if self._logbook else None
+        if athlete is None:
+            raise FieldError("athlete.code", f"there is no athlete {code}.")
+        if code != self.athlete_code:
+            self.athlete_code, self.athlete_name = code, athlete.name
+            self._session_id, self._set_id = new_key(), ""
+
+    def visit_id(self) -> str:
+        """Key of this visit, entered into the logbook if it is not there yet.
+
+        A visit is entered with its first set or with the first thing told, so that
+        looking at an athlete leaves no empty visit behind.
+        """
+        if self._logbook is not None:
+            athlete = self._logbook.athlete_by_code(self.athlete_code)
+            if athlete is not None:
+                self._logbook.hurried(LOOK_UP_S).begin_session(
+                    athlete.id, session_id=self._session_id
+                )
+        return self._session_id
+
+    def tell(self, kind: str, content: Mapping[str, object]) -> None:
+        """Keeps something told, in a set or between sets.
+
+        Raises:
+            FileError: the logbook cannot be written.
+        """
+        if self._logbook is not None:
+            notes = self._logbook.hurried(LOOK_UP_S).session_notes
+            notes.add(self.visit_id(), kind, content, set_id=self._set_id or None)
+
+    # What is asked of the rig.
+
     def begin_set(
         self,
         prescription: Prescription,
@@ -148,6 +190,7 @@ class Session:
             "set_id": new_key(),
             **(context or {}),
         }
+        self._set_id = str(header["set_id"])
         self._worker.send(BeginSet(prescription, header))
 
     def end_set(self, reason: str = "stop") -> None:
@@ -175,11 +218,11 @@ class Session:
         self._worker.send(TakeZero(kind))
 
     def note(self, text: str) -> None:
-        """Writes a note down at this moment."""
+        """Writes a note into the recording at this moment."""
         self._worker.send(Mark(journal.NOTE, {"text": text}))
 
     def mark_pain(self, level: int) -> None:
-        """Writes a pain mark down at this moment.
+        """Writes a pain mark into the recording at this moment.
 
         Raises:
             FieldError: it is not from 0 to 10.
