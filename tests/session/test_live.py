@@ -74,3 +74,82 @@ def test_a_name_in_place_of_a_code_is_refused(logbook: Logbook, tmp_path: Path) 
     with pytest.raises(FieldError, match=r"athlete\.code"):
         session_with_a_set(logbook, tmp_path, athlete_code="Some Body")
     assert logbook.athletes() == []
+
+
+def test_looking_at_an_athlete_leaves_no_visit_behind(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    session = Session(
+        demo.source(step_us=STEP_US),
+        logbook=logbook,
+        recordings=tmp_path,
+        athlete_code="INV-1",
+    )
+    logbook.add_athlete("INV-2", "Second Invented")
+    session.change_athlete(" INV-2 ")
+    assert (session.athlete_code, session.athlete_name) == ("INV-2", "Second Invented")
+    session.close()
+    assert logbook.sessions() == []
+
+
+def test_each_athlete_has_a_visit_of_their_own(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    session = session_with_a_set(logbook, tmp_path / "recordings")
+    session.end_set()
+    session.step()
+    logbook.add_athlete("INV-2")
+    session.change_athlete("INV-2")
+    session.begin_set(demo.PRESCRIPTION)
+    for _ in range(60):
+        session.step()
+    session.close()
+    visits = logbook.sessions()
+    assert sorted(visit.athlete_code for visit in visits) == ["INV-1", "INV-2"]
+    assert all(len(logbook.sets(visit.id)) == 1 for visit in visits)
+
+
+def test_an_athlete_who_is_not_there_cannot_be_chosen(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    session = session_with_a_set(logbook, tmp_path / "recordings")
+    with pytest.raises(FieldError, match="there is no athlete INV-9"):
+        session.change_athlete("INV-9")
+    assert session.athlete_code == "INV-1"
+    session.close()
+
+
+def test_what_is_told_before_within_and_after_a_set_is_of_one_visit(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    session = Session(
+        demo.source(step_us=STEP_US),
+        logbook=logbook,
+        recordings=tmp_path / "recordings",
+        athlete_code="INV-1",
+    )
+    session.tell("pain", {"level": 2, "when": "before"})
+    session.begin_set(demo.PRESCRIPTION)
+    for _ in range(60):
+        session.step()
+    session.end_set()
+    for _ in range(5):
+        session.step()
+    session.close()  # the recorder has entered the set by then
+    session.tell("effort", {"level": 6})
+    (visit,) = logbook.sessions()
+    before, after = logbook.session_notes.list(visit.id)
+    (done,) = logbook.sets(visit.id)
+    assert (before.kind, before.content, before.set_id) == (
+        "pain",
+        {"level": 2, "when": "before"},
+        None,
+    )
+    assert (after.kind, after.set_id) == ("effort", done.id)
+    assert before.at_utc <= after.at_utc
+    assert logbook.session_notes.list(visit.id, kind="effort") == (after,)
+
+
+def test_a_note_needs_a_session(logbook: Logbook) -> None:
+    with pytest.raises(FieldError, match="there is no session"):
+        logbook.session_notes.add("none", "note", {"text": "x"})
