@@ -18,12 +18,15 @@ from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.marks import Fill, disc, ring, triangle
 from biofeedback.gui.panel import Panel
-from biofeedback.gui.path_ahead import AHEAD_S, PathAhead, look_of
+from biofeedback.gui.path_ahead import AHEAD_S, ENTRY_RAMP_S, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
 from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_scale import paint_margins
+from biofeedback.gui.tempo_marks import TempoMarks
 from biofeedback.session import SetBegun
 from biofeedback.training.feedback import ENTRY_ROOM_S, Cue, Stretch, ahead
+from biofeedback.training.task import TaskKind
+from biofeedback.training.tempo import tempo_guide
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -242,7 +245,26 @@ class Path(Panel):
         painter.setClipRect(end, 0, room, self._height)
         for stretch in stretches:
             self._ahead.paint(painter, stretch, base_s=base_s, first=end, look=look)
+        if content.asked.task.kind is TaskKind.LOWERING:
+            self._paint_tempo(painter, stretches, base_s)
         painter.restore()
+
+    def _paint_tempo(
+        self, painter: QPainter, stretches: tuple[Stretch, ...], base_s: float
+    ) -> None:
+        """The way down of each lowering to come, at the foot of the path."""
+        content = self.content
+        marks = TempoMarks(
+            theme=self.theme, height=self._height, columns_per_s=self._columns_per_s
+        )
+        for stretch in stretches:
+            guide = tempo_guide(
+                stretch,
+                floor_n=content.band.lower_n,
+                tempo_s=content.asked.hold_s,
+                ramp_s=ENTRY_RAMP_S,
+            )
+            marks.paint(painter, guide, scale=content.scale, base_s=base_s)
 
     def _paint_ceiling(self, painter: QPainter) -> None:
         """A line with teeth that point down: not to be passed."""

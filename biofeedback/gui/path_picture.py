@@ -149,10 +149,12 @@ class PathPicture:
         bands = [self._content.history[int(index)].band for index in np.unique(steps)]
         lower_n = np.zeros(len(centres_s))
         upper_n = np.zeros(len(centres_s))
+        # An open band reaches past its ceiling, where nobody is to stay.
+        ceiling_n = self._content.asked.ceiling_n or math.inf
         for index, band in zip(np.unique(steps), bands, strict=True):
             if band is not None:
                 lower_n[steps == index] = band.lower_n
-                upper_n[steps == index] = band.upper_n
+                upper_n[steps == index] = min(band.upper_n, ceiling_n)
         known = np.ones(len(centres_s), dtype=bool)
         inside = np.ones(len(centres_s), dtype=bool)
         for line in range(force_n.shape[1]):
