@@ -23,9 +23,9 @@ from biofeedback.rig.calibration_watch import (
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.serial_source import BAUD, SerialSource, ports
 from biofeedback.session import Session
+from biofeedback.session.office import Office
 from biofeedback.session.opening import last_prescription
 from biofeedback.session.recovery import recover
-from biofeedback.session.review import Library
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -159,8 +159,8 @@ def open_window(
             asked = last_prescription(logbook, athlete_code)
         elif options.snapshot is None:  # which begins one of its own
             session.begin_set(asked)
-        library = Library(logbook, recordings)
-        code = _show(session, library, options, asked=asked, notice=notice)
+        office = Office.of(logbook, recordings, session)
+        code = _show(session, office, options, asked=asked, notice=notice)
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
@@ -168,7 +168,7 @@ def open_window(
 
 def _show(
     session: Session,
-    library: Library,
+    office: Office,
     options: Namespace,
     *,
     asked: Prescription,
@@ -177,14 +177,14 @@ def _show(
     # Qt is loaded only now: a fault above is told without waiting for it.
     from biofeedback.gui import app  # noqa: PLC0415
 
-    opening = replace(_opening(session, options, asked), notice=notice)
+    opening = replace(_opening(options, asked), notice=notice)
     session.start()
     try:
         if options.snapshot is None:
-            return app.run(session, library, opening)
+            return app.run(session, office, opening)
         app.snapshot(
             session,
-            library,
+            office,
             opening,
             path=options.snapshot,
             seconds=options.seconds,
@@ -195,14 +195,12 @@ def _show(
         session.close()
 
 
-def _opening(session: Session, options: Namespace, asked: Prescription) -> Opening:
+def _opening(options: Namespace, asked: Prescription) -> Opening:
     from biofeedback.gui.app import Opening  # noqa: PLC0415  as above
     from biofeedback.gui.theme import DAY, NIGHT  # noqa: PLC0415
 
     return Opening(
         prescription=asked,
-        athlete=session.athlete_name or session.athlete_code,
-        calibrations=session.calibrations,
         theme=NIGHT if options.night else DAY,
         full_screen=options.full_screen,
         size=options.size,

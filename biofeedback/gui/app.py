@@ -25,9 +25,8 @@ from biofeedback.gui.window import Window
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from biofeedback.gui.calibration import CalibrationStore
     from biofeedback.gui.live_session import LiveSession
-    from biofeedback.gui.review import SavedReps
+    from biofeedback.session.office import Office
     from biofeedback.training.prescription import Prescription
 
 SIGNAL_WITHIN_S = 5.0
@@ -65,29 +64,21 @@ class Opening:
 
     Attributes:
         prescription: what the desk's fields start with.
-        athlete: who is here, as shown at the head of the desk.
-        calibrations: where calibrations are kept, or None.
         notice: said at the desk at the start, such as what was recovered.
     """
 
     prescription: Prescription
-    athlete: str
-    calibrations: CalibrationStore | None = None
     notice: str = ""
     theme: Theme = DAY
     full_screen: bool = False
     size: tuple[int, int] = (1280, 720)
 
 
-def _window(
-    session: LiveSession, library: SavedReps | None, opening: Opening
-) -> Window:
+def _window(session: LiveSession, office: Office | None, opening: Opening) -> Window:
     window = Window(
         session,
-        library,
+        office,
         prescription=opening.prescription,
-        athlete=opening.athlete,
-        calibrations=opening.calibrations,
         notice=opening.notice,
         theme=opening.theme,
     )
@@ -95,7 +86,7 @@ def _window(
     return window
 
 
-def run(session: LiveSession, library: SavedReps | None, opening: Opening) -> int:
+def run(session: LiveSession, office: Office | None, opening: Opening) -> int:
     """Opens the window and returns when it has been closed.
 
     The session must have been started; the window closes it.
@@ -104,7 +95,7 @@ def run(session: LiveSession, library: SavedReps | None, opening: Opening) -> in
         The exit code of the event loop.
     """
     app = application()
-    window = _window(session, library, opening)
+    window = _window(session, office, opening)
     if opening.full_screen:
         window.showFullScreen()
     else:
@@ -116,7 +107,7 @@ def run(session: LiveSession, library: SavedReps | None, opening: Opening) -> in
 
 def snapshot(
     session: LiveSession,
-    library: SavedReps | None,
+    office: Office | None,
     opening: Opening,
     *,
     path: Path,
@@ -133,7 +124,7 @@ def snapshot(
         FileError: the picture cannot be written.
     """
     application(off_screen=True)
-    window = _window(session, library, opening)
+    window = _window(session, office, opening)
     window.show()
     window.frames.start()
     loop = QEventLoop()
@@ -142,6 +133,8 @@ def snapshot(
         _wait(loop, 0.05)
         opened_s += 0.05
     window.desk.start.click()
+    if window.visit.asks_again:
+        window.desk.start.click()
     _wait(loop, seconds)
     picture = window.grab()
     window.close()

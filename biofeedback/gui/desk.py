@@ -1,18 +1,17 @@
 """The desk: the practitioner's controls, a narrow column in reading order.
 
-Who and what, band and nudge, zero and signal health, pain and note, start and
-stop. It tells what is wanted by Qt signals and never acts itself. Every action
-has a key, shown in its tip; the stop key always works.
+Pages, who and what, band and nudge, zero and signal health, pain, effort and note,
+start and stop. It tells what is wanted by Qt signals and never acts itself. Every
+action has a key, shown in its tip; the stop key always works.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -24,20 +23,17 @@ from PySide6.QtWidgets import (
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
+from biofeedback.gui.level_row import LevelRow
+from biofeedback.gui.messages import Messages
+from biofeedback.gui.page_bar import PageBar
 from biofeedback.gui.prescription_form import PrescriptionForm
-from biofeedback.training.feedback import PAIN_CUT, stopping_advised
 
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
 WIDTH_PX = 340
-MESSAGE_PX = 42
-"""At least; it grows upwards with a long message, and the keys stay in place."""
-EARLIER_PX = 32
 KEY_PX = 48
-PAIN_MOST = 10
-MESSAGES_KEPT = 20
 
 
 class Desk(QWidget):
@@ -50,7 +46,8 @@ class Desk(QWidget):
         band_wanted: another `Band` in the set under way.
         zero_wanted: zero is to be taken, with its `ZeroKind`.
         pain_marked: a level from 0 to 10.
-        note_written: a text.
+        effort_marked: a level from 0 to 10, of the set that is over.
+        note_written: a text; `note_kept` clears its line.
     """
 
     start_wanted = Signal(object)
@@ -59,23 +56,28 @@ class Desk(QWidget):
     band_wanted = Signal(object)
     zero_wanted = Signal(object)
     pain_marked = Signal(int)
+    effort_marked = Signal(int)
     note_written = Signal(str)
 
     def __init__(
-        self, start: Prescription, *, athlete: str, parent: QWidget | None = None
+        self, start: Prescription, *, athlete: str = "", parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self.setFixedWidth(WIDTH_PX)
         self.setAccessibleName(self.tr("Desk"))
         self._in_set = False
-        self._messages: list[str] = []
-        self._advice = ""
-        self.who = QLabel(athlete)
+        self.pages = PageBar()
+        self.who = QLabel()
         self.who.setObjectName("who")
-        self.who.setWordWrap(True)  # a long name must not widen the column
+        self.name = QLabel()
+        self.name.setObjectName("summary")
+        for label in (self.who, self.name):
+            label.setWordWrap(True)  # a long name must not widen the column
         self.form = PrescriptionForm(start)
         self.health = HealthBox()
-        self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
+        self.pain = LevelRow(self.tr("Pain"), modifier="Ctrl")
+        self.effort = LevelRow(self.tr("Effort"), modifier="Alt")
+        self.effort.hide()
         self.note = Field(self.tr("Note"))
         self.caution = QLabel(
             self.tr(
@@ -85,54 +87,39 @@ class Desk(QWidget):
         )
         self.caution.setObjectName("summary")
         self.caution.setWordWrap(True)
-        self.message = QLabel()
-        self.message.setObjectName("message")
-        self.message.setAccessibleName(self.tr("Messages"))
-        self.message.setWordWrap(True)
-        self.message.setMinimumHeight(MESSAGE_PX)
-        self.message.setAlignment(
-            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
-        )
-        self.earlier = QLabel()
-        self.earlier.setObjectName("earlier")
-        self.earlier.setAccessibleName(self.tr("The message before, or advice"))
-        self.earlier.setWordWrap(True)
-        self.earlier.setMinimumHeight(EARLIER_PX)
-        self.earlier.setAlignment(
-            Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
-        )
+        self.messages = Messages()
         self.start = QPushButton(self.tr("Start"))
         self.stop = QPushButton(self.tr("Stop"))
-        self.review = QPushButton(self.tr("Review"))
-        self.calibrate = QPushButton(self.tr("Calibrate"))
-        self.sheet = QPushButton(self.tr("Keys and words"))
+        self.calibrate = self.health.calibrate
+        self.sheet = QPushButton(self.tr("Keys"))
         self.theme = QPushButton(self.tr("Night"))
         self.screen_full = QPushButton(self.tr("Full screen"))
         self._lay_out()
         self._connect()
+        self.show_athlete(athlete)
         self.show_set(under_way=False)
 
     def _lay_out(self) -> None:
         column = QVBoxLayout()
         column.setContentsMargins(10, 6, 10, 0)
         column.setSpacing(3)
-        pages = QHBoxLayout()
-        pages.setSpacing(5)
-        for button in (self.review, self.calibrate, self.theme, self.screen_full):
-            pages.addWidget(button)
-        column.addLayout(pages)
+        column.addWidget(self.pages)
         who = QHBoxLayout()
+        who.setSpacing(4)
         who.addWidget(self.who, 1)
-        who.addWidget(self.sheet)
+        for button in (self.sheet, self.theme, self.screen_full):
+            button.setObjectName("page")
+            who.addWidget(button)
         column.addLayout(who)
+        column.addWidget(self.name)
         column.addWidget(self.form)
         column.addWidget(_rule())
         column.addWidget(self.health)
         column.addWidget(_rule())
-        column.addLayout(self._pain_row())
-        column.addWidget(self.note)
-        column.addWidget(self.caution)
+        for row in (self.pain, self.effort, self.note, self.caution):
+            column.addWidget(row)
         column.addStretch(1)
+        self._column = column
         inner = QWidget()
         inner.setLayout(column)
         scroll = QScrollArea()
@@ -144,8 +131,7 @@ class Desk(QWidget):
         foot = QVBoxLayout()
         foot.setContentsMargins(10, 0, 10, 6)
         foot.setSpacing(4)
-        foot.addWidget(self.earlier)
-        foot.addWidget(self.message)
+        foot.addWidget(self.messages)
         keys = QHBoxLayout()
         keys.setSpacing(6)
         for button, name in ((self.start, "start"), (self.stop, "stop")):
@@ -159,19 +145,9 @@ class Desk(QWidget):
         whole.addWidget(scroll, 1)
         whole.addLayout(foot)
 
-    def _pain_row(self) -> QGridLayout:
-        row = QGridLayout()
-        row.setSpacing(2)
-        row.addWidget(QLabel(self.tr("Pain")), 0, 0)
-        for level, button in enumerate(self.pain):
-            button.setObjectName("pain")
-            button.setAccessibleName(self.tr("Pain {level}").format(level=level))
-            row.addWidget(button, 0, level + 1)
-        return row
-
     def _connect(self) -> None:
         self.start.clicked.connect(self._start)
-        self.stop.clicked.connect(self._act)
+        self.stop.clicked.connect(self.messages.act)
         self.stop.clicked.connect(self.stop_wanted)
         self.form.changed.connect(self._plan)
         self.form.band_changed.connect(self._band_changed)
@@ -181,18 +157,21 @@ class Desk(QWidget):
         self.health.zero_limb.clicked.connect(
             lambda: self.zero_wanted.emit(ZeroKind.LIMB_RESTING)
         )
-        for level, button in enumerate(self.pain):
-            button.clicked.connect(lambda _=False, at=level: self._mark_pain(at))
+        self.pain.marked.connect(self.pain_marked)
+        self.effort.marked.connect(self.effort_marked)
         self.note.line.returnPressed.connect(self._write_note)
 
     def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
         """Each action's button, its key and what it does."""
-        tr, band, zero = self.tr, self.form.band, self.health
-        pain = tuple(
-            (button, f"Ctrl+{level}" if level < PAIN_MOST else "Ctrl+Shift+0",
-             tr("Mark pain {level} of 10").format(level=level))
-            for level, button in enumerate(self.pain)
-        )  # fmt: skip
+        tr, band, zero, pages = self.tr, self.form.band, self.health, self.pages
+        levels = tuple(
+            (button, key, words.format(level=button.text()))
+            for row, words in (
+                (self.pain, tr("Mark pain {level} of 10")),
+                (self.effort, tr("Mark the effort of the last set, {level} of 10")),
+            )
+            for button, key in row.keys()  # noqa: SIM118  no mapping
+        )
         return (
             (self.start, "F5", tr("Start the set")),
             (self.stop, "Esc", tr("Stop: ends the set at once; nothing is lost")),
@@ -202,76 +181,79 @@ class Desk(QWidget):
             (band.narrower, "Ctrl+PgDown", tr("Make the band narrower")),
             (zero.zero_empty, "F7", tr("Take zero of the empty rig")),
             (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
+            *levels,
+            (pages.athletes, "Alt+A", tr("Athletes: who is here, and who there is")),
+            (pages.today, "Alt+D", tr("Today: pain, and the sets that come of it")),
+            (pages.test, "Alt+M", tr("Maximal test: find the 100 %")),
+            (pages.plan, "Alt+P", tr("Plan: stages, and what leads to the next")),
+            (pages.tasks, "Alt+T", tr("Tasks: the set-ups forces are compared in")),
+            (pages.review, "F2", tr("Look at saved reps")),
             (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
-            *pain,
-            (self.review, "F2", tr("Look at saved reps")),
-            (self.sheet, "F1", tr("All keys, marks and words")),
             (self.calibrate, "F6", tr("Calibrate with known masses or forces")),
+            (self.sheet, "F1", tr("All keys, marks and words")),
             (self.theme, "F3", tr("Change between day and night")),
             (self.screen_full, "F11", tr("Full screen, and back")),
         )
-
-    @property
-    def page_buttons(self) -> tuple[QPushButton, ...]:
-        """Those that would put another page in the place of the athlete's screen."""
-        return (self.review, self.calibrate, self.health.check, self.sheet)
 
     @property
     def in_set(self) -> bool:
         """Whether a set is under way."""
         return self._in_set
 
+    def show_athlete(self, code: str, name: str = "") -> None:
+        """Who is here; the name stands at the desk only."""
+        self.who.setText(code)
+        self.name.setText(name)
+        self.name.setVisible(bool(name))
+
+    def lend(self, box: QWidget) -> None:
+        """A box that stands in the form's place for as long as it is shown."""
+        self._column.insertWidget(self._column.indexOf(self.form), box)
+        box.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Follows a lent box as it shows and hides itself."""
+        if event.type() in {QEvent.Type.ShowToParent, QEvent.Type.HideToParent}:
+            lent = event.type() is QEvent.Type.ShowToParent
+            # Pain is asked for in the box; its keys stay.
+            for own in (self.form, self.pain):
+                own.setHidden(lent)
+        return super().eventFilter(watched, event)
+
     def show_set(self, *, under_way: bool) -> None:
         """Locks what must not change in a set, or frees it again."""
         self._in_set = under_way
         self.form.lock(locked=under_way)
         self.start.setEnabled(not under_way)
-        box = self.health
-        for button in (box.zero_empty, box.zero_limb, *self.page_buttons):
+        for button in (self.health.zero_empty, self.health.zero_limb):
             button.setEnabled(not under_way)
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self.setFixedWidth(round(WIDTH_PX * size))
-        self.message.setMinimumHeight(round(MESSAGE_PX * size))
+        self.messages.set_size(size)
         for button in (self.start, self.stop):
             button.setMinimumHeight(round(KEY_PX * size))
-        self.earlier.setMinimumHeight(round(EARLIER_PX * size))
 
     def say(self, message: str) -> None:
-        """A message at its one place; the one before stays in sight above it.
-
-        All earlier ones stay in the tip.
-        """
-        self._messages = [message, *self._messages][:MESSAGES_KEPT]
-        self.message.setText(message)
-        self.message.setToolTip("\n".join(self._messages))
-        self._show_earlier()
+        """A message at its one place."""
+        self.messages.say(message)
 
     def advise(self, message: str) -> None:
         """A message that stays in sight until the practitioner acts."""
-        self._advice = message
-        self.say(message)
-
-    def _show_earlier(self) -> None:
-        before = self._messages[1] if len(self._messages) > 1 else ""
-        advice = bool(self._advice) and self._advice != self._messages[0]
-        self.earlier.setText(self._advice if advice else before)
-        if advice is not self.earlier.property("advice"):
-            self.earlier.setProperty("advice", advice)
-            self.earlier.style().unpolish(self.earlier)  # the style sheet looks again
-            self.earlier.style().polish(self.earlier)
-
-    def _act(self) -> None:
-        """Something was done: advice has been seen."""
-        self._advice = ""
+        self.messages.advise(message)
 
     def prescription(self) -> Prescription | None:
         """What stands in the fields; None after a complaint in a field."""
         return self.form.read()
 
+    def note_kept(self) -> None:
+        """What stood in the note's line is kept."""
+        self.say(self.tr("Noted: {text}").format(text=self.note.text))
+        self.note.set_text("")
+
     def _start(self) -> None:
-        self._act()
+        self.messages.act()
         asked = self.form.read()
         if asked is None:
             self.say(self.tr("Not started: a field needs another value."))
@@ -292,27 +274,9 @@ class Desk(QWidget):
         else:
             self._plan()
 
-    def _mark_pain(self, level: int) -> None:
-        if not self._in_set:
-            self.say(self.tr("Not noted: pain is marked while a set is under way."))
-            return
-        self.pain_marked.emit(level)
-        self._act()
-        noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
-        if not stopping_advised(level):
-            self.say(noted)
-            return
-        advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
-        self.advise(f"{noted} {advice.format(cut=PAIN_CUT)}")
-
     def _write_note(self) -> None:
-        if self.note.text and not self._in_set:
-            # It stays in its line, to be kept once a set has begun.
-            self.say(self.tr("Not kept yet: a note belongs to a set under way."))
-        elif self.note.text:
+        if self.note.text:
             self.note_written.emit(self.note.text)
-            self.say(self.tr("Noted: {text}").format(text=self.note.text))
-            self.note.set_text("")
 
 
 def _rule() -> QFrame:

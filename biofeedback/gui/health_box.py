@@ -24,7 +24,7 @@ _LINKS = {
 
 
 class HealthBox(QWidget):
-    """Calibrated or not, the signal, the zero, its two keys and that of the check."""
+    """Calibrated or not, the signal, the zero, and all keys that concern the rig."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -36,9 +36,12 @@ class HealthBox(QWidget):
         self.age = QLabel()
         self.recording = QLabel()
         self.zero = QLabel()
-        self.zero_empty = QPushButton(self.tr("Zero: empty rig"))
-        self.zero_limb = QPushButton(self.tr("Zero: limb resting"))
+        self.zero_empty = QPushButton(self.tr("empty rig"))
+        self.zero_empty.setAccessibleName(self.tr("Zero: empty rig"))
+        self.zero_limb = QPushButton(self.tr("limb resting"))
+        self.zero_limb.setAccessibleName(self.tr("Zero: limb resting"))
         self.check = QPushButton(self.tr("Check"))
+        self.calibrate = QPushButton(self.tr("Calibrate"))
         self.age.setToolTip(
             self.tr(
                 "Time since the newest sample was read, plus half a frame until it "
@@ -60,10 +63,11 @@ class HealthBox(QWidget):
         layout.addWidget(self.age)
         layout.addWidget(self.zero)
         keys = QHBoxLayout()
-        keys.setSpacing(5)
-        keys.addWidget(self.zero_empty)
-        keys.addWidget(self.zero_limb)
-        keys.addWidget(self.check)
+        keys.setSpacing(4)
+        keys.addWidget(QLabel(self.tr("Zero")))
+        for button in (self.zero_empty, self.zero_limb, self.check, self.calibrate):
+            button.setObjectName("page")
+            keys.addWidget(button)
         layout.addLayout(keys)
 
     def show_health(

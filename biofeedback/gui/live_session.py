@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Protocol
 from biofeedback.session import Health, Link
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
     from biofeedback.session import Update
     from biofeedback.training.band import Band
@@ -27,14 +29,26 @@ class LiveSession(Protocol):
         """Who is here."""
 
     @property
+    def athlete_name(self) -> str:
+        """The name; for the desk only."""
+
+    @property
     def not_kept(self) -> str:
         """After `close`, what of the recording could not be kept; else empty."""
 
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
 
-    def begin_set(self, prescription: Prescription) -> None:
-        """Begins a set with the next sample."""
+    def change_athlete(self, code: str) -> None:
+        """Another athlete; refused while a set is under way."""
+
+    def tell(self, kind: str, content: Mapping[str, object]) -> None:
+        """Keeps something told, in a set or between sets."""
+
+    def begin_set(
+        self, prescription: Prescription, context: Mapping[str, object] | None = None
+    ) -> None:
+        """Begins a set with the next sample; `context` goes into the recording."""
 
     def end_set(self, reason: str = "stop") -> None:
         """Ends the set; a rep under way becomes stopped, never lost."""
@@ -49,10 +63,10 @@ class LiveSession(Protocol):
         """Measures zero over the next second."""
 
     def note(self, text: str) -> None:
-        """Writes a note down at this moment."""
+        """Writes a note into the recording at this moment."""
 
     def mark_pain(self, level: int) -> None:
-        """Writes a pain mark from 0 to 10 down at this moment."""
+        """Writes a pain mark from 0 to 10 into the recording at this moment."""
 
     def close(self) -> None:
         """Ends the set, stops the threads and waits until all is on disk."""

@@ -205,21 +205,38 @@ class PrescriptionForm(QWidget):
             PROBLEM_LINES * self.problems.fontMetrics().lineSpacing()
         )
 
+    def fill(self, asked: Prescription) -> None:
+        """Another prescription in all fields; `changed` tells of it once."""
+        blocked = self.blockSignals(True)
+        self._start = asked
+        self._fill(asked)
+        self.blockSignals(blocked)
+        self.changed.emit()
+
+    def take_reference(self, reference: Reference) -> None:
+        """Another 100 %, as if it stood there from the start."""
+        self._start = replace(self._start, reference=reference)
+        self.reference.set_number(reference.force_n)
+        self._reference_typed()
+
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(asked.task.name)
         reference = asked.reference
         self.reference.set_number(reference.force_n if reference else None)
         self._show_origin(reference)
-        if reference is not None:
-            self.band.choose(in_percent=True, tolerance=Tolerance.OF_REFERENCE)
+        spelling = Tolerance.OF_REFERENCE if reference else Tolerance.OF_CENTRE
+        blocked = self.band.blockSignals(True)
+        self.band.set_band(asked.band, reference_n=None)
+        self.band.choose(in_percent=reference is not None, tolerance=spelling)
         self.band.set_band(
             asked.band, reference_n=reference.force_n if reference else None
         )
+        self.band.blockSignals(blocked)
         _choose(self.band_on, asked.band_on)
         _choose(self.clock, asked.clock)
-        self.hold.set_number(asked.hold_s)
+        self.hold.set_number(asked.hold_s, digits=3)
         self.reps.set_number(asked.reps)
-        self.rest.set_number(asked.rest_s)
+        self.rest.set_number(asked.rest_s, digits=3)
         self.ceiling.set_number(asked.ceiling_n)
         self.balance.set_number(asked.balance_tolerance_points)
         self.unseen.setChecked(asked.feedback is FeedbackMode.UNSEEN)
@@ -301,7 +318,10 @@ class PrescriptionForm(QWidget):
         if sides is None:
             same = before.band_on is band_on
             sides = before.task.sides if same else Sides.BOTH
-        unseen = self.unseen.isChecked()
+        feedback = before.feedback
+        if self.unseen.isChecked() is not (feedback is FeedbackMode.UNSEEN):
+            ticked = self.unseen.isChecked()
+            feedback = FeedbackMode.UNSEEN if ticked else FeedbackMode.FULL
         task = replace(before.task, name=self.task.text or self.tr("hold"), sides=sides)
         asked = replace(
             before,
@@ -311,7 +331,7 @@ class PrescriptionForm(QWidget):
             band_on=band_on,
             reference=reference,
             ceiling_n=None,
-            feedback=FeedbackMode.UNSEEN if unseen else FeedbackMode.FULL,
+            feedback=feedback,
         )
         # One by one, so that each field gets its own answer.
         for name, value in (

@@ -41,8 +41,8 @@ if TYPE_CHECKING:
 class SavedReps(Protocol):
     """The part of `biofeedback.session.review.Library` that the page uses."""
 
-    def reps(self) -> Sequence[SavedRep]:
-        """The latest saved reps, newest first."""
+    def reps(self, *, athlete_code: str | None = None) -> Sequence[SavedRep]:
+        """The latest saved reps, of one athlete or of all, newest first."""
 
     def trace(self, row: Any) -> SavedTrace:
         """The force of a rep, read again from its recording."""
@@ -131,8 +131,7 @@ class ReviewPage(QWidget):
         """Reads the list again and chooses the newest rep."""
         self.problem.hide()
         try:
-            reps = tuple(self._library.reps()) if self._library else ()
-            self._reps = tuple(rep for rep in reps if self._wanted(rep))
+            self._reps = self._wanted_reps()
         except BiofeedbackError as error:
             self._reps = ()
             self._tell(error)
@@ -148,9 +147,17 @@ class ReviewPage(QWidget):
         else:
             self._show(None)
 
-    def _wanted(self, rep: SavedRep) -> bool:
-        whose = self._athlete_code
-        return not whose or self.all_athletes.isChecked() or rep.athlete_code == whose
+    def show_athlete(self, code: str) -> None:
+        """Somebody else is here; their reps are listed from the next `reload` on."""
+        self._athlete_code = code
+        self.all_athletes.setVisible(bool(code))
+
+    def _wanted_reps(self) -> tuple[SavedRep, ...]:
+        if self._library is None:
+            return ()
+        all_of_them = self.all_athletes.isChecked()
+        code = None if all_of_them else self._athlete_code or None
+        return tuple(self._library.reps(athlete_code=code))
 
     def _whose(self) -> str:
         if self._athlete_code and not self.all_athletes.isChecked():

@@ -46,6 +46,7 @@ QPushButton:pressed {{ background: {edge}; color: {paper}; }}
 QPushButton:disabled {{ background: {paper}; color: {quiet};
     border: 1px dashed {edge}; }}
 QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
+QPushButton#page {{ padding: 2px 3px; font-size: {small}px; }}
 QPushButton#pain:checked {{ background: {ink}; color: {paper}; font-weight: bold;
     border: 3px double {paper}; }}
 QWidget#answers {{ border: 1px solid {paper}; border-radius: 3px; }}

@@ -1,5 +1,6 @@
 """One visit put together: the only door from the window to rig and recorder."""
 
+from biofeedback.logbook.session_notes import EFFORT, NOTE, PAIN
 from biofeedback.rig.check import Check, HealthReport
 from biofeedback.rig.check import Step as CheckStep
 from biofeedback.rig.handoff import (
@@ -22,6 +23,9 @@ from biofeedback.rig.verdict import Verdict
 from biofeedback.session.live import Session
 
 __all__ = [
+    "EFFORT",
+    "NOTE",
+    "PAIN",
     "BandChanged",
     "Check",
     "CheckState",

@@ -10,11 +10,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
-from biofeedback.errors import FieldError
+from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
 from biofeedback.rig import journal
+from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
@@ -25,6 +26,7 @@ from biofeedback.rig.commands import (
     MoveGate,
     TakeZero,
 )
+from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
 from biofeedback.rig.worker import Worker
 
 if TYPE_CHECKING:
@@ -99,6 +101,7 @@ class Session:
         self._logbook = logbook
         self._recorder: FileRecorder | None = None
         self._set_id = ""
+        self._asked_sets, self._set_under_way = 0, False
         self.athlete_code = check_code(athlete_code)
         self.athlete_name = athlete_name
         self._session_id = new_key()
@@ -127,7 +130,15 @@ class Session:
 
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
-        return self._worker.handoff.take()
+        update = self._worker.handoff.take()
+        for event in update.events:
+            if isinstance(event, SetBegun):
+                self._asked_sets, self._set_under_way = 0, True
+            elif isinstance(event, SetEnded):
+                self._set_under_way = False
+            elif isinstance(event, Refused) and event.command == WORDS[BeginSet]:
+                self._asked_sets = 0
+        return update
 
     # Who is here.
 
@@ -135,8 +146,11 @@ class Session:
         """Another athlete from the next set on; a visit of its own.
 
         Raises:
+            UserError: a set is under way, or was asked for.
             FieldError: the logbook has no athlete of this code.
         """
+        if self._set_under_way or self._asked_sets:
+            raise UserError("A set is under way: the athlete stays.", "Stop it first.")
         code = check_code(code)
         athlete = self._logbook.athlete_by_code(code) if self._logbook else None
         if athlete is None:
@@ -191,6 +205,7 @@ class Session:
             **(context or {}),
         }
         self._set_id = str(header["set_id"])
+        self._asked_sets += 1
         self._worker.send(BeginSet(prescription, header))
 
     def end_set(self, reason: str = "stop") -> None:

@@ -69,9 +69,11 @@ class Library:
         self._recordings = recordings
         self._last: Replayed | None = None
 
-    def reps(self, *, limit: int = 200) -> tuple[RepRow, ...]:
-        """The latest saved reps, newest first."""
-        return tuple(self._logbook.reps(limit=limit))
+    def reps(
+        self, *, athlete_code: str | None = None, limit: int = 200
+    ) -> tuple[RepRow, ...]:
+        """The latest saved reps, of one athlete or of all, newest first."""
+        return tuple(self._logbook.reps(athlete_code=athlete_code, limit=limit))
 
     def trace(self, row: RepRow) -> RepTrace:
         """The force of a rep, read again from its recording.

@@ -83,6 +83,7 @@ class Today:
     Args:
         background: what is known of an athlete besides tests and reports; without
             one it is asked of the logbook.
+        visit_id: gives the key of the visit that a report belongs to, or nothing.
         clock: the time here, with its zone.
     """
 
@@ -91,13 +92,20 @@ class Today:
         logbook: Logbook,
         *,
         background: Callable[[Athlete], Background] | None = None,
+        visit_id: Callable[[], str] = lambda: "",
         clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
     ) -> None:
         self._logbook = logbook
         self._background = background or (
             lambda athlete: background_of(logbook, athlete, clock())
         )
+        self._visit_id = visit_id
         self._clock = clock
+
+    @property
+    def date(self) -> date:
+        """Today, where the athlete is."""
+        return self._clock().date()
 
     # What there is.
 
@@ -154,6 +162,16 @@ class Today:
                 for sides in order
             ]
         return replace(view, sets=tuple(sets), problems=tuple(problems))
+
+    def advice(self, code: str) -> str:
+        """Why stopping is advised by today's report; empty where it is not."""
+        athlete = self._logbook.athlete_by_code(code)
+        kept = self._report_of_today(athlete.id, self._clock()) if athlete else None
+        if kept is None:
+            return ""
+        rule = self.pain_rule()
+        proposal = propose(kept[1], rule)
+        return in_words(proposal, rule) if proposal.advise_stop else ""
 
     def _athlete(self, code: str) -> Athlete:
         athlete = self._logbook.athlete_by_code(code)
@@ -334,7 +352,7 @@ class Today:
             report_id = self._logbook.days.report(
                 view.athlete_id,
                 view.report,
-                session_id=session_id,
+                session_id=session_id or self._visit_id(),
                 at_utc=now.astimezone(UTC),
             )
         reference = asked.reference.to_json() if asked.reference else None

@@ -19,6 +19,7 @@ from biofeedback.conditioning.profile import (
     Zero,
     ZeroKind,
 )
+from biofeedback.errors import UserError
 from biofeedback.session import (
     BandChanged,
     Health,
@@ -35,7 +36,7 @@ from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
 FRAME_S = 1 / 60
 RATE_HZ = 80.0
@@ -87,6 +88,8 @@ class StagedSession:
         self.link = Link.LIVE
         self.found = ""
         self.done: list[tuple[object, ...]] = []
+        self.told: list[tuple[str, dict[str, object]]] = []
+        self.context: dict[str, object] = {}
         self.closed = False
         self.not_kept = ""
         self._conductor: Conductor | None = None
@@ -142,9 +145,9 @@ class StagedSession:
             was_done = self._conductor.done
             self._pending += self._conductor.push(block)
             if self._conductor.done and not was_done:
-                self.tell(SetEnded("complete"))
+                self.happen(SetEnded("complete"))
 
-    def tell(self, *events: SessionEvent) -> None:
+    def happen(self, *events: SessionEvent) -> None:
         self._pending += events
 
     # What the window does.
@@ -174,17 +177,29 @@ class StagedSession:
         self._pending.clear()
         return update
 
-    def begin_set(self, prescription: Prescription) -> None:
+    def change_athlete(self, code: str) -> None:
+        if self._conductor is not None and not self._conductor.done:
+            raise UserError("A set is under way: the athlete stays.")
+        self.done.append(("change_athlete", code))
+        self.athlete_code, self.athlete_name = code, f"Invented {code}"
+
+    def tell(self, kind: str, content: Mapping[str, object]) -> None:
+        self.told.append((kind, dict(content)))
+
+    def begin_set(
+        self, prescription: Prescription, context: Mapping[str, object] | None = None
+    ) -> None:
         self.done.append(("begin_set", prescription))
+        self.context = dict(context or {})
         self._conductor = Conductor(prescription, self.profile)
         self._start = self._index
-        self.tell(SetBegun(prescription, self.profile))
+        self.happen(SetBegun(prescription, self.profile))
 
     def end_set(self, reason: str = "stop") -> None:
         self.done.append(("end_set", reason))
         if self._conductor is not None and not self._conductor.done:
             self._pending += self._conductor.stop()
-            self.tell(SetEnded(reason))
+            self.happen(SetEnded(reason))
 
     def change_band(self, band: Band, reason: str = "") -> None:
         self.done.append(("change_band", band, reason))
@@ -192,7 +207,7 @@ class StagedSession:
             old = self._conductor.band
             self._conductor.change(self._conductor.asked.with_band(band))
             now_s = (self._index - self._start) / self.profile.rate_hz
-            self.tell(BandChanged(now_s, old, band, reason))
+            self.happen(BandChanged(now_s, old, band, reason))
 
     def change_profile(self, profile: RigProfile) -> None:
         self.done.append(("change_profile", profile))

@@ -16,7 +16,7 @@ from biofeedback.gui.theme import NIGHT
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
-from biofeedback.session.review import Library
+from biofeedback.session.office import Office
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,7 +26,6 @@ pytestmark = pytest.mark.usefixtures("qtbot")
 
 OPENING = Opening(
     prescription=replace(demo.PRESCRIPTION, hold_s=2.0),
-    athlete=demo.ATHLETE_NAME,
     theme=NIGHT,
     size=(1000, 640),
 )
@@ -72,7 +71,7 @@ def test_a_snapshot_that_cannot_be_written_is_told(
 def test_the_window_runs_until_it_is_closed(
     session: Session, logbook: Logbook, tmp_path: Path
 ) -> None:
-    library = Library(logbook, tmp_path / "recordings")
+    office = Office.of(logbook, tmp_path / "recordings", session)
 
     def close() -> None:
         (window,) = (
@@ -84,4 +83,4 @@ def test_the_window_runs_until_it_is_closed(
         window.close()
 
     QTimer.singleShot(700, close)
-    assert run(session, library, OPENING) == 0
+    assert run(session, office, OPENING) == 0

@@ -18,6 +18,7 @@ from biofeedback.gui.theme import NIGHT
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.session import Link, Refused
+from biofeedback.session.office import Office
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,10 +44,8 @@ class Gym:
         self.session = StagedSession(self._pull, profile=RIG)
         self.window = Window(
             self.session,
-            None,
+            Office(calibrations=logbook.calibrations if logbook else None),
             prescription=ASKED,
-            athlete="A7",
-            calibrations=logbook.calibrations if logbook else None,
             clock=lambda: self.session.now_ns,
         )
         qtbot.addWidget(self.window)
@@ -187,7 +186,7 @@ def test_the_keys_of_the_page_do_nothing_while_it_is_not_shown(gym: Gym) -> None
     gym.begin()
     gym.run(1.1)
     gym.press("F6")
-    assert not gym.window.calibrating
+    assert gym.window.pages.live_shown
     gym.press("F9")
     assert gym.taken() == 0
     gym.press("F6")
@@ -234,7 +233,7 @@ def test_another_board_ends_what_was_begun(gym: Gym) -> None:
 
 
 def test_a_profile_that_is_refused_is_told_here(gym: Gym) -> None:
-    gym.session.tell(Refused("change profile", "A set is under way. End it first."))
+    gym.session.happen(Refused("change profile", "A set is under way. End it first."))
     gym.run(0.1)
     assert gym.told == (
         "It is kept, and not in use yet: A set is under way. End it first."

@@ -17,9 +17,14 @@ from biofeedback.gui.desk import Desk
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY
 from biofeedback.training.band import Band
-from biofeedback.training.prescription import BandOn, ClockRule, FeedbackMode
+from biofeedback.training.prescription import (
+    BandOn,
+    ClockRule,
+    FeedbackMode,
+    StartBy,
+)
 from biofeedback.training.reference import Definition, Origin
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Joint, Setup, Sides
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -117,7 +122,7 @@ def test_wrong_input_is_kept_and_said_beside_the_field(
     assert field.error.text()[0].isupper()
     assert field.error.text().endswith(".")
     assert desk.form.problems.isVisible()
-    assert "needs another value" in desk.message.text()
+    assert "needs another value" in desk.messages.message.text()
     # And put right:
     retype(field, {"reference": "240", "ceiling": "190"}.get(name, "5"))
     desk.start.click()
@@ -151,6 +156,51 @@ def test_clearing_a_field_clears_its_error(desk: Desk) -> None:
     QTest.keyClick(desk.form.ceiling.line, Qt.Key.Key_Delete)
     assert not desk.form.ceiling.error.text()
     assert "Empty for none" in desk.form.ceiling.line.toolTip()
+
+
+def test_another_prescription_fills_the_form_and_is_told_once(desk: Desk) -> None:
+    told: list[Prescription] = []
+    desk.planned.connect(told.append)
+    setup = Setup(Joint.KNEE, angle_deg=60.0, lever_arm_m=0.35)
+    others = [
+        replace(ASKED, reference=None, balance_tolerance_points=None),
+        replace(
+            ASKED,
+            task=replace(ASKED.task, setup=setup, key="k-1", sides=Sides.LEFT),
+            band_on=BandOn.LEFT,
+            sets=3,
+            start=StartBy.KEY,
+            feedback=FeedbackMode.FADING,
+            faded_sessions=4,
+            grace_s=0.5,
+            hold_s=7.25,
+        ),
+        replace(ASKED, band=Band.at_least(192.0), ceiling_n=None),
+        replace(ASKED, feedback=FeedbackMode.UNSEEN, clock=ClockRule.BANKED),
+        ASKED,
+    ]
+    for asked in others:
+        desk.form.fill(asked)
+        assert desk.prescription() == asked
+    assert told == others
+
+
+def test_feedback_that_has_no_field_stays_until_the_tick_is_used(desk: Desk) -> None:
+    desk.form.fill(replace(ASKED, feedback=FeedbackMode.OUTSIDE))
+    desk.form.unseen.setChecked(True)
+    desk.form.unseen.setChecked(False)
+    asked = desk.prescription()
+    assert asked is not None
+    assert asked.feedback is FeedbackMode.OUTSIDE
+
+
+def test_a_new_reference_moves_the_band_with_it(desk: Desk) -> None:
+    new = replace(REFERENCE, force_n=300.0, date="2026-11-25", source="t-1")
+    desk.form.take_reference(new)
+    asked = desk.prescription()
+    assert asked is not None
+    assert asked.reference == new
+    assert asked.band == Band(135.0, 165.0)
 
 
 def test_a_start_takes_what_stands_there_without_enter(desk: Desk) -> None:
@@ -327,32 +377,25 @@ def test_zero_has_two_kinds(desk: Desk) -> None:
     assert kinds == [ZeroKind.EMPTY_RIG, ZeroKind.LIMB_RESTING]
 
 
-def test_pain_and_notes_are_told_and_confirmed(desk: Desk) -> None:
-    levels: list[int] = []
-    notes: list[str] = []
-    desk.pain_marked.connect(levels.append)
-    desk.note_written.connect(notes.append)
-    desk.show_set(under_way=True)
-    for button in desk.pain:
-        button.click()
-    assert levels == list(range(11))
-    assert desk.message.text().startswith("Pain 10 of 10 is noted.")
+def test_pain_effort_and_notes_are_told_and_a_note_stays_until_it_is_kept(
+    desk: Desk,
+) -> None:
+    told: list[tuple[str, object]] = []
+    desk.pain_marked.connect(lambda level: told.append(("pain", level)))
+    desk.effort_marked.connect(lambda level: told.append(("effort", level)))
+    desk.note_written.connect(lambda text: told.append(("note", text)))
+    for row in (desk.pain, desk.effort):
+        for button in row.buttons:
+            button.click()
+    levels = list(range(11))
+    assert [level for what, level in told if what == "pain"] == levels
+    assert [level for what, level in told if what == "effort"] == levels
     retype(desk.note, "strap moved")
-    assert notes == ["strap moved"]
-    assert desk.note.text == ""
-    assert "strap moved" in desk.message.text()
-
-
-def test_between_sets_nothing_is_said_to_be_noted_and_a_note_stays(desk: Desk) -> None:
-    told: list[object] = []
-    desk.pain_marked.connect(told.append)
-    desk.note_written.connect(told.append)
-    desk.pain[4].click()
-    assert desk.message.text().startswith("Not noted")
-    retype(desk.note, "strap moved")
-    assert desk.message.text().startswith("Not kept yet")
+    assert told[-1] == ("note", "strap moved")
     assert desk.note.text == "strap moved"
-    assert told == []
+    desk.note_kept()
+    assert desk.note.text == ""
+    assert "strap moved" in desk.messages.message.text()
 
 
 def test_of_a_long_name_the_beginning_is_seen(desk: Desk) -> None:
@@ -360,27 +403,13 @@ def test_of_a_long_name_the_beginning_is_seen(desk: Desk) -> None:
     assert desk.form.task.line.cursorPosition() == 0
 
 
-def test_pain_above_the_cut_advises_until_something_is_done(desk: Desk) -> None:
-    desk.show_set(under_way=True)
-    desk.pain[5].click()
-    assert desk.message.text() == "Pain 5 of 10 is noted."
-    desk.pain[8].click()
-    advice = "Pain 8 of 10 is noted. Above 5 of 10 stopping is advised; you decide."
-    assert desk.message.text() == advice
-    retype(desk.note, "behind the knee")
-    desk.say("The signal is there.")
-    assert desk.message.text() == "The signal is there."
-    assert desk.earlier.text() == advice
-    desk.stop.click()
-    desk.say("The set is over: stop.")
-    assert desk.earlier.text() == "The signal is there."
-
-
 def test_where_the_desk_must_scroll_nothing_is_cut_at_its_side(qtbot: QtBot) -> None:
-    desk = Desk(ASKED, athlete="LONG-CODE-17 (Invented athlete with a long name)")
+    desk = Desk(ASKED, athlete="A-CODE-OF-THIRTY-TWO-LETTERS-017")
+    desk.show_athlete(desk.who.text(), "Invented athlete with a very long name " * 2)
     qtbot.addWidget(desk)
     desk.setStyleSheet(style_sheet(DAY, size=1.0))
     desk.form.align()
+    desk.effort.show()
     desk.resize(desk.width(), 500)
     desk.show()
     (scroll,) = desk.findChildren(QScrollArea)
@@ -393,9 +422,9 @@ def test_where_the_desk_must_scroll_nothing_is_cut_at_its_side(qtbot: QtBot) -> 
 def test_earlier_messages_stay_in_the_tip(desk: Desk) -> None:
     desk.say("first")
     desk.say("second")
-    assert desk.earlier.text() == "first"
-    assert desk.message.text() == "second"
-    assert desk.message.toolTip() == "second\nfirst"
+    assert desk.messages.earlier.text() == "first"
+    assert desk.messages.message.text() == "second"
+    assert desk.messages.message.toolTip() == "second\nfirst"
 
 
 def test_every_action_has_a_key_of_its_own(desk: Desk) -> None:

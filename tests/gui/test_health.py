@@ -29,9 +29,7 @@ class Bench:
         self.session = StagedSession(self._force)
         self.window = Window(
             self.session,
-            None,
             prescription=ASKED,
-            athlete="A7",
             clock=lambda: self.session.now_ns,
         )
         self.window.health.seconds = 3.0
@@ -53,6 +51,11 @@ class Bench:
     @property
     def prompt(self) -> str:
         return self.page.prompt.text()
+
+    @property
+    def checking(self) -> bool:
+        """Whether the page is shown."""
+        return self.window.pages.shown is self.page
 
     def key(self, key: Qt.Key) -> None:
         QTest.keyClick(self.window, key)
@@ -78,7 +81,7 @@ def bench(qtbot: QtBot) -> Bench:
 
 def test_a_check_from_key_to_verdict(bench: Bench) -> None:
     bench.key(Qt.Key.Key_F12)
-    assert bench.window.checking_health
+    assert bench.checking
     assert bench.prompt.startswith("Take everything off the rig")
     bench.key(Qt.Key.Key_F9)
     bench.run(1.5)
@@ -104,7 +107,7 @@ def test_a_check_from_key_to_verdict(bench: Bench) -> None:
     assert "Swap its two signal wires, or calibrate it again." in shown
     assert bench.page.bar.value() == 1000
     bench.key(Qt.Key.Key_F12)
-    assert not bench.window.checking_health
+    assert not bench.checking
 
 
 def test_presses_may_be_left_out_one_by_one(bench: Bench) -> None:
@@ -161,11 +164,11 @@ def test_in_a_set_there_is_no_check(bench: Bench) -> None:
     bench.run(1)
     bench.key(Qt.Key.Key_F5)
     bench.run(0.1)
-    assert not bench.window.checking_health  # the set is seen
+    assert not bench.checking  # the set is seen
     assert not bench.page.checking
     assert not bench.window.desk.health.check.isEnabled()
     bench.key(Qt.Key.Key_F12)
-    assert not bench.window.checking_health
+    assert not bench.checking
     bench.key(Qt.Key.Key_Escape)
     bench.run(0.1)
     assert bench.window.desk.health.check.isEnabled()

@@ -97,8 +97,8 @@ class Reps:
         self.saved = [Rep(3), Rep(2, outcome="short"), Rep(1)]
         self.rate_hz = rate_hz
 
-    def reps(self) -> list[Rep]:
-        return self.saved
+    def reps(self, *, athlete_code: str | None = None) -> list[Rep]:
+        return [rep for rep in self.saved if athlete_code in (None, rep.athlete_code)]
 
     def trace(self, row: Any) -> Trace:
         if row.number == 1:

@@ -15,9 +15,10 @@ from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.errors import RigError
 from biofeedback.gui.frame_timer import FRAME_NS
+from biofeedback.gui.link_words import UNREAD_AFTER_S
 from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.theme import DAY, NIGHT
-from biofeedback.gui.window import UNREAD_AFTER_S, Window
+from biofeedback.gui.window import Window
 from biofeedback.rig.health import LOWER, UPPER, stop_words
 from biofeedback.session import Link, Refused, SetEnded, Warned, ZeroTaken
 from biofeedback.training.band import Band
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from biofeedback.session import Update
-    from biofeedback.training.prescription import Prescription
 
 
 class Stage:
@@ -40,9 +40,7 @@ class Stage:
         self.session = StagedSession(steady_pull)
         self.window = Window(
             self.session,
-            None,
             prescription=ASKED,
-            athlete="A7",
             clock=lambda: self.session.now_ns,
         )
         qtbot.addWidget(self.window)
@@ -63,14 +61,14 @@ class Stage:
         return self.window.screen_part.shown_cue
 
     def live(self) -> bool:
-        return self.window.live_shown
+        return self.window.pages.live_shown
 
     def in_set(self) -> bool:
         return self.window.desk.in_set
 
     @property
     def told(self) -> str:
-        return self.window.desk.message.text()
+        return self.window.desk.messages.message.text()
 
 
 @pytest.fixture
@@ -116,9 +114,10 @@ def test_the_sheet_names_every_key_and_every_word_of_the_screen(stage: Stage) ->
     sheet = stage.window.sheet
     assert sheet.isVisible()
     shown = [label.text() for label in sheet.findChildren(QLabel)]
-    pain = stage.window.desk.pain
-    for button, key, tip in stage.window.desk.actions_and_keys():
-        assert button in pain or {key, tip} <= set(shown), key
+    desk = stage.window.desk
+    levels = (*desk.pain.buttons, *desk.effort.buttons)
+    for button, key, tip in desk.actions_and_keys():
+        assert button in levels or {key, tip} <= set(shown), key
     for word in ("points of the reference", "% of the centre", "unbroken", "judged"):
         assert word in shown
     stage.press("F1")
@@ -138,7 +137,7 @@ def test_no_page_takes_the_athletes_screen_away_in_a_set(
     stage.press(key)
     assert stage.live()
     assert stage.told == "A set is under way. Stop it first."
-    assert not any(button.isEnabled() for button in stage.window.desk.page_buttons)
+    assert not any(button.isEnabled() for button in stage.window.pages.buttons)
     stage.press("Esc")
     stage.run(0.1)
     stage.press(key)
@@ -151,7 +150,7 @@ def test_a_calibration_does_not_begin_in_a_set(stage: Stage) -> None:
     stage.run(0.2)
     stage.window.calibration.begin.click()
     assert stage.window.calibration.guide is None
-    stage.window.switch_calibration()
+    stage.window.pages.switch(stage.window.calibration)
     assert stage.live()
 
 
@@ -186,7 +185,7 @@ def test_after_the_start_no_field_has_the_keyboard(stage: Stage, focused: str) -
     desk = stage.window.desk
     {
         "reps": desk.form.reps.line,
-        "pain": desk.pain[7],
+        "pain": desk.pain.buttons[7],
         "start": desk.start,
         "up": desk.form.band.up,
     }[focused].setFocus()
@@ -263,9 +262,9 @@ def test_zero_pain_and_note_by_key(stage: Stage) -> None:
 
 def test_pages_and_looks_by_key(stage: Stage) -> None:
     stage.press("F2")
-    pages = [stage.window.reviewing]
+    assert stage.window.pages.shown is stage.window.review
     stage.press("F2")
-    assert [*pages, stage.window.reviewing] == [True, False]
+    assert stage.live()
     stage.press("F3")
     looks = [stage.window.theme, stage.window.screen_part.path.theme]
     stage.press("F3")
@@ -379,7 +378,7 @@ def test_a_set_and_a_ceiling_bring_the_live_page(stage: Stage, key: str) -> None
     stage.run(0.1)
     stage.press(key)
     assert not stage.live()
-    stage.session.tell(CeilingCrossed(1.0, 190.0))
+    stage.session.happen(CeilingCrossed(1.0, 190.0))
     stage.run(FRAME_S)
     assert stage.live()
     assert stage.told == "Above the ceiling of 190 N."
@@ -389,10 +388,10 @@ def test_a_set_and_a_ceiling_bring_the_live_page(stage: Stage, key: str) -> None
 
 
 def test_a_warning_with_the_last_rep_stays_in_sight(stage: Stage) -> None:
-    stage.session.tell(Warned("The left cell drifts."), SetEnded("complete"))
+    stage.session.happen(Warned("The left cell drifts."), SetEnded("complete"))
     stage.run(FRAME_S)
     assert stage.told == "The left cell drifts."
-    assert "The set is over: complete." in stage.window.desk.message.toolTip()
+    assert "The set is over: complete." in stage.window.desk.messages.message.toolTip()
 
 
 def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) -> None:
@@ -400,12 +399,12 @@ def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) ->
     desk = stage.window.desk
     stop = desk.stop.geometry()
     desk.say(stop_words((UPPER, LOWER), BOTH))
-    message = desk.message
+    message = desk.messages.message
     qtbot.waitUntil(
         lambda: message.height() >= message.heightForWidth(message.width()) > 54
     )
     assert desk.stop.geometry() == stop
-    assert message.geometry().bottom() < stop.top()
+    assert message.mapTo(desk, message.rect().bottomLeft()).y() < stop.top()
 
 
 def test_a_signal_that_comes_back_is_told(stage: Stage) -> None:
@@ -419,11 +418,11 @@ def test_a_signal_that_comes_back_is_told(stage: Stage) -> None:
 
 def test_messages_come_to_one_place(stage: Stage) -> None:
     stage.run(0.1)
-    stage.session.tell(Warned("The recording cannot be written."))
+    stage.session.happen(Warned("The recording cannot be written."))
     stage.run(FRAME_S)
     assert stage.told == "The recording cannot be written."
     zero = Zero(ZeroKind.EMPTY_RIG, (0.0, 0.0), (0.1, 0.1))
-    stage.session.tell(ZeroTaken(zero))
+    stage.session.happen(ZeroTaken(zero))
     stage.run(FRAME_S)
     assert stage.told == "Zero taken: empty rig."
 
@@ -433,17 +432,17 @@ def test_a_refused_band_goes_back_to_the_one_in_force(stage: Stage) -> None:
     stage.run(0.2)
     desk = stage.window.desk
     desk.form.band.set_band(Band(1, 2), reference_n=240.0)
-    stage.session.tell(Refused("change band", "That band cannot be used."))
+    stage.session.happen(Refused("change band", "That band cannot be used."))
     stage.run(FRAME_S)
     assert stage.told == "That band cannot be used."
     assert desk.form.band.band == ASKED.band
 
 
 def test_a_rig_error_is_told_and_nothing_breaks(stage: Stage) -> None:
-    def refuse(prescription: Prescription) -> None:  # noqa: ARG001  as asked
+    def refuse(*_asked: object) -> None:
         raise RigError("The port is gone.", "Plug the rig in.")
 
-    stage.session.begin_set = refuse  # type: ignore[method-assign]  # a broken rig
+    stage.session.begin_set = refuse  # type: ignore[method-assign,assignment]  # a broken rig
     stage.press("F5")
     stage.run(0.1)
     assert stage.told == "The port is gone. Plug the rig in."
@@ -454,19 +453,17 @@ def test_a_notice_stays_in_sight_until_something_is_done(qtbot: QtBot) -> None:
     session = StagedSession(steady_pull)
     window = Window(
         session,
-        None,
         prescription=ASKED,
-        athlete="A7",
         notice="2 sets were recovered.",
         clock=lambda: session.now_ns,
     )
     qtbot.addWidget(window)
-    assert window.desk.message.text() == "2 sets were recovered."
+    assert window.desk.messages.message.text() == "2 sets were recovered."
     for link in (Link.LOST, Link.LIVE):
         session.link = link
         window.frame()
-    assert window.desk.message.text() == "The signal is there."
-    assert window.desk.earlier.text() == "2 sets were recovered."
+    assert window.desk.messages.message.text() == "The signal is there."
+    assert window.desk.messages.earlier.text() == "2 sets were recovered."
 
 
 def test_a_board_that_cannot_be_read_says_what_to_do(stage: Stage) -> None:
@@ -482,7 +479,7 @@ def test_a_board_that_cannot_be_read_says_what_to_do(stage: Stage) -> None:
         stage.run(0.2)
     assert "The board sends something that cannot be read." in stage.told
     assert "one or two numbers a line" in stage.told
-    assert stage.window.desk.message.toolTip().count("cannot be read") == 1
+    assert stage.window.desk.messages.message.toolTip().count("cannot be read") == 1
 
 
 # The plan, and the end.
@@ -538,7 +535,7 @@ def test_the_whole_desk_is_seen(
     qtbot.waitUntil(lambda: desk.stop.geometry().bottom() < desk.height())
     last = desk.caution
     foot = last.mapTo(desk, last.rect().bottomLeft()).y()
-    assert foot < desk.message.y()
+    assert foot < desk.messages.y()
     for label in (desk.form.band.summary, desk.form.origin, desk.health.rate):
         assert label.fontMetrics().horizontalAdvance(label.text().split("\n")[-1]) <= (
             label.width() + 1
@@ -550,7 +547,12 @@ def test_an_error_in_a_field_moves_no_button(stage: Stage) -> None:
     desk = stage.window.desk
     stage.run(0.5)
     stage.window.grab()  # lays out
-    buttons = [desk.start, desk.health.zero_empty, desk.form.band.up, *desk.pain]
+    buttons = [
+        desk.start,
+        desk.health.zero_empty,
+        desk.form.band.up,
+        *desk.pain.buttons,
+    ]
     before = [button.mapTo(desk, button.rect().topLeft()) for button in buttons]
     for field in (desk.form.reps, desk.form.hold, desk.form.band.centre):
         field.line.setText("x")

@@ -26,7 +26,7 @@ from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
-from biofeedback.session.review import Library
+from biofeedback.session.office import Office
 from biofeedback.training.band import Band
 from biofeedback.training.feedback import Cue
 from biofeedback.training.prescription import BandOn, ClockRule
@@ -58,9 +58,8 @@ class Scene:
         )
         self.window = Window(
             self.session,
-            Library(logbook, folder),
+            Office.of(logbook, folder, self.session),
             prescription=asked,
-            athlete=demo.ATHLETE_NAME,
         )
         self.silent = False
 
@@ -144,9 +143,9 @@ def make(folder: Path) -> None:
         both.save(folder / "nudged.png", frames=2)
         both.window.desk.stop.click()
         both.run(0.5)
-        both.window.switch_page()
+        both.window.desk.pages.review.click()
         both.save(folder / "review.png")
-        both.window.switch_page()
+        both.window.desk.pages.review.click()
         both.window.desk.health.check.click()
         both.window.health.presses.setChecked(False)
         both.window.health.begin.click()

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
 
@@ -96,9 +96,13 @@ def test_each_athlete_has_a_visit_of_their_own(
     logbook: Logbook, tmp_path: Path
 ) -> None:
     session = session_with_a_set(logbook, tmp_path / "recordings")
+    logbook.add_athlete("INV-2")
+    session.take()
+    with pytest.raises(UserError, match="A set is under way"):
+        session.change_athlete("INV-2")
     session.end_set()
     session.step()
-    logbook.add_athlete("INV-2")
+    session.take()  # as the window does in each frame
     session.change_athlete("INV-2")
     session.begin_set(demo.PRESCRIPTION)
     for _ in range(60):
@@ -109,10 +113,27 @@ def test_each_athlete_has_a_visit_of_their_own(
     assert all(len(logbook.sets(visit.id)) == 1 for visit in visits)
 
 
+def test_a_set_that_was_asked_for_keeps_the_athlete(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    session = session_with_a_set(logbook, tmp_path / "recordings")
+    session.end_set()
+    session.step()
+    session.take()
+    logbook.add_athlete("INV-2")
+    session.begin_set(demo.PRESCRIPTION)  # carried out with the next samples
+    with pytest.raises(UserError, match="A set is under way"):
+        session.change_athlete("INV-2")
+    session.close()
+
+
 def test_an_athlete_who_is_not_there_cannot_be_chosen(
     logbook: Logbook, tmp_path: Path
 ) -> None:
     session = session_with_a_set(logbook, tmp_path / "recordings")
+    session.end_set()
+    session.step()
+    session.take()
     with pytest.raises(FieldError, match="there is no athlete INV-9"):
         session.change_athlete("INV-9")
     assert session.athlete_code == "INV-1"

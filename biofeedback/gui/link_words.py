@@ -1,0 +1,56 @@
+"""What is wrong with the signal, in words, told once each time it changes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication
+
+from biofeedback.session import Link
+
+if TYPE_CHECKING:
+    from biofeedback.session import Health
+
+UNREAD = "not understood"
+"""Stands in what a board of plain lines says of itself while it cannot be read."""
+UNREAD_AFTER_S = 2.0
+"""The first lines of a good board are not understood either."""
+UNREAD_WORDS = (
+    "The board sends something that cannot be read. Let it print one or two numbers "
+    "a line, and look at its baud rate."
+)
+
+
+class LinkWords:
+    """Follows the signal's health and tells each change once."""
+
+    def __init__(self) -> None:
+        self._told = ""
+        self._unread_ns: int | None = None
+
+    def news(self, health: Health, *, now_ns: int) -> str:
+        """What is to be said now; empty where nothing is new.
+
+        Args:
+            now_ns: monotonic time.
+        """
+        words = self._words(health, now_ns)
+        if words == self._told:
+            return ""
+        self._told = words
+        return words or _tr("The signal is there.")
+
+    def _words(self, health: Health, now_ns: int) -> str:
+        """What is wrong; empty where nothing is."""
+        if health.link is not Link.OPENING or UNREAD not in health.found:
+            self._unread_ns = None
+            return health.message
+        self._unread_ns = since_ns = self._unread_ns or now_ns
+        if now_ns - since_ns < UNREAD_AFTER_S * 1e9:
+            return health.message
+        # Not what was found in so many words: the count of lines in it goes on.
+        return _tr(UNREAD_WORDS)
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("LinkWords", text)

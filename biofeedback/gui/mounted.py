@@ -1,0 +1,116 @@
+"""The pages that one window has, and what each needs to be told."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.gui.calibration import CalibrationPage
+from biofeedback.gui.health import HealthPage
+from biofeedback.gui.maximal_page import MaximalPage
+from biofeedback.gui.pages import page_of
+from biofeedback.gui.review import ReviewPage
+from biofeedback.gui.roster import RosterPage
+from biofeedback.gui.sheet import Sheet
+from biofeedback.gui.task_page import TaskPage
+from biofeedback.gui.today import TodayPage
+from biofeedback.session import SetBegun
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.gui.desk import Desk
+    from biofeedback.gui.pages import Pages
+    from biofeedback.gui.visit import Visit
+    from biofeedback.session import Update
+    from biofeedback.session.office import Office
+
+
+class Mounted:
+    """All pages beside the live one.
+
+    Args:
+        keys: what the sheet of keys lists.
+    """
+
+    def __init__(
+        self,
+        office: Office,
+        desk: Desk,
+        visit: Visit,
+        *,
+        keys: Sequence[tuple[str, str]],
+    ) -> None:
+        self._desk = desk
+        self._visit = visit
+        self._profile: RigProfile | None = None
+        self._test_began = False
+        self.review = ReviewPage(office.library, athlete_code=visit.code)
+        self.calibration = CalibrationPage(office.calibrations)
+        self.health = HealthPage()
+        self.sheet = Sheet(keys)
+        self.today = TodayPage(office.today)
+        self.test = MaximalPage(office.tests)
+        roster = office.roster
+        self.roster = RosterPage(roster) if roster else None
+        self.tasks = TaskPage(roster) if roster else None
+        bar = desk.pages
+        bar.athletes.setVisible(roster is not None)
+        bar.tasks.setVisible(roster is not None)
+        desk.lend(self.test.box)
+        visit.athlete_changed.connect(self._change_athlete)
+
+    def add_to(self, pages: Pages) -> None:
+        """Mounts them, in the order of a visit and then those of the rig."""
+        desk, visit, bar = self._desk, self._visit, self._desk.pages
+        roster, tasks, test, health = self.roster, self.tasks, self.test, self.health
+        if roster is not None:
+            pages.add(page_of(roster, bar.athletes, "Alt+A", roster.enter))
+            roster.chosen.connect(visit.change_athlete)
+            roster.chosen.connect(pages.show_live)
+        pages.add(page_of(self.today, bar.today, "Alt+D", self._enter_today))
+        pages.add(page_of(test, bar.test, "Alt+M", lambda: test.enter(visit.code)))
+        if tasks is not None:
+            pages.add(page_of(tasks, bar.tasks, "Alt+T", tasks.enter))
+        pages.add(page_of(self.review, bar.review, "F2", self.review.reload))
+        for page in (
+            page_of(self.calibration, desk.calibrate, "F6", self.calibration.enter),
+            page_of(
+                health,
+                desk.health.check,
+                "F12",
+                lambda: health.enter(visit.asked),
+                # A set is not to be judged as a rig at rest.
+                leave=health.leave,
+            ),
+            page_of(self.sheet, desk.sheet, "F1", self.sheet.enter),
+        ):
+            pages.add(page)
+        self.today.prescribed.connect(visit.prescribe)
+        self.test.test_wanted.connect(pages.show_live)
+        self.test.said.connect(desk.say)
+        self.test.reference_kept.connect(
+            lambda new: visit.take_reference(new, self.test.kept_task)
+        )
+
+    def take(self, update: Update, *, now_ns: int) -> None:
+        """What is new in this frame, for the pages that follow the signal."""
+        self._profile = update.profile
+        self.calibration.take(update)
+        self.health.take(update, now_ns=now_ns)
+        self.test.take(update)
+        if any(isinstance(event, SetBegun) for event in update.events):
+            self._test_began = self.test.under_way
+
+    @property
+    def test_under_way(self) -> bool:
+        """Whether the set under way, or the one just over, is a maximal test."""
+        return self._test_began
+
+    def _enter_today(self) -> None:
+        profile = self._profile
+        single = profile is not None and len(profile.channels) == 1
+        self.today.enter(self._visit.code, asked=self._visit.asked, single_cell=single)
+
+    def _change_athlete(self) -> None:
+        self.review.show_athlete(self._visit.code)

@@ -1,0 +1,37 @@
+"""The bar of pages at the head of the desk, in the order of a visit.
+
+Who is here, how the day is, the test, the plan, the tasks, and what was done. What
+concerns the rig stands with the signal's health, looks and keys beside the athlete.
+"""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+
+
+class PageBar(QWidget):
+    """A row of small buttons, one for each page."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        tr = self.tr
+        self.setAccessibleName(tr("Pages"))
+        self.athletes = QPushButton(tr("Athletes"))
+        self.today = QPushButton(tr("Today"))
+        self.test = QPushButton(tr("Test"))
+        self.plan = QPushButton(tr("Plan"))
+        self.tasks = QPushButton(tr("Tasks"))
+        self.review = QPushButton(tr("Review"))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(3)
+        for button in (
+            self.athletes,
+            self.today,
+            self.test,
+            self.plan,
+            self.tasks,
+            self.review,
+        ):
+            button.setObjectName("page")
+            row.addWidget(button, 1)

@@ -1,0 +1,225 @@
+"""The visit: what the desk wants, asked of the session for whoever is here.
+
+* What speaks against a start is said once; a second start with the same prescription
+  goes on, and the recording says that it did. Any change asks again.
+* What a plan says of a set goes along as long as its task stands at the desk.
+* What cannot be done is said at the desk, and nothing typed is lost by it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.keys import native
+from biofeedback.session import EFFORT, NOTE, PAIN
+from biofeedback.training.feedback import PAIN_CUT, stopping_advised
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from biofeedback.conditioning.profile import ZeroKind
+    from biofeedback.gui.desk import Desk
+    from biofeedback.gui.live_session import LiveSession
+    from biofeedback.session.office import Office
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.training.reference import Reference
+    from biofeedback.training.task import Task
+
+WENT_ON = "went_on"
+"""In the head of a recording: what was said before the start, and passed over."""
+
+
+class Visit(QObject):
+    """Stands between desk and session.
+
+    Signals:
+        planned: a `Prescription` that the next set would ask for.
+        begun: a set was asked for; the live page must be seen.
+        athlete_changed: somebody else is here.
+    """
+
+    planned = Signal(object)
+    begun = Signal()
+    athlete_changed = Signal()
+
+    def __init__(
+        self,
+        session: LiveSession,
+        office: Office,
+        desk: Desk,
+        asked: Prescription,
+    ) -> None:
+        super().__init__(desk)
+        self._session = session
+        self._office = office
+        self._desk = desk
+        self._asked = asked
+        self._passed: tuple[object, ...] = ()  # what a second start goes on with
+        self._plan: tuple[Task, dict[str, object]] | None = None
+        self._sets = 0
+        desk.start_wanted.connect(self.start)
+        desk.stop_wanted.connect(lambda: self.ask(session.end_set))
+        desk.planned.connect(self.plan)
+        desk.band_wanted.connect(self.change_band)
+        desk.zero_wanted.connect(self.take_zero)
+        desk.pain_marked.connect(self.mark_pain)
+        desk.effort_marked.connect(self.mark_effort)
+        desk.note_written.connect(self.write_note)
+
+    @property
+    def code(self) -> str:
+        """Who is here."""
+        return self._session.athlete_code
+
+    @property
+    def asked(self) -> Prescription:
+        """What the set under way asks for, or the next one would."""
+        return self._asked
+
+    @property
+    def asks_again(self) -> bool:
+        """Whether something was said against a start, and a second one goes on."""
+        return bool(self._passed)
+
+    def ask(self, what: Callable[[], None]) -> bool:
+        """Asks for something; what cannot be done is said at the desk."""
+        try:
+            what()
+        except BiofeedbackError as error:
+            self._desk.say(str(error))
+            return False
+        return True
+
+    # What is asked of the athlete.
+
+    def plan(self, asked: Prescription) -> None:
+        """Another prescription stands at the desk."""
+        self._passed = ()
+        self._asked = asked
+        self.planned.emit(asked)
+
+    def prescribe(self, asked: Prescription, context: Mapping[str, object]) -> None:
+        """Puts a set of today's plan at the desk."""
+        if self._desk.in_set:
+            self._desk.say(self.tr("A set is under way: the desk stays as it is."))
+            return
+        self._plan = (asked.task, dict(context))
+        self._desk.form.fill(asked)
+
+    def take_reference(self, reference: Reference, task: Task | None) -> None:
+        """A new 100 %; a set of the same task at the desk goes by it from now on."""
+        same = (
+            task is not None
+            and not self._desk.in_set
+            and task.name == self._asked.task.name
+            and task.sides is self._asked.task.sides
+        )
+        if same:
+            self._desk.form.take_reference(reference)
+
+    def start(self, asked: Prescription) -> None:
+        """Begins a set, or says first what speaks against it."""
+        self.begun.emit()
+        said: list[tuple[str, ...]] = []
+        if not self.ask(
+            lambda: said.append(self._office.against_start(self.code, asked))
+        ):
+            return
+        against = said[0]
+        passed = (self.code, asked, against)
+        if against and passed != self._passed:
+            self._passed = passed
+            again = self.tr("{key} again starts.").format(key=native("F5"))
+            self._desk.advise(" ".join((*against, again)))
+            return
+        context: dict[str, object] = {WENT_ON: list(against)} if against else {}
+        if self._plan is not None and self._plan[0] == asked.task:
+            context |= self._plan[1]
+        self._asked = asked
+        self.ask(lambda: self._session.begin_set(asked, context))
+
+    def change_band(self, band: Band) -> None:
+        """A nudge of the set under way."""
+        try:
+            self._asked = self._asked.with_band(band)
+        except FieldError as error:
+            in_force = self._asked.band
+            self._desk.form.band.reject(error.problem, in_force=in_force)
+            return
+        self.ask(lambda: self._session.change_band(band, "nudge at the desk"))
+
+    def take_zero(self, kind: ZeroKind) -> None:
+        """Zero over the next second."""
+        self._desk.say(self.tr("Taking zero for one second: nothing should pull."))
+        self.ask(lambda: self._session.take_zero(kind))
+
+    # What is told.
+
+    def mark_pain(self, level: int) -> None:
+        """Pain before, in or after a set; what is told in a set is recorded too."""
+        in_set = self._desk.in_set
+        when = "during" if in_set else "after" if self._sets else "before"
+
+        def keep() -> None:
+            if in_set:
+                self._session.mark_pain(level)
+            self._session.tell(PAIN, {"level": level, "when": when})
+
+        if not self.ask(keep):
+            return
+        noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
+        if not stopping_advised(level):
+            self._desk.say(noted)
+            return
+        advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
+        self._desk.advise(f"{noted} {advice.format(cut=PAIN_CUT)}")
+
+    def mark_effort(self, level: int) -> None:
+        """How hard the set was that is over."""
+        if self._desk.in_set or not self._sets:
+            self._desk.say(self.tr("Not noted: effort is told after a set."))
+        elif self.ask(lambda: self._session.tell(EFFORT, {"level": level})):
+            noted = self.tr("Effort {level} of 10 is noted, of the last set.")
+            self._desk.say(noted.format(level=level))
+
+    def write_note(self, text: str) -> None:
+        """A note; in a set it is recorded too."""
+
+        def keep() -> None:
+            if self._desk.in_set:
+                self._session.note(text)
+            self._session.tell(NOTE, {"text": text})
+
+        if self.ask(keep):
+            self._desk.note_kept()
+
+    # Who is here, and what came of it.
+
+    def change_athlete(self, code: str) -> None:
+        """Somebody else is here; the desk starts with what they were asked last."""
+
+        def change() -> None:
+            asked = self._office.last_prescription(code)
+            self._session.change_athlete(code)
+            self._plan, self._passed, self._sets = None, (), 0
+            self._desk.effort.hide()
+            self._desk.show_athlete(code, self._session.athlete_name)
+            self._desk.form.fill(asked)
+
+        if code != self.code and self.ask(change):
+            self._desk.say(self.tr("{code} is here now.").format(code=code))
+            self.athlete_changed.emit()
+
+    def show_set(self, *, under_way: bool, test: bool = False) -> None:
+        """A set has begun or ended.
+
+        Args:
+            test: whether it is a maximal test, whose effort is not asked for.
+        """
+        self._desk.show_set(under_way=under_way)
+        self._sets += under_way
+        self._desk.effort.setVisible(not under_way and not test)

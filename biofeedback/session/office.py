@@ -1,0 +1,91 @@
+"""The office: all doors from the window's pages to what is kept, in one thing.
+
+A door that is None is shut: there is no logbook, and its page says so or is not there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from biofeedback.session.maximal_tests import MaximalTests
+from biofeedback.session.opening import PLAIN, last_prescription
+from biofeedback.session.review import Library
+from biofeedback.session.roster import Roster
+from biofeedback.session.today import Today
+from biofeedback.training.reference_words import before_start
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from biofeedback.logbook.calibrations import Calibrations
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.session.live import Session
+    from biofeedback.training.prescription import Prescription
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Office:
+    """The doors.
+
+    Attributes:
+        logbook: what they lead to.
+        library: saved reps.
+        calibrations: of the rigs.
+        roster: athletes and tasks.
+        today: the day of an athlete.
+        tests: maximal tests.
+    """
+
+    logbook: Logbook | None = None
+    library: Library | None = None
+    calibrations: Calibrations | None = None
+    roster: Roster | None = None
+    today: Today | None = None
+    tests: MaximalTests | None = None
+
+    @classmethod
+    def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
+        """All doors open.
+
+        Args:
+            recordings: folder of the recordings.
+            session: runs the sets and says who is here.
+        """
+        return cls(
+            logbook=logbook,
+            library=Library(logbook, recordings),
+            calibrations=logbook.calibrations,
+            roster=Roster(logbook),
+            today=Today(logbook, visit_id=session.visit_id),
+            tests=MaximalTests(session, logbook, recordings),
+        )
+
+    def last_prescription(self, athlete_code: str) -> Prescription:
+        """What the desk starts with for an athlete.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None:
+            return PLAIN
+        return last_prescription(self.logbook, athlete_code)
+
+    def against_start(self, athlete_code: str, asked: Prescription) -> tuple[str, ...]:
+        """What is to be said before a set starts; empty where nothing is.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        today = self.today
+        if today is None:
+            return ()
+        advice = today.advice(athlete_code)
+        return (
+            *((advice,) if advice else ()),
+            *before_start(
+                asked,
+                today=today.date,
+                stale_after_days=today.stale_after_days(),
+            ),
+        )
