@@ -24,6 +24,7 @@ DOWN = "Imports point down"
 QT = "Only gui knows Qt"
 PURE = "The pure packages know no clock, file, thread, log or chance"
 PORTS = "Only the serial source opens ports"
+SOUND = "Only the player knows the sound device"
 DATABASE = "Only the logbook knows the database"
 DOOR = "The window reaches the rig and the files through the session alone"
 
@@ -37,6 +38,8 @@ OFFENCES = [
     (PURE, "wire/intruder.py", "from pathlib import Path"),
     (PURE, "measures/intruder.py", "import datetime"),
     (PORTS, "session/intruder.py", "import serial"),
+    (SOUND, "gui/intruder.py", "import sounddevice"),
+    (DOWN, "sound/intruder.py", "from biofeedback.session import live"),
     (DATABASE, "cli/intruder.py", "from sqlalchemy import select"),
     (DOOR, "gui/intruder.py", "from biofeedback.rig import handoff"),
 ]
