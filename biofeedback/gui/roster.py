@@ -37,6 +37,7 @@ class RosterPage(ListPage):
         super().__init__("", new="", parent=parent)
         tr = self.tr
         self.title.setText(tr("Athletes"))
+        self.setAccessibleName(tr("Athletes"))
         self.list.setAccessibleName(tr("Athletes"))
         self.new.setText(tr("New athlete"))
         self.choose = QPushButton(tr("Choose for this visit"))

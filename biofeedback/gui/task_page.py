@@ -34,6 +34,7 @@ class TaskPage(ListPage):
         super().__init__("", new="", parent=parent)
         tr = self.tr
         self.title.setText(tr("Tasks"))
+        self.setAccessibleName(tr("Tasks"))
         self.list.setAccessibleName(tr("Tasks"))
         self.new.setText(tr("New task"))
         self.name = Field(tr("Name"))

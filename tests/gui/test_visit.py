@@ -1,0 +1,387 @@
+"""The visit: second start, pages of the day, another athlete, what is told, the end."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMessageBox
+
+from biofeedback.errors import FileError
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import SetEnded
+from biofeedback.session.maximal_tests import MaximalTests
+from biofeedback.session.office import Office
+from biofeedback.session.review import Library
+from biofeedback.session.roster import Roster
+from biofeedback.session.today import Today
+from biofeedback.training.day import DayReport
+from biofeedback.training.task import Joint, Setup
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.training.prescription import Prescription
+
+NOW = dt.datetime(2026, 11, 26, 12, 0, tzinfo=dt.UTC)
+OLD = "The reference is 24 days old; after 14 days a new test is better."
+FRESH = replace(ASKED, reference=replace(ASKED.reference, date="2026-11-20"))  # type: ignore[type-var]  # there is one
+PAGES = {
+    "Alt+A": "Athletes",
+    "Alt+D": "Today",
+    "Alt+M": "Maximal test",
+    "Alt+T": "Tasks",
+}
+
+
+class House:
+    """A window with a logbook in which three invented athletes stand."""
+
+    def __init__(self, qtbot: QtBot, folder: Path, asked: Prescription = ASKED) -> None:
+        self.logbook = Logbook.open(folder / "logbook.db")
+        for code in ("A7", "B2", "C3"):
+            self.logbook.add_athlete(code, f"Invented {code}")
+        self.session = StagedSession(steady_pull)
+        self.office = Office(
+            logbook=self.logbook,
+            library=Library(self.logbook, folder),
+            roster=Roster(self.logbook),
+            today=Today(self.logbook, clock=lambda: NOW),
+            tests=MaximalTests(self.session, self.logbook, folder),
+        )
+        self.window = Window(
+            self.session,
+            self.office,
+            prescription=asked,
+            clock=lambda: self.session.now_ns,
+        )
+        qtbot.addWidget(self.window)
+        self.window.show()
+        self.window.activateWindow()
+        qtbot.waitActive(self.window)
+        self.run(0.2)
+
+    def run(self, seconds: float) -> None:
+        for _ in range(max(1, round(seconds / FRAME_S))):
+            self.session.advance(FRAME_S)
+            self.window.frame()
+
+    def press(self, key: str) -> None:
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
+
+    @property
+    def begun(self) -> int:
+        return [what for what, *_ in self.session.done].count("begin_set")
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.messages.message.text()
+
+    @property
+    def shown(self) -> str:
+        page = self.window.pages.shown
+        return page.accessibleName() if page is not None else ""
+
+    def choose(self, code: str) -> None:
+        page = self.window.mounted.roster
+        assert page is not None
+        page.chosen.emit(code)
+
+
+@pytest.fixture
+def house(qtbot: QtBot, tmp_path: Path) -> Iterator[House]:
+    made = House(qtbot, tmp_path)
+    yield made
+    made.logbook.close()
+
+
+# A start that something speaks against.
+
+
+def test_what_speaks_against_a_start_is_said_once_and_a_second_start_goes_on(
+    house: House,
+) -> None:
+    house.press("F5")
+    assert house.told == f"{OLD} F5 again starts."
+    assert house.begun == 0
+    house.press("F5")
+    assert house.begun == 1
+    assert house.session.context == {"went_on": [OLD]}
+
+
+def test_a_reference_that_nothing_speaks_against_starts_at_once(house: House) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    assert house.begun == 1
+    assert house.session.context == {}
+
+
+def test_any_change_of_the_prescription_asks_again(house: House) -> None:
+    house.press("F5")
+    hold = house.window.desk.form.hold
+    for text in ("11", "10"):  # and back: it was changed all the same
+        hold.line.setText(text)
+        hold.committed.emit()
+    house.press("F5")
+    assert house.begun == 0
+    assert house.told.endswith("F5 again starts.")
+    house.window.desk.form.band.up.click()
+    house.press("F5")
+    assert house.begun == 0
+    house.press("F5")
+    assert house.begun == 1
+
+
+def test_the_next_set_of_the_same_does_not_ask_again(house: House) -> None:
+    for _ in range(2):
+        house.press("F5")
+    house.run(0.2)
+    house.press("Esc")
+    house.run(0.2)
+    house.press("F5")
+    assert house.begun == 2
+    assert house.session.context == {"went_on": [OLD]}
+
+
+def test_pain_that_advises_to_stop_is_said_before_each_reference(house: House) -> None:
+    athlete = house.logbook.athlete_by_code("A7")
+    assert athlete is not None
+    house.logbook.days.report(athlete.id, DayReport(7), at_utc=NOW)
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    assert house.begun == 0
+    assert "7" in house.told
+    house.press("F5")
+    assert house.begun == 1
+    assert "7" in str(house.session.context["went_on"])
+
+
+def test_a_logbook_that_cannot_be_read_is_told_and_keeps_from_nothing_else(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gone(_self: Today, _code: str) -> str:
+        raise FileError("logbook.db", "the logbook is damaged.")
+
+    monkeypatch.setattr(Today, "advice", gone)
+    house.press("F5")
+    assert house.begun == 0
+    assert house.told == "logbook.db: the logbook is damaged."
+
+
+# Pages.
+
+
+@pytest.mark.parametrize("key", list(PAGES))
+def test_each_page_has_a_key_and_esc_leaves_it(house: House, key: str) -> None:
+    house.press(key)
+    assert house.shown == PAGES[key]
+    house.press(key)
+    assert house.window.pages.live_shown
+    house.press(key)
+    house.press("Esc")
+    assert house.window.pages.live_shown
+    assert house.session.done == []
+
+
+@pytest.mark.parametrize("key", list(PAGES))
+def test_no_page_of_the_day_is_shown_in_a_set(house: House, key: str) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    house.run(0.2)
+    house.press(key)
+    assert house.window.pages.live_shown
+    assert house.told == "A set is under way. Stop it first."
+    house.press("Esc")
+    house.run(0.1)
+    house.press(key)
+    assert house.shown == PAGES[key]
+
+
+# Somebody else.
+
+
+def test_another_athlete_is_at_the_desk_and_in_every_page(house: House) -> None:
+    house.press("F5")
+    house.choose("B2")
+    desk = house.window.desk
+    assert (desk.who.text(), desk.name.text()) == ("B2", "Invented B2")
+    asked = desk.prescription()
+    assert asked is not None
+    assert asked.reference is None, "nothing of one athlete stands there for another"
+    assert house.told == "B2 is here now."
+    house.press("F2")
+    assert "of B2" in house.window.review.heading.text()
+    house.press("Alt+M")
+    assert "B2" in house.window.mounted.test.heading.text()
+    house.press("Alt+D")
+    assert "B2" in house.window.mounted.today.heading.text()
+    house.press("F5")
+    assert house.begun == 1, "what was said of the one is not said of the other"
+
+
+def test_the_name_is_not_on_the_athletes_screen(house: House) -> None:
+    told = [part.accessibleDescription() for part in house.window.screen_part._parts]
+    assert house.window.desk.name.text() == "Invented athlete"
+    assert not any("Invented" in words for words in told)
+
+
+def test_in_a_set_the_athlete_stays(house: House) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    house.run(0.2)
+    house.choose("B2")
+    assert house.window.desk.who.text() == "A7"
+    assert house.told == "A set is under way: the athlete stays."
+    assert house.window.desk.prescription() == FRESH
+
+
+# A set of the plan.
+
+
+def test_a_set_of_today_fills_the_desk_and_its_plan_goes_along(house: House) -> None:
+    setup = Setup(Joint.KNEE, angle_deg=60.0)
+    asked = replace(FRESH, task=replace(ASKED.task, setup=setup, key="k"), sets=3)
+    plan: Mapping[str, object] = {"plan": {"id": "p", "stage": 1, "key": "q"}}
+    house.window.mounted.today.prescribed.emit(asked, plan)
+    assert house.window.desk.prescription() == asked
+    house.press("F5")
+    assert house.session.done[-1] == ("begin_set", asked)
+    assert house.session.context == plan
+
+
+def test_another_task_at_the_desk_is_not_of_the_plan(house: House) -> None:
+    house.window.mounted.today.prescribed.emit(FRESH, {"plan": {"id": "p"}})
+    house.window.desk.form.task.line.setText("Another task")
+    house.window.desk.form.task.committed.emit()
+    house.press("F5")
+    assert house.begun == 1
+    assert house.session.context == {}
+
+
+def test_in_a_set_the_desk_stays_as_it_is(house: House) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    house.run(0.2)
+    house.window.mounted.today.prescribed.emit(replace(FRESH, reps=9), {})
+    assert house.window.desk.prescription() == FRESH
+    assert house.told == "A set is under way: the desk stays as it is."
+
+
+# What is told.
+
+
+def test_pain_effort_and_notes_are_kept_before_in_and_after_a_set(house: House) -> None:
+    desk = house.window.desk
+    desk.form.fill(FRESH)
+    house.press("Ctrl+2")
+    assert house.told == "Pain 2 of 10 is noted."
+    house.press("Alt+5")
+    assert house.told == "Not noted: effort is told after a set."
+    assert not desk.effort.isVisible()
+    house.press("F5")
+    house.run(0.2)
+    house.press("Ctrl+3")
+    house.press("F4")
+    QTest.keyClicks(desk.note.line, "calm")
+    house.press("Return")
+    house.press("Alt+6")
+    assert house.told == "Not noted: effort is told after a set."
+    house.session.happen(SetEnded("complete"))
+    house.run(0.1)
+    assert desk.effort.isVisible()
+    house.press("Alt+Shift+0")
+    assert house.told == "Effort 10 of 10 is noted, of the last set."
+    house.press("Ctrl+1")
+    assert house.session.told == [
+        ("pain", {"level": 2, "when": "before"}),
+        ("pain", {"level": 3, "when": "during"}),
+        ("note", {"text": "calm"}),
+        ("effort", {"level": 10}),
+        ("pain", {"level": 1, "when": "after"}),
+    ]
+    recorded = [entry for entry in house.session.done if entry[0] != "begin_set"]
+    assert recorded == [("mark_pain", 3), ("note", "calm")]
+
+
+def test_a_note_that_cannot_be_kept_stays_in_its_line(house: House) -> None:
+    def full(_kind: str, _content: Mapping[str, object]) -> None:
+        raise FileError("logbook.db", "the disk is full.")
+
+    house.session.tell = full  # type: ignore[method-assign,assignment]  # full
+    line = house.window.desk.note.line
+    line.setText("strap moved")
+    line.returnPressed.emit()
+    assert line.text() == "strap moved"
+    assert house.told == "logbook.db: the disk is full."
+    house.press("Ctrl+7")
+    assert house.told == "logbook.db: the disk is full."
+
+
+def test_pain_above_the_cut_advises_until_something_is_done(house: House) -> None:
+    desk = house.window.desk
+    desk.pain.buttons[8].click()
+    advice = "Pain 8 of 10 is noted. Above 5 of 10 stopping is advised; you decide."
+    assert house.told == advice
+    desk.say("The signal is there.")
+    assert desk.messages.earlier.text() == advice
+    desk.stop.click()
+    desk.say("The set is over: stop.")
+    assert desk.messages.earlier.text() == "The signal is there."
+
+
+# The maximal test at the desk.
+
+
+def test_a_test_has_its_box_in_place_of_the_form(house: House) -> None:
+    house.press("Alt+M")
+    test = house.window.mounted.test
+    test.setup.task.setCurrentText("Invented pull")
+    test.begin.click()
+    house.run(0.3)
+    desk = house.window.desk
+    assert house.window.pages.live_shown
+    assert test.box.isVisible()
+    assert not desk.form.isVisible()
+    assert not desk.pain.isVisible()
+    assert desk.stop.isVisible()
+    house.press("Esc")
+    house.run(0.2)
+    assert not test.box.isVisible()
+    assert desk.form.isVisible()
+    assert desk.pain.isVisible()
+    assert not desk.effort.isVisible(), "all there is was asked for anyway"
+
+
+# The end.
+
+
+@pytest.mark.expects_log("the session could not be closed")
+def test_a_rig_that_is_not_let_go_is_told_and_the_window_closes(house: House) -> None:
+    def hang() -> None:
+        raise RuntimeError("the acquisition thread does not end")
+
+    house.session.close = hang  # type: ignore[method-assign]  # a thread that hangs
+    told: list[str] = []
+
+    def read_and_accept() -> None:
+        box = QApplication.activeModalWidget()
+        assert isinstance(box, QMessageBox)
+        told.append(box.text())
+        box.accept()
+
+    QTimer.singleShot(0, read_and_accept)
+    house.window.close()
+    assert "could not let go of the rig" in told[0]
+    assert not house.window.isVisible()
