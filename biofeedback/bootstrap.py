@@ -105,6 +105,9 @@ _LIBRARIES = {
         libwayland-cursor.so.0  libwayland-cursor0
         libwayland-egl.so.1     libwayland-egl1
     """,
+    "tones for athletes who cannot see a screen (PortAudio)": """
+        libportaudio.so.2       libportaudio2
+    """,
 }
 WINDOW_NEEDS = (
     *(
@@ -134,7 +137,7 @@ def main(arguments: list[str] | None = None) -> int:
             needs = needs_of(options.command, with_venv=not environment_works(ROOT))
             supply(needs, allowed=not options.no_system)
         ensure_environment(ROOT)
-        ensure_installed(ROOT, extra="" if options.command == "demo" else "dev")
+        ensure_installed(ROOT, extra="sound" if options.command == "demo" else "dev")
         return _run(options.command, options.rest)
     except SetupError as fault:
         _say(str(fault))
