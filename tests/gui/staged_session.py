@@ -38,6 +38,8 @@ from biofeedback.training.task import Sides, Task
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+    from biofeedback.training.changes import Terms
+
 FRAME_S = 1 / 60
 RATE_HZ = 80.0
 
@@ -212,6 +214,9 @@ class StagedSession:
     def change_profile(self, profile: RigProfile) -> None:
         self.done.append(("change_profile", profile))
         self.profile = profile
+
+    def change_terms(self, terms: Terms, reason: str = "") -> None:
+        self.done.append(("change_terms", terms, reason))
 
     def take_zero(self, kind: ZeroKind) -> None:
         self.done.append(("take_zero", kind))
