@@ -287,7 +287,7 @@ def test_arguments_and_exit_code_pass_through(clone: Path, exit_code: int) -> No
     script = f'#!/bin/sh\n[ "$1" = -c ] && exit 0\necho "$@"\nexit {exit_code}\n'
     python.write_text(script, encoding="ascii")
     python.chmod(0o755)
-    filled_for(clone, "")
+    filled_for(clone, "sound")
     given = ["--no-system", "demo", "--snapshot", "a picture.png"]
     done = subprocess.run(  # noqa: S603  our own words
         [sys.executable, "-m", "biofeedback.bootstrap", *given],
