@@ -412,28 +412,33 @@ def test_another_number_of_reps_is_followed(qtbot: QtBot) -> None:
 def test_above_its_ceiling_an_open_band_is_not_filled(qtbot: QtBot) -> None:
     """Dense up to the ceiling, hatched above it; the clock counts both."""
     asked = replace(ASKED, band=Band.at_least(40), ceiling_n=100.0)
-    filled = []
-    for force_n in (70.0, 130.0):
-        stage = Stage(qtbot, lambda _, n=force_n: n, asked=asked)
+
+    def filled(force_n: float) -> float:
+        stage = Stage(qtbot, lambda _: force_n, asked=asked)
         stage.run(3.0)
         stage.assert_same()
-        filled.append(share_of(stage, DAY.dense, 1.0))
-    assert filled[0] > 0.1
-    assert filled[1] == 0
+        return share_of(stage, DAY.dense, 1.0)
+
+    assert filled(70.0) > 0.1
+    assert filled(130.0) == 0
 
 
 def test_a_lowering_is_told_its_tempo(qtbot: QtBot) -> None:
     """The slope stands right of now, and only where something is to be lowered."""
     hold = replace(ASKED, band=Band.at_least(40), ceiling_n=None, hold_s=4.0)
     lowering = replace(hold, task=replace(ASKED.task, kind=TaskKind.LOWERING))
-    pictures = []
-    for asked in (hold, lowering):
+
+    def picture(asked: Prescription) -> tuple[npt.NDArray[np.uint8], int]:
         stage = Stage(qtbot, lambda _: 0.0, asked=asked)
         stage.run(1.0)
         image = stage.path.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
         pixels = np.frombuffer(image.constBits(), dtype=np.uint8)
-        pictures.append(pixels.reshape(image.height(), image.width(), 4).copy())
-    differ = (pictures[0] != pictures[1]).any(axis=2).any(axis=0)
-    now = stage.path._now_x
+        return (
+            pixels.reshape(image.height(), image.width(), 4).copy(),
+            stage.path._now_x,
+        )
+
+    (plain, now), (told, _) = picture(hold), picture(lowering)
+    differ = (plain != told).any(axis=2).any(axis=0)
     assert not differ[: now - 8].any()
     assert differ[now:].sum() > 50
