@@ -5,15 +5,20 @@ Nobody's data: it keeps a logbook and recordings of its own, beside the real one
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places, window
 from biofeedback.cli.values import seed
 from biofeedback.logbook import folders
-from biofeedback.session import demo
+from biofeedback.session import demo, demo_content
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
+    from pathlib import Path
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.training.prescription import Prescription
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -43,5 +48,11 @@ def run(options: Namespace) -> int:
         athlete_code=demo.ATHLETE_CODE,
         athlete_name=demo.ATHLETE_NAME,
         base=folders.data_folder() / "demo",
-        asked=demo.PRESCRIPTION,
+        prepare=_prepare,
     )
+
+
+def _prepare(logbook: Logbook, recordings: Path) -> Prescription:
+    """Fills an empty logbook with invented content, and says what is asked."""
+    demo_content.fill(logbook, recordings, now=datetime.now(tz=UTC))
+    return demo_content.prescription(logbook)

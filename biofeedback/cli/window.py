@@ -29,6 +29,7 @@ from biofeedback.session.recovery import recover
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
+    from collections.abc import Callable
 
     from biofeedback.gui.app import Opening
     from biofeedback.rig.source import Source
@@ -128,17 +129,19 @@ def open_window(
     athlete_code: str,
     base: Path,
     athlete_name: str = "",
-    asked: Prescription | None = None,
+    prepare: Callable[[Logbook, Path], Prescription] | None = None,
 ) -> int:
     """Puts session, library and window together and runs them.
 
     Args:
-        asked: begin a set of this at once, as for the demo; None fills the desk
-            with the athlete's last prescription and waits.
+        prepare: is given logbook and folder of the recordings before anything else,
+            and says of what a set begins at once, as for the demo; None fills the
+            desk with the athlete's last prescription and waits.
     """
     log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
     with Logbook.open(options.logbook or folders.default_logbook(base)) as logbook:
+        begins = prepare(logbook, recordings) if prepare else None
         notice = _recover(recordings, logbook)
         session = Session(
             source,
@@ -155,10 +158,9 @@ def open_window(
                 age_days=options.calibration_age, zero_walk_pct=options.zero_walk
             ),
         )
-        if asked is None:
-            asked = last_prescription(logbook, athlete_code)
-        elif options.snapshot is None:  # which begins one of its own
-            session.begin_set(asked)
+        asked = begins or last_prescription(logbook, athlete_code)
+        if begins is not None and options.snapshot is None:
+            session.begin_set(begins)  # a snapshot begins one of its own
         office = Office.of(logbook, recordings, session)
         code = _show(session, office, options, asked=asked, notice=notice)
     if session.not_kept:
