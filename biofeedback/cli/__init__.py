@@ -82,9 +82,9 @@ COMMANDS = {
         "biofeedback import old.csv --rate 100 --unit N --columns 2,3 -o old.force",
     ),
     "export": Command(
-        "export_table",
-        "write the samples of a recording as a table",
-        "biofeedback export A017_set.force -o A017_set.csv",
+        "export",
+        "write reps and samples as CSV, Parquet, EDF+ or BIDS",
+        "biofeedback export season --format csv,edf --athlete A017 --from 2026-09-01",
     ),
     "agree": Command(
         "agree",

@@ -18,6 +18,7 @@ from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.calibrations import Calibrations
 from biofeedback.logbook.days import Days
+from biofeedback.logbook.exports import chosen_sets
 from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.people import People
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
+    from biofeedback.logbook.exports.chosen_sets import ChosenSet, Filters
     from biofeedback.logbook.rows import Athlete, NewSet, RepRow, SessionRow, SetRow
 
 
@@ -181,6 +183,15 @@ class Logbook:
             return listing.sets_oldest_first(
                 connection, sets.c.session_id == session_id
             )
+
+    def chosen_sets(self, filters: Filters) -> list[ChosenSet]:
+        """The sets of an export, oldest first.
+
+        Raises:
+            FieldError: a code or a task is not in the logbook.
+        """
+        with self._read() as connection:
+            return chosen_sets.choose(connection, filters)
 
     def set_by_id(self, set_id: str) -> SetRow | None:
         """The set with this key, or None."""

@@ -1,6 +1,5 @@
-"""Tables in and out: the names by which the rest of the program knows them."""
+"""Tables in: the names by which the rest of the program knows them."""
 
-from biofeedback.logbook.table_export import Exported, export_table
 from biofeedback.logbook.table_import import Imported, import_table
 from biofeedback.logbook.table_source import NEWTONS, TIME_UNITS_S, Choice
 
@@ -8,8 +7,6 @@ __all__ = [
     "NEWTONS",
     "TIME_UNITS_S",
     "Choice",
-    "Exported",
     "Imported",
-    "export_table",
     "import_table",
 ]

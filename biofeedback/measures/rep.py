@@ -202,6 +202,20 @@ _OF_ONE_KIND: set[type[_Group] | None] = {MaximalTrial, Lowering}
 """Left out where a rep is of another kind."""
 
 
+def kept_measures() -> tuple[tuple[str, str, str], ...]:
+    """All numbers that `RepMeasures.to_json` may give: (name, type, group).
+
+    In its order. The type is as annotated; the group is empty for what every rep has.
+    """
+    kept: dict[str, tuple[str, str, str]] = {}
+    for own in fields(RepMeasures):
+        group = _GROUPS.get(own.name)
+        for part in (own,) if group is None else fields(group):
+            told = (part.name, str(part.type), own.name if group else "")
+            kept.setdefault(part.name, told)
+    return tuple(kept.values())
+
+
 def measure(
     rep: RepRecord,
     trace: Trace,

@@ -100,23 +100,24 @@ def test_one_bad_file_does_not_stop_the_export_of_others(
 ) -> None:
     bad = tmp_path / "bad.force"
     bad.write_bytes(b"no recording at all")
-    assert cli.main(["export", str(bad), str(recording)]) == 1
+    out = tmp_path / "out"
+    assert cli.main(["export", str(out), "--files", str(bad), str(recording)]) == 1
     assert str(bad) in capsys.readouterr().err
-    assert recording.with_suffix(".csv").exists()
+    assert len(list((out / "csv" / "samples").iterdir())) == 1
 
 
 def test_export_gives_back_the_counts_that_went_in(
     table: Path, recording: Path, tmp_path: Path
 ) -> None:
-    out = tmp_path / "again.csv"
-    assert cli.main(["export", str(recording), "-o", str(out)]) == 0
+    folder = tmp_path / "again"
+    assert cli.main(["export", str(folder), "--files", str(recording)]) == 0
+    (out,) = (folder / "csv" / "samples").iterdir()
     with table.open() as file:
         went_in = [
             (float(row["left"]), float(row["right"]))
             for row in csv.DictReader(file, delimiter=";")
         ]
-    lines = [line for line in out.read_text().splitlines() if line[:1] != "#"]
-    rows = list(csv.DictReader(lines))
+    rows = list(csv.DictReader(out.read_text().splitlines()))
     names = [name for name in rows[0] if "force" in name]
     came_out = [tuple(float(row[name]) for name in names) for row in rows]
     np.testing.assert_allclose(came_out, went_in, atol=0.005)

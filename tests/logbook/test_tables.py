@@ -1,28 +1,24 @@
-"""Tables in and out, against plain numpy and real recordings of force."""
+"""Tables in, against plain numpy and real recordings of force."""
 
 from __future__ import annotations
 
-import csv
 import math
 import stat
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from logbook.numbered import LINE, header, numbers, sample_bytes
 
-from biofeedback.conditioning.profile import RigProfile, Zero, ZeroKind
+from biofeedback.conditioning.profile import RigProfile
 from biofeedback.errors import FieldError, FileError
-from biofeedback.logbook import recording_format, recordings
+from biofeedback.logbook import recordings
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.table_cells import LINE_MAX
-from biofeedback.logbook.tables import Choice, Imported, export_table, import_table
-from biofeedback.wire.codec import encode
+from biofeedback.logbook.tables import Choice, Imported, import_table
 from biofeedback.wire.fields import Fields
-from biofeedback.wire.frames import Close, Event, Header, Identity, Samples
+from biofeedback.wire.frames import Close, Identity
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -300,106 +296,9 @@ def test_nothing_is_written_over(tmp_path: Path) -> None:
     out.write_text("mine")
     with pytest.raises(FileError, match="there already"):
         import_table(table, out, RATE)
-    done = bring_in(tmp_path, "force\n1\n2\n")
-    with pytest.raises(FileError, match="there already"):
-        export_table(recordings.read(done.path), out)
     assert out.read_text() == "mine"
     with pytest.raises(FileError, match="cannot be made"):
         import_table(table, tmp_path / "none" / "out.force", RATE)
-
-
-# ---------------------------------------------------------------------- export
-
-
-def exported(path: Path) -> tuple[list[str], list[dict[str, str]]]:
-    """Head and rows, read with the standard library alone."""
-    lines = path.read_text().splitlines()
-    head = [line for line in lines if line.startswith("#")]
-    return head, list(csv.DictReader(lines[len(head) :]))
-
-
-def test_export_gives_the_very_counts_that_went_in(tmp_path: Path) -> None:
-    whole = recording_format.completed(
-        header(), set_id=new_key(), started_utc=datetime(2026, 3, 1, tzinfo=UTC)
-    )
-    zero = Zero(ZeroKind.EMPTY_RIG, (2.0, -1.0), (0.1, 0.1))
-    path = tmp_path / "a.force"
-    path.write_bytes(
-        encode(Header(whole))
-        + b"".join(sample_bytes(8 * n, 8) for n in range(100) if n not in (7, 8))
-        + encode(Event({"kind": "zero", "zero": zero.to_json()}, 800))
-        + b"".join(sample_bytes(8 * n, 8) for n in range(100, 120))
-    )
-    out = tmp_path / "a.csv"
-    done = export_table(recordings.read(path), out)
-    head, rows = exported(out)
-    assert done.rows == len(rows) == 118 * 8
-    assert done.losses.startswith("16 samples missing")
-    index = np.array([int(row["index"]) for row in rows])
-    np.testing.assert_array_equal(index, np.r_[0:56, 72:960])
-    counts = np.array(
-        [[int(row["counts_left"]), int(row["counts_right"])] for row in rows]
-    )
-    np.testing.assert_array_equal(counts, numbers(0, 960)[index])
-    np.testing.assert_allclose([float(row["time_s"]) for row in rows], index * 0.0125)
-    force = np.array(
-        [[float(row["force_left_n"]), float(row["force_right_n"])] for row in rows]
-    )
-    taken = np.where(index[:, None] >= 800, [[2.0, -1.0]], 0.0)
-    np.testing.assert_allclose(force, LINE[0] + LINE[1] * counts - taken, atol=1e-9)
-    assert {row["usable"] for row in rows} == {"1"}
-    text = "\n".join(head)
-    for wanted in (
-        "# format: biofeedback table 1.0",
-        "# athlete_code: A-1",
-        '"coefficients": [0.001, 0.01]',
-        '"from_sequence": 800',
-        "newtons",
-    ):
-        assert wanted in text
-    assert stat.S_IMODE(out.stat().st_mode) == 0o600
-
-
-def test_saturated_samples_have_counts_and_no_force(tmp_path: Path) -> None:
-    done = bring_in(tmp_path, "force\n1\n2\n3\n")
-    data = recordings.read(done.path)
-    path = tmp_path / "s.force"
-    stop = 2**23 - 1
-    counts = np.array([[5], [stop], [6]], np.int32)
-    flags = np.zeros((3, 1), np.bool_)
-    path.write_bytes(
-        encode(Header(data.header))
-        + encode(Samples(0, 0, 0, 12500, counts, flags, np.array([False, False, True])))
-    )
-    export_table(recordings.read(path), tmp_path / "s.csv")
-    _, rows = exported(tmp_path / "s.csv")
-    assert [row["counts_single"] for row in rows] == ["5", str(stop), "6"]
-    assert [row["saturated_single"] for row in rows] == ["0", "1", "0"]
-    assert [row["usable"] for row in rows] == ["1", "0", "0"]
-    assert [bool(row["force_single_n"]) for row in rows] == [True, False, False]
-
-
-def test_a_recording_without_a_usable_profile_is_told(tmp_path: Path) -> None:
-    done = bring_in(tmp_path, "force\n1\n2\n")
-    content = dict(recordings.read(done.path).header)
-    del content["profile"]
-    path = tmp_path / "p.force"
-    path.write_bytes(encode(Header(content)))
-    with pytest.raises(FileError, match=r"header\.profile"):
-        export_table(recordings.read(path), tmp_path / "p.csv")
-    assert not (tmp_path / "p.csv").exists()
-
-
-def test_a_table_that_was_exported_can_be_imported(tmp_path: Path) -> None:
-    rng = np.random.default_rng(1)
-    values = np.round(rng.normal(100, 30, 400), 3)
-    first = bring_in(tmp_path, "force\n" + "\n".join(map(str, values)))
-    export_table(recordings.read(first.path), tmp_path / "back.csv")
-    again = import_table(
-        tmp_path / "back.csv", tmp_path / "again.force", Choice(("force_single_n",))
-    )
-    np.testing.assert_allclose(force_n(again)[:, 0], values, atol=1e-5)
-    assert again.rate_hz == pytest.approx(80)
 
 
 # ------------------------------------------------------------------- real data
@@ -416,14 +315,8 @@ def test_real_pushes_come_through_unchanged(
         expected = np.loadtxt(table, delimiter=",", skiprows=1)
         assert done.rate_hz == pytest.approx(50)
         np.testing.assert_allclose(force_n(done)[:, 0], expected[:, 1], atol=1e-9)
-        export_table(recordings.read(out), out.with_suffix(".csv"))
-        _, rows = exported(out.with_suffix(".csv"))
-        np.testing.assert_array_equal(
-            [int(row["counts_single"]) for row in rows],
-            recordings.counts(out)[0].counts[:, 0],
-        )
         np.testing.assert_allclose(
-            [float(row["time_s"]) for row in rows],
+            recordings.counts(out)[0].time_s,
             expected[:, 0] - expected[0, 0],
             atol=1e-6,
         )

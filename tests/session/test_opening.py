@@ -46,8 +46,8 @@ def test_pain_and_notes_are_told_by_replay_and_export(
     path = KEPT / "nudge-and-lapse-v1.0.force"
     assert cli.main(["replay", str(path)]) == 0
     assert "at 0.0 s: Invented: the simulated rig" in capsys.readouterr().out
-    out = tmp_path / "out.csv"
-    assert cli.main(["export", str(path), "-o", str(out)]) == 0
-    head = [line for line in out.read_text().splitlines() if line[:1] == "#"]
-    assert any(line.startswith("# band") and "68" in line for line in head)
-    assert any(line.startswith("# note") and "Invented" in line for line in head)
+    out = tmp_path / "out"
+    assert cli.main(["export", str(out), "--notes", "--files", str(path)]) == 0
+    events = (out / "csv" / "events.csv").read_text().splitlines()
+    assert any(",band," in line and ",68.0,104.0," in line for line in events)
+    assert any(",note," in line and "Invented" in line for line in events)

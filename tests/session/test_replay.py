@@ -12,7 +12,7 @@ import pytest
 
 from biofeedback import cli
 from biofeedback.errors import FileError
-from biofeedback.logbook import recording_format, recordings, table_export
+from biofeedback.logbook import recording_format, recordings, sample_stream
 from biofeedback.logbook.database import Logbook
 from biofeedback.rig import journal
 from biofeedback.session.recovery import recover
@@ -83,7 +83,7 @@ def test_three_recordings_are_kept() -> None:
 
 def test_rig_and_logbook_call_the_events_by_the_same_names() -> None:
     # Neither knows the other, and a replay needs both.
-    assert table_export.ZERO == journal.ZERO
+    assert sample_stream.ZERO == journal.ZERO
     assert recording_format.REP_END == journal.REP_END
 
 

@@ -1,0 +1,472 @@
+"""An export: sets in, one folder of files out, with a manifest.
+
+Reps come from the logbook and samples from the recordings. A recording that is damaged
+beyond reading, or not there, is named and left out, and the export goes on; the answer
+says that it is not complete. Nothing is left behind by an export that fails.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import BiofeedbackError, FieldError, FileError, UserError
+from biofeedback.logbook.exports import manifest as manifests
+from biofeedback.logbook.exports import parquet_table
+from biofeedback.logbook.exports.bids import BidsFolder
+from biofeedback.logbook.exports.discretion import Discretion
+from biofeedback.logbook.exports.export_folder import ExportFolder, TargetError
+from biofeedback.logbook.exports.export_tables import (
+    FREE,
+    PARQUET,
+    SUFFIXES,
+    ExportTables,
+)
+from biofeedback.logbook.exports.table import (
+    EVENTS,
+    NAME,
+    SETS,
+    measure_cells,
+    reps_columns,
+)
+from biofeedback.session.export_samples import (
+    BIDS,
+    EDF,
+    SamplesWanted,
+    study,
+    write_samples,
+)
+from biofeedback.session.export_source import (
+    SetSource,
+    Unreadable,
+    from_files,
+    from_logbook,
+    inner,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping, Sequence
+    from pathlib import Path
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.exports.chosen_sets import Filters
+    from biofeedback.logbook.exports.table import Cell, Column
+    from biofeedback.session.export_samples import SamplesWritten, Studied
+    from biofeedback.session.export_source import Source
+
+FORMATS = tuple(manifests.FORMATS)
+REPS, SAMPLES = "reps", "samples"
+_EVEN = {EDF, BIDS}
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is to be written, and how discreetly.
+
+    Attributes:
+        formats: of `FORMATS`.
+        names, notes: whether names of athletes, and free text, may be written.
+
+    Raises:
+        FieldError: nothing is wanted, or a format does not hold what is.
+        UserError: a format is not to be had here.
+    """
+
+    formats: tuple[str, ...] = ("csv",)
+    reps: bool = True
+    samples: bool = True
+    names: bool = False
+    notes: bool = False
+
+    def __post_init__(self) -> None:
+        if not self.formats or not (self.reps or self.samples):
+            raise FieldError("export", "nothing is asked for.")
+        if not self.samples and _EVEN & set(self.formats):
+            raise FieldError(
+                "what", "EDF+ and BIDS hold samples.", "Ask for samples too."
+            )
+        if PARQUET in self.formats:
+            parquet_table.load()
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """What could not be exported.
+
+    Attributes:
+        stem: of the set's files; says which recording without naming a person.
+        what: formats or tables that lack it.
+        why: in words; for people, it may name files of this machine.
+        reason: the same for the manifest.
+    """
+
+    stem: str
+    set_id: str
+    what: tuple[str, ...]
+    why: str
+    reason: str
+
+    def to_json(self) -> dict[str, object]:
+        """As the manifest tells it."""
+        return {
+            "recording": self.stem,
+            "set_id": self.set_id,
+            "what": list(self.what),
+            "why": self.reason,
+        }
+
+
+@dataclass(slots=True)
+class Exported:
+    """What came of an export.
+
+    Attributes:
+        manifest: as it stands in the folder.
+        losses: what recordings lack that were exported: (stem, words).
+    """
+
+    manifest: dict[str, object]
+    left_out: list[LeftOut]
+    losses: list[tuple[str, str]]
+
+
+@dataclass(slots=True)
+class _Counts:
+    """What was exported."""
+
+    athletes: set[str] = field(default_factory=set)
+    sessions: set[str] = field(default_factory=set)
+    sets: int = 0
+    reps: int = 0
+    samples: int = 0
+
+    def to_json(self) -> dict[str, int]:
+        return {
+            "athletes": len(self.athletes),
+            "sessions": len(self.sessions),
+            "sets": self.sets,
+            "reps": self.reps,
+            "samples": self.samples,
+        }
+
+
+def export_logbook(
+    logbook: Logbook,
+    recordings: Path,
+    target: Path,
+    filters: Filters,
+    wanted: Wanted,
+    *,
+    progress: Callable[[int, int], None] | None = None,
+) -> Exported:
+    """Exports sets of the logbook.
+
+    Args:
+        recordings: the folder they are in.
+        target: the folder to be made.
+        progress: is told (sets done, sets in all) after each.
+
+    Raises:
+        FieldError: a code or task is not in the logbook.
+        UserError: nothing matches the filters.
+        FileError: logbook or target cannot be used; nothing was left behind.
+    """
+    chosen = logbook.chosen_sets(filters)
+    if not chosen:
+        raise UserError(
+            "No set of the logbook matches.", "Look at athlete, task and dates."
+        )
+    known = () if wanted.names else (each.name for each in logbook.athletes())
+    with ExportFolder(target) as folder:
+        run = _Export(folder, wanted, Discretion(filter(None, known)), logbook)
+        sources = from_logbook(logbook, chosen, folder=recordings)
+        return run.run(sources, len(chosen), filters, progress)
+
+
+def export_files(
+    paths: Sequence[Path],
+    target: Path,
+    wanted: Wanted,
+    *,
+    progress: Callable[[int, int], None] | None = None,
+) -> Exported:
+    """Exports recordings that are named one by one, without a logbook.
+
+    Raises:
+        FieldError: names are asked for, which only a logbook has.
+        FileError: the target cannot be used; nothing was left behind.
+    """
+    if wanted.names:
+        raise FieldError("names", "are in a logbook and not in recordings.")
+    with ExportFolder(target) as folder:
+        run = _Export(folder, wanted, Discretion(), None)
+        return run.run(from_files(paths), len(paths), None, progress)
+
+
+class _Export:
+    """One export under way."""
+
+    def __init__(
+        self,
+        folder: ExportFolder,
+        wanted: Wanted,
+        discretion: Discretion,
+        logbook: Logbook | None,
+    ) -> None:
+        self._folder = folder
+        self._wanted = wanted
+        self._discretion = discretion
+        self._logbook = logbook
+        self._counts = _Counts()
+        self._left_out: list[LeftOut] = []
+        self._losses: list[tuple[str, str]] = []
+        self._recordings: list[dict[str, object]] = []
+        self._stems: set[str] = set()
+        self._texts_left_out = 0
+        self._columns = self._tables_wanted()
+        kinds = [kind for kind in wanted.formats if kind in SUFFIXES]
+        self._tables = ExportTables(folder, kinds, self._columns if kinds else {}, {})
+        self._bids = (
+            BidsFolder(folder, names=wanted.names, notes=wanted.notes)
+            if BIDS in wanted.formats
+            else None
+        )
+
+    def run(
+        self,
+        sources: Iterable[Source],
+        total: int,
+        filters: Filters | None,
+        progress: Callable[[int, int], None] | None,
+    ) -> Exported:
+        """Takes one set after the other and writes the manifest."""
+        try:
+            for done, source in enumerate(sources, start=1):
+                self._take(source)
+                if progress is not None:
+                    progress(done, total)
+        finally:
+            with self._folder.faults():
+                self._tables.close()
+        if self._bids is not None and self._bids.used:
+            self._bids.close()
+        told = self._manifest(filters)
+        text = json.dumps(told, ensure_ascii=False, indent=1, allow_nan=False)
+        self._folder.write(manifests.FILE, f"{text}\n".encode())
+        self._folder.finish()
+        return Exported(told, self._left_out, self._losses)
+
+    def _tables_wanted(self) -> dict[str, tuple[Column, ...]]:
+        wanted = self._wanted
+        named = (NAME,) if wanted.names else ()
+        tables = {"sets": (SETS[0], *named, *SETS[1:])}
+        if wanted.reps:
+            columns = reps_columns(notes=wanted.notes)
+            tables["reps"] = (columns[0], *named, *columns[1:])
+        if wanted.samples:
+            kept = (each for each in EVENTS if wanted.notes or each.name != "text")
+            tables["events"] = tuple(kept)
+        return tables
+
+    def _take(self, source: Source) -> None:
+        """One set: its samples first, so that its row can say where they are."""
+        if isinstance(source, Unreadable):
+            self._leave_out(f"file {source.number}", "", self._all(), source.error)
+            return
+        if source.stem in self._stems:
+            twice = FileError(source.path, "this set is here twice.")
+            self._leave_out(source.stem, source.set_id, self._all(), twice)
+            return
+        self._stems.add(source.stem)
+        row = _set_row(source)
+        if self._wanted.samples:
+            try:
+                row |= self._samples(source)
+            except TargetError:
+                raise
+            except BiofeedbackError as error:
+                what = tuple(each for each in self._all() if each != REPS)
+                self._leave_out(source.stem, source.set_id, what, error)
+        self._add("sets", row)
+        self._counts.sets += 1
+        self._counts.athletes.add(source.code)
+        self._counts.sessions.add(source.session_id)
+        if self._wanted.reps:
+            self._reps(source)
+
+    def _all(self) -> tuple[str, ...]:
+        wanted = self._wanted
+        reps = (REPS,) if wanted.reps else ()
+        return (*reps, *(wanted.formats if wanted.samples else ()))
+
+    def _leave_out(
+        self, stem: str, set_id: str, what: tuple[str, ...], error: BiofeedbackError
+    ) -> None:
+        reason = error.problem if isinstance(error, FileError) else str(error)
+        reason = self._discretion.text(reason)
+        self._left_out.append(LeftOut(stem, set_id, what, str(error), reason))
+
+    def _samples(self, source: SetSource) -> dict[str, Cell]:
+        """Writes the samples; what the row of the set says of them."""
+        studied = study(source)
+        wanted = SamplesWanted(
+            self._wanted.formats,
+            self._wanted.names,
+            self._wanted.notes,
+            self._discretion.text,
+        )
+        told, events = write_samples(source, studied, wanted, self._folder, self._bids)
+        if told.missing:
+            error = FileError(source.path, told.problem)
+            self._leave_out(source.stem, source.set_id, told.missing, error)
+        if studied.losses:
+            self._losses.append((source.stem, studied.losses))
+        if not self._wanted.notes:
+            self._texts_left_out += sum(bool(row.get("text")) for row in studied.events)
+        whose: dict[str, Cell] = {"athlete_code": source.code, "set_id": source.set_id}
+        for row in events:
+            self._add("events", {**whose, **row})
+        self._counts.samples += studied.found.samples
+        self._recordings.append(self._told(source, studied, told))
+        replayed = studied.replayed
+        return {
+            "numbers_agree": replayed.agrees if replayed else None,
+            "samples": studied.found.samples,
+            "lost": replayed.lost if replayed else None,
+            "rate_hz": studied.rate_hz,
+            "rig": studied.stream.profile.serial_number or None,
+            "samples_file": f"samples/{source.stem}",
+        }
+
+    def _told(
+        self, source: SetSource, studied: Studied, told: SamplesWritten
+    ) -> dict[str, object]:
+        """What the manifest says of a recording."""
+        profile = studied.stream.profile
+        clean = self._discretion.text
+
+        def key_of(channel: int) -> str | None:
+            label = profile.channels[channel].calibration.label
+            if self._logbook is None or not profile.serial_number:
+                return None
+            found = self._logbook.calibrations.find(
+                profile.serial_number, channel, label
+            )
+            same = found and found.calibration == profile.channels[channel].calibration
+            return found.id if found and same else None
+
+        return {
+            "recording": source.stem,
+            "set_id": source.set_id,
+            "athlete_code": source.code,
+            "started_utc": source.started_utc.isoformat(),
+            "recorded_with": studied.software or None,
+            "rig": clean(profile.serial_number) or None,
+            "nominal_rate_hz": profile.rate_hz,
+            "rate_hz": studied.rate_hz,
+            "channels": manifests.channels_json(
+                profile, studied.stream.names, key_of=key_of, clean=clean
+            ),
+            "zero": {
+                "kind": profile.zero.kind.value,
+                "taken_utc": profile.zero.taken_utc,
+            },
+            "losses": studied.losses or None,
+            "even_grid_farthest_s": told.farthest_s,
+            "edf": told.edf or None,
+            "files": told.files,
+        }
+
+    def _reps(self, source: SetSource) -> None:
+        for rep in source.reps:
+            row = {**_whose(source), **measure_cells(rep.measures)}
+            row["voided"] = rep.void_reason is not None
+            row["void_reason"] = rep.void_reason
+            if rep.void_reason and not self._wanted.notes:
+                self._texts_left_out += 1
+            self._add("reps", row)
+            self._counts.reps += 1
+
+    def _add(self, table: str, row: Mapping[str, Cell]) -> None:
+        clean = self._discretion.text
+        self._tables.add(
+            table,
+            {
+                key: clean(value) if key in FREE and isinstance(value, str) else value
+                for key, value in row.items()
+            },
+        )
+
+    def _manifest(self, filters: Filters | None) -> dict[str, object]:
+        wanted = self._wanted
+        asked = {
+            "filters": manifests.filters_json(filters, self._discretion.text),
+            "what": [*([REPS] if wanted.reps else []), *([SAMPLES] * wanted.samples)],
+            "names": wanted.names,
+            "notes": wanted.notes,
+            "texts_left_out": self._texts_left_out,
+            "names_taken_out_of_texts": self._discretion.taken_out,
+        }
+        return manifests.manifest(
+            asked=asked,
+            formats=wanted.formats,
+            counts=self._counts.to_json(),
+            tables=self._columns,
+            recordings=self._recordings,
+            left_out=[each.to_json() for each in self._left_out],
+            files=self._folder.written(),
+        )
+
+
+def _whose(source: SetSource) -> dict[str, Cell]:
+    task = inner(source.prescription, "task")
+    return {
+        "athlete_code": source.code,
+        "athlete_name": source.name or None,
+        "session_id": source.session_id,
+        "set_id": source.set_id,
+        "task": source.task,
+        "task_kind": _text(task, "kind"),
+        "sides": _text(task, "sides"),
+        "started_utc": source.started_utc.isoformat(),
+    }
+
+
+def _set_row(source: SetSource) -> dict[str, Cell]:
+    """What was asked for in a set."""
+    asked = source.prescription
+    band, reference = inner(asked, "band"), inner(asked, "reference")
+    return {
+        **_whose(source),
+        **{key: _text(asked, key) for key in ("clock", "band_on", "feedback")},
+        **{
+            key: _real(asked, key)
+            for key in (
+                *("hold_s", "rest_s", "grace_s", "ceiling_n"),
+                "balance_tolerance_points",
+            )
+        },
+        "band_lower_n": _real(band, "lower_n"),
+        "band_upper_n": _real(band, "upper_n"),
+        "reference_n": _real(reference, "force_n"),
+        "reference_definition": _text(reference, "definition"),
+        "reference_origin": _text(reference, "origin"),
+        "reference_date": _text(reference, "date"),
+        "reps": len(source.reps),
+        "recovered": source.recovered,
+        "rig": _text(source.profile, "serial_number"),
+        "rate_hz": _real(source.profile, "rate_hz"),
+    }
+
+
+def _text(values: Mapping[str, object], key: str) -> str | None:
+    value = values.get(key)
+    return value if isinstance(value, str) else None
+
+
+def _real(values: Mapping[str, object], key: str) -> float | None:
+    value = values.get(key)
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return float(value)
