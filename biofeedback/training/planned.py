@@ -18,6 +18,7 @@ from biofeedback.training.prescription import (
     ClockRule,
     FeedbackMode,
     Prescription,
+    StartBy,
 )
 from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import KEY_MAX, NAME_MAX, Sides, Task
@@ -169,6 +170,7 @@ class PlannedPrescription:
     ceiling_pct: float | None = None
     ceiling_n: float | None = None
     feedback: FeedbackMode = FeedbackMode.FULL
+    start: StartBy = StartBy.FORCE
     note: str = ""
     key: str = ""
 
@@ -197,6 +199,7 @@ class PlannedPrescription:
         *,
         place: float = 0.0,
         single_cell: bool = False,
+        faded_sessions: int = 0,
         unchecked_ceiling: bool = False,
     ) -> Prescription:
         """The prescription of one set.
@@ -206,6 +209,7 @@ class PlannedPrescription:
             reference: the 100 % of these sides.
             place: where in the range the band lies, from 0 to 1.
             single_cell: whether the rig has one cell, which then serves any side.
+            faded_sessions: earlier sessions of this prescription, for fading.
             unchecked_ceiling: leave out a ceiling in newtons, which cannot be
                 compared with percentages before the reference is known.
 
@@ -231,6 +235,8 @@ class PlannedPrescription:
             balance_required=self.balance_required,
             ceiling_n=ceiling_n,
             feedback=self.feedback,
+            start=self.start,
+            faded_sessions=faded_sessions,
         )
 
     def _band_on(self, sides: Sides, *, single_cell: bool) -> BandOn:
@@ -260,6 +266,7 @@ class PlannedPrescription:
             "ceiling_pct": self.ceiling_pct,
             "ceiling_n": self.ceiling_n,
             "feedback": self.feedback.value,
+            "start": self.start.value,
             "note": self.note,
         }
 
@@ -287,6 +294,7 @@ class PlannedPrescription:
             ceiling_pct=_number(fields, "ceiling_pct"),
             ceiling_n=_number(fields, "ceiling_n"),
             feedback=fields.choice("feedback", FeedbackMode),
+            start=fields.choice("start", StartBy),
             note=fields.text("note", longest=NOTE_MAX),
             key=fields.text("key", longest=KEY_MAX),
         )

@@ -1,0 +1,274 @@
+"""Criteria to move on from a stage, and what the logbook says of them.
+
+The program tells which are met, with the numbers; the practitioner moves the stage.
+What is missing is never met: then it cannot be told yet.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING, ClassVar, TypeAlias
+
+from biofeedback.errors import FieldError
+from biofeedback.training.task import KEY_MAX, NAME_MAX
+
+if TYPE_CHECKING:
+    from biofeedback.wire.fields import Fields
+
+PAIN_MOST = 10
+SESSIONS_MOST = 100
+WORD_MAX = 200
+
+
+class Met(Enum):
+    """How a criterion stands."""
+
+    MET = "met"
+    NOT_MET = "not met"
+    UNKNOWN = "cannot tell yet"
+
+
+class Against(Enum):
+    """What a reference is to be regained against."""
+
+    OTHER_SIDE = "of the other side"
+    BEFORE_INJURY = "of the value from before the injury"
+
+
+def _check_sessions(sessions: int) -> None:
+    if not 1 <= sessions <= SESSIONS_MOST:
+        raise FieldError("criterion.sessions", f"must be 1 to {SESSIONS_MOST}.")
+
+
+@dataclass(frozen=True, slots=True)
+class PainAtMost:
+    """Pain in each of the last sessions, during, at night and on the next morning."""
+
+    kind: ClassVar[str] = "pain at most"
+    most: int
+    sessions: int
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.most <= PAIN_MOST:
+            raise FieldError("criterion.most", f"must be 0 to {PAIN_MOST}.")
+        _check_sessions(self.sessions)
+
+    @property
+    def words(self) -> str:
+        """The criterion as a sentence."""
+        return f"Pain at most {self.most} of 10 in the last {_sessions(self.sessions)}."
+
+
+@dataclass(frozen=True, slots=True)
+class HoldsComplete:
+    """Share of the reps of the last sessions that were complete."""
+
+    kind: ClassVar[str] = "holds complete"
+    least_pct: float
+    sessions: int
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.least_pct <= 100:
+            raise FieldError(
+                "criterion.least_pct",
+                f"is {self.least_pct:g} %; it must be 1 % to 100 %.",
+            )
+        _check_sessions(self.sessions)
+
+    @property
+    def words(self) -> str:
+        """The criterion as a sentence."""
+        return (
+            f"At least {self.least_pct:g} % of the holds complete in the last "
+            f"{_sessions(self.sessions)}."
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Regained:
+    """The latest best of the injured side against something, in one task."""
+
+    kind: ClassVar[str] = "regained"
+    least_pct: float
+    against: Against
+    task: str
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.least_pct <= 200:
+            raise FieldError(
+                "criterion.least_pct",
+                f"is {self.least_pct:g} %; it must be 1 % to 200 %.",
+            )
+        if not self.task.strip():
+            raise FieldError("criterion.task", "must name a task.")
+
+    @property
+    def words(self) -> str:
+        """The criterion as a sentence."""
+        return f"{self.task}: {self.least_pct:g} % {self.against.value}."
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """Something only a person can say."""
+
+    kind: ClassVar[str] = "practitioner's word"
+    text: str
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.text.strip()) <= WORD_MAX:
+            raise FieldError("criterion.text", f"must have 1 to {WORD_MAX} characters.")
+
+    @property
+    def words(self) -> str:
+        """The criterion as a sentence."""
+        return self.text.strip()
+
+
+Criterion: TypeAlias = PainAtMost | HoldsComplete | Regained | Word
+KINDS = (PainAtMost, HoldsComplete, Regained, Word)
+
+
+def to_json(criterion: Criterion) -> dict[str, object]:
+    """Plain JSON values."""
+    values: dict[str, object] = {"kind": criterion.kind, "key": criterion.key}
+    match criterion:
+        case PainAtMost(most, sessions):
+            values |= {"most": most, "sessions": sessions}
+        case HoldsComplete(least_pct, sessions):
+            values |= {"least_pct": least_pct, "sessions": sessions}
+        case Regained(least_pct, against, task):
+            values |= {"least_pct": least_pct, "against": against.value, "task": task}
+        case Word(text):
+            values |= {"text": text}
+    return values
+
+
+def from_json(fields: Fields) -> Criterion:
+    """Checks and reads what `to_json` wrote.
+
+    Raises:
+        FieldError: names the field that does not fit.
+    """
+    kind = fields.text("kind", longest=60)
+    key = fields.text("key", longest=KEY_MAX)
+    if kind == PainAtMost.kind:
+        return PainAtMost(
+            fields.whole("most", least=0, most=PAIN_MOST),
+            fields.whole("sessions", least=1, most=SESSIONS_MOST),
+            key,
+        )
+    if kind == HoldsComplete.kind:
+        return HoldsComplete(
+            fields.number("least_pct", least=1, most=100),
+            fields.whole("sessions", least=1, most=SESSIONS_MOST),
+            key,
+        )
+    if kind == Regained.kind:
+        return Regained(
+            fields.number("least_pct", least=1, most=200),
+            fields.choice("against", Against),
+            fields.text("task", longest=NAME_MAX),
+            key,
+        )
+    if kind == Word.kind:
+        return Word(fields.text("text", longest=WORD_MAX), key)
+    known = ", ".join(each.kind for each in KINDS)
+    raise FieldError(fields.path("kind"), f"must be one of: {known}.")
+
+
+# What the logbook knows.
+
+
+@dataclass(frozen=True, slots=True)
+class SessionFacts:
+    """One session in the stage; newest first in `StageFacts`.
+
+    Attributes:
+        worst_pain: of all that was told in it and after it; None where nothing was.
+        reps_done, reps_complete: of the stage's prescriptions, warm-up and void reps
+            left out.
+    """
+
+    worst_pain: int | None
+    reps_done: int
+    reps_complete: int
+
+
+@dataclass(frozen=True, slots=True)
+class StageFacts:
+    """What the logbook knows of a stage.
+
+    Attributes:
+        sessions: newest first.
+        regained_pct: (task, against) to the share reached; missing where one of the
+            two values is not there.
+        said: key of a practitioner's word to the newest answer.
+    """
+
+    sessions: tuple[SessionFacts, ...] = ()
+    regained_pct: tuple[tuple[str, Against, float], ...] = ()
+    said: tuple[tuple[str, bool], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """One criterion, how it stands, and the numbers in one line."""
+
+    criterion: Criterion
+    met: Met
+    why: str
+
+
+def judge(criterion: Criterion, facts: StageFacts) -> Judged:
+    """How a criterion stands by what the logbook knows."""
+    if isinstance(criterion, PainAtMost):
+        return Judged(criterion, *_pain(criterion, facts))
+    if isinstance(criterion, HoldsComplete):
+        return Judged(criterion, *_holds(criterion, facts))
+    if isinstance(criterion, Regained):
+        return Judged(criterion, *_regained(criterion, facts))
+    said = dict(facts.said).get(criterion.key)
+    if said is None:
+        return Judged(criterion, Met.UNKNOWN, "Not said yet.")
+    return Judged(
+        criterion, Met.MET if said else Met.NOT_MET, "As the practitioner said."
+    )
+
+
+def _pain(criterion: PainAtMost, facts: StageFacts) -> tuple[Met, str]:
+    last = facts.sessions[: criterion.sessions]
+    told = [one.worst_pain for one in last if one.worst_pain is not None]
+    if any(pain > criterion.most for pain in told):
+        return Met.NOT_MET, f"The worst was {max(told)} of 10."
+    if len(told) < criterion.sessions:
+        return Met.UNKNOWN, f"Pain was told in {len(told)} of {criterion.sessions}."
+    return Met.MET, f"The worst was {max(told)} of 10."
+
+
+def _holds(criterion: HoldsComplete, facts: StageFacts) -> tuple[Met, str]:
+    last = [one for one in facts.sessions if one.reps_done][: criterion.sessions]
+    done = sum(one.reps_done for one in last)
+    complete = sum(one.reps_complete for one in last)
+    if len(last) < criterion.sessions:
+        return Met.UNKNOWN, f"{_sessions(len(last))} with reps so far."
+    share_pct = 100 * complete / done
+    why = f"{complete} of {done}, {share_pct:.0f} %."
+    return (Met.MET if share_pct >= criterion.least_pct else Met.NOT_MET), why
+
+
+def _regained(criterion: Regained, facts: StageFacts) -> tuple[Met, str]:
+    for task, against, reached_pct in facts.regained_pct:
+        if (task, against) == (criterion.task, criterion.against):
+            met = Met.MET if reached_pct >= criterion.least_pct else Met.NOT_MET
+            return met, f"{reached_pct:.0f} % by the latest tests."
+    return Met.UNKNOWN, "Both values must have been tested or typed in."
+
+
+def _sessions(number: int) -> str:
+    return "1 session" if number == 1 else f"{number} sessions"

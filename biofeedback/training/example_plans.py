@@ -1,0 +1,197 @@
+"""Three example plans, invented: to look at, to copy and to change.
+
+The percentages and times are those of common practice, without a published source;
+the plans, their weeks and criteria are ours. Each says that it is an example.
+"""
+
+from __future__ import annotations
+
+from biofeedback.training.criteria import (
+    Against,
+    HoldsComplete,
+    PainAtMost,
+    Regained,
+    Word,
+)
+from biofeedback.training.intensity import Intensity, ToleranceOf
+from biofeedback.training.plan import CAUTION, Plan, Stage
+from biofeedback.training.planned import (
+    PlannedPrescription,
+    ReferenceRule,
+    SideOrder,
+)
+from biofeedback.training.prescription import ClockRule
+from biofeedback.training.reference import Origin
+from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
+
+_OTHER = ReferenceRule(origin=Origin.OTHER_SIDE)
+
+_EXTERNAL = Task(
+    "Shoulder external rotation at the side",
+    TaskKind.HOLD,
+    Sides.LEFT,
+    Setup(joint=Joint.SHOULDER, movement="external rotation"),
+)
+_INTERNAL = Task(
+    "Shoulder internal rotation at the side",
+    TaskKind.HOLD,
+    Sides.LEFT,
+    Setup(joint=Joint.SHOULDER, movement="internal rotation"),
+)
+_KNEE = Task(
+    "Seated knee extension",
+    TaskKind.HOLD,
+    Sides.LEFT,
+    Setup(joint=Joint.KNEE, movement="extension", angle_deg=60.0),
+)
+_CALF = Task("Seated calf", TaskKind.HOLD, Sides.BOTH, Setup(joint=Joint.ANKLE))
+
+
+def _injured(task: Task, intensity: Intensity, **more: object) -> PlannedPrescription:
+    """The injured side, in % of the other one."""
+    values: dict[str, object] = {
+        "side_order": SideOrder.INJURED,
+        "reference": _OTHER,
+        "clock": ClockRule.BANKED,
+        **more,
+    }
+    return PlannedPrescription(task, intensity, **values)  # type: ignore[arg-type]  # fields by name
+
+
+SHOULDER = Plan(
+    "Example: shoulder after a repair, in stages",
+    (
+        Stage(
+            "Early: low holds by pain",
+            0,
+            4,
+            (
+                _injured(
+                    _EXTERNAL,
+                    Intensity.in_range(25, 40, tolerance=10),
+                    hold_s=10.0,
+                    reps=5,
+                    sets=2,
+                    rest_s=30.0,
+                    ceiling_pct=50.0,
+                    key="outward",
+                ),
+            ),
+            (
+                PainAtMost(2, 3, key="pain"),
+                HoldsComplete(90, 3, key="holds"),
+                Word("The surgeon's limits allow more load.", key="surgeon"),
+            ),
+        ),
+        Stage(
+            "Later: 70 % for 10 s",
+            4,
+            6,
+            (
+                _injured(
+                    _EXTERNAL,
+                    Intensity.around(70, 5, ToleranceOf.CENTRE),
+                    hold_s=10.0,
+                    reps=5,
+                    sets=3,
+                    rest_s=60.0,
+                    key="outward",
+                ),
+                _injured(
+                    _INTERNAL,
+                    Intensity.around(50, 5, ToleranceOf.CENTRE),
+                    hold_s=10.0,
+                    reps=5,
+                    sets=3,
+                    rest_s=60.0,
+                    key="inward",
+                ),
+            ),
+            (
+                PainAtMost(3, 3, key="pain"),
+                Regained(90, Against.OTHER_SIDE, _EXTERNAL.name, key="regained"),
+            ),
+        ),
+    ),
+    note=CAUTION,
+    example=True,
+)
+
+TENDON = Plan(
+    "Example: tendon, conservative",
+    (
+        Stage(
+            "Calm it: 10–20 %",
+            0,
+            2,
+            (
+                _injured(
+                    _KNEE,
+                    Intensity.in_range(10, 20, tolerance=3,
+                                       tolerance_of=ToleranceOf.REFERENCE),
+                    hold_s=45.0, reps=5, rest_s=60.0, key="low",
+                ),
+            ),
+            (PainAtMost(3, 4, key="pain"),),
+        ),
+        Stage(
+            "Hold it: 30 s",
+            2,
+            6,
+            (
+                _injured(
+                    _KNEE,
+                    Intensity.around(50, 5, ToleranceOf.REFERENCE),
+                    hold_s=30.0, reps=4, sets=2, rest_s=60.0, key="middle",
+                ),
+            ),
+            (PainAtMost(3, 4, key="pain"), HoldsComplete(80, 4, key="holds")),
+        ),
+        Stage(
+            "Load it: at least 80 % for 10 to 20 s",
+            6,
+            12,
+            (
+                _injured(
+                    _KNEE,
+                    Intensity.at_least(80),
+                    hold_s=15.0, reps=4, sets=2, rest_s=120.0, key="high",
+                ),
+            ),
+            (
+                Regained(95, Against.BEFORE_INJURY, _KNEE.name, key="regained"),
+                Word("Jumps and runs without a reaction the day after.", key="field"),
+            ),
+        ),
+    ),
+    note=CAUTION,
+    example=True,
+)  # fmt: skip
+
+DAILY = Plan(
+    "Example: long daily holds at 15–20 %",
+    (
+        Stage(
+            "Each day",
+            0,
+            8,
+            (
+                PlannedPrescription(
+                    _CALF,
+                    Intensity.in_range(15, 20),
+                    hold_s=120.0,
+                    reps=4,
+                    rest_s=60.0,
+                    clock=ClockRule.BANKED,
+                    balance_tolerance_points=5.0,
+                    key="daily",
+                ),
+            ),
+            (HoldsComplete(80, 10, key="holds"), PainAtMost(2, 10, key="pain")),
+        ),
+    ),
+    note=CAUTION,
+    example=True,
+)
+
+EXAMPLE_PLANS = (SHOULDER, TENDON, DAILY)

@@ -1,0 +1,179 @@
+"""The plan: stages with their weeks, what is asked for in each, and how to move on.
+
+Pure data with its checks, and its place in a file: see `PLAN_FORMAT.md`. A plan names
+no person, so that it can be copied and passed on.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, TypeVar
+
+from biofeedback.errors import FieldError
+from biofeedback.training import criteria
+from biofeedback.training.planned import PlannedPrescription
+from biofeedback.training.task import NAME_MAX
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.training.criteria import Criterion, Judged, StageFacts
+    from biofeedback.wire.fields import Fields
+
+Read = TypeVar("Read")
+
+PLAN_FORMAT = "biofeedback plan"
+PLAN_VERSION = 1
+STAGES_MAX = 50
+PRESCRIPTIONS_MAX = 50
+CRITERIA_MAX = 20
+WEEKS_MAX = 520
+NOTE_MAX = 2000
+CAUTION = (
+    "The treating clinician's limits and local rules come first. A plan advises; the "
+    "practitioner decides each day."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One stage.
+
+    Attributes:
+        from_week, to_week: counted from the start of the plan, 0 and up; advice, the
+            stage is moved by the practitioner.
+
+    Raises:
+        FieldError: names the field that does not fit.
+    """
+
+    name: str
+    from_week: int = 0
+    to_week: int = 4
+    prescriptions: tuple[PlannedPrescription, ...] = ()
+    criteria: tuple[Criterion, ...] = ()
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.name.strip()) <= NAME_MAX:
+            raise FieldError("stage.name", f"must have 1 to {NAME_MAX} characters.")
+        if not 0 <= self.from_week <= WEEKS_MAX:
+            raise FieldError("stage.from_week", f"must be 0 to {WEEKS_MAX}.")
+        if not self.from_week < self.to_week <= WEEKS_MAX:
+            raise FieldError(
+                "stage.to_week",
+                f"is {self.to_week}; it must be after week {self.from_week} and at "
+                f"most {WEEKS_MAX}.",
+            )
+        for name, found, most in (
+            ("prescriptions", self.prescriptions, PRESCRIPTIONS_MAX),
+            ("criteria", self.criteria, CRITERIA_MAX),
+        ):
+            if len(found) > most:
+                raise FieldError(f"stage.{name}", f"must not be more than {most}.")
+            keys = [one.key for one in found]
+            if "" in keys or len(set(keys)) < len(keys):
+                raise FieldError(f"stage.{name}", "each needs a key of its own.")
+        if len(self.note) > NOTE_MAX:
+            raise FieldError("stage.note", f"is longer than {NOTE_MAX} characters.")
+
+    def judged(self, facts: StageFacts) -> tuple[Judged, ...]:
+        """How each criterion stands."""
+        return tuple(criteria.judge(one, facts) for one in self.criteria)
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "name": self.name,
+            "from_week": self.from_week,
+            "to_week": self.to_week,
+            "prescriptions": [one.to_json() for one in self.prescriptions],
+            "criteria": [criteria.to_json(one) for one in self.criteria],
+            "note": self.note,
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Stage:
+        """Checks and reads what `to_json` wrote."""
+        return cls(
+            fields.text("name", longest=NAME_MAX),
+            fields.whole("from_week", least=0, most=WEEKS_MAX),
+            fields.whole("to_week", least=1, most=WEEKS_MAX),
+            tuple(
+                _placed(one, PlannedPrescription.from_json)
+                for one in fields.items("prescriptions", most=PRESCRIPTIONS_MAX)
+            ),
+            tuple(
+                _placed(one, criteria.from_json)
+                for one in fields.items("criteria", most=CRITERIA_MAX)
+            ),
+            fields.text("note", longest=NOTE_MAX),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Stages in their order.
+
+    Attributes:
+        example: an invented example, and said to be one wherever it is shown.
+    """
+
+    name: str
+    stages: tuple[Stage, ...]
+    note: str = ""
+    example: bool = False
+
+    def __post_init__(self) -> None:
+        if not 1 <= len(self.name.strip()) <= NAME_MAX:
+            raise FieldError("plan.name", f"must have 1 to {NAME_MAX} characters.")
+        if not 1 <= len(self.stages) <= STAGES_MAX:
+            raise FieldError("plan.stages", f"must be 1 to {STAGES_MAX} stages.")
+        if len(self.note) > NOTE_MAX:
+            raise FieldError("plan.note", f"is longer than {NOTE_MAX} characters.")
+
+    def with_stage(self, index: int, stage: Stage) -> Plan:
+        """The plan with another stage in the place of one."""
+        stages = [*self.stages]
+        stages[index] = stage
+        return replace(self, stages=tuple(stages))
+
+    def to_json(self) -> dict[str, object]:
+        """Plain JSON values."""
+        return {
+            "name": self.name,
+            "example": self.example,
+            "note": self.note,
+            "stages": [stage.to_json() for stage in self.stages],
+        }
+
+    @classmethod
+    def from_json(cls, fields: Fields) -> Plan:
+        """Checks and reads what `to_json` wrote.
+
+        Raises:
+            FieldError: names the field that does not fit, with its place.
+        """
+        return cls(
+            fields.text("name", longest=NAME_MAX),
+            tuple(
+                _placed(one, Stage.from_json)
+                for one in fields.items("stages", most=STAGES_MAX)
+            ),
+            fields.text("note", longest=NOTE_MAX),
+            fields.flag("example"),
+        )
+
+
+def _placed(fields: Fields, read: Callable[[Fields], Read]) -> Read:
+    """Reads a part; what the part itself refuses gets the place of the part.
+
+    Parts check themselves and know only their own names, such as `hold_s`.
+    """
+    try:
+        return read(fields)
+    except FieldError as error:
+        if error.field.startswith(fields.name):
+            raise
+        name = f"{fields.name}.{error.field}"
+        raise FieldError(name, error.problem, error.next_step) from error
