@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import json
 import math
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -20,10 +21,12 @@ from biofeedback.training.example_plans import (
     TENDON,
 )
 from biofeedback.training.plan import CAUTION, Plan
-from biofeedback.training.planned import PlannedPrescription
 from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Sides
 from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from biofeedback.training.planned import PlannedPrescription
 
 LEFT_N, RIGHT_N = 180.0, 240.0
 
