@@ -23,7 +23,9 @@ from PySide6.QtWidgets import (
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
+from biofeedback.gui.keys import actions_of
 from biofeedback.gui.level_row import LevelRow
+from biofeedback.gui.lowering_line import LoweringLine
 from biofeedback.gui.messages import Messages
 from biofeedback.gui.page_bar import PageBar
 from biofeedback.gui.prescription_form import PrescriptionForm
@@ -74,6 +76,7 @@ class Desk(QWidget):
         for label in (self.who, self.name):
             label.setWordWrap(True)  # a long name must not widen the column
         self.form = PrescriptionForm(start)
+        self.lowering = LoweringLine()
         self.health = HealthBox()
         self.pain = LevelRow(self.tr("Pain"), modifier="Ctrl")
         self.effort = LevelRow(self.tr("Effort"), modifier="Alt")
@@ -104,15 +107,9 @@ class Desk(QWidget):
         column.setContentsMargins(10, 6, 10, 0)
         column.setSpacing(3)
         column.addWidget(self.pages)
-        who = QHBoxLayout()
-        who.setSpacing(4)
-        who.addWidget(self.who, 1)
-        for button in (self.sheet, self.theme, self.screen_full):
-            button.setObjectName("page")
-            who.addWidget(button)
-        column.addLayout(who)
-        column.addWidget(self.name)
+        column.addLayout(self._head())
         column.addWidget(self.form)
+        column.addWidget(self.lowering)
         column.addWidget(_rule())
         column.addWidget(self.health)
         column.addWidget(_rule())
@@ -145,6 +142,20 @@ class Desk(QWidget):
         whole.addWidget(scroll, 1)
         whole.addLayout(foot)
 
+    def _head(self) -> QHBoxLayout:
+        """Who is here, and beside it what concerns the window."""
+        who = QVBoxLayout()
+        who.setSpacing(0)
+        who.addWidget(self.who)
+        who.addWidget(self.name)
+        head = QHBoxLayout()
+        head.setSpacing(4)
+        head.addLayout(who, 1)
+        for button in (self.sheet, self.theme, self.screen_full):
+            button.setObjectName("page")
+            head.addWidget(button)
+        return head
+
     def _connect(self) -> None:
         self.start.clicked.connect(self._start)
         self.stop.clicked.connect(self.messages.act)
@@ -163,37 +174,18 @@ class Desk(QWidget):
 
     def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
         """Each action's button, its key and what it does."""
-        tr, band, zero, pages = self.tr, self.form.band, self.health, self.pages
-        levels = tuple(
-            (button, key, words.format(level=button.text()))
-            for row, words in (
-                (self.pain, tr("Mark pain {level} of 10")),
-                (self.effort, tr("Mark the effort of the last set, {level} of 10")),
-            )
-            for button, key in row.keys()  # noqa: SIM118  no mapping
-        )
-        return (
-            (self.start, "F5", tr("Start the set")),
-            (self.stop, "Esc", tr("Stop: ends the set at once; nothing is lost")),
-            (band.up, "PgUp", tr("Move the band up")),
-            (band.down, "PgDown", tr("Move the band down")),
-            (band.wider, "Ctrl+PgUp", tr("Make the band wider")),
-            (band.narrower, "Ctrl+PgDown", tr("Make the band narrower")),
-            (zero.zero_empty, "F7", tr("Take zero of the empty rig")),
-            (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
-            *levels,
-            (pages.athletes, "Alt+A", tr("Athletes: who is here, and who there is")),
-            (pages.today, "Alt+D", tr("Today: pain, and the sets that come of it")),
-            (pages.test, "Alt+M", tr("Maximal test: find the 100 %")),
-            (pages.plan, "Alt+P", tr("Plan: stages, and what leads to the next")),
-            (pages.tasks, "Alt+T", tr("Tasks: the set-ups forces are compared in")),
-            (pages.review, "F2", tr("Look at saved reps")),
-            (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
-            (self.calibrate, "F6", tr("Calibrate with known masses or forces")),
-            (self.sheet, "F1", tr("All keys, marks and words")),
-            (self.theme, "F3", tr("Change between day and night")),
-            (self.screen_full, "F11", tr("Full screen, and back")),
-        )
+        return actions_of(self)
+
+    def align(self) -> None:
+        """The same width for labels that stand above one another, in any type."""
+        self.form.align()
+        labels = (self.pain.label, self.effort.label, self.note.label)
+        for label in labels:
+            label.ensurePolished()
+            label.setMinimumWidth(0)
+        widest = max(label.sizeHint().width() for label in labels)
+        for label in labels:
+            label.setMinimumWidth(widest)
 
     @property
     def in_set(self) -> bool:

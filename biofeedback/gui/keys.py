@@ -38,6 +38,41 @@ def show_key(button: QPushButton, key: str, tip: str) -> None:
     button.setToolTip(f"{tip} ({native(key)})")
 
 
+def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
+    """Each action's button, its key and what it does."""
+    tr, band, zero, pages = desk.tr, desk.form.band, desk.health, desk.pages
+    levels = tuple(
+        (button, key, words.format(level=button.text()))
+        for row, words in (
+            (desk.pain, tr("Mark pain {level} of 10")),
+            (desk.effort, tr("Mark the effort of the last set, {level} of 10")),
+        )
+        for button, key in row.keys()  # noqa: SIM118  no mapping
+    )
+    return (
+        (desk.start, "F5", tr("Start the set")),
+        (desk.stop, "Esc", tr("Stop: ends the set at once; nothing is lost")),
+        (band.up, "PgUp", tr("Move the band up")),
+        (band.down, "PgDown", tr("Move the band down")),
+        (band.wider, "Ctrl+PgUp", tr("Make the band wider")),
+        (band.narrower, "Ctrl+PgDown", tr("Make the band narrower")),
+        (zero.zero_empty, "F7", tr("Take zero of the empty rig")),
+        (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
+        *levels,
+        (pages.athletes, "Alt+A", tr("Athletes: who is here, and who there is")),
+        (pages.today, "Alt+D", tr("Today: pain, and the sets that come of it")),
+        (pages.test, "Alt+M", tr("Maximal test: find the 100 %")),
+        (pages.plan, "Alt+P", tr("Plan: stages, and what leads to the next")),
+        (pages.tasks, "Alt+T", tr("Tasks: the set-ups forces are compared in")),
+        (pages.review, "F2", tr("Look at saved reps")),
+        (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
+        (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
+        (desk.sheet, "F1", tr("All keys, marks and words")),
+        (desk.theme, "F3", tr("Change between day and night")),
+        (desk.screen_full, "F11", tr("Full screen, and back")),
+    )
+
+
 def sheet_rows(desk: Desk) -> tuple[tuple[str, str], ...]:
     """All keys and what they do, for the sheet of keys and words."""
     levels = {*desk.pain.buttons, *desk.effort.buttons}

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.theme import Theme
 
-LIST_PX = 400
+LIST_PX = 520
 Given = TypeVar("Given")
 
 
@@ -120,14 +120,14 @@ class ListPage(QWidget):
         self.keys.addWidget(self.revert, 1)
         right.addLayout(self.keys)
         head = QHBoxLayout()
-        head.addWidget(self.title, 1)
         head.addWidget(self.live)
+        head.addWidget(self.title, 1)
         body = QHBoxLayout()
         body.setSpacing(18)
         body.addWidget(side, 2)
         body.addLayout(right, 3)
         whole = QVBoxLayout(self)
-        whole.setContentsMargins(14, 10, 14, 10)
+        whole.setContentsMargins(12, 10, 12, 12)
         whole.addLayout(head)
         whole.addLayout(body, 1)
 

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 MESSAGE_PX = 42
 """At least; it grows upwards with a long message, and the keys stay in place."""
-EARLIER_PX = 32
+EARLIER_PX = 17
 KEPT = 20
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
 from biofeedback.gui.calibration import CalibrationPage
 from biofeedback.gui.health import HealthPage
 from biofeedback.gui.maximal_page import MaximalPage
@@ -114,3 +116,18 @@ class Mounted:
 
     def _change_athlete(self) -> None:
         self.review.show_athlete(self._visit.code)
+
+
+def live_page(screen: QWidget, desk: Desk) -> QWidget:
+    """The athlete's screen with the desk beside it."""
+    live = QWidget()
+    row = QHBoxLayout(live)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(0)
+    row.addWidget(screen, 1)
+    line = QWidget()
+    line.setObjectName("divider")
+    line.setFixedWidth(1)
+    row.addWidget(line)
+    row.addWidget(desk)
+    return live

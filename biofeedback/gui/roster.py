@@ -94,6 +94,7 @@ class RosterPage(ListPage):
              (self.tr("Injured side"), self.injured))
         ):  # fmt: skip
             row = QGridLayout()
+            row.setHorizontalSpacing(5)
             words = QLabel(label)
             words.setBuddy(box)
             row.addWidget(words, 0, 0)

@@ -48,7 +48,7 @@ QPushButton:disabled {{ background: {paper}; color: {quiet};
 QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
 QPushButton#page {{ padding: 2px 3px; font-size: {small}px; }}
 QPushButton#pain:checked {{ background: {ink}; color: {paper}; font-weight: bold;
-    border: 3px double {paper}; }}
+    border: 3px double {paper}; padding: 0; min-width: {ticked}px; }}
 QWidget#answers {{ border: 1px solid {paper}; border-radius: 3px; }}
 QWidget#answers:focus {{ border: 1px solid {ink}; }}
 QFrame#card {{ border: 1px solid {edge}; border-radius: 3px; }}
@@ -93,6 +93,7 @@ def style_sheet(theme: Theme, *, size: float = 1.0) -> str:
         "prompt": 26,
         "stop": 22,
         "line": 18,
+        "ticked": 14,  # its edge is wider by the rest
         "take": 28,
     }
     return _SHEET.format(

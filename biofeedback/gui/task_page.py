@@ -247,6 +247,7 @@ class TaskPage(ListPage):
 
 def _row(label: str, box: QComboBox) -> QGridLayout:
     row = QGridLayout()
+    row.setHorizontalSpacing(5)
     words = QLabel(label)
     words.setBuddy(box)
     row.addWidget(words, 0, 0)

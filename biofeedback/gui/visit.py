@@ -207,6 +207,7 @@ class Visit(QObject):
             self._session.change_athlete(code)
             self._plan, self._passed, self._sets = None, (), 0
             self._desk.effort.hide()
+            self._desk.lowering.show_line(None)
             self._desk.show_athlete(code, self._session.athlete_name)
             self._desk.form.fill(asked)
 
@@ -222,4 +223,6 @@ class Visit(QObject):
         """
         self._desk.show_set(under_way=under_way)
         self._sets += under_way
+        if under_way:
+            self._desk.lowering.show_line(None)
         self._desk.effort.setVisible(not under_way and not test)

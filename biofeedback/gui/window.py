@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QMessageBox, QPushButton, QWidget
+from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
 
 from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.desk import Desk
@@ -21,13 +21,14 @@ from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.keys import bind, sheet_rows, show_key
 from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
-from biofeedback.gui.mounted import Mounted
+from biofeedback.gui.mounted import Mounted, live_page
 from biofeedback.gui.pages import Pages
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.visit import Visit
 from biofeedback.session import (
     BandChanged,
+    Measured,
     Refused,
     SessionEvent,
     SetBegun,
@@ -36,6 +37,7 @@ from biofeedback.session import (
     Warned,
     ZeroTaken,
 )
+from biofeedback.session.lowering import line_after
 from biofeedback.session.office import Office
 from biofeedback.training.events import CeilingCrossed
 
@@ -110,26 +112,18 @@ class Window(QWidget):
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
         self.resize(1280, 720)
-        self.pages = Pages(self, self._live_page(), under_way=lambda: self.desk.in_set)
+        self.pages = Pages(
+            self,
+            live_page(self.screen_part, self.desk),
+            under_way=lambda: self.desk.in_set,
+        )
         mounted.add_to(self.pages)
         self._connect()
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
+        self.pages.set_size(self._size)
         self.set_theme(theme)
         if notice:
             self.desk.advise(notice)
-
-    def _live_page(self) -> QWidget:
-        live = QWidget()
-        row = QHBoxLayout(live)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        row.addWidget(self.screen_part, 1)
-        line = QWidget()
-        line.setObjectName("divider")
-        line.setFixedWidth(1)
-        row.addWidget(line)
-        row.addWidget(self.desk)
-        return live
 
     def _connect(self) -> None:
         desk, visit, session = self.desk, self.visit, self._session
@@ -207,6 +201,8 @@ class Window(QWidget):
             case SetEnded(reason):
                 self._show_set(under_way=False)
                 desk.say(tr("The set is over: {reason}.").format(reason=reason))
+            case Measured(rep):
+                desk.lowering.show_line(line_after(rep, self.visit.asked))
             case BandChanged(_, _, new, _):
                 desk.form.show_band(new)
             case ZeroTaken(zero):
@@ -252,7 +248,7 @@ class Window(QWidget):
         self.setStyleSheet(style_sheet(theme, size=self._size) + divider)
         self.screen_part.set_theme(theme)
         self.pages.set_theme(theme)
-        self.desk.form.align()
+        self.desk.align()
         self.desk.theme.setText(self.tr("Day") if theme is NIGHT else self.tr("Night"))
 
     def switch_theme(self) -> None:

@@ -70,7 +70,7 @@ class SimulatedSource:
     def found(self) -> str:
         """What there is to be found: that nobody is pulling."""
         who = "an invented athlete" if self._athlete else "a scripted force"
-        return f"simulated board at {self._rig.rate_hz:g} Hz, {who}"
+        return f"{self._rig.rate_hz:g} Hz, {who}"
 
     def open(self) -> None:
         """Sets time going; a rig that was closed goes on where it was."""

@@ -118,4 +118,4 @@ def test_prescription_reaches_the_athlete() -> None:
 def test_scripted_force_cannot_be_told_anything() -> None:
     source = SimulatedSource(SimulatedRig())
     source.prescribe(ASKED)
-    assert source.found == "simulated board at 80 Hz, a scripted force"
+    assert source.found == "80 Hz, a scripted force"

@@ -13,6 +13,7 @@ import sys
 import tempfile
 from contextlib import contextmanager
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,11 +26,12 @@ from biofeedback.gui.app import application
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
-from biofeedback.session import Session, demo
+from biofeedback.session import Session, demo, demo_content
 from biofeedback.session.office import Office
 from biofeedback.training.band import Band
 from biofeedback.training.feedback import Cue
 from biofeedback.training.prescription import BandOn, ClockRule
+from biofeedback.training.reference import Origin
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -104,11 +106,25 @@ ONE = replace(ASKED, reference=None, clock=ClockRule.RUNNING, ceiling_n=None)
 """For a rig with a single channel, and without percentages."""
 
 
+STALE = replace(
+    demo.REFERENCE,
+    origin=Origin.OWN_SIDE,
+    practice=True,
+    date=(datetime.now(tz=UTC) - timedelta(days=40)).date().isoformat(),
+)
+
+
 @contextmanager
-def scene(asked: Prescription) -> Iterator[Scene]:
+def scene(asked: Prescription, *, filled: bool = False) -> Iterator[Scene]:
+    """A window; with `filled` on the logbook of the demo."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         with Logbook.open(folder / "logbook.db") as logbook:
+            if filled:
+                now = datetime.now(tz=UTC)
+                demo_content.fill(logbook, folder / "recordings", now=now)
+                found = demo_content.prescription(logbook)
+                asked = replace(asked, task=found.task, reference=found.reference)
             made = Scene(folder / "recordings", logbook, asked)
             made.window.show()
             made.until(lambda: made.window.drawn_age_s is not None)
@@ -122,6 +138,63 @@ def scene(asked: Prescription) -> Iterator[Scene]:
 
 def make(folder: Path) -> None:
     """Saves all pictures into `folder`."""
+    make_live(folder)
+    make_pages(folder)
+
+
+def make_pages(folder: Path) -> None:
+    """The pages beside the live one."""
+    with scene(ASKED, filled=True) as day:
+        desk, mounted = day.window.desk, day.window.mounted
+        bar = desk.pages
+        bar.athletes.click()
+        if mounted.roster is not None:
+            mounted.roster.list.setCurrentRow(1)
+        day.save(folder / "athletes.png")
+        day.save(folder / "athletes-night.png", LARGE, NIGHT)
+        bar.athletes.click()
+        bar.tasks.click()
+        if mounted.tasks is not None:
+            mounted.tasks.list.setCurrentRow(1)
+        day.save(folder / "tasks.png")
+        bar.tasks.click()
+        bar.today.click()
+        day.save(folder / "today-before.png")
+        mounted.today.now.buttons[2].click()
+        mounted.today.morning.buttons[1].click()
+        day.save(folder / "today.png")
+        day.save(folder / "today-night.png", LARGE, NIGHT)
+        bar.today.click()
+        desk.form.take_reference(STALE)
+        desk.start.click()
+        day.save(folder / "asks-again.png")
+        desk.start.click()
+        day.cue(Cue.STAY)
+        desk.stop.click()
+        day.run(0.5)
+        day.save(folder / "effort.png")
+        desk.sheet.click()
+        day.save(folder / "keys.png")
+        desk.sheet.click()
+    with scene(ASKED, filled=True) as test:
+        desk, page = test.window.desk, test.window.mounted.test
+        desk.pages.test.click()
+        page.setup.choose(test.window.visit.asked.task)
+        test.save(folder / "test-before.png")
+        page.begin.click()
+        test.until(lambda: page.test is not None and len(page.test.trials) == 1)
+        test.run(2.0)
+        test.save(folder / "test-under-way.png")
+        test.save(folder / "test-under-way-night.png", LARGE, NIGHT)
+        test.until(lambda: page.test is not None and len(page.test.trials) == 4)
+        desk.stop.click()
+        test.run(0.5)
+        desk.pages.test.click()
+        test.save(folder / "test.png")
+
+
+def make_live(folder: Path) -> None:
+    """The live page, review and check."""
     with scene(ASKED) as both:
         both.run(0.5)
         both.save(folder / "before.png")
