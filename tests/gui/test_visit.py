@@ -7,7 +7,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
+from gui.staged_session import (
+    ASKED,
+    FRAME_S,
+    REFERENCE,
+    StagedSession,
+    steady_pull,
+)
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
@@ -23,7 +29,7 @@ from biofeedback.session.review import Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
 from biofeedback.training.day import DayReport
-from biofeedback.training.task import Joint, Setup
+from biofeedback.training.task import Joint, Setup, Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -36,7 +42,7 @@ if TYPE_CHECKING:
 
 NOW = dt.datetime(2026, 11, 26, 12, 0, tzinfo=dt.UTC)
 OLD = "The reference is 24 days old; after 14 days a new test is better."
-FRESH = replace(ASKED, reference=replace(ASKED.reference, date="2026-11-20"))  # type: ignore[type-var]  # there is one
+FRESH = replace(ASKED, reference=replace(REFERENCE, date="2026-11-20"))
 PAGES = {
     "Alt+A": "Athletes",
     "Alt+D": "Today",
@@ -268,6 +274,29 @@ def test_another_task_at_the_desk_is_not_of_the_plan(house: House) -> None:
     house.press("F5")
     assert house.begun == 1
     assert house.session.context == {}
+
+
+def test_a_plan_stays_with_its_athlete(house: House) -> None:
+    house.window.mounted.today.prescribed.emit(FRESH, {"plan": {"id": "p"}})
+    house.choose("B2")
+    house.window.desk.form.fill(FRESH)  # the very same task
+    house.press("F5")
+    assert house.begun == 1
+    assert house.session.context == {}
+
+
+def test_a_kept_test_is_the_100_pct_of_its_own_task_only(house: House) -> None:
+    new = replace(REFERENCE, force_n=300.0, date="2026-11-26")
+    house.window.desk.form.fill(FRESH)
+    house.window.visit.take_reference(new, Task("Another task", sides=Sides.BOTH))
+    assert house.window.desk.prescription() == FRESH
+    house.window.visit.take_reference(new, FRESH.task.on_side(Sides.LEFT))
+    assert house.window.desk.prescription() == FRESH
+    house.window.desk.form.ceiling.set_text("")
+    house.window.visit.take_reference(new, FRESH.task)
+    asked = house.window.desk.prescription()
+    assert asked is not None
+    assert asked.reference == new
 
 
 def test_in_a_set_the_desk_stays_as_it_is(house: House) -> None:

@@ -96,6 +96,19 @@ def test_no_page_of_the_demo_is_empty(logbook: Logbook, tmp_path: Path) -> None:
         assert library.trace(rep).force_n.size > 0
 
 
+def test_the_library_gives_the_reps_of_one_athlete(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    demo_content.fill(logbook, tmp_path, now=NOW)
+    library = Library(logbook, tmp_path)
+    everybody = {rep.athlete_code for rep in library.reps()}
+    assert len(everybody) > 1
+    for code in everybody:
+        # The page asks for few: those of others must not take their places.
+        found = library.reps(athlete_code=code, limit=1)
+        assert [rep.athlete_code for rep in found] == [code]
+
+
 def test_the_recordings_of_the_demo_were_not_cut_off(
     logbook: Logbook, tmp_path: Path
 ) -> None:
