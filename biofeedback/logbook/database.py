@@ -22,6 +22,7 @@ from biofeedback.logbook.exports import chosen_sets
 from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.people import People
+from biofeedback.logbook.plans import Plans
 from biofeedback.logbook.schema import athletes, reps, sets, voids
 from biofeedback.logbook.session_notes import SessionNotes
 from biofeedback.logbook.settings import Settings
@@ -278,6 +279,11 @@ class Logbook:
     def people(self) -> People:
         """The athletes and their body masses."""
         return People(self._read, self._write)
+
+    @property
+    def plans(self) -> Plans:
+        """The plans of the athletes."""
+        return Plans(self._read, self._write)
 
     @property
     def session_notes(self) -> SessionNotes:

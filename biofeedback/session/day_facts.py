@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
+from biofeedback.session.set_of_day import PlanPlace
 from biofeedback.training.reference import Definition
 from biofeedback.training.reference_facts import Facts, Measured, Stated
 from biofeedback.training.task import Task
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.maxima import MaximalTestRow
     from biofeedback.logbook.rows import Athlete
-    from biofeedback.session.set_of_day import PlanPlace
     from biofeedback.training.athlete import BodyMass
     from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.task import Sides
@@ -43,9 +43,15 @@ class Background:
 def background_of(logbook: Logbook, athlete: Athlete, now: datetime) -> Background:
     """What the logbook has of an athlete besides tests and reports."""
     person = logbook.people.get(athlete.id)
+    stored = logbook.plans.followed(athlete.id)
+    stage = stored.plan.stages[stored.stage] if stored else None
     return Background(
         injured=person.details.injured if person else None,
         body_mass=logbook.people.mass(athlete.id, on=now.date().isoformat()),
+        plan=PlanPlace(stored.id, stored.stage, stage.name)
+        if stored and stage
+        else None,
+        planned=stage.prescriptions if stage else (),
     )
 
 
