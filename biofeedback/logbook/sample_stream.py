@@ -23,7 +23,7 @@ from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Event, Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from biofeedback.conditioning.block import Block
     from biofeedback.logbook.recordings import Recording
@@ -41,6 +41,7 @@ class SampleStream:
         misfits: frames that did not fit the rig in the last run, and were passed
             over as in the live run.
         zeros_s: when a new zero was taken in the last run, seconds.
+        events: what the recording holds of events, as the last run found it.
 
     Raises:
         FileError: the recording holds no usable profile.
@@ -56,6 +57,7 @@ class SampleStream:
         self.names = _names(self.profile)
         self.misfits = 0
         self.zeros_s: list[float] = []
+        self.events: list[Mapping[str, object]] = []
         self._recording = recording
 
     def blocks(self) -> Iterator[Block]:
@@ -66,6 +68,7 @@ class SampleStream:
         """
         self.misfits = 0
         self.zeros_s = []
+        self.events = []
         now_s = 0.0
         raw = replace(self.profile, filter=FilterChoice(FilterKind.NONE))
         try:
@@ -75,10 +78,12 @@ class SampleStream:
                     for block in self._conditioned(pipeline, frame):
                         now_s = float(block.time_s[-1])
                         yield block
-                elif isinstance(frame, Event) and frame.content.get("kind") == ZERO:
-                    zero = Fields(frame.content, "event").inner("zero")
-                    pipeline.set_zero(Zero.from_json(zero))
-                    self.zeros_s.append(now_s)
+                elif isinstance(frame, Event):
+                    self.events.append(frame.content)
+                    if frame.content.get("kind") == ZERO:
+                        zero = Fields(frame.content, "event").inner("zero")
+                        pipeline.set_zero(Zero.from_json(zero))
+                        self.zeros_s.append(now_s)
         except FieldError as error:
             raise FileError(
                 self._recording.path, str(error), place=f"near {now_s:.3f} s"

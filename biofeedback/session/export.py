@@ -333,7 +333,7 @@ class _Export:
         return {
             "numbers_agree": replayed.agrees if replayed else None,
             "samples": studied.found.samples,
-            "lost": replayed.lost if replayed else None,
+            "lost": studied.found.lost,
             "rate_hz": studied.rate_hz,
             "rig": studied.stream.profile.serial_number or None,
             "samples_file": f"samples/{source.stem}",

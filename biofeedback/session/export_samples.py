@@ -24,7 +24,6 @@ from biofeedback.logbook.sample_stream import SampleStream
 from biofeedback.logbook.table_import import NAME as IMPORTED
 from biofeedback.session.export_events import event_texts, set_events
 from biofeedback.session.replay import Replayed, replay
-from biofeedback.wire.frames import Event
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
@@ -101,7 +100,6 @@ def study(source: SetSource) -> Studied:
     )
     if not found.samples:
         raise FileError(source.path, "there is no sample in this recording.")
-    done = [one.content for one in recording.frames() if isinstance(one, Event)]
     losses = recording.survey().losses()
     if stream.misfits:
         words = f"{stream.misfits} frames that do not fit the rig were passed over"
@@ -111,7 +109,7 @@ def study(source: SetSource) -> Studied:
         stream,
         found,
         replayed,
-        set_events(done, found, replayed, zeros_s=stream.zeros_s),
+        set_events(stream.events, found, replayed, zeros_s=stream.zeros_s),
         losses,
         software if isinstance(software, str) else "",
     )
@@ -233,7 +231,7 @@ class _SetWriting:
             started_utc=self.source.started_utc,
             task=self.task,
             task_key=self.source.task,
-            profile=self.studied.stream.profile,
+            rig=self.wanted.clean(self.studied.stream.profile.serial_number),
             names=self.studied.stream.names,
             software=self.studied.software,
         )

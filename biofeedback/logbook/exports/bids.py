@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from datetime import datetime
 
-    from biofeedback.conditioning.profile import RigProfile
     from biofeedback.logbook.exports.even_grid import EvenGrid
     from biofeedback.logbook.exports.export_folder import ExportFolder
     from biofeedback.logbook.exports.sample_batch import SampleBatch
@@ -72,6 +71,7 @@ class Run:
         task: its name, without names of people.
         task_key: tells tasks apart; is not shown.
         names: of the channels: their sides.
+        rig: serial number of the board, without names of people.
         software: that recorded it, with its version.
     """
 
@@ -82,7 +82,7 @@ class Run:
     started_utc: datetime
     task: str
     task_key: str
-    profile: RigProfile
+    rig: str
     names: Sequence[str]
     software: str
 
@@ -252,7 +252,7 @@ def _physio_sidecar(run: Run, grid: EvenGrid) -> dict[str, object]:
         "PhysioType": "generic",
         "TaskName": run.task,
         "SoftwareVersions": run.software or NONE,
-        "DeviceSerialNumber": run.profile.serial_number or NONE,
+        "DeviceSerialNumber": run.rig or NONE,
     }
     for column in columns:
         told[column.name] = _described(column.meaning, column.unit)

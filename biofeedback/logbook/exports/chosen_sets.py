@@ -58,7 +58,7 @@ class Filters:
         """The end of the last day."""
         if self.last_day is None:
             return None
-        return _midnight(self.last_day + timedelta(days=1))
+        return _midnight(self.last_day, days_on=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +69,11 @@ class ChosenSet:
     session_utc: datetime
 
 
-def _midnight(day: dt.date) -> datetime:
+def _midnight(day: dt.date, *, days_on: int = 0) -> datetime:
     """Where this machine is, with its summer time."""
     try:
-        return datetime.combine(day, time.min).astimezone(UTC)
+        begins = datetime.combine(day + timedelta(days=days_on), time.min)
+        return begins.astimezone(UTC)
     except (OverflowError, ValueError, OSError) as error:
         raise FieldError("day", f"{day} is too far away.") from error
 

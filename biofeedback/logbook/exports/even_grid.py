@@ -8,8 +8,8 @@ told, so that nobody has to trust it.
 
 from __future__ import annotations
 
-import itertools
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -55,6 +55,14 @@ class Overview:
     def samples(self) -> int:
         """How many there are."""
         return sum(one.samples for one in self.stretches)
+
+    @property
+    def lost(self) -> int:
+        """How many are missing in between, as far as known."""
+        return sum(
+            after.first_index - before.first_index - before.samples
+            for before, after in pairwise(self.stretches)
+        )
 
     @property
     def gaps(self) -> tuple[tuple[float, float], ...]:
@@ -114,9 +122,7 @@ def _runs(gap: npt.NDArray[np.bool_], wanted: npt.NDArray[np.bool_]) -> list[sli
     """Runs of wanted samples without a gap in them."""
     breaks = gap[1:] | (wanted[1:] != wanted[:-1])
     edges = [0, *(np.flatnonzero(breaks) + 1).tolist(), len(gap)]
-    return [
-        slice(start, stop) for start, stop in itertools.pairwise(edges) if wanted[start]
-    ]
+    return [slice(start, stop) for start, stop in pairwise(edges) if wanted[start]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

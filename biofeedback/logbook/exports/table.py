@@ -126,7 +126,11 @@ SETS = (
         Kind.REAL,
         rate_hz="sample rate by the board's clock",
     ),
-    *_columns(Kind.TEXT, rig="serial number of the board", samples_file="its samples, without the ending of the format"),
+    *_columns(
+        Kind.TEXT,
+        rig="serial number of the board",
+        samples_file="its samples, less the ending",
+    ),
 )
 EVENTS = (
     *_columns(Kind.TEXT, athlete_code="stands for the athlete", set_id="of the set"),
