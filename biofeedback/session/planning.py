@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         Move,  # for the window
     )
     from biofeedback.training.plan import Plan, Stage
+    from biofeedback.training.planned import ReferenceRule
     from biofeedback.training.task import Task
 
 
@@ -33,11 +34,27 @@ __all__ = ["Planning", "SideForces", "StoredPlan", "fresh_key"]
 
 @dataclass(frozen=True, slots=True)
 class SideForces:
-    """The latest best force of each side in a task, N; None where there is none."""
+    """The latest best force of each side in a task, and the weight of the body, N;
+    None where there is none."""
 
     left_n: float | None = None
     right_n: float | None = None
     both_n: float | None = None
+    weight_n: float | None = None
+
+    def reference_n(self, rule: ReferenceRule, side: Sides) -> float | None:
+        """What would be 100 % for a side today, as far as it can be told at once."""
+        match rule.origin:
+            case Origin.OWN_SIDE:
+                return self.of(side)
+            case Origin.OTHER_SIDE:
+                return self.of(side.other)
+            case Origin.TYPED:
+                return rule.typed_n
+            case Origin.BODY_MASS if self.weight_n and rule.body_mass_factor:
+                return self.weight_n * rule.body_mass_factor
+            case _:
+                return None
 
     def of(self, side: Sides) -> float | None:
         """Of one side, or of both together."""
@@ -148,11 +165,13 @@ class Planning:
 
     def forces(self, athlete_id: str, task: Task) -> SideForces:
         """The latest tests of each side in a task, for newtons beside percentages."""
+        mass = self._logbook.people.mass(athlete_id)
         return SideForces(
             *(
                 self._newest(athlete_id, task.name, side)
                 for side in (Sides.LEFT, Sides.RIGHT, Sides.BOTH)
-            )
+            ),
+            weight_n=mass.weight_n if mass else None,
         )
 
     def _newest(self, athlete_id: str, task: str, side: Sides) -> float | None:

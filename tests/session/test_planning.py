@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 import pytest
 
 from biofeedback.logbook.database import Logbook
-from biofeedback.session.planning import Planning
+from biofeedback.session.planning import Planning, SideForces
 from biofeedback.session.today import Today
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.criteria import Met
 from biofeedback.training.example_plans import SHOULDER
-from biofeedback.training.reference import Definition, Origin
+from biofeedback.training.planned import ReferenceRule
+from biofeedback.training.reference import Origin
 from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
@@ -38,10 +39,9 @@ def state(book: Logbook, athlete_id: str, side: Sides, force_n: float) -> None:
     book.maxima.add_stated(
         athlete_id,
         Task(OUTWARD, sides=side),
+        force_n,
         origin=Origin.BEFORE_INJURY,
-        definition=Definition.STATED,
-        force_n=force_n,
-        date="2025-11-02",
+        on_date="2025-11-02",
     )
 
 
@@ -117,3 +117,26 @@ def test_a_value_from_before_the_injury_alone_is_not_enough(
     assert stored is not None
     _, regained = planning.judged(stored, 1)
     assert regained.met is Met.UNKNOWN
+
+
+@pytest.mark.parametrize(
+    ("rule", "left_n", "right_n"),
+    [
+        (ReferenceRule(Origin.OWN_SIDE), 180.0, 240.0),
+        (ReferenceRule(Origin.OTHER_SIDE), 240.0, 180.0),
+        (ReferenceRule(Origin.TYPED, typed_n=99.0), 99.0, 99.0),
+        (ReferenceRule(Origin.BODY_MASS, body_mass_factor=0.5), 343.2, 343.2),
+        (ReferenceRule(Origin.BEFORE_INJURY), None, None),
+    ],
+)
+def test_newtons_of_each_side_by_the_rule(
+    rule: ReferenceRule, left_n: float | None, right_n: float | None
+) -> None:
+    """Half of the weight of 70 kg is 0.5 · 70 · 9.80665 = 343.2 N."""
+    forces = SideForces(180.0, 240.0, weight_n=70 * 9.80665)
+    for side, wanted in ((Sides.LEFT, left_n), (Sides.RIGHT, right_n)):
+        found = forces.reference_n(rule, side)
+        if wanted is None:
+            assert found is None
+        else:
+            assert found == pytest.approx(wanted, abs=0.05)
