@@ -47,7 +47,9 @@ class Mounted:
         self._visit = visit
         self._profile: RigProfile | None = None
         self._test_began = False
-        self.review = ReviewPage(office.library, athlete_code=visit.code)
+        self.review = ReviewPage(
+            office.library, athlete_code=visit.code, checks=office.checks
+        )
         self.calibration = CalibrationPage(office.calibrations)
         self.health = HealthPage()
         self.sheet = Sheet(keys)

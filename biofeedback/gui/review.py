@@ -12,12 +12,16 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QLabel,
     QPushButton,
+    QScrollArea,
+    QStackedWidget,
     QTableView,
     QVBoxLayout,
     QWidget,
 )
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.eccentric_box import EccentricBox
+from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.rep_plot import RepPlot
 from biofeedback.gui.review_rows import (
     SavedRep,
@@ -31,11 +35,14 @@ from biofeedback.gui.words import tip_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import datetime
 
     from PySide6.QtCore import QAbstractItemModel
 
     from biofeedback.gui.review_rows import SavedTrace
     from biofeedback.gui.theme import Theme
+    from biofeedback.measures.eccentric_check import CheckSettings
+    from biofeedback.session.lowering import Paired
 
 
 class SavedReps(Protocol):
@@ -48,11 +55,25 @@ class SavedReps(Protocol):
         """The force of a rep, read again from its recording."""
 
 
+class DayChecks(Protocol):
+    """The part of `biofeedback.session.review.DayChecks` that the page uses."""
+
+    def of(self, athlete_code: str, at_utc: datetime) -> tuple[Paired, ...]:
+        """The paired results of that athlete's day."""
+
+    def settings(self) -> CheckSettings:
+        """What is set."""
+
+    def set(self, settings: CheckSettings) -> None:
+        """Keeps what was set."""
+
+
 class ReviewPage(QWidget):
-    """Lists saved reps and draws the chosen one.
+    """Lists saved reps and draws the chosen one, or checks the day it is of.
 
     Args:
         athlete_code: whose reps are listed at first; empty for those of all.
+        checks: isometric against eccentric; None where there is no logbook.
 
     Signals:
         live_wanted: back to the live page.
@@ -66,10 +87,12 @@ class ReviewPage(QWidget):
         parent: QWidget | None = None,
         *,
         athlete_code: str = "",
+        checks: DayChecks | None = None,
     ) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Review"))
         self._library = library
+        self._checks = checks
         self._athlete_code = athlete_code
         self._reps: tuple[SavedRep, ...] = ()
         tr = self.tr
@@ -104,6 +127,14 @@ class ReviewPage(QWidget):
         self.all_athletes.setToolTip(tr("Also reps of others than who is here now."))
         self.all_athletes.setVisible(bool(athlete_code))
         self.all_athletes.toggled.connect(self.reload)
+        self.check_day = QPushButton(tr("Isometric against eccentric"))
+        self.check_day.setCheckable(True)
+        self.check_day.setVisible(checks is not None)
+        self.check_day.toggled.connect(self._switch_check)
+        show_key(self.check_day, "F9", tr("Check the lowering reps of that day"))
+        bind(self, "F9", self.check_day.click)  # dead while the page is hidden
+        self.eccentric = EccentricBox()
+        self.eccentric.settings_wanted.connect(self._set_check)
         self.plot = RepPlot()
         self.table.selectionModel().currentRowChanged.connect(self._chosen)
         self._lay_out()
@@ -112,16 +143,26 @@ class ReviewPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
+        head.addWidget(self.check_day)
         head.addWidget(self.all_athletes)
-        foot = QHBoxLayout()
-        foot.addWidget(self.plot, 3)
-        foot.addWidget(self.measure_table, 1)
+        rep = QWidget()
+        row = QHBoxLayout(rep)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(self.plot, 3)
+        row.addWidget(self.measure_table, 1)
+        scroll = QScrollArea()
+        scroll.setWidget(self.eccentric)
+        scroll.setWidgetResizable(True)
+        scroll.setAccessibleName(self.tr("Isometric against eccentric"))
+        self._foot = QStackedWidget()
+        self._foot.addWidget(rep)
+        self._foot.addWidget(scroll)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
         layout.addWidget(self.problem)
         layout.addWidget(self.table, 2)
-        layout.addLayout(foot, 3)
+        layout.addWidget(self._foot, 3)
 
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours."""
@@ -166,6 +207,7 @@ class ReviewPage(QWidget):
 
     def _chosen(self, current: QModelIndex, previous: QModelIndex) -> None:
         self._show(self._reps[current.row()] if current.isValid() else None)
+        self._show_check()
 
     def _show(self, rep: SavedRep | None) -> None:
         trace = None
@@ -180,6 +222,34 @@ class ReviewPage(QWidget):
         if trace is not None:
             rows = (*mark_rows(trace), *reference_rows(trace), *rows)
         self.measures.set_rows(rows)
+
+    # Isometric against eccentric.
+
+    def _switch_check(self, shown: bool) -> None:
+        self._foot.setCurrentIndex(int(shown))
+        self._show_check()
+
+    def _set_check(self, settings: CheckSettings) -> None:
+        if self._checks is not None:
+            try:
+                self._checks.set(settings)
+            except BiofeedbackError as error:
+                self._tell(error)
+            self._show_check()
+
+    def _show_check(self) -> None:
+        """Of the day that the chosen rep is of."""
+        row = self.table.currentIndex().row()
+        rep = self._reps[row] if 0 <= row < len(self._reps) else None
+        if self._checks is None or not self.check_day.isChecked():
+            return
+        try:
+            settings = self._checks.settings()
+            found = self._checks.of(rep.athlete_code, rep.started_utc) if rep else ()
+        except BiofeedbackError as error:
+            self._tell(error)
+            return
+        self.eccentric.show_paired(found, settings)
 
     def _tell(self, error: BiofeedbackError) -> None:
         self.problem.setText(str(error))

@@ -1,7 +1,7 @@
 """What the demo's logbook holds before anyone has pulled: invented from end to end.
 
-So that no page is empty: athletes with masses, tasks, tests over some weeks and reports
-of days. Nobody was measured, and no person is meant.
+So that no page is empty: athletes with masses, tasks, tests over some weeks, plans and
+reports of days. Nobody was measured, and no person is meant.
 
 * Only an empty logbook is filled, or one that an earlier version of this filled.
 * An athlete who is there already keeps what is there; so filling twice is filling once.
@@ -21,15 +21,19 @@ from biofeedback.logbook.recording_format import REP_END
 from biofeedback.session import demo
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.day import DayReport
+from biofeedback.training.example_plans import DAILY, TENDON
+from biofeedback.training.example_plans import SHOULDER as SHOULDER_PLAN
 from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.starter_tasks import STARTER_TASKS
-from biofeedback.training.task import Joint, Setup, Sides, Task
+from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 from biofeedback.wire.frames import Event
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from biofeedback.logbook.database import Logbook
+    from biofeedback.training.plan import Plan
+    from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.prescription import Prescription
 
 VERSION = 1
@@ -38,17 +42,21 @@ SETTING = "demo content"
 RECORDINGS = Path(__file__).resolve().parents[2] / "recordings"
 """The demo recordings; they are in a clone, and not in an installed package."""
 
-CALF = replace(
-    demo.PRESCRIPTION.task,
-    setup=Setup(
-        joint=Joint.ANKLE,
-        movement="plantar flexion",
-        angle_deg=0.0,
-        site="pad on the thigh, just above the knee",
-        posture="sitting, knee bent to 90°",
+SHOULDER, _, _, _, CALF = STARTER_TASKS
+KNEE = Task(
+    "Seated knee extension",
+    TaskKind.HOLD,
+    Sides.LEFT,
+    Setup(
+        joint=Joint.KNEE,
+        movement="extension",
+        angle_deg=60.0,
+        site="pad on the shin, 5 cm above the outer ankle",
+        lever_arm_m=0.34,
+        posture="sitting, pelvis and thigh strapped",
     ),
 )
-SHOULDER, _, KNEE, _, _ = STARTER_TASKS
+"""Beside the starter list: the plan of a tendon asks for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +83,7 @@ class Story:
     Attributes:
         masses: (days ago, kg).
         before_injury_n: a stated force: its task, sides and newtons.
+        plan: one of the examples, and the stage under way.
         reports: (days ago, what was reported).
     """
 
@@ -83,6 +92,7 @@ class Story:
     tests: Sequence[Tested] = ()
     before_injury_n: tuple[Task, Sides, float] | None = None
     reports: Sequence[tuple[int, DayReport]] = ()
+    plan: tuple[Plan, int] | None = None
 
 
 INVENTED = "Invented for the demo; nobody was measured."
@@ -109,6 +119,7 @@ STORIES = (
             (13, DayReport(1, 1, 2, 8.0, 2)),
             (6, DayReport(1, 0, 1, 7.0, 2)),
         ),
+        plan=(DAILY, 0),
     ),
     Story(
         AthleteDetails(
@@ -129,6 +140,7 @@ STORIES = (
         ),
         before_injury_n=(SHOULDER, Sides.LEFT, 125.0),
         reports=((26, DayReport(3, 2, 4)), (5, DayReport(2, 2, 2, 7.0))),
+        plan=(SHOULDER_PLAN, 0),
     ),
     Story(
         AthleteDetails(
@@ -137,16 +149,18 @@ STORIES = (
             birth_year=2004,
             dominant=Sides.LEFT,
             injured=Sides.RIGHT,
-            notes=f"{INVENTED} Right hamstring, in the fourth week.",
+            notes=f"{INVENTED} Right knee, tendon, fourth week.",
         ),
         masses=((19, 64.2),),
         tests=(
-            Tested(19, KNEE, Sides.LEFT, 246.0, practice=True),
-            Tested(19, KNEE, Sides.RIGHT, 168.0, practice=True, pain=3),
-            Tested(4, KNEE, Sides.LEFT, 258.0),
-            Tested(4, KNEE, Sides.RIGHT, 197.0, pain=1),
+            Tested(19, KNEE, Sides.LEFT, 396.0, practice=True),
+            Tested(19, KNEE, Sides.RIGHT, 288.0, practice=True, pain=3),
+            Tested(4, KNEE, Sides.LEFT, 408.0),
+            Tested(4, KNEE, Sides.RIGHT, 331.0, pain=1),
         ),
+        before_injury_n=(KNEE, Sides.RIGHT, 415.0),
         reports=((4, DayReport(4, 3, 4, 6.5, 4)),),
+        plan=(TENDON, 1),
     ),
     Story(
         AthleteDetails(code="DEMO-7", name="Fourth invented athlete", notes=INVENTED),
@@ -205,8 +219,8 @@ def prescription(logbook: Logbook) -> Prescription:
 def _tasks(logbook: Logbook) -> dict[str, Task]:
     """Each task by its name, as it stands in the logbook's list."""
     logbook.tasks.start()
-    if logbook.tasks.by_name(CALF.name) is None:
-        logbook.tasks.add(CALF)
+    if logbook.tasks.by_name(KNEE.name) is None:
+        logbook.tasks.add(KNEE)
     return {stored.task.name: stored.task for stored in logbook.tasks.search()}
 
 
@@ -234,8 +248,26 @@ def _tell(
             definition=Definition.BEST_1_S_MEAN,
             note=INVENTED,
         )
+    if story.plan is not None:
+        plan, stage = story.plan
+        key = logbook.plans.add(athlete_id, _with_tasks(plan, tasks))
+        for step in range(stage):
+            logbook.plans.move(key, step + 1, "Invented: pain stayed low.")
     for days_ago, report in story.reports:
         logbook.days.report(athlete_id, report, at_utc=day(days_ago))
+
+
+def _with_tasks(plan: Plan, tasks: dict[str, Task]) -> Plan:
+    """The plan with the tasks of the list: their keys, and the positions tested in."""
+
+    def known(one: PlannedPrescription) -> PlannedPrescription:
+        return replace(one, task=tasks.get(one.task.name, one.task))
+
+    stages = tuple(
+        replace(stage, prescriptions=tuple(known(one) for one in stage.prescriptions))
+        for stage in plan.stages
+    )
+    return replace(plan, stages=stages)
 
 
 def _row(

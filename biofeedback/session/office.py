@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
-from biofeedback.session.review import Library
+from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
 from biofeedback.training.reference_words import before_start
@@ -31,6 +31,7 @@ class Office:
     Attributes:
         logbook: what they lead to.
         library: saved reps.
+        checks: isometric against eccentric, day by day.
         calibrations: of the rigs.
         roster: athletes and tasks.
         today: the day of an athlete.
@@ -39,6 +40,7 @@ class Office:
 
     logbook: Logbook | None = None
     library: Library | None = None
+    checks: DayChecks | None = None
     calibrations: Calibrations | None = None
     roster: Roster | None = None
     today: Today | None = None
@@ -55,6 +57,7 @@ class Office:
         return cls(
             logbook=logbook,
             library=Library(logbook, recordings),
+            checks=DayChecks(logbook),
             calibrations=logbook.calibrations,
             roster=Roster(logbook),
             today=Today(logbook, visit_id=session.visit_id),

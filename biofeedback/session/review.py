@@ -9,11 +9,13 @@ import numpy as np
 
 from biofeedback.errors import FileError
 from biofeedback.measures.trace import Trace
+from biofeedback.session.lowering import EccentricChecks
 from biofeedback.session.replay import Replayed, SavedMark, replay
 from biofeedback.training.conductor import judged_by
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import datetime
     from pathlib import Path
 
     import numpy.typing as npt
@@ -21,6 +23,8 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.rows import RepRow
+    from biofeedback.measures.eccentric_check import CheckSettings
+    from biofeedback.session.lowering import Paired
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
@@ -88,6 +92,33 @@ class Library:
             if rep["number"] == row.number:
                 return _cut_out(self._last, rep)
         raise FileError(path, f"rep {row.number} is not in this recording.")
+
+
+class DayChecks:
+    """Isometric against eccentric, for the day that a saved rep is of.
+
+    Raises (every method): `FileError` where the logbook cannot be used.
+    """
+
+    def __init__(self, logbook: Logbook) -> None:
+        self._logbook = logbook
+        self._checks = EccentricChecks(logbook)
+
+    def of(self, athlete_code: str, at_utc: datetime) -> tuple[Paired, ...]:
+        """The paired results of that athlete's day, by the clock here."""
+        athlete = self._logbook.athlete_by_code(athlete_code)
+        if athlete is None:
+            return ()
+        here = at_utc.astimezone()
+        return self._checks.of_day(athlete.id, here.date(), now=here)
+
+    def settings(self) -> CheckSettings:
+        """What is set."""
+        return self._checks.settings()
+
+    def set(self, settings: CheckSettings) -> None:
+        """Keeps what was set."""
+        self._checks.set(settings)
 
 
 def _cut_out(replayed: Replayed, rep: Mapping[str, object]) -> RepTrace:

@@ -27,6 +27,7 @@ from biofeedback.gui.review_rows import (
 )
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.words import tip_of
+from biofeedback.measures.eccentric_check import CheckSettings
 from biofeedback.session.replay import SavedMark
 from biofeedback.training.band import Band
 
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.session.lowering import Paired
     from biofeedback.training.prescription import Prescription
 
 MEASURES: dict[str, object] = {
@@ -296,3 +298,42 @@ def test_an_open_band_and_a_rep_that_never_entered(page: ReviewPage) -> None:
     page.plot.show_trace(trace)
     page.plot.set_theme(NIGHT)
     assert page.plot.accessibleDescription() == "1.00 s to 11.90 s, 0 lapses"
+
+
+class Checks:
+    """Keeps what it was asked, and gives no results."""
+
+    def __init__(self) -> None:
+        self.asked: list[tuple[str, datetime]] = []
+        self.kept = CheckSettings()
+
+    def of(self, athlete_code: str, at_utc: datetime) -> tuple[Paired, ...]:
+        self.asked.append((athlete_code, at_utc))
+        return ()
+
+    def settings(self) -> CheckSettings:
+        return self.kept
+
+    def set(self, settings: CheckSettings) -> None:
+        self.kept = settings
+
+
+def test_the_day_of_the_chosen_rep_is_checked(qtbot: QtBot) -> None:
+    library, checks = Reps(), Checks()
+    library.saved[1] = Rep(2, athlete_code="B2")
+    page = ReviewPage(library, checks=checks)
+    qtbot.addWidget(page)
+    page.show()
+    page.reload()
+    assert checks.asked == [], "nothing is asked before it is wanted"
+    page.check_day.click()
+    assert page.eccentric.isVisible()
+    assert not page.plot.isVisible()
+    page.table.selectRow(1)
+    assert [code for code, _ in checks.asked][-1] == "B2"
+    days = page.eccentric.settings.days
+    days.line.setText("3")
+    days.committed.emit()
+    assert checks.kept.within_days == 3
+    page.check_day.click()
+    assert page.plot.isVisible()

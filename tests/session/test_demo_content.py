@@ -14,7 +14,6 @@ from biofeedback.session import demo, demo_content
 from biofeedback.session.recovery import recover
 from biofeedback.session.review import Library
 from biofeedback.session.today import Today
-from biofeedback.training.free_set import free_set
 from biofeedback.training.reference_words import before_start
 
 if TYPE_CHECKING:
@@ -45,7 +44,14 @@ def test_filling_twice_is_filling_once(logbook: Logbook, tmp_path: Path) -> None
     once = counts(logbook)
     assert not demo_content.fill(logbook, tmp_path / "recordings", now=NOW)
     assert counts(logbook) == once
-    for name in ("athletes", "body_masses", "tasks", "maximal_tests", "day_reports"):
+    for name in (
+        "athletes",
+        "body_masses",
+        "tasks",
+        "maximal_tests",
+        "day_reports",
+        "plans",
+    ):
         assert once[name] > 1, name
     assert once["reps"] > 1
 
@@ -83,11 +89,12 @@ def test_no_page_of_the_demo_is_empty(logbook: Logbook, tmp_path: Path) -> None:
     asked = demo_content.prescription(logbook)
     assert asked.reference is not None
     assert before_start(asked, today=NOW.date()) == ()
-    day = Today(logbook, clock=lambda: NOW).for_athlete(
-        "DEMO-1", free=(free_set(asked),)
-    )
-    (one,) = day.sets
-    assert one.problem == ""
+    today = Today(logbook, clock=lambda: NOW)
+    for code in ("DEMO-1", "DEMO-3", "DEMO-6"):
+        day = today.for_athlete(code)
+        assert day.plan is not None
+        assert [one.problem for one in day.sets] == [""]
+        assert [one.cautions for one in day.sets] == [()]
     athlete = logbook.athlete_by_code("DEMO-3")
     assert athlete is not None
     assert len(logbook.maxima.stated(athlete.id, demo_content.SHOULDER.name)) == 1
