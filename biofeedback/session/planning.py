@@ -34,8 +34,12 @@ __all__ = ["Planning", "SideForces", "StoredPlan", "fresh_key"]
 
 @dataclass(frozen=True, slots=True)
 class SideForces:
-    """The latest best force of each side in a task, and the weight of the body, N;
-    None where there is none."""
+    """What is known of an athlete in a task, N; None where there is nothing.
+
+    Attributes:
+        left_n, right_n, both_n: the latest best force of each side.
+        weight_n: of the body.
+    """
 
     left_n: float | None = None
     right_n: float | None = None
@@ -166,13 +170,11 @@ class Planning:
     def forces(self, athlete_id: str, task: Task) -> SideForces:
         """The latest tests of each side in a task, for newtons beside percentages."""
         mass = self._logbook.people.mass(athlete_id)
-        return SideForces(
-            *(
-                self._newest(athlete_id, task.name, side)
-                for side in (Sides.LEFT, Sides.RIGHT, Sides.BOTH)
-            ),
-            weight_n=mass.weight_n if mass else None,
+        left_n, right_n, both_n = (
+            self._newest(athlete_id, task.name, side)
+            for side in (Sides.LEFT, Sides.RIGHT, Sides.BOTH)
         )
+        return SideForces(left_n, right_n, both_n, mass.weight_n if mass else None)
 
     def _newest(self, athlete_id: str, task: str, side: Sides) -> float | None:
         found = self._logbook.maxima.tests(athlete_id, task, side)
