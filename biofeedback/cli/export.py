@@ -18,15 +18,8 @@ from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.exports.chosen_sets import Filters
-from biofeedback.session.export import (
-    FORMATS,
-    REPS,
-    SAMPLES,
-    Exported,
-    Wanted,
-    export_files,
-    export_logbook,
-)
+from biofeedback.session.export import export_files, export_logbook
+from biofeedback.session.export_asked import FORMATS, REPS, SAMPLES, Exported, Wanted
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace

@@ -8,18 +8,15 @@ says that it is not complete. Nothing is left behind by an export that fails.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FieldError, FileError, UserError
 from biofeedback.logbook.exports import manifest as manifests
-from biofeedback.logbook.exports import parquet_table
 from biofeedback.logbook.exports.bids import BidsFolder
 from biofeedback.logbook.exports.discretion import Discretion
 from biofeedback.logbook.exports.export_folder import ExportFolder, TargetError
 from biofeedback.logbook.exports.export_tables import (
     FREE,
-    PARQUET,
     SUFFIXES,
     ExportTables,
 )
@@ -30,9 +27,17 @@ from biofeedback.logbook.exports.table import (
     measure_cells,
     reps_columns,
 )
+from biofeedback.session.export_asked import (
+    REPS,
+    SAMPLES,
+    Counts,
+    Exported,
+    LeftOut,
+    Wanted,
+)
+from biofeedback.session.export_rows import set_row, whose
 from biofeedback.session.export_samples import (
     BIDS,
-    EDF,
     SamplesWanted,
     study,
     write_samples,
@@ -42,7 +47,6 @@ from biofeedback.session.export_source import (
     Unreadable,
     from_files,
     from_logbook,
-    inner,
 )
 
 if TYPE_CHECKING:
@@ -54,101 +58,6 @@ if TYPE_CHECKING:
     from biofeedback.logbook.exports.table import Cell, Column
     from biofeedback.session.export_samples import SamplesWritten, Studied
     from biofeedback.session.export_source import Source
-
-FORMATS = tuple(manifests.FORMATS)
-REPS, SAMPLES = "reps", "samples"
-_EVEN = {EDF, BIDS}
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What is to be written, and how discreetly.
-
-    Attributes:
-        formats: of `FORMATS`.
-        names, notes: whether names of athletes, and free text, may be written.
-
-    Raises:
-        FieldError: nothing is wanted, or a format does not hold what is.
-        UserError: a format is not to be had here.
-    """
-
-    formats: tuple[str, ...] = ("csv",)
-    reps: bool = True
-    samples: bool = True
-    names: bool = False
-    notes: bool = False
-
-    def __post_init__(self) -> None:
-        if not self.formats or not (self.reps or self.samples):
-            raise FieldError("export", "nothing is asked for.")
-        if not self.samples and _EVEN & set(self.formats):
-            raise FieldError(
-                "what", "EDF+ and BIDS hold samples.", "Ask for samples too."
-            )
-        if PARQUET in self.formats:
-            parquet_table.load()
-
-
-@dataclass(frozen=True, slots=True)
-class LeftOut:
-    """What could not be exported.
-
-    Attributes:
-        stem: of the set's files; says which recording without naming a person.
-        what: formats or tables that lack it.
-        why: in words; for people, it may name files of this machine.
-        reason: the same for the manifest.
-    """
-
-    stem: str
-    set_id: str
-    what: tuple[str, ...]
-    why: str
-    reason: str
-
-    def to_json(self) -> dict[str, object]:
-        """As the manifest tells it."""
-        return {
-            "recording": self.stem,
-            "set_id": self.set_id,
-            "what": list(self.what),
-            "why": self.reason,
-        }
-
-
-@dataclass(slots=True)
-class Exported:
-    """What came of an export.
-
-    Attributes:
-        manifest: as it stands in the folder.
-        losses: what recordings lack that were exported: (stem, words).
-    """
-
-    manifest: dict[str, object]
-    left_out: list[LeftOut]
-    losses: list[tuple[str, str]]
-
-
-@dataclass(slots=True)
-class _Counts:
-    """What was exported."""
-
-    athletes: set[str] = field(default_factory=set)
-    sessions: set[str] = field(default_factory=set)
-    sets: int = 0
-    reps: int = 0
-    samples: int = 0
-
-    def to_json(self) -> dict[str, int]:
-        return {
-            "athletes": len(self.athletes),
-            "sessions": len(self.sessions),
-            "sets": self.sets,
-            "reps": self.reps,
-            "samples": self.samples,
-        }
 
 
 def export_logbook(
@@ -218,7 +127,7 @@ class _Export:
         self._wanted = wanted
         self._discretion = discretion
         self._logbook = logbook
-        self._counts = _Counts()
+        self._counts = Counts()
         self._left_out: list[LeftOut] = []
         self._losses: list[tuple[str, str]] = []
         self._recordings: list[dict[str, object]] = []
@@ -279,7 +188,7 @@ class _Export:
             self._leave_out(source.stem, source.set_id, self._all(), twice)
             return
         self._stems.add(source.stem)
-        row = _set_row(source)
+        row = set_row(source)
         if self._wanted.samples:
             try:
                 row |= self._samples(source)
@@ -380,7 +289,7 @@ class _Export:
 
     def _reps(self, source: SetSource) -> None:
         for rep in source.reps:
-            row = {**_whose(source), **measure_cells(rep.measures)}
+            row = {**whose(source), **measure_cells(rep.measures)}
             row["voided"] = rep.void_reason is not None
             row["void_reason"] = rep.void_reason
             if rep.void_reason and not self._wanted.notes:
@@ -417,56 +326,3 @@ class _Export:
             left_out=[each.to_json() for each in self._left_out],
             files=self._folder.written(),
         )
-
-
-def _whose(source: SetSource) -> dict[str, Cell]:
-    task = inner(source.prescription, "task")
-    return {
-        "athlete_code": source.code,
-        "athlete_name": source.name or None,
-        "session_id": source.session_id,
-        "set_id": source.set_id,
-        "task": source.task,
-        "task_kind": _text(task, "kind"),
-        "sides": _text(task, "sides"),
-        "started_utc": source.started_utc.isoformat(),
-    }
-
-
-def _set_row(source: SetSource) -> dict[str, Cell]:
-    """What was asked for in a set."""
-    asked = source.prescription
-    band, reference = inner(asked, "band"), inner(asked, "reference")
-    return {
-        **_whose(source),
-        **{key: _text(asked, key) for key in ("clock", "band_on", "feedback")},
-        **{
-            key: _real(asked, key)
-            for key in (
-                *("hold_s", "rest_s", "grace_s", "ceiling_n"),
-                "balance_tolerance_points",
-            )
-        },
-        "band_lower_n": _real(band, "lower_n"),
-        "band_upper_n": _real(band, "upper_n"),
-        "reference_n": _real(reference, "force_n"),
-        "reference_definition": _text(reference, "definition"),
-        "reference_origin": _text(reference, "origin"),
-        "reference_date": _text(reference, "date"),
-        "reps": len(source.reps),
-        "recovered": source.recovered,
-        "rig": _text(source.profile, "serial_number"),
-        "rate_hz": _real(source.profile, "rate_hz"),
-    }
-
-
-def _text(values: Mapping[str, object], key: str) -> str | None:
-    value = values.get(key)
-    return value if isinstance(value, str) else None
-
-
-def _real(values: Mapping[str, object], key: str) -> float | None:
-    value = values.get(key)
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return None
-    return float(value)

@@ -19,14 +19,15 @@ from biofeedback.errors import FieldError, FileError, UserError
 from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.exports.chosen_sets import Filters
-from biofeedback.session.export import FORMATS, Wanted, export_logbook
+from biofeedback.session.export import export_logbook
+from biofeedback.session.export_asked import FORMATS, Wanted
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import Event, Header
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from biofeedback.session.export import Exported
+    from biofeedback.session.export_asked import Exported
     from biofeedback.wire.frames import Frame
 
     Captured = pytest.CaptureFixture[str]
@@ -74,7 +75,7 @@ def remade(path: Path, **header: object) -> None:
         assert not hasattr(frame, "reason")
         if isinstance(frame, Header):
             frame = Header({**frame.content, **header})  # noqa: PLW2901  its new form
-        frames.append(frame)  # type: ignore[arg-type]  # damage was ruled out
+        frames.append(frame)
     path.write_bytes(b"".join(map(encode, frames)))
 
 
@@ -515,4 +516,4 @@ def test_a_file_in_place_of_a_folder_is_told(capsys: Captured) -> None:
 def test_something_must_be_wanted() -> None:
     for wanted in ({"formats": ()}, {"reps": False, "samples": False}):
         with pytest.raises(FieldError, match="nothing is asked for"):
-            Wanted(**wanted)  # type: ignore[arg-type]  # each fits one of them
+            Wanted(**wanted)

@@ -29,6 +29,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.errors import FieldError
 from biofeedback.logbook.exports.edf_annotations import Annotation, packed
 
 if TYPE_CHECKING:
@@ -49,6 +50,9 @@ EMPTY = -DIGITAL_MAX
 """What an empty slot holds: the lowest number of the range."""
 STEPS = DIGITAL_MAX - 1
 """Steps of each direction that a force may use."""
+RANGE_MAX_N = 9_999_999.0
+DECIMALS_MAX = 5
+"""What eight characters hold with a minus before them."""
 RECORD_BYTES_MAX = 61_440
 """The standard's bound for a data record."""
 _FOR_ANNOTATIONS = 8192
@@ -78,14 +82,22 @@ def range_n(*, largest_n: float, rated_n: float | None) -> float:
     Args:
         largest_n: largest force by amount in the recording.
         rated_n: rated load of the cell; None where it is not known.
+
+    Raises:
+        FieldError: it does not fit the header.
     """
     least_n = max(largest_n * DIGITAL_MAX / STEPS, rated_n or 0.0)
     if least_n <= 0:
         return 1.0
-    digits = 3 - math.floor(math.log10(least_n))
+    digits = min(3 - math.floor(math.log10(least_n)), DECIMALS_MAX)
     grown = math.ceil(least_n * 10**digits - 1e-9)
     # By way of decimal text: the very number that a reader will find.
-    return float(_number_text(Decimal(grown).scaleb(-digits)))
+    found = float(_number_text(Decimal(grown).scaleb(-digits)))
+    if found > RANGE_MAX_N:
+        raise FieldError(
+            "range", f"is {found:g} N, more than EDF+ can say.", "Use CSV or Parquet."
+        )
+    return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,67 @@
+"""Rows of the tables of sets and reps, from what logbook or header hold."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.session.export_source import inner
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from biofeedback.logbook.exports.table import Cell
+    from biofeedback.session.export_source import SetSource
+
+
+def whose(source: SetSource) -> dict[str, Cell]:
+    """Whose set it is, and of what."""
+    task = inner(source.prescription, "task")
+    return {
+        "athlete_code": source.code,
+        "athlete_name": source.name or None,
+        "session_id": source.session_id,
+        "set_id": source.set_id,
+        "task": source.task,
+        "task_kind": _text(task, "kind"),
+        "sides": _text(task, "sides"),
+        "started_utc": source.started_utc.isoformat(),
+    }
+
+
+def set_row(source: SetSource) -> dict[str, Cell]:
+    """What was asked for in a set."""
+    asked = source.prescription
+    band, reference = inner(asked, "band"), inner(asked, "reference")
+    return {
+        **whose(source),
+        **{key: _text(asked, key) for key in ("clock", "band_on", "feedback")},
+        **{
+            key: _real(asked, key)
+            for key in (
+                *("hold_s", "rest_s", "grace_s", "ceiling_n"),
+                "balance_tolerance_points",
+            )
+        },
+        "band_lower_n": _real(band, "lower_n"),
+        "band_upper_n": _real(band, "upper_n"),
+        "reference_n": _real(reference, "force_n"),
+        "reference_definition": _text(reference, "definition"),
+        "reference_origin": _text(reference, "origin"),
+        "reference_date": _text(reference, "date"),
+        "reps": len(source.reps),
+        "recovered": source.recovered,
+        "rig": _text(source.profile, "serial_number"),
+        "rate_hz": _real(source.profile, "rate_hz"),
+    }
+
+
+def _text(values: Mapping[str, object], key: str) -> str | None:
+    value = values.get(key)
+    return value if isinstance(value, str) else None
+
+
+def _real(values: Mapping[str, object], key: str) -> float | None:
+    value = values.get(key)
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return float(value)
