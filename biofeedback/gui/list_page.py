@@ -27,6 +27,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.keys import bind, show_key
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -65,7 +66,6 @@ class ListPage(QWidget):
         self.new = QPushButton(new)
         self.save = QPushButton(tr("Save"))
         self.revert = QPushButton(tr("Take back"))
-        self.revert.setToolTip(tr("The form as it was saved."))
         self.archive = QPushButton(tr("Archive"))
         self.undo = QPushButton(tr("Undo"))
         self.message = QLabel()
@@ -84,6 +84,15 @@ class ListPage(QWidget):
         self.revert.clicked.connect(self._revert)
         self.archive.clicked.connect(self._archive)
         self.undo.clicked.connect(self._undo)
+        for button, key, tip in (
+            (self.new, "Ctrl+N", tr("An empty form")),
+            (self.save, "Ctrl+S", tr("Save what stands in the form")),
+            (self.revert, "Ctrl+R", tr("The form as it was saved")),
+            (self.archive, "Ctrl+D", tr("Off this list, or back on it")),
+            (self.undo, "Ctrl+Shift+Z", tr("Put back what was archived last")),
+        ):
+            show_key(button, key, tip)
+            bind(self, key, button.click)  # dead while the page is hidden
 
     def _lay_out(self) -> None:
         left = QVBoxLayout()
@@ -241,8 +250,9 @@ class ListPage(QWidget):
         self.archive.setText(self.tr("Put back") if shown else self.tr("Archive"))
         self.archive.setEnabled(bool(self._key))
         self.undo.setEnabled(bool(self.undoable))
-        words = self.tr("Put {what} back").format(what=self.undoable)
-        self.undo.setToolTip(words if self.undoable else "")
+        if self.undoable:
+            words = self.tr("Put {what} back").format(what=self.undoable)
+            show_key(self.undo, "Ctrl+Shift+Z", words)
 
     # What is pressed.
 

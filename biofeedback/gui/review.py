@@ -45,6 +45,9 @@ if TYPE_CHECKING:
     from biofeedback.session.lowering import Paired
 
 
+SETTINGS_PX = 460
+
+
 class SavedReps(Protocol):
     """The part of `biofeedback.session.review.Library` that the page uses."""
 
@@ -134,6 +137,7 @@ class ReviewPage(QWidget):
         show_key(self.check_day, "F9", tr("Check the lowering reps of that day"))
         bind(self, "F9", self.check_day.click)  # dead while the page is hidden
         self.eccentric = EccentricBox()
+        self.eccentric.settings.setMaximumWidth(SETTINGS_PX)
         self.eccentric.settings_wanted.connect(self._set_check)
         self.plot = RepPlot()
         self.table.selectionModel().currentRowChanged.connect(self._chosen)
@@ -227,6 +231,11 @@ class ReviewPage(QWidget):
 
     def _switch_check(self, shown: bool) -> None:
         self._foot.setCurrentIndex(int(shown))
+        self.check_day.setText(
+            self.tr("Back to the rep")
+            if shown
+            else self.tr("Isometric against eccentric")
+        )
         self._show_check()
 
     def _set_check(self, settings: CheckSettings) -> None:

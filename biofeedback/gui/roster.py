@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QPushButton, QWidg
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.list_page import ListPage
 from biofeedback.gui.text_box import TextBox
 from biofeedback.training.athlete import AthleteDetails, BodyMass
@@ -76,6 +77,8 @@ class RosterPage(ListPage):
             "athlete.consent": self.consent,
         }
         self.choose.clicked.connect(self._choose)
+        show_key(self.choose, "Ctrl+Return", tr("This athlete is here now"))
+        bind(self, "Ctrl+Return", self.choose.click)
         self.list.itemActivated.connect(self._choose)
         self.show_entry("")
 
@@ -128,7 +131,7 @@ class RosterPage(ListPage):
         if visit is not None:
             day = visit.astimezone().date().isoformat()
             parts.append(self.tr("last here {date}").format(date=day))
-        return "  ·  ".join(parts)
+        return " · ".join(parts)
 
     # The form.
 

@@ -127,7 +127,7 @@ class TaskPage(ListPage):
             parts.append(self.tr(task.kind.value))
         if task.setup is not None and task.setup.joint is not Joint.OTHER:
             parts.append(self.tr(task.setup.joint.value))
-        return "  ·  ".join(parts)
+        return " · ".join(parts)
 
     # The form.
 

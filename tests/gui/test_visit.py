@@ -414,3 +414,21 @@ def test_a_rig_that_is_not_let_go_is_told_and_the_window_closes(house: House) ->
     house.window.close()
     assert "could not let go of the rig" in told[0]
     assert not house.window.isVisible()
+
+
+def test_an_athlete_is_written_down_and_chosen_by_key_alone(house: House) -> None:
+    house.press("Alt+A")
+    page = house.window.mounted.roster
+    assert page is not None
+    house.press("Ctrl+N")
+    page.code.line.setFocus()
+    QTest.keyClicks(page.code.line, "D4")
+    house.press("Ctrl+Return")
+    assert house.window.desk.who.text() == "A7", "what is not saved is not chosen"
+    house.press("Ctrl+S")
+    house.press("Ctrl+Return")
+    assert house.window.desk.who.text() == "D4"
+    assert house.window.pages.live_shown
+    house.press("Ctrl+D")  # dead while its page is hidden
+    assert house.logbook.people.by_code("D4") is not None
+    assert len(house.logbook.people.search()) == 4

@@ -30,8 +30,10 @@ from biofeedback.session import Session, demo, demo_content
 from biofeedback.session.office import Office
 from biofeedback.training.band import Band
 from biofeedback.training.feedback import Cue
+from biofeedback.training.lowering import lowering_prescription
 from biofeedback.training.prescription import BandOn, ClockRule
 from biofeedback.training.reference import Origin
+from biofeedback.training.task import Task, TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -106,6 +108,12 @@ ONE = replace(ASKED, reference=None, clock=ClockRule.RUNNING, ceiling_n=None)
 """For a rig with a single channel, and without percentages."""
 
 
+LOWERING = lowering_prescription(
+    Task("Slow calf lowering", TaskKind.LOWERING, pair="Seated calf"),
+    floor_n=100.0,
+    tempo_s=5.0,
+    rest_s=5.0,
+)
 STALE = replace(
     demo.REFERENCE,
     origin=Origin.OWN_SIDE,
@@ -124,7 +132,8 @@ def scene(asked: Prescription, *, filled: bool = False) -> Iterator[Scene]:
                 now = datetime.now(tz=UTC)
                 demo_content.fill(logbook, folder / "recordings", now=now)
                 found = demo_content.prescription(logbook)
-                asked = replace(asked, task=found.task, reference=found.reference)
+                if asked is not LOWERING:
+                    asked = replace(asked, task=found.task, reference=found.reference)
             made = Scene(folder / "recordings", logbook, asked)
             made.window.show()
             made.until(lambda: made.window.drawn_age_s is not None)
@@ -144,6 +153,13 @@ def make(folder: Path) -> None:
 
 def make_pages(folder: Path) -> None:
     """The pages beside the live one."""
+    make_day(folder)
+    make_test(folder)
+    make_lowering(folder)
+
+
+def make_day(folder: Path) -> None:
+    """Who is here, today, and a start that something speaks against."""
     with scene(ASKED, filled=True) as day:
         desk, mounted = day.window.desk, day.window.mounted
         bar = desk.pages
@@ -176,6 +192,10 @@ def make_pages(folder: Path) -> None:
         desk.sheet.click()
         day.save(folder / "keys.png")
         desk.sheet.click()
+
+
+def make_test(folder: Path) -> None:
+    """A maximal test before, while it is under way, and after."""
     with scene(ASKED, filled=True) as test:
         desk, page = test.window.desk, test.window.mounted.test
         desk.pages.test.click()
@@ -191,6 +211,21 @@ def make_pages(folder: Path) -> None:
         test.run(0.5)
         desk.pages.test.click()
         test.save(folder / "test.png")
+
+
+def make_lowering(folder: Path) -> None:
+    """A lowering and the check of its day."""
+    with scene(LOWERING, filled=True) as lowering:
+        desk, page = lowering.window.desk, lowering.window.review
+        desk.start.click()
+        lowering.until(lambda: not desk.lowering.isHidden())
+        lowering.run(1.0)
+        lowering.save(folder / "lowering.png")
+        desk.stop.click()
+        lowering.run(0.5)
+        desk.pages.review.click()
+        page.check_day.click()
+        lowering.save(folder / "against.png")
 
 
 def make_live(folder: Path) -> None:
