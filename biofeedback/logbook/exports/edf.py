@@ -7,8 +7,8 @@ the whole signal in memory.
 
 Rules:
 
-* EDF+C, on the even grid. Readers that open discontinuous files (EDF+D) are rare. An
-  empty slot holds the lowest number, which no force reaches, the signal ``Usable`` is 0
+* EDF+C, on the even grid: common readers refuse discontinuous files (EDF+D). An empty
+  slot holds the lowest number, which no force reaches, the signal ``Usable`` is 0
   there, and an annotation names the gap.
 * The range of a cell is its rated load, or more where more was measured: 65,532 steps
   for its two directions. A force is kept to half a step; zero is kept exactly. EDF+ is
