@@ -1,0 +1,195 @@
+"""The criteria of a stage: how each stands, in a mark and in words, and new ones."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.errors import FieldError
+from biofeedback.gui.field import Field
+from biofeedback.training.criteria import (
+    KINDS,
+    Against,
+    Criterion,
+    HoldsComplete,
+    Met,
+    PainAtMost,
+    Regained,
+    Word,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from biofeedback.training.criteria import Judged
+
+MARKS = {Met.MET: "●", Met.NOT_MET: "○", Met.UNKNOWN: "–"}
+"""A full mark, an empty one, a line: told by shape, and by the word beside it."""
+
+
+class CriteriaBox(QWidget):
+    """A list of criteria and a row for a new one.
+
+    Signals:
+        added: a `Criterion` without a key.
+        removed: the key of one.
+        said: key of a practitioner's word, and whether it is met.
+    """
+
+    added = Signal(object)
+    removed = Signal(str)
+    said = Signal(str, bool)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        tr = self.tr
+        self._list = QVBoxLayout()
+        self._list.setSpacing(3)
+        self.kind = QComboBox()
+        self.kind.setAccessibleName(tr("Kind of criterion"))
+        for kind in KINDS:
+            self.kind.addItem(tr(kind.kind), userData=kind)
+        self.first = Field(tr("at most"))
+        self.second = Field(tr("sessions"))
+        self.task = QComboBox()
+        self.task.setEditable(True)
+        self.task.setAccessibleName(tr("Task"))
+        self.against = QComboBox()
+        self.against.setAccessibleName(tr("Against"))
+        for against in Against:
+            self.against.addItem(tr(against.value), userData=against)
+        self.text = Field(tr("Says"))
+        self.add = QPushButton(tr("Add criterion"))
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(8)
+        grid.addWidget(self.kind, 0, 0)
+        grid.addWidget(self.first, 0, 1)
+        grid.addWidget(self.second, 0, 2)
+        grid.addWidget(self.against, 0, 2)
+        grid.addWidget(self.task, 1, 0, 1, 3)
+        grid.addWidget(self.text, 1, 0, 1, 3)
+        grid.addWidget(self.add, 0, 3)
+        grid.setColumnStretch(1, 1)
+        grid.setColumnStretch(2, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addLayout(self._list)
+        whole.addLayout(grid)
+        self.kind.currentIndexChanged.connect(self._follow)
+        self.add.clicked.connect(self._add)
+        self._follow()
+
+    def offer(self, tasks: Sequence[str]) -> None:
+        """Names of tasks for a force to be regained in."""
+        self.task.clear()
+        self.task.addItems(list(tasks))
+
+    def show_judged(self, judged: Sequence[Judged], *, editable: bool) -> None:
+        """All criteria of a stage.
+
+        Args:
+            editable: whether the practitioner's word can be given now: the plan is
+                saved and the stage is under way.
+        """
+        while (item := self._list.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.deleteLater()
+        for one in judged:
+            self._list.addWidget(self._row(one, editable=editable))
+        if not judged:
+            nothing = QLabel(self.tr("No criterion yet: you decide alone."))
+            nothing.setObjectName("summary")
+            self._list.addWidget(nothing)
+
+    def _row(self, judged: Judged, *, editable: bool) -> QWidget:
+        criterion, tr = judged.criterion, self.tr
+        row = QWidget()
+        line = QHBoxLayout(row)
+        line.setContentsMargins(0, 0, 0, 0)
+        words = QLabel(
+            tr("{mark} {state}: {criterion} {why}").format(
+                mark=MARKS[judged.met],
+                state=tr(judged.met.value),
+                criterion=criterion.words,
+                why=judged.why,
+            )
+        )
+        words.setWordWrap(True)
+        line.addWidget(words, 1)
+        if isinstance(criterion, Word) and editable:
+            for name, met in ((tr("It is so"), True), (tr("Not yet"), False)):
+                button = QPushButton(name)
+                button.setAccessibleName(f"{name}: {criterion.words}")
+                button.clicked.connect(
+                    lambda _=False, met=met: self.said.emit(criterion.key, met)
+                )
+                line.addWidget(button)
+        remove = QPushButton(tr("Remove"))
+        remove.setAccessibleName(f"{tr('Remove')}: {criterion.words}")
+        remove.clicked.connect(lambda: self.removed.emit(criterion.key))
+        line.addWidget(remove)
+        return row
+
+    def _follow(self) -> None:
+        """The fields that a kind needs."""
+        kind = self.kind.currentData()
+        tr = self.tr
+        self.first.setVisible(kind is not Word)
+        self.second.setVisible(kind in {PainAtMost, HoldsComplete})
+        self.against.setVisible(kind is Regained)
+        self.task.setVisible(kind is Regained)
+        self.text.setVisible(kind is Word)
+        first = tr("at most") if kind is PainAtMost else tr("at least, %")
+        self.first.label.setText(first)
+        self.second.label.setText(tr("in the last sessions"))
+
+    def _add(self) -> None:
+        fields = (self.first, self.second, self.text)
+        for field in fields:
+            field.complain("")
+        try:
+            criterion = self._typed()
+        except FieldError as error:
+            own = {
+                "criterion.sessions": self.second,
+                "criterion.text": self.text,
+                "criterion.task": self.first,
+            }
+            own.get(error.field, self.first).complain(error.problem)
+            return
+        self.added.emit(criterion)
+        for field in fields:
+            field.set_text("")
+
+    def _typed(self) -> Criterion:
+        kind = self.kind.currentData()
+        if kind is Word:
+            return Word(self.text.text)
+        first = _number(self.first, "criterion.first")
+        if kind is Regained:
+            return Regained(
+                first, self.against.currentData(), self.task.currentText().strip()
+            )
+        sessions = int(_number(self.second, "criterion.sessions"))
+        if kind is PainAtMost:
+            return PainAtMost(int(first), sessions)
+        return HoldsComplete(first, sessions)
+
+
+def _number(field: Field, name: str) -> float:
+    value = field.number()
+    if value is None or math.isnan(value):
+        raise FieldError(name, field.error.text())
+    return value
