@@ -12,6 +12,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from logbook.test_calibrations import calibrated
 from session.kept_logbook import KEPT, NAMES, enter, fill, manifest, rows, told
 
 from biofeedback import cli
@@ -125,6 +126,70 @@ def test_each_recording_tells_its_calibration_and_how_fine_edf_is(
         steps_n = recording["edf"]["step_n"]
         assert steps_n == pytest.approx([1000 / 32767] * len(recording["channels"]))
         assert recording["edf"]["range_n"] == [1000.0] * len(steps_n)
+
+
+def test_a_calibration_of_the_logbook_is_named_by_its_key(
+    kept: Kept, tmp_path: Path
+) -> None:
+    place, held = kept
+    path = held / "both-sides-v1.0.force"
+    header = recordings.read(path).header
+    profile = header["profile"]
+    assert isinstance(profile, dict)
+    with Logbook.open(place) as logbook:
+        row = logbook.calibrations.add(
+            calibrated(),
+            serial_number="SIM-0001",
+            channel=0,
+            label="May",
+            on_date="2026-05-02",
+        )
+        made_with = row.calibration.to_json()
+        left, right = profile["channels"]
+        # The right one has the label of a record that is another cell's.
+        other = {**right["calibration"], "label": "May"}
+        remade(
+            path,
+            set_id="01a2131b-0000-7000-8000-00000000feed",
+            profile={
+                **profile,
+                "channels": [
+                    {**left, "calibration": made_with},
+                    {**right, "calibration": other},
+                ],
+            },
+        )
+        enter(logbook, path)
+    export(kept, tmp_path / "out", wanted=Wanted())
+    (told,) = [
+        each["channels"]
+        for each in manifest(tmp_path / "out")["recordings"]
+        if each["set_id"].endswith("feed")
+    ]
+    first, second = (channel["calibration"] for channel in told)
+    assert (first["id"], first["label"]) == (row.id, "May")
+    assert first["date"] == "2026-05-02"
+    assert first["uncertainty_n"] == made_with["uncertainty"] != []
+    assert second["id"] is None
+
+
+def test_a_rep_that_does_not_count_is_there_and_says_so(
+    kept: Kept, tmp_path: Path
+) -> None:
+    place, _ = kept
+    with Logbook.open(place) as logbook:
+        rep = logbook.reps(athlete_code="DEMO-6")[0]
+        logbook.void_rep(rep.id, "slipped")
+    for notes in (False, True):
+        out = tmp_path / f"out{notes}"
+        export(kept, out, wanted=Wanted(samples=False, notes=notes))
+        found = {
+            (row["athlete_code"], row["number"]): row
+            for row in rows(out / "csv" / "reps.csv")
+        }
+        assert found["DEMO-6", "2"]["voided"] == "1"
+        assert found["DEMO-6", "2"].get("void_reason") == ("slipped" if notes else None)
+        assert sum(int(row["voided"]) for row in found.values()) == 1
 
 
 def test_nothing_is_written_over(kept: Kept, tmp_path: Path) -> None:
