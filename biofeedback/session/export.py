@@ -26,6 +26,7 @@ from biofeedback.logbook.exports.table import (
     SETS,
     measure_cells,
     reps_columns,
+    samples_columns,
 )
 from biofeedback.session.export_asked import (
     REPS,
@@ -132,6 +133,7 @@ class _Export:
         self._losses: list[tuple[str, str]] = []
         self._recordings: list[dict[str, object]] = []
         self._stems: set[str] = set()
+        self._sides: dict[str, None] = {}  # in the order in which they were met
         self._texts_left_out = 0
         self._columns = self._tables_wanted()
         kinds = [kind for kind in wanted.formats if kind in SUFFIXES]
@@ -237,6 +239,7 @@ class _Export:
         for row in events:
             self._add("events", {**whose, **row})
         self._counts.samples += studied.found.samples
+        self._sides |= dict.fromkeys(studied.stream.names)
         self._recordings.append(self._told(source, studied, told))
         replayed = studied.replayed
         return {
@@ -321,7 +324,8 @@ class _Export:
             asked=asked,
             formats=wanted.formats,
             counts=self._counts.to_json(),
-            tables=self._columns,
+            tables=self._columns
+            | ({SAMPLES: samples_columns(tuple(self._sides))} if self._sides else {}),
             recordings=self._recordings,
             left_out=[each.to_json() for each in self._left_out],
             files=self._folder.written(),

@@ -211,6 +211,7 @@ def test_parquet_holds_the_tables_of_csv(out: Path) -> None:
 
 
 def test_every_column_with_a_unit_says_so_in_the_manifest(out: Path) -> None:
+    assert manifest(out)["tables"].keys() == {"sets", "reps", "events", "samples"}
     for name, listed in manifest(out)["tables"].items():
         for column in listed:
             named = column["name"].rsplit("_", 1)[-1] in {"n", "s", "pct", "ns", "hz"}
