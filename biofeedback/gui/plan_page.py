@@ -207,15 +207,19 @@ class PlanPage(PlanView):
     def _choose_stage(self, row: int) -> None:
         if self.filling or row < 0 or row == self._stage:
             return
-        if self._take_in():
-            self._stage, self._chosen = row, 0
+        if not self._take_in():  # all stays as it was typed
+            self.mark(self.stages, self._stage)
+            return
+        self._stage, self._chosen = row, 0
         self._tried(self._show_draft)
 
     def _choose_prescription(self, row: int) -> None:
         if self.filling or row < 0 or row == self._chosen:
             return
-        if self._take_in():
-            self._chosen = row
+        if not self._take_in():
+            self.mark(self.prescriptions, self._chosen)
+            return
+        self._chosen = row
         self._tried(self._show_draft)
 
     def _touched(self) -> None:
@@ -290,7 +294,7 @@ class PlanPage(PlanView):
 
         if self._change(added) and self._draft is not None:
             self._stage, self._chosen = len(self._draft.stages) - 1, 0
-        self._show_draft()
+            self._show_draft()
 
     def _remove_stage(self) -> None:
         if self._draft is not None and len(self._draft.stages) == 1:
@@ -303,8 +307,8 @@ class PlanPage(PlanView):
 
         if self._change(without):
             self._stage, self._chosen = max(0, at - 1), 0
+            self._show_draft()
             self.say(self.tr("The stage is taken out. Undo brings it back."))
-        self._show_draft()
 
     def _add_prescription(self) -> None:
         def added(stage: Stage) -> Stage:
@@ -312,7 +316,7 @@ class PlanPage(PlanView):
 
         if self._change(self._on_stage(added)) and self._draft is not None:
             self._chosen = len(self._draft.stages[self._stage].prescriptions) - 1
-        self._show_draft()
+            self._show_draft()
 
     def _remove_prescription(self) -> None:
         at = self._chosen
@@ -323,19 +327,17 @@ class PlanPage(PlanView):
 
         if self._change(self._on_stage(without)):
             self._chosen = max(0, at - 1)
+            self._show_draft()
             self.say(self.tr("Taken out. Undo brings it back."))
-        self._show_draft()
 
     def _add_criterion(self, criterion: Criterion) -> None:
         new = replace(criterion, key=fresh_key())
-        self._tried(
-            lambda: self._change(
-                self._on_stage(
-                    lambda stage: replace(stage, criteria=(*stage.criteria, new))
-                )
+        if self._change(
+            self._on_stage(
+                lambda stage: replace(stage, criteria=(*stage.criteria, new))
             )
-        )
-        self._tried(self._show_draft)
+        ):
+            self._tried(self._show_draft)
 
     def _remove_criterion(self, key: str) -> None:
         def without(stage: Stage) -> Stage:
@@ -343,8 +345,8 @@ class PlanPage(PlanView):
             return replace(stage, criteria=kept)
 
         if self._change(self._on_stage(without)):
+            self._tried(self._show_draft)
             self.say(self.tr("Taken out. Undo brings it back."))
-        self._tried(self._show_draft)
 
     def _take_back_one(self) -> None:
         if self._undo:

@@ -248,6 +248,12 @@ class PlanView(QWidget):
         self.plans.setCurrentRow(rows[0] if rows else -1)
         self.filling = False
 
+    def mark(self, shown: QListWidget, row: int) -> None:
+        """Marks a row of a list without choosing it anew."""
+        self.filling = True
+        shown.setCurrentRow(row)
+        self.filling = False
+
     def plan_key(self, row: int) -> str:
         """Key of the plan in a row of the list; empty where there is none."""
         item = self.plans.item(row) if row >= 0 else None
