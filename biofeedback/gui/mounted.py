@@ -10,6 +10,7 @@ from biofeedback.gui.calibration import CalibrationPage
 from biofeedback.gui.health import HealthPage
 from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
+from biofeedback.gui.plan_page import PlanPage
 from biofeedback.gui.review import ReviewPage
 from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
@@ -55,12 +56,16 @@ class Mounted:
         self.sheet = Sheet(keys)
         self.today = TodayPage(office.today)
         self.test = MaximalPage(office.tests)
+        planning = office.planning
+        self.plan = PlanPage(planning) if planning else None
         roster = office.roster
         self.roster = RosterPage(roster) if roster else None
         self.tasks = TaskPage(roster) if roster else None
         bar = desk.pages
         bar.athletes.setVisible(roster is not None)
         bar.tasks.setVisible(roster is not None)
+        bar.plan.setVisible(planning is not None)
+        visit.keeps_athlete(self._unsaved)
         desk.lend(self.test.box)
         visit.athlete_changed.connect(self._change_athlete)
 
@@ -68,12 +73,15 @@ class Mounted:
         """Mounts them, in the order of a visit and then those of the rig."""
         desk, visit, bar = self._desk, self._visit, self._desk.pages
         roster, tasks, test, health = self.roster, self.tasks, self.test, self.health
+        plan = self.plan
         if roster is not None:
             pages.add(page_of(roster, bar.athletes, "Alt+A", roster.enter))
             roster.chosen.connect(visit.change_athlete)
             roster.chosen.connect(pages.show_live)
         pages.add(page_of(self.today, bar.today, "Alt+D", self._enter_today))
         pages.add(page_of(test, bar.test, "Alt+M", lambda: test.enter(visit.code)))
+        if plan is not None:
+            pages.add(page_of(plan, bar.plan, "Alt+P", lambda: plan.enter(visit.code)))
         if tasks is not None:
             pages.add(page_of(tasks, bar.tasks, "Alt+T", tasks.enter))
         pages.add(page_of(self.review, bar.review, "F2", self.review.reload))
@@ -110,6 +118,15 @@ class Mounted:
     def test_under_way(self) -> bool:
         """Whether the set under way, or the one just over, is a maximal test."""
         return self._test_began
+
+    def _unsaved(self) -> str:
+        """Why the athlete has to stay; empty where nothing typed would be lost."""
+        if self.plan is None or not self.plan.dirty:
+            return ""
+        words = self.plan.tr(
+            "The plan of {who} is not saved. Save it, or take it back."
+        )
+        return words.format(who=self._visit.code)
 
     def _enter_today(self) -> None:
         profile = self._profile

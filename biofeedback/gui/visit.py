@@ -61,6 +61,7 @@ class Visit(QObject):
         self._passed: tuple[object, ...] = ()  # what a second start goes on with
         self._plan: tuple[Task, dict[str, object]] | None = None
         self._sets = 0
+        self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
         desk.planned.connect(self.plan)
@@ -199,6 +200,10 @@ class Visit(QObject):
 
     # Who is here, and what came of it.
 
+    def keeps_athlete(self, why: Callable[[], str]) -> None:
+        """Something that may keep the athlete; `why` gives words, or nothing."""
+        self._keeps.append(why)
+
     def change_athlete(self, code: str) -> None:
         """Somebody else is here; the desk starts with what they were asked last."""
 
@@ -211,7 +216,12 @@ class Visit(QObject):
             self._desk.show_athlete(code, self._session.athlete_name)
             self._desk.form.fill(asked)
 
-        if code != self.code and self.ask(change):
+        why = next((words for keeps in self._keeps if (words := keeps())), "")
+        if code == self.code:
+            return
+        if why:
+            self._desk.say(why)
+        elif self.ask(change):
             self._desk.say(self.tr("{code} is here now.").format(code=code))
             self.athlete_changed.emit()
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
+from biofeedback.session.planning import Planning
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
@@ -35,6 +36,7 @@ class Office:
         calibrations: of the rigs.
         roster: athletes and tasks.
         today: the day of an athlete.
+        planning: plans.
         tests: maximal tests.
     """
 
@@ -44,6 +46,7 @@ class Office:
     calibrations: Calibrations | None = None
     roster: Roster | None = None
     today: Today | None = None
+    planning: Planning | None = None
     tests: MaximalTests | None = None
 
     @classmethod
@@ -61,6 +64,7 @@ class Office:
             calibrations=logbook.calibrations,
             roster=Roster(logbook),
             today=Today(logbook, visit_id=session.visit_id),
+            planning=Planning(logbook),
             tests=MaximalTests(session, logbook, recordings),
         )
 

@@ -25,6 +25,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.session import SetEnded
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.office import Office
+from biofeedback.session.planning import Planning
 from biofeedback.session.review import Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
@@ -47,6 +48,7 @@ PAGES = {
     "Alt+A": "Athletes",
     "Alt+D": "Today",
     "Alt+M": "Maximal test",
+    "Alt+P": "Plan",
     "Alt+T": "Tasks",
 }
 
@@ -64,6 +66,7 @@ class House:
             library=Library(self.logbook, folder),
             roster=Roster(self.logbook),
             today=Today(self.logbook, clock=lambda: NOW),
+            planning=Planning(self.logbook),
             tests=MaximalTests(self.session, self.logbook, folder),
         )
         self.window = Window(
@@ -241,6 +244,23 @@ def test_the_name_is_not_on_the_athletes_screen(house: House) -> None:
     told = [part.accessibleDescription() for part in house.window.screen_part._parts]
     assert house.window.desk.name.text() == "Invented athlete"
     assert not any("Invented" in words for words in told)
+
+
+def test_a_plan_that_is_not_saved_keeps_its_athlete(house: House) -> None:
+    house.press("Alt+P")
+    plan = house.window.mounted.plan
+    assert plan is not None
+    plan.begin.click()
+    house.press("Esc")
+    house.choose("B2")
+    assert house.window.desk.who.text() == "A7"
+    assert house.told == "The plan of A7 is not saved. Save it, or take it back."
+    house.press("Alt+P")
+    assert plan.dirty, "and what was typed is still there"
+    plan.save.click()
+    house.press("Esc")
+    house.choose("B2")
+    assert house.window.desk.who.text() == "B2"
 
 
 def test_in_a_set_the_athlete_stays(house: House) -> None:
