@@ -105,8 +105,8 @@ class PlanView(QWidget):
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
-        head.addWidget(self.title, 1)
         head.addWidget(self.live)
+        head.addWidget(self.title, 1)
         body = QHBoxLayout()
         body.setSpacing(16)
         self._left = QWidget()
@@ -130,7 +130,7 @@ class PlanView(QWidget):
         right.addLayout(keys)
         body.addLayout(right, 5)
         whole = QVBoxLayout(self)
-        whole.setContentsMargins(14, 10, 14, 10)
+        whole.setContentsMargins(12, 10, 12, 12)
         whole.addLayout(head)
         whole.addLayout(body, 1)
 

@@ -347,6 +347,7 @@ def _number(field: Field, name: str, *, empty: bool = False) -> float | None:
 
 def _row(label: str, box: QComboBox) -> QGridLayout:
     row = QGridLayout()
+    row.setHorizontalSpacing(5)
     words = QLabel(label)
     words.setBuddy(box)
     row.addWidget(words, 0, 0)
