@@ -44,7 +44,15 @@ STEP_US = 12_500
 """One sample at 80 Hz for each frame."""
 WAIT_MOST_S = 120.0
 SMALL, LARGE = (1280, 720), (1920, 1080)
-ASKED = replace(demo.PRESCRIPTION, hold_s=8.0, reps=4, rest_s=4.0, ceiling_n=130.0)
+TODAY = datetime.now(tz=UTC).date()
+ASKED = replace(
+    demo.PRESCRIPTION,
+    hold_s=8.0,
+    reps=4,
+    rest_s=4.0,
+    ceiling_n=130.0,
+    reference=replace(demo.REFERENCE, date=TODAY.isoformat()),  # not an old one
+)
 
 
 class Scene:
@@ -118,7 +126,7 @@ STALE = replace(
     demo.REFERENCE,
     origin=Origin.OWN_SIDE,
     practice=True,
-    date=(datetime.now(tz=UTC) - timedelta(days=40)).date().isoformat(),
+    date=(TODAY - timedelta(days=40)).isoformat(),
 )
 
 
