@@ -16,12 +16,13 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.logbook.database import Logbook
-    from biofeedback.logbook.people import Person as Person  # for the window
-    from biofeedback.logbook.task_list import StoredTask as StoredTask
+    from biofeedback.logbook.people import Person  # for the window
+    from biofeedback.logbook.task_list import StoredTask
     from biofeedback.training.athlete import AthleteDetails, BodyMass
     from biofeedback.training.task import Task
 
 UNDO_MOST = 20
+__all__ = ["Person", "Roster", "StoredTask", "Undo"]
 
 
 @dataclass(frozen=True, slots=True)
