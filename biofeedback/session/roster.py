@@ -10,14 +10,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.logbook.people import folded
+from biofeedback.logbook.people import Person, folded  # Person for the window
+from biofeedback.logbook.task_list import StoredTask  # for the window
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.logbook.database import Logbook
-    from biofeedback.logbook.people import Person  # for the window
-    from biofeedback.logbook.task_list import StoredTask
     from biofeedback.training.athlete import AthleteDetails, BodyMass
     from biofeedback.training.task import Task
 
