@@ -48,7 +48,7 @@ def background_of(logbook: Logbook, athlete: Athlete, now: datetime) -> Backgrou
     return Background(
         injured=person.details.injured if person else None,
         body_mass=logbook.people.mass(athlete.id, on=now.date().isoformat()),
-        plan=PlanPlace(stored.id, stored.stage, stage.name)
+        plan=PlanPlace(stored.id, stored.stage, f"{stored.plan.name}: {stage.name}")
         if stored and stage
         else None,
         planned=stage.prescriptions if stage else (),

@@ -111,8 +111,8 @@ class Planning:
     def save(self, key: str, athlete_id: str, plan: Plan) -> str:
         """Keeps a plan as a whole; an empty key begins a new one.
 
-        A task that the list knows by its name gets the list's key, so that tests and
-        sets of it are found.
+        A task that the list knows by its name is the list's, position and all, so
+        that its tests and sets are found and are of the same position.
         """
         plan = self._with_known_tasks(plan)
         if key:
@@ -213,7 +213,9 @@ class Planning:
 
         def named(task: Task) -> Task:
             found = known.get(task.name)
-            return replace(task, key=found.key if found else "")
+            if found is None:
+                return replace(task, key="")
+            return replace(found, sides=task.sides)
 
         return _with_tasks(plan, named)
 

@@ -51,7 +51,7 @@ def test_a_task_the_list_knows_gets_its_key(book: Logbook, athlete_id: str) -> N
     stored = planning.plan(key)
     assert stored is not None
     outward = stored.plan.stages[0].prescriptions[0].task
-    assert book.tasks.get(outward.key) is not None
+    assert book.tasks.get(outward.key) == outward  # with its position
     inward = stored.plan.stages[1].prescriptions[1].task
     assert inward.key == ""  # not in the list
 
