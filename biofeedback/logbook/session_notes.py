@@ -31,6 +31,8 @@ CHANGE = "change"
 """What was changed within a set, with the old, the new and the reason."""
 ORDER = "order"
 """The running order of the visit as it stood then; the newest one counts."""
+SUMMARY = "summary"
+"""The page at the end of a visit as it was kept; the newest one counts."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -159,6 +159,21 @@ class Session:
             self.athlete_code, self.athlete_name = code, athlete.name
             self._session_id, self._set_id = new_key(), ""
 
+    @property
+    def set_id(self) -> str:
+        """Key of the set that was asked for last; empty before the first."""
+        return self._set_id
+
+    def take_up_visit(self, session_id: str) -> None:
+        """Goes on with a visit of this athlete that was cut off: it stays one visit.
+
+        Raises:
+            UserError: a set is under way, or was asked for.
+        """
+        if self._set_under_way or self._asked_sets:
+            raise UserError("A set is under way: the visit stays.", "Stop it first.")
+        self._session_id, self._set_id = session_id, ""
+
     def visit_id(self) -> str:
         """Key of this visit, entered into the logbook if it is not there yet.
 

@@ -332,6 +332,31 @@ class RunningOrder:
                 changed += 1
         return changed
 
+    def change_next(self, asked: Prescription, *, later_too: bool = True) -> None:
+        """Another prescription for the leg that is next.
+
+        Args:
+            later_too: what differs in band, hold, rest or reps holds for the later
+                legs of the same task and sides as well.
+
+        Raises:
+            FieldError: no leg is to begin now.
+        """
+        leg = self.leg
+        if leg is None or leg.stand is not Stand.TO_COME:
+            raise FieldError(
+                "visit",
+                "there is no set to come that could be changed.",
+                "Repeat or skip a set that was stopped.",
+            )
+        self._legs[self._current] = replace(leg, asked=asked)
+        if later_too:
+            self._carry_over(leg, asked)
+
+    def stretch_rest(self, by_s: float) -> None:
+        """A rest under way becomes longer, or shorter where `by_s` is negative."""
+        self._rested_at_s += by_s
+
     @property
     def _at_stopped(self) -> bool:
         at = self._legs[self._current : self._current + 1]

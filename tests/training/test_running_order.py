@@ -294,3 +294,31 @@ def test_whatever_is_done_nothing_is_lost(deeds: list[str]) -> None:
             assert stands[visit.place] is Stand.STOPPED
         if visit.doing in {Doing.READY, Doing.REST}:
             assert stands[visit.place] is Stand.TO_COME
+
+
+def test_the_next_leg_can_be_changed_and_those_of_its_kind_with_it() -> None:
+    visit = order()
+    left = visit.legs[0].asked
+    visit.change_next(replace(left, hold_s=8.0))
+    assert [leg.asked.hold_s for leg in visit.legs] == [8.0, 10.0, 8.0, 10.0]
+    visit.change_next(replace(left, hold_s=6.0), later_too=False)
+    assert [leg.asked.hold_s for leg in visit.legs] == [6.0, 10.0, 8.0, 10.0]
+
+
+def test_no_leg_is_changed_while_one_is_under_way_or_stopped() -> None:
+    visit = order()
+    asked = visit.begin()
+    with pytest.raises(FieldError, match="no set to come"):
+        visit.change_next(asked)
+    visit.set_ended(0.0, asked, complete=False)
+    with pytest.raises(FieldError, match="Repeat or skip"):
+        visit.change_next(asked)
+
+
+def test_a_rest_under_way_can_be_stretched_and_cut() -> None:
+    visit = order()
+    visit.set_ended(100.0, visit.begin(), complete=True)
+    visit.stretch_rest(15.0)
+    assert visit.rest_left_s(130.0) == 45.0
+    visit.stretch_rest(-50.0)
+    assert visit.due(130.0)
