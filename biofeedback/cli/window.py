@@ -25,6 +25,7 @@ from biofeedback.rig.serial_source import BAUD, SerialSource, ports
 from biofeedback.session import Session
 from biofeedback.session.office import Office
 from biofeedback.session.opening import last_prescription
+from biofeedback.session.preferences import PreferenceFile
 from biofeedback.session.recovery import recover
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.app import Opening
     from biofeedback.rig.source import Source
+    from biofeedback.session.preferences import Preferences
     from biofeedback.training.prescription import Prescription
 
 
@@ -162,7 +164,8 @@ def open_window(
         if begins is not None and options.snapshot is None:
             session.begin_set(begins)  # a snapshot begins one of its own
         office = Office.of(logbook, recordings, session)
-        code = _show(session, office, options, asked=asked, notice=notice)
+        kept = PreferenceFile(base)
+        code = _show(session, office, options, kept, asked=asked, notice=notice)
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
@@ -172,6 +175,7 @@ def _show(
     session: Session,
     office: Office,
     options: Namespace,
+    kept: PreferenceFile,
     *,
     asked: Prescription,
     notice: str,
@@ -179,7 +183,12 @@ def _show(
     # Qt is loaded only now: a fault above is told without waiting for it.
     from biofeedback.gui import app  # noqa: PLC0415
 
-    opening = replace(_opening(options, asked), notice=notice)
+    preferences, told = kept.read()
+    opening = replace(
+        _opening(options, asked, preferences),
+        notice=f"{notice} {told}".strip(),
+        keep=kept.write,
+    )
     session.start()
     try:
         if options.snapshot is None:
@@ -194,16 +203,30 @@ def _show(
         print(f"The picture is in {options.snapshot}.")
         return 0
     finally:
+        _close(session)
+
+
+def _close(session: Session) -> None:
+    """Closes a session that the window may have closed already."""
+    try:
         session.close()
+    except RuntimeError as error:  # the window has told it; the log has more
+        raise UserError(
+            "The program could not let go of the rig.",
+            "Pull its cable before the program is started again.",
+        ) from error
 
 
-def _opening(options: Namespace, asked: Prescription) -> Opening:
+def _opening(
+    options: Namespace, asked: Prescription, preferences: Preferences
+) -> Opening:
     from biofeedback.gui.app import Opening  # noqa: PLC0415  as above
     from biofeedback.gui.theme import DAY, NIGHT  # noqa: PLC0415
 
     return Opening(
         prescription=asked,
-        theme=NIGHT if options.night else DAY,
+        theme=NIGHT if options.night or preferences.night else DAY,
+        preferences=preferences,
         full_screen=options.full_screen,
         size=options.size,
     )

@@ -23,10 +23,12 @@ from biofeedback.gui.theme import DAY, Theme, font
 from biofeedback.gui.window import Window
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.session.office import Office
+    from biofeedback.session.preferences import Preferences
     from biofeedback.training.prescription import Prescription
 
 SIGNAL_WITHIN_S = 5.0
@@ -65,11 +67,15 @@ class Opening:
     Attributes:
         prescription: what the desk's fields start with.
         notice: said at the desk at the start, such as what was recovered.
+        preferences: of this computer; None for those the program ships.
+        keep: puts changed preferences away.
     """
 
     prescription: Prescription
     notice: str = ""
     theme: Theme = DAY
+    preferences: Preferences | None = None
+    keep: Callable[[Preferences], None] | None = None
     full_screen: bool = False
     size: tuple[int, int] = (1280, 720)
 
@@ -81,6 +87,8 @@ def _window(session: LiveSession, office: Office | None, opening: Opening) -> Wi
         prescription=opening.prescription,
         notice=opening.notice,
         theme=opening.theme,
+        preferences=opening.preferences,
+        keep=opening.keep,
     )
     window.resize(*opening.size)
     return window

@@ -21,7 +21,7 @@ from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, TermsChanged, Update
-from biofeedback.training.feedback import Cue, SteadyCue
+from biofeedback.training.feedback import Cue, SteadyCue, cue
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
 from biofeedback.training.showing import force_shown
@@ -73,7 +73,7 @@ class AthleteScreen(QWidget):
         self._asked = asked
         self._sides: tuple[int, int] | None = None
         self._steady = SteadyCue()
-        self._shown_cue = Cue.NO_SIGNAL
+        self._shown_cue = self.meaning = Cue.NO_SIGNAL
         self._set_begun = False
         self._guide = ANY_TRIAL
         self.plan(None, asked)
@@ -137,6 +137,8 @@ class AthleteScreen(QWidget):
         maximal = asked.task.kind is TaskKind.MAXIMAL
         step = self._guide.step if maximal else None
         self._shown_cue = self._steady.push(state, live=live, seen=seen, maximal=step)
+        # An ear follows faster than an eye reads: without the dwell of a phrase.
+        self.meaning = cue(state, live=live, seen=seen, maximal=step)
         self.cue.show_cue(
             self._shown_cue, rest_left_s=state.rest_left_s if state else 0.0
         )

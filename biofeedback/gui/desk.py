@@ -95,8 +95,9 @@ class Desk(QWidget):
         self.stop = QPushButton(self.tr("Stop"))
         self.calibrate = self.health.calibrate
         self.sheet = QPushButton(self.tr("Keys"))
+        self.preferences = QPushButton(self.tr("Set up"))
         self.theme = QPushButton(self.tr("Night"))
-        self.screen_full = QPushButton(self.tr("Full screen"))
+        self.screen_full = QPushButton(self.tr("Full"))
         self._lay_out()
         self._connect()
         self.show_athlete(athlete)
@@ -151,7 +152,7 @@ class Desk(QWidget):
         head = QHBoxLayout()
         head.setSpacing(4)
         head.addLayout(who, 1)
-        for button in (self.sheet, self.theme, self.screen_full):
+        for button in (self.sheet, self.preferences, self.theme, self.screen_full):
             button.setObjectName("page")
             head.addWidget(button)
         return head

@@ -24,13 +24,14 @@ def native(key: str) -> str:
     return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
 
 
-def bind(window: QWidget, key: str, pressed: Callable[[], None]) -> None:
+def bind(window: QWidget, key: str, pressed: Callable[[], None]) -> QShortcut:
     """Calls `pressed` for a key, as long as `window` is not hidden."""
     # Not Qt's own shortcut of a button: that one is dead while it is hidden.
     shortcut = QShortcut(QKeySequence(key), window)
     shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
     shortcut.setAutoRepeat(False)
     shortcut.activated.connect(pressed)
+    return shortcut
 
 
 def show_key(button: QPushButton, key: str, tip: str) -> None:
@@ -68,6 +69,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
         (desk.sheet, "F1", tr("All keys, marks and words")),
+        (desk.preferences, "Ctrl+P", tr("Preferences: type, sound, monitors, keys")),
         (desk.theme, "F3", tr("Change between day and night")),
         (desk.screen_full, "F11", tr("Full screen, and back")),
     )
@@ -84,6 +86,10 @@ def sheet_rows(desk: Desk) -> tuple[tuple[str, str], ...]:
             if button not in levels
         ),
         ("F4", tr("Write a note; Enter keeps it")),
+        (native("Ctrl+M"), tr("Sound on and off")),
+        (native("Ctrl+Up"), tr("Sound louder; with the down key softer")),
+        (native("Ctrl+F11"), tr("Athlete's screen to the other monitor, and back")),
+        (native("Ctrl+F"), tr("Fold the desk away, and back")),
         (f"{native('Ctrl+0')} … 9", tr("Mark pain 0 to 9 of 10")),
         (native("Ctrl+Shift+0"), tr("Mark pain 10 of 10")),
         (f"{native('Alt+0')} … 9", tr("Effort of the last set, 0 to 9 of 10")),

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.pages import Pages
+    from biofeedback.gui.preferences_page import PreferencesPage
     from biofeedback.gui.visit import Visit
     from biofeedback.session import Update
     from biofeedback.session.office import Office
@@ -34,6 +35,7 @@ class Mounted:
 
     Args:
         keys: what the sheet of keys lists.
+        preferences: their page.
     """
 
     def __init__(
@@ -43,6 +45,7 @@ class Mounted:
         visit: Visit,
         *,
         keys: Sequence[tuple[str, str]],
+        preferences: PreferencesPage,
     ) -> None:
         self._desk = desk
         self._visit = visit
@@ -54,6 +57,7 @@ class Mounted:
         self.calibration = CalibrationPage(office.calibrations)
         self.health = HealthPage()
         self.sheet = Sheet(keys)
+        self.preferences = preferences
         self.today = TodayPage(office.today)
         self.test = MaximalPage(office.tests)
         planning = office.planning
@@ -96,6 +100,9 @@ class Mounted:
                 leave=health.leave,
             ),
             page_of(self.sheet, desk.sheet, "F1", self.sheet.enter),
+            page_of(
+                self.preferences, desk.preferences, "Ctrl+P", self.preferences.enter
+            ),
         ):
             pages.add(page)
         self.today.prescribed.connect(visit.prescribe)

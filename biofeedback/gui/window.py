@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import logging
 import time
-from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -16,9 +15,10 @@ from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
 
 from biofeedback.gui.athlete_screen import AthleteScreen
+from biofeedback.gui.comfort import Comfort
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
-from biofeedback.gui.keys import bind, sheet_rows, show_key
+from biofeedback.gui.keys import sheet_rows
 from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
@@ -39,6 +39,7 @@ from biofeedback.session import (
 )
 from biofeedback.session.lowering import line_after
 from biofeedback.session.office import Office
+from biofeedback.session.preferences import Preferences
 from biofeedback.training.events import CeilingCrossed
 
 if TYPE_CHECKING:
@@ -73,6 +74,8 @@ class Window(QWidget):
         prescription: what the desk's fields start with.
         notice: what is to be known before the first set, such as what was
             recovered; it stays in sight until something is done.
+        preferences: of this computer; None for those the program ships.
+        keep: puts changed preferences away.
         clock: monotonic time in ns; the same clock as the arrival of samples.
 
     Attributes:
@@ -88,6 +91,8 @@ class Window(QWidget):
         prescription: Prescription,
         notice: str = "",
         theme: Theme = DAY,
+        preferences: Preferences | None = None,
+        keep: Callable[[Preferences], None] | None = None,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         super().__init__()
@@ -103,8 +108,20 @@ class Window(QWidget):
         office = office or Office()
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription)
+        self.comfort = Comfort(
+            preferences or Preferences(),
+            self.desk,
+            self.screen_part,
+            keep or (lambda _: None),
+        )
         self.visit = Visit(session, office, self.desk, prescription)
-        mounted = Mounted(office, self.desk, self.visit, keys=sheet_rows(self.desk))
+        mounted = Mounted(
+            office,
+            self.desk,
+            self.visit,
+            keys=sheet_rows(self.desk),
+            preferences=self.comfort.page,
+        )
         self.mounted = mounted
         self.review, self.calibration = mounted.review, mounted.calibration
         self.health, self.sheet = mounted.health, mounted.sheet
@@ -114,14 +131,14 @@ class Window(QWidget):
         self.resize(1280, 720)
         self.pages = Pages(
             self,
-            live_page(self.screen_part, self.desk),
+            live_page(self.comfort.home, self.desk),
             under_way=lambda: self.desk.in_set,
         )
         mounted.add_to(self.pages)
         self._connect()
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self.pages.set_size(self._size)
-        self.set_theme(theme)
+        self._follow_size()
         if notice:
             self.desk.advise(notice)
 
@@ -136,9 +153,8 @@ class Window(QWidget):
             lambda profile: visit.ask(lambda: session.change_profile(profile))
         )
         self.mounted.test.guided.connect(self.screen_part.guide)
-        for button, key, tip in desk.actions_and_keys():
-            show_key(button, key, tip)
-            bind(self, key, partial(self._press, button))
+        self.comfort.begin(self, self._press)
+        self.comfort.type_changed.connect(self._follow_size)
         note = desk.note.line
         note.setToolTip(self.tr("Write a note (F4), Enter keeps it"))
         QShortcut(QKeySequence("F4"), self).activated.connect(note.setFocus)
@@ -185,6 +201,7 @@ class Window(QWidget):
                 self.screen_part.plan(self._profile, self.visit.asked)
         self.mounted.take(update, now_ns=now_ns)
         self.screen_part.take(update, live=live)
+        self.comfort.frame(update.state, update.events)
         # A warning that came with others is the message that stays.
         for event in sorted(update.events, key=lambda one: isinstance(one, Warned)):
             self._follow(event, update)
@@ -209,10 +226,12 @@ class Window(QWidget):
                 kind = zero.kind.value
                 desk.say(tr("Zero taken: {kind}.").format(kind=kind))
             case Refused(_, message):
+                self.comfort.unfold()
                 desk.say(message)
                 if update.state is not None and desk.in_set:
                     desk.form.show_band(update.state.band)
             case Warned(message):
+                self.comfort.unfold()
                 desk.say(message)
             case CeilingCrossed(_, ceiling_n):
                 self.pages.show_live()
@@ -245,7 +264,10 @@ class Window(QWidget):
         self._theme = theme
         self.setPalette(theme.qt_palette())
         divider = f"QWidget#divider {{ background: {theme.edge}; }}"
-        self.setStyleSheet(style_sheet(theme, size=self._size) + divider)
+        text = self.comfort.preferences.text_pct / 100
+        sheet = style_sheet(theme, size=self._size * text) + divider
+        self.setStyleSheet(sheet)
+        self.comfort.second.set_look(sheet)
         self.screen_part.set_theme(theme)
         self.pages.set_theme(theme)
         self.desk.align()
@@ -275,15 +297,21 @@ class Window(QWidget):
         size = min(1.5, max(1.0, steps / 4))
         if size != self._size:
             self._size = size
-            self.desk.set_size(size)
-            self.pages.set_size(size)
-            self.set_theme(self._theme)
+            self._follow_size()
+
+    def _follow_size(self) -> None:
+        """The type is another one: of a larger window, or as it is preferred."""
+        size = self._size * self.comfort.preferences.text_pct / 100
+        self.desk.set_size(size)
+        self.pages.set_size(size)
+        self.set_theme(self._theme)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ends the set, closes the session and waits until all is on disk."""
         self.frames.stop()
         if not self._closed:
             self._closed = True
+            self.comfort.close()
             self.visit.ask(lambda: self._session.end_set("window closed"))
             words = self._close_session() or self._session.not_kept
             if words:

@@ -1,0 +1,131 @@
+"""What a computer prefers, at work in the window: type, sound, monitors, keys.
+
+The window has one of these and tells it of each frame. What is changed is used at once
+and handed to whoever keeps it.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QWidget
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.preferences_page import PreferencesPage
+from biofeedback.gui.second_screen import SecondScreen
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from PySide6.QtGui import QShortcut
+    from PySide6.QtWidgets import QPushButton
+
+    from biofeedback.gui.athlete_screen import AthleteScreen
+    from biofeedback.gui.desk import Desk
+    from biofeedback.session.preferences import Preferences
+    from biofeedback.training.events import SetState
+
+
+class Comfort(QObject):
+    """Carries out the preferences.
+
+    Args:
+        keep: puts changed preferences away.
+
+    Attributes:
+        home: holds the athlete's screen beside the desk.
+
+    Signals:
+        type_changed: the size of the type is another one.
+    """
+
+    type_changed = Signal()
+
+    def __init__(
+        self,
+        preferences: Preferences,
+        desk: Desk,
+        screen_part: AthleteScreen,
+        keep: Callable[[Preferences], None],
+    ) -> None:
+        super().__init__()
+        self.preferences = preferences
+        self._desk = desk
+        self._screen_part = screen_part
+        self._keep = keep
+        self._shortcuts: list[tuple[QShortcut, str]] = []
+        actions = [(key, tip) for _, key, tip in desk.actions_and_keys()]
+        self.page = PreferencesPage(preferences, actions)
+        self.sound = self.page.sound
+        self.home = QWidget()
+        self.second = SecondScreen(screen_part, self.home)
+        self.page.changed.connect(self._change)
+        self.page.second_wanted.connect(self.second.switch)
+        self.page.fold_wanted.connect(self.fold)
+        self.sound.said.connect(desk.say)
+        self.second.moved.connect(lambda _, words: desk.say(words) if words else None)
+
+    def begin(self, window: QWidget, press: Callable[[QPushButton], None]) -> None:
+        """Binds all keys of the desk, and those that have no button there."""
+        for button, usual, tip in self._desk.actions_and_keys():
+            key = self.page.keymap.key(usual)
+            show_key(button, key, tip)
+            shortcut = bind(window, key, partial(press, button))
+            self._shortcuts.append((shortcut, usual))
+        for key, act in (
+            ("Ctrl+M", self.mute),
+            ("Ctrl+Up", self.sound.louder),
+            ("Ctrl+Down", partial(self.sound.louder, by_pct=-10)),
+            ("Ctrl+F11", self.second.switch),
+            ("Ctrl+F", self.fold),
+        ):
+            bind(window, key, act)
+        wanted = self.preferences
+        self.sound.set_up(on=wanted.sound, volume_pct=wanted.volume_pct)
+        if wanted.second_screen:
+            self.second.want()
+
+    def frame(self, state: SetState | None, events: Iterable[object]) -> None:
+        """Once a frame."""
+        self.sound.hear(self._screen_part.meaning, state, events)
+        self.second.frame()
+
+    def mute(self) -> None:
+        """Sound on and off by one key, and said."""
+        self.sound.mute()
+        on = self.sound.on.isChecked()
+        self._desk.say(self.tr("Sound is on.") if on else self.tr("Sound is off."))
+
+    def fold(self) -> None:
+        """The desk away, so that the athlete's screen has all the room, and back."""
+        self._desk.setVisible(self._desk.isHidden())
+
+    def unfold(self) -> None:
+        """Something is said at the desk that must be read."""
+        self._desk.show()
+
+    def close(self) -> None:
+        """The program ends."""
+        self.sound.close_device()
+        self.second.close()
+
+    def _change(self, preferences: Preferences) -> None:
+        before, self.preferences = self.preferences, preferences
+        if preferences.keys != before.keys:
+            for (button, usual, tip), (shortcut, _) in zip(
+                self._desk.actions_and_keys(), self._shortcuts, strict=True
+            ):
+                key = self.page.keymap.key(usual)
+                shortcut.setKey(key)
+                show_key(button, key, tip)
+        if preferences.text_pct != before.text_pct:
+            self.type_changed.emit()
+        if preferences.second_screen and not before.second_screen:
+            self.second.want()
+        try:
+            self._keep(preferences)
+        except BiofeedbackError as error:
+            self._desk.say(str(error))

@@ -1,0 +1,220 @@
+"""The page of preferences: size of type, day or night, sound, monitors and keys.
+
+What is changed here works at once and is remembered on this computer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.errors import FieldError
+from biofeedback.gui.keymap import PRESENTER, Keymap
+from biofeedback.gui.keys import native
+from biofeedback.gui.sound_box import SoundBox
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from biofeedback.gui.theme import Theme
+    from biofeedback.session.preferences import Preferences
+
+TEXT_SIZES_PCT = (100, 115, 130, 150, 175, 200)
+
+
+class PreferencesPage(QWidget):
+    """Preferences of this computer.
+
+    Args:
+        actions: usual key and what it does, of each key that can be changed.
+
+    Signals:
+        live_wanted: back to the live page.
+        changed: other `Preferences`, to be used at once and kept.
+        second_wanted: the athlete's screen is to change its place.
+        fold_wanted: the desk is to be folded away, or to come back.
+    """
+
+    live_wanted = Signal()
+    changed = Signal(object)
+    second_wanted = Signal()
+    fold_wanted = Signal()
+
+    def __init__(
+        self,
+        preferences: Preferences,
+        actions: Sequence[tuple[str, str]],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        tr = self.tr
+        self.setAccessibleName(tr("Preferences"))
+        self._preferences = preferences
+        self._actions = tuple(actions)
+        self.keymap = Keymap([key for key, _ in actions], preferences.keys)
+        self.live = QPushButton(tr("Back to live"))
+        self.title = QLabel(tr("Preferences of this computer"))
+        self.title.setObjectName("who")
+        self.text = QComboBox()
+        self.text.setAccessibleName(tr("Size of the type"))
+        for size in TEXT_SIZES_PCT:
+            self.text.addItem(tr("{size} %").format(size=size), userData=size)
+        self.night = QCheckBox(tr("Begin with light ink on dark"))
+        self.sound = SoundBox()
+        self.second = QPushButton(tr("Athlete's screen on the other monitor, or back"))
+        self.second_always = QCheckBox(tr("There whenever there is a second monitor"))
+        self.fold = QPushButton(tr("Fold the desk away, or back"))
+        self.presenter = QPushButton(tr("Keys of a presenter or foot switch"))
+        self.presenter.setToolTip(
+            tr("Two buttons: page down begins the next set, page up stops.")
+        )
+        self.usual = QPushButton(tr("All keys as usual"))
+        self.problem = QLabel()
+        self.problem.setObjectName("error")
+        self.problem.setAccessibleName(tr("What is wrong with a key"))
+        self.problem.setWordWrap(True)
+        self.problem.hide()
+        self.keys: dict[str, QLineEdit] = {}
+        self._lay_out()
+        self._fill()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        tr = self.tr
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(self.title, 1)
+        left = QVBoxLayout()
+        left.setSpacing(10)
+        size = QHBoxLayout()
+        label = QLabel(tr("Size of the type"))
+        label.setBuddy(self.text)
+        size.addWidget(label)
+        size.addWidget(self.text, 1)
+        left.addLayout(size)
+        sound = QLabel(
+            tr(
+                "Sound is for athletes who cannot see a screen: silent inside the "
+                "band, low pulses below it, high ones above, a chime at the end."
+            )
+        )
+        sound.setObjectName("summary")
+        sound.setWordWrap(True)
+        for widget in (self.night, self.sound, sound, self.second, self.second_always,
+                       self.fold):  # fmt: skip
+            left.addWidget(widget)
+        left.addStretch(1)
+        right = QVBoxLayout()
+        row = QHBoxLayout()
+        row.addWidget(self.presenter)
+        row.addWidget(self.usual)
+        right.addLayout(row)
+        right.addWidget(self.problem)
+        right.addWidget(self._key_table(), 1)
+        body = QHBoxLayout()
+        body.setSpacing(24)
+        body.addLayout(left, 2)
+        body.addLayout(right, 3)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(12, 10, 12, 10)
+        whole.addLayout(head)
+        whole.addLayout(body, 1)
+
+    def _key_table(self) -> QScrollArea:
+        grid = QGridLayout()
+        grid.setColumnStretch(1, 1)
+        for row, (usual, what) in enumerate(self._actions):
+            line = QLineEdit()
+            line.setAccessibleName(self.tr("Key: {what}").format(what=what))
+            line.setMaximumWidth(150)
+            line.editingFinished.connect(partial(self._typed, usual))
+            self.keys[usual] = line
+            label = QLabel(what)
+            label.setWordWrap(True)
+            label.setBuddy(line)
+            grid.addWidget(line, row, 0)
+            grid.addWidget(label, row, 1)
+        inner = QWidget()
+        inner.setLayout(grid)
+        scroll = QScrollArea()
+        scroll.setWidget(inner)
+        scroll.setWidgetResizable(True)
+        scroll.setAccessibleName(self.tr("Keys"))
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        return scroll
+
+    def _fill(self) -> None:
+        preferences = self._preferences
+        self.text.setCurrentIndex(max(0, self.text.findData(preferences.text_pct)))
+        self.night.setChecked(preferences.night)
+        self.second_always.setChecked(preferences.second_screen)
+        self._show_keys()
+
+    def _connect(self) -> None:
+        self.live.clicked.connect(self.live_wanted)
+        self.text.currentIndexChanged.connect(
+            lambda: self._change(text_pct=self.text.currentData())
+        )
+        self.night.toggled.connect(lambda on: self._change(night=on))
+        self.second_always.toggled.connect(lambda on: self._change(second_screen=on))
+        self.second.clicked.connect(self.second_wanted)
+        self.fold.clicked.connect(self.fold_wanted)
+        self.sound.changed.connect(
+            lambda on, volume: self._change(sound=on, volume_pct=volume)
+        )
+        self.presenter.clicked.connect(
+            lambda: self._use(self.keymap.with_all(PRESENTER))
+        )
+        self.usual.clicked.connect(
+            lambda: self._use(Keymap([key for key, _ in self._actions]))
+        )
+
+    def enter(self) -> None:
+        """The page is shown."""
+        self.text.setFocus()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Day or night; all of it is in the style sheet."""
+
+    def _typed(self, usual: str) -> None:
+        text = self.keys[usual].text().strip()
+        if text == native(self.keymap.key(usual)):
+            return
+        try:
+            keymap = self.keymap.with_key(usual, text)
+        except FieldError as error:
+            self.problem.setText(error.problem)
+            self.problem.show()
+            return
+        self._use(keymap)
+
+    def _use(self, keymap: Keymap) -> None:
+        self.keymap = keymap
+        self.problem.hide()
+        self._show_keys()
+        self._change(keys=keymap.changed)
+
+    def _show_keys(self) -> None:
+        for usual, line in self.keys.items():
+            key = self.keymap.key(usual)
+            line.setText(native(key))
+            line.setToolTip(self.tr("Usually {key}").format(key=native(usual)))
+
+    def _change(self, **values: object) -> None:
+        self._preferences = replace(self._preferences, **values)  # type: ignore[arg-type]  # fields by name
+        self.changed.emit(self._preferences)
