@@ -1,0 +1,140 @@
+"""Preferences in the real window: what is changed works at once and is kept."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit
+
+from biofeedback.errors import FileError
+from biofeedback.gui.window import Window
+from biofeedback.session import Warned
+from biofeedback.session.preferences import Preferences
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+    from pytestqt.qtbot import QtBot
+
+
+class Stage:
+    def __init__(self, qtbot: QtBot, preferences: Preferences | None = None) -> None:
+        self.kept: list[Preferences] = []
+        self.session = StagedSession(steady_pull)
+        self.window = Window(
+            self.session,
+            prescription=ASKED,
+            preferences=preferences,
+            keep=self.kept.append,
+            clock=lambda: self.session.now_ns,
+        )
+        qtbot.addWidget(self.window)
+        with qtbot.waitActive(self.window):
+            self.window.show()
+            self.window.activateWindow()
+        self.page = self.window.comfort.page
+
+    def press(self, key: str) -> None:
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
+        self.session.advance(FRAME_S)
+        self.window.frame()
+
+    def in_set(self) -> bool:
+        return self.window.desk.in_set
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.messages.message.text()
+
+
+@pytest.fixture
+def stage(qtbot: QtBot) -> Stage:
+    return Stage(qtbot)
+
+
+def test_the_page_opens_by_its_key_and_goes_back(stage: Stage) -> None:
+    stage.press("Ctrl+P")
+    assert stage.window.pages.shown is stage.page
+    stage.press("Esc")
+    assert stage.window.pages.live_shown
+
+
+def test_larger_type_is_larger_at_once_and_kept(stage: Stage) -> None:
+    label = stage.window.desk.who
+    before = label.fontInfo().pixelSize()
+    stage.page.text.setCurrentIndex(stage.page.text.findData(200))
+    label.ensurePolished()
+    assert label.fontInfo().pixelSize() == pytest.approx(2 * before, abs=1)
+    assert stage.kept[-1] == Preferences(text_pct=200)
+
+
+def test_a_presenter_begins_and_stops_a_set(stage: Stage) -> None:
+    stage.page.presenter.click()
+    assert stage.kept[-1].keys == {
+        "F5": "PgDown", "Esc": "PgUp", "PgUp": "Esc", "PgDown": "F5",
+    }  # fmt: skip
+    stage.press("PgDown")
+    stage.press("PgDown")
+    assert stage.in_set()
+    stage.press("PgUp")
+    assert not stage.in_set()
+    stage.page.usual.click()
+    assert stage.kept[-1].keys == {}
+
+
+def test_a_kept_key_is_in_use_from_the_start(qtbot: QtBot) -> None:
+    stage = Stage(qtbot, Preferences(keys={"F5": "B"}))
+    assert stage.page.keys["F5"].text() == "B"
+    assert "(B)" in stage.window.desk.start.toolTip()
+    stage.window.screen_part.setFocus()
+    stage.press("B")
+    stage.press("B")
+    assert stage.window.desk.in_set
+
+
+def test_what_is_no_key_is_said_and_nothing_changes(stage: Stage) -> None:
+    line = stage.page.keys["F7"]
+    line.setText("nonsense")
+    line.editingFinished.emit()
+    assert "is no key" in stage.page.problem.text()
+    assert stage.page.keymap.changed == {}
+    assert stage.kept == []
+
+
+def test_the_desk_folds_and_comes_back_for_a_warning(stage: Stage) -> None:
+    stage.press("Ctrl+F")
+    assert stage.window.desk.isHidden()
+    stage.session.happen(Warned("Something to be read."))
+    stage.session.advance(FRAME_S)
+    stage.window.frame()
+    assert not stage.window.desk.isHidden()
+    assert stage.told == "Something to be read."
+
+
+def test_with_one_monitor_the_second_is_said_to_be_missing(stage: Stage) -> None:
+    stage.press("Ctrl+F11")
+    assert stage.told == "There is no second monitor."
+
+
+def test_what_cannot_be_kept_is_said_and_works_all_the_same(qtbot: QtBot) -> None:
+    stage = Stage(qtbot)
+
+    def fail(_: Preferences) -> None:
+        raise FileError("preferences.json", "the disk is full.")
+
+    stage.window.comfort._keep = fail
+    stage.page.second_always.setChecked(True)
+    assert "the disk is full" in stage.told
+    assert stage.window.comfort.preferences.second_screen
+
+
+def test_every_control_has_a_name(stage: Stage) -> None:
+    for kind in (QLineEdit, QComboBox):
+        for control in stage.page.findChildren(kind):
+            assert control.accessibleName() or isinstance(control.parent(), QComboBox)
+    for box in stage.page.findChildren(QCheckBox):
+        assert box.text()
