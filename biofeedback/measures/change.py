@@ -20,8 +20,6 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from scipy import special
-
 from biofeedback.errors import FieldError
 from biofeedback.training.band import FORCE_MAX_N
 
@@ -125,6 +123,8 @@ def typical_error(scores_n: Sequence[Sequence[float]], *, whose: Whose) -> Noise
 
 def sd_interval(sd: float, *, df: int, level: float = 0.95) -> tuple[float, float]:
     """The interval of a standard deviation, by chi-square with `df`."""
+    from scipy import special  # noqa: PLC0415  no live set asks, and each start would pay
+
     tail = (1 - level) / 2
     # chdtri(df, p): the value that chi-square exceeds with probability p.
     upper, lower = special.chdtri(df, tail), special.chdtri(df, 1 - tail)
