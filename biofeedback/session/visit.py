@@ -1,0 +1,489 @@
+"""A whole visit: the running order, live, on top of a session.
+
+It is stepped once a frame by `follow` and does what the practitioner asks for. The
+rules of the order are in `biofeedback.training.running_order`, those of changes in
+`set_changes`; here they meet the session, and all of it is kept.
+
+* The first set begins by hand. After a rest the next one begins exactly when it is
+  due, where `auto` is on and nothing speaks against it; each time something does, it
+  is said, and a hand is needed.
+* What speaks against a start (an old reference, pain) is said once in a visit. A second
+  start goes on, and the head of the recording says what was passed over.
+* A set that was stopped waits for the practitioner. One that was cut short is left at
+  that, and the order goes on.
+* Pause lets no rep and no set start; a rep under way goes on to its end.
+* When no frame came for a while (a closed lid), nothing begins by itself.
+* Nothing here raises because a logbook is busy: notes wait, and that is said.
+
+The program advises; the practitioner and the treating clinician decide.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Protocol
+
+from biofeedback.errors import BiofeedbackError, FieldError, UserError
+from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN
+from biofeedback.rig.acquisition import WORDS
+from biofeedback.rig.commands import BeginSet
+from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
+from biofeedback.session.order_record import Begun, OrderRecord, leg_words
+from biofeedback.session.set_changes import Changeable, SetChanges
+from biofeedback.session.visit_changes import VisitChanges
+from biofeedback.session.visit_notes import VisitNotes
+from biofeedback.training.day import PainRule
+from biofeedback.training.events import Phase
+from biofeedback.training.prescription import StartBy
+from biofeedback.training.reference import PAIN_MOST
+from biofeedback.training.running_order import Doing
+from biofeedback.training.task import TaskKind
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.rig.handoff import SessionEvent, Update
+    from biofeedback.training.events import SetState
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.training.running_order import RunningOrder
+
+WENT_ON = "went_on"
+"""In the head of a recording: what was said before the start, and passed over."""
+COMPLETE = "complete"
+CUT_SHORT = "cut short"
+ASLEEP_S = 10.0
+"""Without a frame for this long somebody may have closed the lid and left."""
+
+
+class Driven(Changeable, Protocol):
+    """The part of `biofeedback.session.live.Session` that a visit uses."""
+
+    @property
+    def set_id(self) -> str:
+        """Key of the set that was asked for last."""
+
+    def visit_id(self) -> str:
+        """Key of the visit, entered into the logbook."""
+
+    def begin_set(
+        self, prescription: Prescription, context: Mapping[str, object] | None = None
+    ) -> None:
+        """Begins a set and its recording with the next sample."""
+
+    def end_set(self, reason: str = "stop") -> None:
+        """Ends the set."""
+
+    def move_gate(self, *, opened: bool, reason: str = "") -> None:
+        """Lets reps start, or holds them back."""
+
+    def mark_pain(self, level: int) -> None:
+        """Writes a pain mark into the recording."""
+
+
+class Visit:
+    """Drives a running order, and keeps what comes of it.
+
+    Args:
+        session: runs the sets.
+        record: the order, new or found again; see `order_record.left_over`.
+        logbook: where notes go; None keeps nothing.
+        against: what is to be said before a set starts, or nothing.
+        rule: the agreed cuts of pain.
+        clock: the time, with its zone.
+
+    Attributes:
+        auto: whether the next set begins by itself when it is due.
+        words: what is to be said now, and why nothing begins by itself.
+        paused: whether the practitioner lets nothing start.
+        changes: what is changed in the set under way, or in the next one.
+    """
+
+    def __init__(
+        self,
+        session: Driven,
+        record: OrderRecord,
+        *,
+        logbook: Logbook | None = None,
+        against: Callable[[Prescription], tuple[str, ...]] = lambda _: (),
+        rule: PainRule | None = None,
+        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC),
+    ) -> None:
+        self.auto = record.auto
+        self.words = ""
+        self.paused = False
+        self._session = session
+        self._order = record.order
+        self._record = replace(record, asked_now=None)
+        self._against = against
+        self._rule = rule or PainRule()
+        self._clock = clock
+        self._notes = VisitNotes(session.visit_id, logbook, clock=clock)
+        self._changes = SetChanges(session, self._tell)
+        self.changes = VisitChanges(
+            self._changes,
+            record.order,
+            busy=lambda: self.in_set,
+            now_s=lambda: self._now,
+            kept=self._keep_order,
+        )
+        self._asked: Prescription | None = None  # sent, and not answered yet
+        self._other_set = False  # under way, and none of the order
+        self._set_id = record.begun[-1].set_id if record.begun else ""
+        self._said: tuple[str, ...] = ()
+        self._passed: set[tuple[str, ...]] = set()
+        self._advice = ""  # of pain, since the last start
+        self._held = False  # nothing begins by itself until a hand begins it
+        self._ending = False
+        self._state: SetState | None = None
+        self._now_s: float | None = None
+        self._last_frame: datetime | None = None
+        self._keep_order()
+
+    # How it stands.
+
+    @property
+    def order(self) -> RunningOrder:
+        """The sets, for looking at."""
+        return self._order
+
+    @property
+    def in_set(self) -> bool:
+        """Whether a set is under way, of the order or not, or was asked for."""
+        return self._asked is not None or self._changes.open or self._other_set
+
+    @property
+    def asked(self) -> Prescription | None:
+        """What the set under way asks for, or the next one would."""
+        if self._changes.asked is not None:
+            return self._changes.asked
+        leg = self._order.leg
+        return leg.asked if leg is not None else None
+
+    @property
+    def rest_left_s(self) -> float:
+        """Rest still to go before the next set."""
+        return self._order.rest_left_s(self._now)
+
+    @property
+    def get_ready(self) -> bool:
+        """Whether the athlete is to be told that the next set is near."""
+        return self._order.get_ready(self._now)
+
+    @property
+    def begins_itself(self) -> bool:
+        """Whether the next set begins without a hand when the rest is over."""
+        resting = self._order.doing is Doing.REST
+        return self.auto and resting and not (self._held or self.paused)
+
+    @property
+    def waits_for_key(self) -> bool:
+        """Whether the next rep starts only after `let_rep_start`."""
+        state, asked = self._state, self._changes.asked
+        return (
+            state is not None
+            and asked is not None
+            and asked.start is StartBy.KEY
+            and state.phase is Phase.HELD_BACK
+        )
+
+    @property
+    def not_kept(self) -> str:
+        """What the logbook has not taken yet; empty where all is kept."""
+        return self._notes.words
+
+    @property
+    def next_words(self) -> str:
+        """Which set is next; empty where none is."""
+        leg = self._order.leg
+        return f"Next in the order: {leg_words(leg)}." if leg is not None else ""
+
+    @property
+    def _now(self) -> float:
+        return self._now_s if self._now_s is not None else 0.0
+
+    # Once a frame.
+
+    def follow(self, update: Update, now_s: float) -> bool:
+        """Takes in what is new in a frame, and begins the next set when it is due.
+
+        Args:
+            now_s: of a clock that never goes back.
+
+        Returns:
+            Whether anything about the visit is new; times and words apart.
+        """
+        self._mind_the_gap(now_s)
+        self._now_s, self._state = now_s, update.state
+        news = [self._hear(event) for event in update.events]
+        if self.begins_itself and self._order.due(now_s) and not self.in_set:
+            news.append(self._begin())
+        self._notes.flush(now_s)
+        return any(news)
+
+    def close(self) -> str:
+        """Last try to bring all notes to the logbook; what is not kept, in words."""
+        self._notes.flush(self._now, at_once=True)
+        return self._notes.words
+
+    def _mind_the_gap(self, now_s: float) -> None:
+        """Some clocks stand still while a computer sleeps, and some do not."""
+        now, last = self._clock(), self._last_frame
+        gap_s = now_s - self._now_s if self._now_s is not None else 0.0
+        if last is not None:
+            gap_s = max(gap_s, (now - last).total_seconds())
+        self._last_frame = now
+        if gap_s >= ASLEEP_S and self._order.leg is not None:
+            self._hold("The program stood still for a while. Begin when all is ready.")
+
+    def _hear(self, event: SessionEvent) -> bool:
+        if isinstance(event, SetBegun):
+            self._begun(event.prescription)
+        elif isinstance(event, SetEnded):
+            self._ended(event.reason)
+        elif isinstance(event, Refused) and event.command == WORDS[BeginSet]:
+            if self._asked is None:
+                return False
+            self._asked = None
+            self._hold(f"Not begun: {event.message}")
+        else:
+            return self._changes.hear(event, self._now) and self._changed()
+        return True
+
+    def _begun(self, prescription: Prescription) -> None:
+        self._set_id = self._session.set_id
+        self.changes.forget()
+        own = self._asked is not None and prescription == self._asked
+        self._asked, self._other_set = None, not own
+        if own or prescription.task.kind is not TaskKind.MAXIMAL:
+            self._changes.begin(prescription)  # a maximal test keeps its own books
+        leg = self._order.leg
+        if own and leg is not None:
+            self._order.begin()
+            begun = Begun(self._set_id, leg.key, leg.warm_up, leg.number)
+            self._record = replace(self._record, begun=(*self._record.begun, begun))
+            self._keep_order()
+
+    def _ended(self, reason: str) -> None:
+        carried = self._changes.carried
+        self._changes.end()
+        if not self._other_set and carried is not None:
+            self._order.set_ended(self._now, carried, complete=reason == COMPLETE)
+            if reason == CUT_SHORT:
+                self._order.skip()
+        self._other_set = False
+        if self._ending:
+            self._ending = False
+            self._order.end()
+        self._keep_order()
+
+    def _changed(self) -> bool:
+        """What was changed in a set is not lost with the program."""
+        if not self._other_set:
+            self._keep_order()
+        return True
+
+    # Sets.
+
+    def begin_next(self) -> bool:
+        """Begins the set that is next, also before its rest is over.
+
+        Returns:
+            Whether it was asked for; if not, `words` say why.
+        """
+        leg = self._order.leg
+        if self.in_set:
+            self.words = "A set is under way."
+        elif leg is None:
+            self.words = "All sets of this visit are over."
+        elif self._order.doing is Doing.STOPPED:
+            self.words = "The last set was stopped. Repeat it, or skip it."
+        else:
+            return self._begin()
+        return False
+
+    def _begin(self) -> bool:
+        leg = self._order.leg
+        if leg is None:
+            return False
+        try:
+            against = self._against(leg.asked)
+        except BiofeedbackError as error:
+            against = (str(error),)
+        if against and against not in self._passed and against != self._said:
+            self._said = against
+            self._hold(" ".join((*against, "A second start goes on.")))
+            return False
+        if against:
+            self._passed.add(against)
+        said = [*against, *((self._advice,) if self._advice else ())]
+        context: dict[str, object] = {WENT_ON: said} if said else {}
+        context |= self._record.contexts.get(leg.key, {})
+        self._session.begin_set(leg.asked, context)
+        self._asked = leg.asked
+        self._held = self.paused = False
+        self._said, self.words, self._advice = (), "", ""
+        return True
+
+    def skip(self) -> None:
+        """Leaves out the set that is next, or was stopped.
+
+        Raises:
+            UserError: a set is under way.
+        """
+        self._between_sets()
+        self._order.skip()
+        self._stepped()
+
+    def repeat(self) -> None:
+        """Puts in the last set once more.
+
+        Raises:
+            UserError: a set is under way.
+        """
+        self._between_sets()
+        self._order.repeat()
+        self._stepped()
+
+    def go_to(self, place: int) -> None:
+        """Goes on with a later set, or one that was left out.
+
+        Raises:
+            UserError: a set is under way.
+        """
+        self._between_sets()
+        self._order.go_to(place)
+        self._stepped()
+
+    def cut_short(self) -> None:
+        """Ends the set under way, leaves it at that, and the order goes on.
+
+        Raises:
+            UserError: no set is under way.
+        """
+        self._in_a_set()
+        self._session.end_set(CUT_SHORT)
+
+    def stop(self, reason: str = "stop") -> None:
+        """Ends the set under way at once; it waits to be repeated or skipped."""
+        self._session.end_set(reason)
+
+    def stop_for_pain(self, level: int) -> str:
+        """Notes the pain and ends the set; the words are those of `mark_pain`."""
+        words = self.mark_pain(level)
+        self._session.end_set("pain")
+        return words
+
+    def end(self) -> None:
+        """Ends the visit, and the set under way with it."""
+        if self._changes.open or self._other_set:
+            self._ending = True
+            self._session.end_set("visit ended")
+            return
+        self._order.end()
+        self._stepped()
+
+    def _stepped(self) -> None:
+        self.words = ""
+        self._said = ()
+        self.changes.forget()
+        self._keep_order()
+
+    def _between_sets(self) -> None:
+        if self.in_set:
+            raise UserError("A set is under way.", "Stop it, or cut it short.")
+
+    def _in_a_set(self) -> None:
+        if not self._changes.open:
+            raise UserError("No set is under way.")
+
+    # Reps.
+
+    def pause(self) -> None:
+        """No rep and no set starts from now on."""
+        self.paused = True
+        if self._changes.open:
+            self._session.move_gate(opened=False, reason="paused")
+
+    def resume(self) -> None:
+        """Goes on after a pause; where reps start by key, with the next key."""
+        self.paused = False
+        asked = self._changes.asked
+        if asked is not None and asked.start is StartBy.FORCE:
+            self._session.move_gate(opened=True, reason="resumed")
+
+    def let_rep_start(self) -> None:
+        """The key that lets the next rep start.
+
+        Raises:
+            UserError: no set is under way.
+        """
+        self._in_a_set()
+        self.paused = False
+        self._session.move_gate(opened=True, reason="key")
+
+    def skip_rep(self) -> None:
+        """Leaves out the rep that is next; of the only one the set is cut short.
+
+        Raises:
+            UserError: no set is under way, or no rep is left to leave out.
+        """
+        if not self.changes.skip_rep(self._state):
+            self.cut_short()
+
+    # What is told.
+
+    def mark_pain(self, level: int) -> str:
+        """Pain from 0 to 10: before, during or after a set.
+
+        Above the agreed cut nothing begins by itself any more.
+
+        Returns:
+            The advice, with what is next in the plan; empty where there is none.
+
+        Raises:
+            FieldError: it is not from 0 to 10.
+        """
+        if not 0 <= level <= PAIN_MOST:
+            raise FieldError("pain", f"is {level}; it must be 0 to {PAIN_MOST}.")
+        in_set = self._changes.open or self._other_set
+        when = "during" if in_set else "after" if self._set_id else "before"
+        if in_set:
+            self._session.mark_pain(level)
+        self._tell(PAIN, {"level": level, "when": when})
+        if level <= self._rule.high:
+            return ""
+        self._advice = (
+            f"Pain {level} of {PAIN_MOST} is above the agreed cut of "
+            f"{self._rule.high}: better stop, and ask the treating clinician before "
+            "going on. You decide."
+        )
+        self._hold(" ".join(part for part in (self._advice, self.next_words) if part))
+        return self.words
+
+    def mark_effort(self, level: int) -> None:
+        """How hard the last set was, from 0 to 10.
+
+        Raises:
+            FieldError: it is not from 0 to 10.
+            UserError: no set is over yet.
+        """
+        if not 0 <= level <= PAIN_MOST:
+            raise FieldError("effort", f"is {level}; it must be 0 to {PAIN_MOST}.")
+        if self.in_set or not self._set_id:
+            raise UserError("Effort is told after a set.")
+        self._tell(EFFORT, {"level": level})
+
+    # How it is kept.
+
+    def _hold(self, words: str) -> None:
+        self._held, self.words = True, words
+
+    def _tell(self, kind: str, content: Mapping[str, object]) -> None:
+        self._notes.tell(kind, content, set_id=self._set_id)
+
+    def _keep_order(self) -> None:
+        own = self._changes.asked if not self._other_set else None
+        self._record = replace(self._record, asked_now=own, auto=self.auto)
+        self._tell(ORDER, self._record.to_json())
