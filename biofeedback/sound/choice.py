@@ -1,7 +1,12 @@
 """What is to sound now: chosen from the same meaning as the cue on the screen.
 
 Pure. Screen and sound take the same `Cue`, so they never tell an athlete two different
-things. Where the force is withheld nothing about it sounds either, but for the ceiling.
+things; the sound alone does without the dwell, for an ear follows faster than reading.
+Where the force is withheld nothing about it sounds either, but for the ceiling. Without
+a live signal nothing sounds but the end of a rep, which the rules have told.
+
+One thing at a time: a ceiling warning sounds alone, and of what sounds once only the
+weightiest of a frame is heard.
 """
 
 from __future__ import annotations
@@ -12,12 +17,13 @@ from typing import TYPE_CHECKING
 
 from biofeedback.sound.tones import Once, Steady
 from biofeedback.training.events import (
+    CeilingCrossed,
     Outcome,
     Phase,
     RepCompleted,
     RepEnded,
 )
-from biofeedback.training.feedback import Cue
+from biofeedback.training.feedback import Cue, ended_early
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -26,6 +32,10 @@ if TYPE_CHECKING:
 
 TICKS = 3
 """Seconds of a rest or a hold that are counted down."""
+CEILING_LEAST_S = 0.5
+"""A ceiling warning sounds at least this long: two and a half turns of its two pitches.
+A force that was over for some milliseconds would otherwise leave no more than a chirp,
+or nothing where it was back before the next frame (our own choice)."""
 
 _STEADY = {
     Cue.MORE: Steady.BELOW,
@@ -33,6 +43,15 @@ _STEADY = {
     Cue.EVEN: Steady.UNEVEN,
     Cue.TOO_MUCH: Steady.CEILING,
 }
+_HOLD_COUNTED = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN, Cue.BY_FEEL})
+"""Not in a maximal trial, where nothing is to be kept up to a time."""
+_MAY_BEGIN = frozenset(
+    {Cue.READY, Cue.ABOUT_HALF, Cue.THREE_QUARTERS, Cue.NEARLY_ALL, Cue.ALL_OUT}
+)
+_NOTHING_KNOWN = frozenset({Cue.NO_SIGNAL, Cue.NO_SET})
+_WEIGHT = (Once.STOPPED, Once.SET_DONE, Once.CHIME, Once.GO, Once.TICK)
+_ENDS = frozenset({Once.STOPPED, Once.SET_DONE, Once.CHIME})
+"""Told after a ceiling warning when they fall into it; a late tick would be wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,57 +62,132 @@ class Heard:
     once: tuple[Once, ...] = ()
 
 
+@dataclass(slots=True)
+class _Memory:
+    """What a choice remembers of a set.
+
+    Attributes:
+        cue, phase, rep: in the frame before; the cue where there was a signal.
+        left: seconds last counted down, rounded up.
+        told: whether the beginning or the end that this phase stands for was told.
+        warned_until_s: sample time up to which a warning has to last.
+        waiting: an end that has to wait for a warning to pass.
+    """
+
+    cue: Cue | None = None
+    phase: Phase | None = None
+    rep: int = 0
+    now_s: float = -math.inf
+    left: float = math.inf
+    told: bool = False
+    warned_until_s: float = -math.inf
+    waiting: Once | None = None
+
+
 class Choice:
-    """Chooses from frame to frame; remembers only what was counted down last."""
+    """Chooses from frame to frame."""
 
     def __init__(self) -> None:
-        self._left = math.inf
-        self._phase: Phase | None = None
+        self._memory = _Memory()
 
-    def push(self, cue: Cue, state: SetState | None, events: Iterable[object]) -> Heard:
+    def push(
+        self, cue: Cue, state: SetState | None, events: Iterable[object] = ()
+    ) -> Heard:
         """What is to sound from this frame on.
 
         Args:
-            cue: for this moment, without the screen's dwell: an ear follows faster
-                than reading.
+            cue: for this moment, without the screen's dwell.
             state: of the set; None before the first.
             events: since the frame before.
         """
-        once = [sound for event in events if (sound := _of_event(event)) is not None]
-        for sound in (self._turn(cue, state), self._tick(cue, state)):
-            if sound is not None and not once:
-                once.append(sound)
-        return Heard(_STEADY.get(cue), tuple(once))
+        if state is None or state.time_s < self._memory.now_s:
+            self._memory = _Memory()  # another set has a time of its own
+        if state is None:
+            return Heard(None)
+        found = self._of_events(state, events)
+        if cue in _NOTHING_KNOWN:
+            self._follow(state)
+            steady = None
+        else:
+            steady = self._steady(cue, state)
+            found += [*self._turn(cue, state), *self._tick(cue, state)]
+        self._memory.now_s = state.time_s
+        return self._one_at_a_time(steady, found)
 
-    def _turn(self, cue: Cue, state: SetState | None) -> Once | None:
-        """A rest that is over, and a set whose last rep was done."""
-        before, self._phase = self._phase, state.phase if state else None
-        if before is Phase.REST and cue is Cue.READY:
-            return Once.GO
-        if before not in {None, Phase.DONE} and cue is Cue.DONE:
-            return Once.SET_DONE
-        return None
+    def _of_events(self, state: SetState, events: Iterable[object]) -> list[Once]:
+        found = []
+        for event in events:
+            if isinstance(event, CeilingCrossed):
+                self._memory.warned_until_s = state.time_s + CEILING_LEAST_S
+            elif isinstance(event, RepCompleted):
+                found.append(Once.CHIME)
+            elif isinstance(event, RepEnded) and event.rep.outcome is Outcome.STOPPED:
+                found.append(Once.STOPPED)
+        return found
 
-    def _tick(self, cue: Cue, state: SetState | None) -> Once | None:
-        """The last seconds of a rest, each once, and of a hold under way."""
-        left_s = math.inf
-        if state is not None and state.phase is Phase.REST and cue is Cue.REST:
-            left_s = state.rest_left_s
-        elif state is not None and state.phase is Phase.REP and state.running:
-            left_s = state.hold_s - state.clock_s
-        before = self._left
-        self._left = left = math.inf if math.isinf(left_s) else math.ceil(left_s - 1e-9)
-        if state is None or left >= before:
+    def _steady(self, cue: Cue, state: SetState) -> Steady | None:
+        if state.time_s < self._memory.warned_until_s:
+            return Steady.CEILING
+        return _STEADY.get(cue)
+
+    def _follow(self, state: SetState) -> Phase | None:
+        """Takes in the phase; returns the one before, where it has just changed."""
+        memory = self._memory
+        before = memory.phase
+        if (state.phase, state.rep_number) == (before, memory.rep):
             return None
-        if math.isinf(before) and left < TICKS:
-            return None  # not counted from here: a short rest, or the middle of one
-        return Once.TICK if 1 <= left <= TICKS else None
+        memory.left = math.inf
+        if state.phase is before:
+            memory.rep = state.rep_number
+            return None
+        memory.phase, memory.rep, memory.told = state.phase, state.rep_number, False
+        return before
 
+    def _turn(self, cue: Cue, state: SetState) -> list[Once]:
+        """The athlete may begin, or the set is over; each told once."""
+        before = self._follow(state)
+        memory = self._memory
+        given, memory.cue = memory.cue, cue
+        sound = None
+        if state.phase is Phase.WAITING and cue in _MAY_BEGIN:
+            sound = Once.GO
+        elif cue is Cue.TEST_DONE:
+            # The set it was done in ends later, by itself, and is no news.
+            return [Once.SET_DONE] if given is not cue else []
+        elif state.phase is Phase.DONE and before is not None:
+            # At once or never: an end is no news when the signal comes back.
+            sound = Once.STOPPED if ended_early(state) else Once.SET_DONE
+        if sound is None or memory.told:
+            return []
+        memory.told = True
+        return [sound]
 
-def _of_event(event: object) -> Once | None:
-    """What sounds once for an event of the rules."""
-    if isinstance(event, RepCompleted):
-        return Once.CHIME
-    if isinstance(event, RepEnded) and event.rep.outcome is Outcome.STOPPED:
-        return Once.STOPPED
-    return None
+    def _tick(self, cue: Cue, state: SetState) -> list[Once]:
+        """The last whole seconds of a rest and of a hold under way, each once.
+
+        While a clock stands nothing is counted and nothing forgotten. What begins
+        within the last seconds is counted from the next whole one on.
+        """
+        if state.phase is Phase.REST:
+            left_s = state.rest_left_s
+        elif state.phase is Phase.REP and state.running and cue in _HOLD_COUNTED:
+            left_s = state.hold_s - state.clock_s
+        else:
+            return []
+        before = self._memory.left
+        self._memory.left = left = math.ceil(left_s - 1e-9)
+        counted = left < before < math.inf and 1 <= left <= TICKS
+        return [Once.TICK] if counted else []
+
+    def _one_at_a_time(self, steady: Steady | None, found: list[Once]) -> Heard:
+        memory = self._memory
+        if memory.waiting is not None:
+            found.append(memory.waiting)
+        memory.waiting = None
+        once = min(found, key=_WEIGHT.index, default=None)
+        if once is None:
+            return Heard(steady)
+        if steady is Steady.CEILING:
+            memory.waiting = once if once in _ENDS else None
+            return Heard(steady)
+        return Heard(steady, (once,))

@@ -6,14 +6,18 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from training.scripted import ONE_CELL, Script, asked, rig
+from training.scripted import ONE_CELL, TWO_CELLS, Script, asked, rig
 
-from biofeedback.sound.choice import Choice
+from biofeedback.sound.choice import CEILING_LEAST_S, Choice, Heard
 from biofeedback.sound.tones import Once, Steady
+from biofeedback.training.band import Band
 from biofeedback.training.conductor import Conductor
+from biofeedback.training.events import CeilingCrossed, Phase
 from biofeedback.training.feedback import Cue, cue
-from biofeedback.training.prescription import FeedbackMode, Prescription
+from biofeedback.training.maximal import MaximalPlan, Step, StepKind, Why
+from biofeedback.training.prescription import ClockRule, FeedbackMode, Prescription
 from biofeedback.training.showing import force_shown
+from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,24 +27,37 @@ ASKED = replace(asked(20, 40, 4.0), reps=2, rest_s=5.0, ceiling_n=60.0)
 
 
 def heard(
-    points: Sequence[tuple[float, float]],
+    points: Sequence[tuple[float, ...]],
     wanted: Prescription = ASKED,
     *,
     stop_at_s: float | None = None,
+    frame_s: float = FRAME_S,
+    dead: tuple[float, float] = (0.0, 0.0),
+    gate: Sequence[tuple[float, bool]] = (),
 ) -> tuple[list[tuple[float, Steady | None]], list[tuple[float, Once]]]:
-    """Changes of what is steady, and what sounded once, with their times."""
+    """Changes of what is steady, and what sounded once, with their times.
+
+    Args:
+        dead: from when to when the signal does not count as live.
+        gate: when it is opened or shut.
+    """
     script = Script.lines(*points)
-    conductor, choice = Conductor(wanted, rig(ONE_CELL)), Choice()
+    sides = ONE_CELL if len(points[0]) == 2 else TWO_CELLS
+    conductor, choice = Conductor(wanted, rig(sides)), Choice()
+    moves = list(gate)
     steady: list[tuple[float, Steady | None]] = []
     once: list[tuple[float, Once]] = []
-    step = round(FRAME_S / (script.time_s[1] - script.time_s[0]))
+    step = round(frame_s / (script.time_s[1] - script.time_s[0]))
     for block in script.blocks(range(0, len(script.time_s), step)):
+        while moves and moves[0][0] <= float(block.time_s[0]):
+            conductor.move_gate(opened=moves.pop(0)[1])
         events = conductor.push(block)
         now_s = float(block.time_s[-1])
         if stop_at_s is not None and now_s >= stop_at_s and not conductor.done:
             events += conductor.stop()
         state = conductor.state
-        given = cue(state, live=True, seen=force_shown(wanted, state))
+        live = not dead[0] <= now_s < dead[1]
+        given = cue(state, live=live, seen=force_shown(wanted, state))
         found = choice.push(given, state, events)
         if not steady or found.steady is not steady[-1][1]:
             steady.append((now_s, found.steady))
@@ -75,10 +92,11 @@ def test_one_chime_a_rep_ticks_before_it_and_before_the_next() -> None:
     sounds = [sound for _, sound in once]
     assert sounds.count(Once.CHIME) == 2
     assert sounds == [
-        *3 * [Once.TICK], Once.CHIME, *3 * [Once.TICK], Once.GO,
+        Once.GO, *3 * [Once.TICK], Once.CHIME, *3 * [Once.TICK], Once.GO,
         *3 * [Once.TICK], Once.CHIME, Once.SET_DONE,
     ]  # fmt: skip
     times = [at for at, _ in once]
+    assert times.pop(0) == pytest.approx(0.0, abs=2 * FRAME_S)
     assert times[1] - times[0] == pytest.approx(1.0, abs=2 * FRAME_S)
     chime_s = times[3]
     assert chime_s == pytest.approx(20 / 30 + 4.0, abs=2 * FRAME_S)
@@ -88,7 +106,8 @@ def test_one_chime_a_rep_ticks_before_it_and_before_the_next() -> None:
 
 def test_a_stopped_rep_has_a_sound_of_its_own_and_no_chime() -> None:
     _, once = heard(TWO, stop_at_s=1.5)
-    assert [sound for _, sound in once] == [Once.STOPPED]
+    assert [sound for _, sound in once] == [Once.GO, Once.STOPPED]
+    assert once[1][0] == pytest.approx(1.5, abs=2 * FRAME_S)
 
 
 def test_an_unseen_rep_says_nothing_of_the_force() -> None:
@@ -98,6 +117,165 @@ def test_an_unseen_rep_says_nothing_of_the_force() -> None:
     assert {sound for _, sound in steady} == {None, Steady.CEILING}
 
 
-@pytest.mark.parametrize("given", [Cue.NO_SIGNAL, Cue.STAY, Cue.BY_FEEL, Cue.REST])
-def test_silence(given: Cue) -> None:
-    assert Choice().push(given, None, ()).steady is None
+def test_a_set_that_is_stopped_while_resting_is_told_too() -> None:
+    _, once = heard(TWO, stop_at_s=9.0)
+    assert once[-1][1] is Once.STOPPED
+    assert once[-1][0] == pytest.approx(9.0, abs=2 * FRAME_S)
+    assert Once.SET_DONE not in [sound for _, sound in once]
+
+
+def test_a_clock_that_stands_and_goes_on_does_not_tick_anew() -> None:
+    """In and out of the band in the third second before the end."""
+    out = [(1.8 + at / 4 + more, force) for at in range(4) for more, force in DIP]
+    points = ((0, 0), (0.5, 30), (1.8, 30), *out, (8, 30), (8.5, 0), (9, 0))
+    for clock in (ClockRule.BANKED, ClockRule.RUNNING, ClockRule.UNBROKEN):
+        _, once = heard(points, replace(ASKED, reps=1, clock=clock))
+        sounds = [sound for _, sound in once]
+        assert sounds.count(Once.TICK) == 3, clock
+        assert sounds.count(Once.CHIME) == 1, clock
+
+
+DIP = ((0.05, 15), (0.1, 15), (0.15, 30), (0.25, 30))
+
+
+def test_a_clock_that_starts_again_counts_again() -> None:
+    """After a lapse of an unbroken hold with 1.8 s to go."""
+    points = ((0, 0), (0.5, 30), (2.5, 30), (2.6, 15), (3.2, 15), (3.3, 30), (9, 30))
+    _, once = heard((*points, (9.5, 0), (10, 0)), replace(ASKED, reps=1))
+    ticks = [at for at, sound in once if sound is Once.TICK]
+    again_s = 3.2 + 0.1 * 5 / 15
+    told = [0.5 * 20 / 30 + 1, 0.5 * 20 / 30 + 2, *(again_s + n for n in (1, 2, 3))]
+    assert ticks == pytest.approx(told, abs=2 * FRAME_S)
+
+
+def test_a_short_hold_is_counted_from_the_next_whole_second() -> None:
+    points = ((0, 0), (0.5, 30), (6, 30), (6.5, 0), (7, 0))
+    _, once = heard(points, replace(ASKED, reps=1, hold_s=2.5))
+    entered_s = 0.5 * 20 / 30
+    ticks = [at for at, sound in once if sound is Once.TICK]
+    assert ticks == pytest.approx([entered_s + 0.5, entered_s + 1.5], abs=2 * FRAME_S)
+
+
+@pytest.mark.parametrize("frame_s", [0.01, 0.2])
+def test_a_ceiling_passed_for_a_moment_warns_long_enough(frame_s: float) -> None:
+    """Though at the end of the frame the force was back."""
+    up = ((2, 30), (2.02, 62), (2.04, 62), (2.06, 30))
+    points = ((0, 0), (0.5, 30), *up, (7, 30), (7.5, 0))
+    steady, once = heard(points, frame_s=frame_s)
+    (start,) = [n for n, (_, sound) in enumerate(steady) if sound is Steady.CEILING]
+    (on_s, _), (off_s, after) = steady[start : start + 2]
+    assert 2.02 <= on_s <= 2.02 + frame_s
+    assert off_s - on_s == pytest.approx(CEILING_LEAST_S, abs=1.01 * frame_s)
+    assert after is None
+    assert [sound for _, sound in once].count(Once.CHIME) == 1
+
+
+def test_a_stop_above_the_ceiling_is_told_when_the_warning_is_over() -> None:
+    points = ((0, 0), (1, 30), (2, 30), (2.1, 70), (4, 70), (4.1, 0), (6, 0))
+    steady, once = heard(points, stop_at_s=3.0)
+    over_s = next(at for at, sound in steady if at > 3 and sound is not Steady.CEILING)
+    assert over_s > 4.0
+    assert once[-1] == (over_s, Once.STOPPED)
+    assert [sound for _, sound in once].count(Once.STOPPED) == 1
+
+
+def test_without_a_live_signal_nothing_of_the_force() -> None:
+    points = ((0, 0), (1, 10), (9, 10))
+    steady, once = heard(points, dead=(3.0, 5.0))
+    assert [sound for _, sound in steady] == [
+        None, Steady.BELOW, None, Steady.BELOW,
+    ]  # fmt: skip
+    assert [at for at, _ in steady[2:]] == pytest.approx([3, 5], abs=2 * FRAME_S)
+    assert [sound for _, sound in once] == [Once.GO]
+
+
+def test_the_end_of_a_rep_is_told_without_a_signal_too() -> None:
+    _, once = heard(TWO, stop_at_s=2.0, dead=(1.5, 99.0))
+    assert once[-1][1] is Once.STOPPED
+
+
+def test_an_end_that_was_missed_is_no_news_later() -> None:
+    """The set is stopped in a rest without a signal, which comes back."""
+    _, once = heard(TWO, stop_at_s=9.0, dead=(8.5, 12.0))
+    assert {sound for at, sound in once if at > 8.0} == set()
+
+
+def test_a_gate_that_opens_says_go() -> None:
+    steady, once = heard(
+        ((0, 0), (6, 0)), gate=((0.0, False), (3.0, True), (4.0, False), (5.0, True))
+    )
+    assert [sound for _, sound in once] == [Once.GO, Once.GO]
+    assert [at for at, _ in once] == pytest.approx([3, 5], abs=2 * FRAME_S)
+    assert steady == [(steady[0][0], None)]
+
+
+def test_in_the_band_with_uneven_sides() -> None:
+    """Only where balance is asked for; out of the band it is more that counts."""
+    wanted = replace(
+        asked(20, 40, 3.0), balance_tolerance_points=10, balance_required=True
+    )
+    points = ((0, 0, 0), (1, 15, 15), (3, 15, 15), (3.2, 25, 5), (5, 25, 5), (6, 3, 3))
+    steady, _ = heard(points, wanted)
+    sounds = [sound for _, sound in steady]
+    assert sounds[:4] == [None, Steady.BELOW, None, Steady.UNEVEN]
+    told, _ = heard(points, replace(wanted, balance_required=False))
+    assert Steady.UNEVEN not in [sound for _, sound in told]
+
+
+def test_a_lowering_is_told_of_its_floor_alone() -> None:
+    """However far above the floor, it is not too much."""
+    wanted = replace(asked(20, 40, 2.0), band=Band.at_least(20.0))
+    points = ((0, 0), (1, 90), (2, 90), (2.5, 10), (3.5, 10), (3.8, 30), (9, 30))
+    steady, once = heard(points, wanted)
+    assert {sound for _, sound in steady} == {None, Steady.BELOW}
+    assert Once.CHIME in [sound for _, sound in once]
+
+
+def test_a_maximal_test_counts_rests_and_no_effort() -> None:
+    asked_for = MaximalPlan(practice=0, rest_s=10.0, practice_rest_s=0.0).prescription(
+        Task("test task"), single_cell=True
+    )
+    script = Script.lines((0, 0), (1, 300), (6, 300), (6.3, 0), (20, 0))
+    conductor, choice = Conductor(asked_for, rig(ONE_CELL)), Choice()
+    once: list[Once] = []
+    steady: set[Steady | None] = set()
+    step = Step(StepKind.TRIAL, 1, 3, Why.TRIALS_LEFT)
+    for block in script.blocks(range(0, len(script.time_s), 2)):
+        events = conductor.push(block)
+        if Once.GO in once[1:]:  # it was the last one after all
+            step = Step(StepKind.ENOUGH, 1, 1, Why.BEST_TWO_AGREE)
+        state = conductor.state
+        found = choice.push(cue(state, live=True, maximal=step), state, events)
+        once += found.once
+        steady.add(found.steady)
+    assert steady == {None}
+    ends = [Once.CHIME, *3 * [Once.TICK], Once.GO, Once.SET_DONE]
+    assert once == [Once.GO, *ends]
+
+
+def test_another_set_begins_with_nothing_remembered() -> None:
+    """Its time starts again at 0: an old warning must not sound into it."""
+    conductor, choice = Conductor(ASKED, rig(ONE_CELL)), Choice()
+    (block,) = Script.lines((0, 0), (5, 0)).blocks()
+    conductor.push(block)
+    choice.push(Cue.READY, conductor.state, (CeilingCrossed(5.0, 60.0),))
+    fresh = Conductor(ASKED, rig(ONE_CELL)).state
+    assert choice.push(Cue.READY, fresh, ()) == Heard(None, (Once.GO,))
+    assert choice.push(Cue.READY, fresh, ()) == Heard(None)
+
+
+def test_before_the_first_set_there_is_nothing() -> None:
+    for given in Cue:
+        assert Choice().push(given, None, ()) == Heard(None)
+
+
+def test_each_cue_about_the_force_and_no_other_has_a_sound() -> None:
+    """A cue that is new has to be thought of here."""
+    state = replace(Conductor(ASKED, rig(ONE_CELL)).state, phase=Phase.REP)
+    sounding = {one: Choice().push(one, state, ()).steady for one in Cue}
+    assert {one: sound for one, sound in sounding.items() if sound} == {
+        Cue.MORE: Steady.BELOW,
+        Cue.LESS: Steady.ABOVE,
+        Cue.EVEN: Steady.UNEVEN,
+        Cue.TOO_MUCH: Steady.CEILING,
+    }

@@ -1,4 +1,8 @@
-"""The player on the real library: with no device, and with one that swallows all."""
+"""The player: into buffers, and on the real library with and without a device.
+
+What opens the library runs in a program of its own, for the library looks for devices
+by the home folder that it finds.
+"""
 
 from __future__ import annotations
 
@@ -11,108 +15,218 @@ import numpy as np
 import pytest
 
 from biofeedback.sound.choice import Heard
-from biofeedback.sound.player import RATE_HZ, Player
-from biofeedback.sound.tones import Once, Steady
+from biofeedback.sound.player import LOST_AFTER_FRAMES, Player
+from biofeedback.sound.speaker import BufferSpeaker
+from biofeedback.sound.tones import RELEASE_S, Once, Steady, Synth
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-PLAY = """
+NULL = "pcm.!default { type null }\nctl.!default { type null }\n"
+"""ALSA's own device that takes everything and plays nothing."""
+NOWHERE = "pcm.!default { type hw card 77 }\n"
+BEGIN = """
+import os, pathlib, sys, threading
 from biofeedback.errors import UserError
 from biofeedback.sound.choice import Heard
-from biofeedback.sound.player import Player
-from biofeedback.sound.tones import Steady
+from biofeedback.sound.player import DeviceSpeaker, Player
+from biofeedback.sound.tones import Once, Steady
 
-player = Player()
-try:
-    player.open()
-except UserError as error:
-    print("said:", error)
-else:
-    player.hear(Heard(Steady.BELOW))
-    print("playing:", player.playing)
-    player.close()
-    player.close()
-    print("playing:", player.playing)
+setup = pathlib.Path(os.environ["HOME"], ".asoundrc")
+assert "sounddevice" not in sys.modules  # loaded when it is wanted
+
+def tried(player):
+    try:
+        player.open()
+    except UserError as error:
+        print("said:", error)
+    else:
+        print("playing:", player.playing)
 """
 
+linux_only = pytest.mark.skipif(
+    sys.platform != "linux", reason="sets up ALSA by a file"
+)
 
-def play(home: Path, asound: str = "", **more: str) -> str:
-    """Runs the player in a program of its own, with sound set up as in `asound`."""
+
+def run(program: str, home: Path, asound: str = "", **more: str) -> list[str]:
+    """What a program of its own prints, with sound set up as in `asound`."""
     (home / ".asoundrc").write_text(asound)
     done = subprocess.run(  # noqa: S603  our own words, no one else's
-        [sys.executable, "-c", PLAY],
+        [sys.executable, "-c", BEGIN + program],
         env={**os.environ, "HOME": str(home), **more},
         capture_output=True,
         encoding="utf-8",
         check=False,
         timeout=60,
     )
-    assert done.returncode == 0, done.stderr
-    return done.stdout
+    assert (done.returncode, done.stderr) == (0, "")
+    return done.stdout.splitlines()
 
 
 def needs_library() -> None:
+    """Skips where the extra, or the system's part of it, is not there."""
     try:
         import sounddevice  # noqa: F401, PLC0415  an extra
     except (ImportError, OSError) as error:
         pytest.skip(f"sounddevice or PortAudio is not there: {error}")
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="sets up ALSA by a file")
-def test_a_device_that_swallows_all_is_played_on(tmp_path: Path) -> None:
+@linux_only
+def test_it_plays_on_a_device_and_lets_go(tmp_path: Path) -> None:
     needs_library()
-    told = play(tmp_path, "pcm.!default { type null }\nctl.!default { type null }\n")
-    if told.startswith("said:"):
-        pytest.skip(f"PortAudio has no such device here: {told}")
-    assert told.splitlines() == ["playing: True", "playing: False"]
+    program = """
+speaker = DeviceSpeaker()
+player = Player(speaker)
+for _ in range(2):  # and once more
+    tried(player)
+    player.hear(Heard(Steady.BELOW, (Once.CHIME,)))
+    while not player._filled:
+        pass
+    print("lost:", player.lost)
+    player.close()
+    player.close()
+    print("playing:", player.playing, "asked for:", len(player._asked))
+print("threads:", threading.active_count())
+"""
+    once = ["playing: True", "lost: False", "playing: False asked for: 0"]
+    assert run(program, tmp_path, NULL) == [*once, *once, "threads: 1"]
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="sets up ALSA by a file")
-def test_no_device_is_said_once_and_what_to_do(tmp_path: Path) -> None:
+@linux_only
+def test_no_device_is_one_message_and_what_to_do(tmp_path: Path) -> None:
+    """As this machine is, and with a device that is named and not there."""
     needs_library()
-    told = play(tmp_path, "pcm.!default { type hw card 77 }\n")
-    assert told.count("said:") == 1
-    assert "Plug in loudspeaker or headphones" in told
+    for setup in (NOWHERE, ""):
+        told = run("tried(Player())", tmp_path, setup)
+        if told == ["playing: True"] and not setup:
+            pytest.skip("this machine has a sound device")
+        assert told == [
+            "said: There is no sound device. Plug in loudspeaker or headphones, then "
+            "switch sound on again."
+        ]
+
+
+@linux_only
+def test_what_was_plugged_in_since_is_found(tmp_path: Path) -> None:
+    needs_library()
+    program = f"""
+player = Player()
+tried(player)
+setup.write_text({NULL!r})
+tried(player)
+player.close()
+setup.write_text({NOWHERE!r})
+tried(player)
+tried(player)
+setup.write_text({NULL!r})
+tried(player)
+player.close()
+"""
+    told = [line.split(".")[0] for line in run(program, tmp_path, NOWHERE)]
+    no, yes = "said: There is no sound device", "playing: True"
+    assert told == [no, yes, no, no, yes]
+
+
+@linux_only
+def test_a_device_that_ends_by_itself_is_noticed(tmp_path: Path) -> None:
+    needs_library()
+    program = """
+player = Player()
+tried(player)
+player._speaker._stream.abort()  # as the library does when a device goes
+player._speaker._finished.wait(5)
+print("lost:", player.lost)
+player.close()
+print("lost:", player.lost)
+"""
+    assert run(program, tmp_path, NULL) == [
+        "playing: True",
+        "lost: True",
+        "lost: False",
+    ]
 
 
 def test_a_missing_library_is_said(tmp_path: Path) -> None:
     (tmp_path / "sounddevice.py").write_text("raise ImportError('not there')")
-    told = play(tmp_path, PYTHONPATH=str(tmp_path))
+    (told,) = run("tried(Player())", tmp_path, PYTHONPATH=str(tmp_path))
     assert "pip install 'biofeedback[sound]'" in told
     (tmp_path / "sounddevice.py").write_text("raise OSError('PortAudio not found')")
-    assert "libportaudio2" in play(tmp_path, PYTHONPATH=str(tmp_path))
+    (told,) = run("tried(Player())", tmp_path, PYTHONPATH=str(tmp_path))
+    assert "libportaudio2" in told
 
 
-def test_while_it_is_shut_nothing_piles_up() -> None:
-    player = Player()
+@pytest.fixture
+def speaker() -> BufferSpeaker:
+    return BufferSpeaker()
+
+
+@pytest.fixture
+def player(speaker: BufferSpeaker) -> Player:
+    made = Player(speaker)
+    made.open()
+    return made
+
+
+def test_what_is_heard_begins_with_the_next_buffer_and_only_once(
+    player: Player, speaker: BufferSpeaker
+) -> None:
+    assert not speaker.play(512).any()
+    for _ in range(3):  # each frame says it again
+        player.hear(Heard(Steady.ABOVE))
+    synth = Synth(speaker.rate_hz)
+    synth.keep(Steady.ABOVE)
+    assert np.array_equal(speaker.play(9000), synth.render(9000))
+    player.hear(Heard(Steady.ABOVE))
+    assert np.array_equal(speaker.play(9000), synth.render(9000))
+
+
+def test_loudness_follows_the_square_of_the_share(speaker: BufferSpeaker) -> None:
+    player = Player(speaker)
+    player.set_volume(0.5)  # before it is open, too
+    player.open()
+    player.hear(Heard(Steady.ABOVE))
+    synth = Synth(speaker.rate_hz, volume=0.25)
+    synth.keep(Steady.ABOVE)
+    assert np.array_equal(speaker.play(9000), synth.render(9000))
+
+
+def test_shut_it_keeps_nothing_for_later(speaker: BufferSpeaker) -> None:
+    player = Player(speaker)
     for _ in range(1000):
         player.hear(Heard(Steady.BELOW, (Once.TICK,)))
+        player.strike(Once.CHIME)
+        player.set_volume(1.0)
+    player.open()
     assert not player._asked
+    assert not speaker.play(48_000).any()
 
 
-class Open:
-    """Stands for a device that is open: here the test takes the samples."""
-
-    def start(self) -> None:
-        pass
-
-    stop = close = start
-
-
-def test_what_is_heard_is_in_the_next_buffer() -> None:
-    player = Player()
-    player._stream = Open()
-    assert not player.render(512).any()
-    player.hear(Heard(Steady.ABOVE))
-    player.hear(Heard(Steady.ABOVE))  # each frame says it again
-    buffer = np.zeros((512, 1), np.float32)
-    player._fill(buffer, 512, None, None)
-    assert buffer.any()
-    player.set_volume(0.0)
-    assert not player.render(512).any()
+def test_closing_dies_away_and_nothing_is_left_for_the_next_time(
+    player: Player, speaker: BufferSpeaker
+) -> None:
+    player.hear(Heard(Steady.CEILING))
+    before = speaker.play(2437)
     player.close()
     assert not player.playing
-    player.set_volume(1.0)
-    player.render(round(RATE_HZ))
-    assert not player.render(512).any()
+    steps = np.abs(np.diff(np.concatenate((before, speaker.tail))))
+    assert steps.max() < 1.1 * 0.6 * 2 * np.pi * 1320 / speaker.rate_hz
+    dead = speaker.tail[round(RELEASE_S * speaker.rate_hz) :]
+    assert len(dead)
+    assert not dead.any()
+    player.open()
+    assert not speaker.play(48_000).any()
+
+
+def test_a_device_that_asks_for_nothing_is_lost(
+    player: Player, speaker: BufferSpeaker
+) -> None:
+    for _ in range(3 * LOST_AFTER_FRAMES):
+        player.hear(Heard(None))
+        speaker.play(800)
+    assert not player.lost
+    for _ in range(LOST_AFTER_FRAMES):
+        assert not player.lost
+        player.hear(Heard(None))
+    player.hear(Heard(None))
+    assert player.lost
