@@ -61,6 +61,13 @@ def stands(visit: Visit) -> list[Stand]:
     return [leg.stand for leg in visit.order.legs]
 
 
+def begun_sets(rig: OnRig) -> list[object]:
+    """Keys of the sets that the newest record names."""
+    begun = rig.notes(ORDER)[-1].content["begun"]
+    assert isinstance(begun, list)
+    return [one["set_id"] for one in begun]
+
+
 def changes(rig: OnRig) -> list[dict[str, object]]:
     return [dict(note.content) for note in rig.notes(CHANGE)]
 
@@ -86,8 +93,7 @@ def test_three_sets_of_two_sides_go_through_by_themselves(rig: OnRig) -> None:
         assert band["lower_n"] == pytest.approx(0.35 * force_n)
         assert band["upper_n"] == pytest.approx(0.65 * force_n)
         assert len(rig.logbook.reps(set_id=one.id)) == 2
-    last = rig.notes(ORDER)[-1].content
-    assert [one["set_id"] for one in last["begun"]] == [one.id for one in sets]
+    assert begun_sets(rig) == [one.id for one in sets]
 
 
 def test_the_next_set_begins_exactly_when_the_rest_is_over(rig: OnRig) -> None:
@@ -222,7 +228,7 @@ def test_a_reason_may_come_after_and_names_the_changes_it_is_of(rig: OnRig) -> N
     rig.run(0.2)
     rig.now_s += REASON_S
     rig.step()
-    assert not act.reason_open
+    assert not rig.visit.changes.reason_open
     rig.close()
     first, second, reason, _ = changes(rig)
     assert reason["of"] == [first["id"], second["id"]]
@@ -522,7 +528,6 @@ def test_after_a_crash_the_visit_goes_on_where_it_was(
     rig.visit.changes.longer_hold(2)
     rig.run(0.3)
     # The power goes: nothing is ended. What is in the files now is all there is.
-    rig.session._worker._recorder = None
     rig.session._recorder.stop()  # type: ignore[union-attr]  # has one here
     found = left_over(logbook, CODE, NOW + timedelta(minutes=1))
     assert found is not None
@@ -549,8 +554,7 @@ def test_after_a_crash_the_visit_goes_on_where_it_was(
     assert [one.sides for one in sets] == ["left", "right", "right", "left"]
     assert [len(logbook.reps(set_id=one.id)) for one in sets] == [2, 1, 2, 2]
     assert sets[2].prescription["hold_s"] == 4.0
-    last = again.notes(ORDER)[-1].content
-    assert [one["set_id"] for one in last["begun"]] == [one.id for one in sets]
+    assert begun_sets(again) == [one.id for one in sets]
     assert left_over(logbook, CODE, NOW) is None
 
 
