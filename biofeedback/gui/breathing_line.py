@@ -1,0 +1,59 @@
+"""The breathing reminder on the athlete's screen: a calm line that comes and goes.
+
+It keeps its place while it is empty, so that nothing moves when it appears, and it
+never takes the place of the cue.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRectF
+
+from biofeedback.gui.panel import Panel
+from biofeedback.training.breathing import breathing_cue
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QPaintEvent
+    from PySide6.QtWidgets import QWidget
+
+    from biofeedback.training.events import SetState
+    from biofeedback.training.prescription import Prescription
+
+SHARE = 0.09
+"""Of the height of the athlete's screen. On a screen 30 cm high capitals are then 14 mm
+high: 16 minutes of arc from three metres, the least that ISO 9241-303 gives for text
+(from memory)."""
+TYPE_SHARE = 0.72
+
+
+class BreathingLine(Panel):
+    """Shows “Keep breathing” for some seconds of a long or hard hold."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("Breathing", parent)
+        self.setAccessibleName(self.tr("Breathing"))
+
+    def show_state(
+        self, state: SetState | None, asked: Prescription, *, live: bool
+    ) -> None:
+        """What is new in this frame.
+
+        Args:
+            live: whether the newest sample is fresh.
+        """
+        shown = live and breathing_cue(state, asked)
+        self.describe(self.tr("Keep breathing") if shown else "")
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Writes the line as large as the panel allows."""
+        painter = self.begin()
+        words = self.accessibleDescription()
+        if words:
+            self.write(
+                painter,
+                QRectF(self.rect()),
+                words,
+                size_px=TYPE_SHARE * self.height(),
+            )
+        painter.end()
