@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QDate, Qt, Signal
 from PySide6.QtWidgets import (
-    QCheckBox,
     QComboBox,
     QGridLayout,
     QHBoxLayout,
@@ -38,6 +37,7 @@ if TYPE_CHECKING:
     Chosen = TypeVar("Chosen", bound=Enum)
 
 PROBLEM_LINES = 3
+LIST_PX = 220
 _SIDES = {BandOn.LEFT: Sides.LEFT, BandOn.RIGHT: Sides.RIGHT}
 
 
@@ -101,9 +101,20 @@ class PrescriptionForm(QWidget):
             tip=tr("How far a side may be from 50 % of the total. Empty for none."),
             error_below=False,
         )
-        self.unseen = QCheckBox(tr("Unseen"))
-        self.unseen.setToolTip(
-            tr("The force is withheld during the rep and shown after it.")
+        self.shown = _choices(FeedbackMode, tr("Force shown"))
+        # Its longest words must not widen the column; the open list shows them whole.
+        policy = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        self.shown.setSizeAdjustPolicy(policy)
+        self.shown.setMinimumContentsLength(6)
+        self.shown.view().setMinimumWidth(LIST_PX)
+        self.shown.setToolTip(
+            tr(
+                "full: the force is seen all the time\n"
+                "only outside the band: it is hidden while all is well\n"
+                "every second rep unseen: hidden in it, and shown after it\n"
+                "fading over the sessions: seen in fewer reps each time\n"
+                "unseen: hidden in each rep, and shown after it"
+            )
         )
         self._fields = (
             self.task,
@@ -146,7 +157,7 @@ class PrescriptionForm(QWidget):
             self.rest.line,
             self.ceiling.line,
             self.balance.line,
-            self.unseen,
+            self.shown,
         )
         self._lay_out()
         self._fill(start)
@@ -185,7 +196,11 @@ class PrescriptionForm(QWidget):
         grid.addWidget(self.reps, 2, 0, top)
         grid.addWidget(self.ceiling, 2, 1, top)
         grid.addWidget(self.balance, 3, 0, top)
-        grid.addWidget(self.unseen, 3, 1, top)
+        shown, shown_label = QHBoxLayout(), QLabel(self.tr("Shown"))
+        shown_label.setBuddy(self.shown)
+        shown.addWidget(shown_label)
+        shown.addWidget(self.shown, 1)
+        grid.addLayout(shown, 3, 1, top)
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
         layout.addLayout(grid)
@@ -239,7 +254,7 @@ class PrescriptionForm(QWidget):
         self.rest.set_number(asked.rest_s, digits=3)
         self.ceiling.set_number(asked.ceiling_n)
         self.balance.set_number(asked.balance_tolerance_points)
-        self.unseen.setChecked(asked.feedback is FeedbackMode.UNSEEN)
+        _choose(self.shown, asked.feedback)
 
     def _connect(self) -> None:
         for field in self._fields:
@@ -249,7 +264,7 @@ class PrescriptionForm(QWidget):
         self.balance.committed.connect(self.changed)
         self.band_on.currentIndexChanged.connect(self.changed)
         self.clock.currentIndexChanged.connect(self.changed)
-        self.unseen.toggled.connect(self.changed)
+        self.shown.currentIndexChanged.connect(self.changed)
         self.band.changed.connect(self.band_changed)
         self.reference.committed.connect(self._reference_typed)
 
@@ -318,10 +333,6 @@ class PrescriptionForm(QWidget):
         if sides is None:
             same = before.band_on is band_on
             sides = before.task.sides if same else Sides.BOTH
-        feedback = before.feedback
-        if self.unseen.isChecked() is not (feedback is FeedbackMode.UNSEEN):
-            ticked = self.unseen.isChecked()
-            feedback = FeedbackMode.UNSEEN if ticked else FeedbackMode.FULL
         task = replace(before.task, name=self.task.text or self.tr("hold"), sides=sides)
         asked = replace(
             before,
@@ -331,7 +342,7 @@ class PrescriptionForm(QWidget):
             band_on=band_on,
             reference=reference,
             ceiling_n=None,
-            feedback=feedback,
+            feedback=self.shown.currentData(),
         )
         # One by one, so that each field gets its own answer.
         for name, value in (

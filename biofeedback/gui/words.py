@@ -40,6 +40,8 @@ WORDS = (
     ("lapse", "Leaving the band for longer than the grace time."),
     ("nudge", "Moving the band during a set; each one is kept."),
     ("unseen", "The force is withheld during the rep and shown after it."),
+    ("only outside the band", "The force is hidden while it is inside."),
+    ("fading", "In each session fewer reps are seen: all, ¾, half, a quarter."),
     ("balance", "How far a side may be from 50 % of the total, in points."),
     ("complete", "The clock reached the hold."),
     ("short", "The force was let go before the clock reached the hold."),

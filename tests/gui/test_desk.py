@@ -77,7 +77,7 @@ def test_typed_values_are_read(desk: Desk) -> None:
     retype(desk.form.hold, "12,5")  # a comma is a point
     retype(desk.form.reps, "4")
     retype(desk.form.ceiling, "")
-    desk.form.unseen.setChecked(True)
+    desk.form.shown.setCurrentIndex(desk.form.shown.findData(FeedbackMode.UNSEEN))
     asked = desk.prescription()
     assert asked is not None
     assert (asked.hold_s, asked.reps, asked.ceiling_n) == (12.5, 4, None)
@@ -185,13 +185,14 @@ def test_another_prescription_fills_the_form_and_is_told_once(desk: Desk) -> Non
     assert told == others
 
 
-def test_feedback_that_has_no_field_stays_until_the_tick_is_used(desk: Desk) -> None:
-    desk.form.fill(replace(ASKED, feedback=FeedbackMode.OUTSIDE))
-    desk.form.unseen.setChecked(True)
-    desk.form.unseen.setChecked(False)
+@pytest.mark.parametrize("mode", FeedbackMode)
+def test_each_way_of_showing_the_force_can_be_chosen(
+    desk: Desk, mode: FeedbackMode
+) -> None:
+    desk.form.shown.setCurrentIndex(desk.form.shown.findData(mode))
     asked = desk.prescription()
     assert asked is not None
-    assert asked.feedback is FeedbackMode.OUTSIDE
+    assert asked.feedback is mode
 
 
 def test_a_new_reference_moves_the_band_with_it(desk: Desk) -> None:
