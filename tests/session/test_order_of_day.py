@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from session.test_today import PLACE, PLANNED, WELL, Clinic
+from session.test_today import PLACE, PLANNED, Clinic
 
 from biofeedback.errors import UserError
 from biofeedback.logbook.database import Logbook
