@@ -60,7 +60,7 @@ class Field(QWidget):
         if unit:
             layout.addWidget(self.unit, 0, 2)
         if error_below:
-            layout.addWidget(self.error, 1, 0, 1, 3)
+            layout.addWidget(self.error, 1, 0, 1, 3 if unit else 2)
         layout.setColumnStretch(1, 1)
         self.enter_only = False
         self._committed_text = ""

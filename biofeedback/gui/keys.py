@@ -100,7 +100,7 @@ def sheet_rows(desk: Desk) -> tuple[tuple[str, str], ...]:
         (native("Ctrl+N"), tr("Athletes, tasks: a new one")),
         (native("Ctrl+R"), tr("Athletes, tasks: the form as it was saved")),
         (native("Ctrl+D"), tr("Athletes, tasks: archive, or put back")),
-        (native("Ctrl+Shift+Z"), tr("Athletes, tasks: put back what went last")),
+        (native("Ctrl+Shift+D"), tr("Athletes, tasks: put back what went last")),
         (native("Ctrl+B"), tr("Calibration: begin, or end without keeping")),
         (native("Ctrl+S"), tr("Keep: calibration, test, athlete, task")),
         ("F9", tr("Calibration: take this point. Check, test: begin, or end")),

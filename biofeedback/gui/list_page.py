@@ -4,7 +4,8 @@ Rules that hold here:
 
 * What was typed is never lost by choosing another entry: the page says so and stays.
 * Nothing is deleted. What is archived can be put back, at once by undo.
-* What is wrong is said beside its field; the rest stays as it was typed.
+* What is wrong is said beside its field, of all fields at once; the rest stays as it
+  was typed, and nothing is saved.
 """
 
 from __future__ import annotations
@@ -17,8 +18,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QHBoxLayout,
     QLabel,
-    QListWidget,
-    QListWidgetItem,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -26,20 +25,30 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.field import Field
+from biofeedback.gui.choice_row import same_width
+from biofeedback.gui.entry_list import EntryList
+from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.keys import bind, show_key
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from biofeedback.gui.text_box import TextBox
     from biofeedback.gui.theme import Theme
+    from biofeedback.session.roster import PutAway
 
 LIST_PX = 520
+UNDO_KEY = "Ctrl+Shift+D"  # of Archive with Shift; fields keep Ctrl+Shift+Z
 Given = TypeVar("Given")
 
 
 class ListPage(QWidget):
     """The frame of such a page; a page of its own fills in entries and form.
+
+    Args:
+        title: of page and list.
+        new: on the button for an empty form.
+        put_away: what was archived on this page.
 
     Signals:
         live_wanted: back to the live page.
@@ -47,22 +56,29 @@ class ListPage(QWidget):
 
     live_wanted = Signal()
 
-    def __init__(self, title: str, *, new: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        title: str,
+        *,
+        new: str,
+        put_away: PutAway,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
         tr = self.tr
+        self._put_away = put_away
         self._key = ""  # of the entry in the form; empty for a new one
         self._loaded: tuple[object, ...] = ()
-        self._filling = False
+        self._wrong: list[FieldError] = []
+        self.setAccessibleName(title)
         self.title = QLabel(title)
         self.title.setObjectName("who")
         self.live = QPushButton(tr("Back to live"))
         self.words = Field(tr("Search"))
         self.archived = QCheckBox(tr("Archived"))
         self.archived.setToolTip(tr("Show what was archived, to put it back."))
-        self.list = QListWidget()
+        self.list = EntryList()
         self.list.setAccessibleName(title)
-        # A long line is cut with dots; its tip tells all of it.
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.new = QPushButton(new)
         self.save = QPushButton(tr("Save"))
         self.revert = QPushButton(tr("Take back"))
@@ -72,13 +88,19 @@ class ListPage(QWidget):
         self.message.setObjectName("message")
         self.message.setAccessibleName(tr("Messages"))
         self.message.setWordWrap(True)
+        self.message.hide()
         self.form = QVBoxLayout()
         self.form.setSpacing(5)
         self._lay_out()
+        self._connect()
+
+    def _connect(self) -> None:
+        tr = self.tr
         self.live.clicked.connect(self.live_wanted)
         self.words.line.textChanged.connect(self._search)
+        self.words.line.returnPressed.connect(self._first_found)
         self.archived.clicked.connect(self._show_archived)
-        self.list.currentItemChanged.connect(self._chosen)
+        self.list.picked.connect(self._chosen)
         self.new.clicked.connect(self.begin_new)
         self.save.clicked.connect(self._save)
         self.revert.clicked.connect(self._revert)
@@ -89,7 +111,7 @@ class ListPage(QWidget):
             (self.save, "Ctrl+S", tr("Save what stands in the form")),
             (self.revert, "Ctrl+R", tr("The form as it was saved")),
             (self.archive, "Ctrl+D", tr("Off this list, or back on it")),
-            (self.undo, "Ctrl+Shift+Z", tr("Put back what was archived last")),
+            (self.undo, UNDO_KEY, tr("Put back what was archived last")),
         ):
             show_key(button, key, tip)
             bind(self, key, button.click)  # dead while the page is hidden
@@ -119,7 +141,10 @@ class ListPage(QWidget):
         scroll = QScrollArea()
         scroll.setWidget(inner)
         scroll.setWidgetResizable(True)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setAccessibleName(self.tr("Form"))
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # its fields have it
+        self._scroll = scroll
         right = QVBoxLayout()
         right.setSpacing(6)
         right.addWidget(scroll, 1)
@@ -148,7 +173,21 @@ class ListPage(QWidget):
 
     @abstractmethod
     def fill(self, key: str) -> None:
-        """Puts an entry into the form; an empty form for an empty key."""
+        """Puts an entry into the form; an empty form for an empty key.
+
+        Raises:
+            BiofeedbackError: it cannot be read, and the form is as it was.
+        """
+
+    @property
+    @abstractmethod
+    def fields(self) -> dict[str, Field | TextBox]:
+        """Those of the form that may hold something wrong, by their dotted names."""
+
+    @property
+    @abstractmethod
+    def columns(self) -> Sequence[Sequence[QLabel]]:
+        """Labels that stand above one another."""
 
     @abstractmethod
     def typed(self) -> tuple[object, ...]:
@@ -156,28 +195,39 @@ class ListPage(QWidget):
 
     @abstractmethod
     def store(self, key: str) -> str:
-        """Saves the form and returns the key.
+        """Saves the form and returns the key; none where it is not to be saved yet.
 
         Raises:
             FieldError: a field does not fit, and nothing was saved.
         """
 
     @abstractmethod
-    def complain(self, error: FieldError) -> bool:
-        """Says what is wrong beside its field; False where it belongs to none."""
-
-    @abstractmethod
     def put_away(self, key: str, *, archived: bool) -> None:
         """Archives an entry, or puts it back where it is archived."""
 
-    @abstractmethod
-    def undo_last(self) -> str:
-        """Puts back what was archived last and says what it was."""
+    def saved_words(self) -> str:
+        """Said after saving."""
+        return self.tr("Saved.")
+
+    # What a page of its own asks of this one.
+
+    def read(self, what: Callable[[], Given]) -> Given | None:
+        """Reads a part of the form; what is wrong with it is said with the rest."""
+        try:
+            return what()
+        except FieldError as error:
+            self._wrong.append(error)
+            return None
 
     @property
-    @abstractmethod
-    def undoable(self) -> str:
-        """What undo would put back."""
+    def wrong(self) -> bool:
+        """Whether something that was read does not fit."""
+        return bool(self._wrong)
+
+    @property
+    def first_field(self) -> QWidget:
+        """Where typing begins in an empty form."""
+        return _line(next(iter(self.fields.values())))
 
     # What the window wants.
 
@@ -188,6 +238,8 @@ class ListPage(QWidget):
 
     def set_theme(self, theme: Theme) -> None:
         """Day or night; all of it is in the style sheet."""
+        for labels in self.columns:
+            same_width(labels)
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
@@ -206,6 +258,7 @@ class ListPage(QWidget):
     def say(self, words: str) -> None:
         """A message at its one place."""
         self.message.setText(words)
+        self.message.setVisible(bool(words))
 
     def reload(self, choose: str | None = None) -> None:
         """Reads the list again; the entry in the form stays chosen."""
@@ -213,130 +266,162 @@ class ListPage(QWidget):
         found = self._tried(
             lambda: self.entries(self.words.text, archived=self.archived.isChecked())
         )
-        self._filling = True
-        self.list.clear()
-        for key, text in found or ():
-            item = QListWidgetItem(text)
-            item.setData(Qt.ItemDataRole.UserRole, key)
-            item.setToolTip(text)
-            self.list.addItem(item)
-            if key and key == wanted:
-                self.list.setCurrentItem(item)
-        self._filling = False
+        if found is not None:  # else the list stays as it was
+            self.list.show_entries(found, wanted)
         if choose is not None:
             self.show_entry(choose)
         self._show_buttons()
 
-    def show_entry(self, key: str) -> None:
-        """Another entry in the form."""
+    def show_entry(self, key: str) -> bool:
+        """Another entry in the form; False where it cannot be read, which is said."""
+        try:
+            self.fill(key)
+        except BiofeedbackError as error:
+            self._say_error(error)
+            return False
         self._key = key
-        self.fill(key)
         self._loaded = self.typed()
         self._show_buttons()
+        return True
 
     def begin_new(self) -> None:
         """An empty form, unless something typed would be lost."""
-        if self.dirty:
-            self.say(self.tr("Save the change, or take it back, first."))
+        if self._keeps():
             return
-        self._filling = True
-        self.list.setCurrentRow(-1)
-        self._filling = False
-        self.show_entry("")
         self.say("")
+        if self.archived.isChecked():  # what is new is not archived
+            self.archived.setChecked(False)
+            self.reload(choose="")
+        else:
+            self.list.mark("")
+            self.show_entry("")
+        self.first_field.setFocus()
 
     def _show_buttons(self) -> None:
-        shown = self.archived.isChecked()
+        shown, last = self.archived.isChecked(), self._put_away.last
         self.archive.setText(self.tr("Put back") if shown else self.tr("Archive"))
         self.archive.setEnabled(bool(self._key))
-        self.undo.setEnabled(bool(self.undoable))
-        if self.undoable:
-            words = self.tr("Put {what} back").format(what=self.undoable)
-            show_key(self.undo, "Ctrl+Shift+Z", words)
+        self.undo.setEnabled(bool(last))
+        tip = self.tr("Put {what} back").format(what=last)
+        show_key(self.undo, UNDO_KEY, tip if last else self.tr("Nothing to put back"))
 
     # What is pressed.
+
+    def _keeps(self) -> bool:
+        """Whether what is typed keeps the form; that is said."""
+        if self.dirty:
+            self.say(self.tr("Save the change, or take it back, first."))
+        return self.dirty
 
     def _search(self) -> None:
         self.reload()
 
+    def _first_found(self) -> None:
+        """Enter after a search leads to what was found."""
+        if self.list.count():
+            self.list.setFocus()
+            if self.list.currentItem() is None:
+                self.list.setCurrentRow(0)
+
     def _show_archived(self) -> None:
         """The other list, unless something typed would be lost."""
-        if self.dirty:
+        if self._keeps():
             self.archived.setChecked(not self.archived.isChecked())
-            self.say(self.tr("Save the change, or take it back, first."))
         else:
+            self.say("")
             self.reload(choose="")
 
-    def _chosen(self, item: QListWidgetItem | None) -> None:
-        if self._filling or item is None:
-            return
-        key = str(item.data(Qt.ItemDataRole.UserRole))
+    def _chosen(self, key: str) -> None:
         if key == self._key:
             return
-        if self.dirty:
-            self.say(self.tr("Save the change, or take it back, first."))
-            self._choose_again()
-            return
-        self.show_entry(key)
-        self.say("")
-
-    def _choose_again(self) -> None:
-        self._filling = True
-        self.list.setCurrentRow(-1)
-        for row in range(self.list.count()):
-            item = self.list.item(row)
-            if item.data(Qt.ItemDataRole.UserRole) == self._key:
-                self.list.setCurrentItem(item)
-        self._filling = False
+        if self._keeps() or not self.show_entry(key):
+            self.list.mark(self._key)
+        else:
+            self.say("")
 
     def _save(self) -> None:
+        self._wrong.clear()
+        for field in self.fields.values():
+            field.complain("")
+        key = ""
         try:
             key = self.store(self._key)
         except FieldError as error:
-            if self.complain(error):
-                self.say(self.tr("Not saved: a field needs another value."))
-            else:
-                self.say(str(error))
-            return
+            self._wrong.append(error)
         except BiofeedbackError as error:
-            self.say(str(error))
-            return
-        if key:
-            self._key = key
-            self.reload(choose=key)
-            self.say(self.tr("Saved."))
+            self._say_error(error)
+        if self._wrong:
+            self._complain()
+        elif key:
+            self._show_saved(key)
+
+    def _complain(self) -> None:
+        """Says what is wrong beside each field, and goes to the first of them."""
+        words = self.tr("Not saved: a field needs another value.")
+        first: Field | TextBox | None = None
+        for error in self._wrong:
+            field = self.fields.get(error.field)
+            problem = f"{error.problem} {error.next_step}".strip()
+            if field is None:
+                words = as_sentence(problem)
+                continue
+            field.complain(problem)
+            first = first or field
+        if first is not None:
+            _line(first).setFocus()
+            self._scroll.ensureWidgetVisible(first)
+        self.say(words)
+
+    def _show_saved(self, key: str) -> None:
+        words = self.saved_words()
+        self._key = key
+        self.reload(choose=key)
+        if key not in self.list.shown_keys() and self.words.text:
+            self.words.set_text("")  # it would not be seen among what was searched for
+        self.say(words)
 
     def _revert(self) -> None:
-        self.show_entry(self._key)
-        self.say("")
+        if self.show_entry(self._key):
+            self.say("")
 
     def _archive(self) -> None:
-        if self.dirty:
-            self.say(self.tr("Save the change, or take it back, first."))
+        if self._keeps():
             return
         back = self.archived.isChecked()
-        key = self._key
         try:
-            self.put_away(key, archived=back)
+            self.put_away(self._key, archived=back)
         except BiofeedbackError as error:
-            self.say(str(error))
+            self._say_error(error)
             return
-        self.reload(choose="")
         if back:
             self.say(self.tr("It is on the list again."))
         else:
             self.say(self.tr("Archived; nothing is lost. Undo puts it back."))
+        self.reload(choose="")
 
     def _undo(self) -> None:
-        what = self._tried(self.undo_last)
+        what = self._tried(self._put_away.undo)
         if what:
-            self.reload()
             self.say(self.tr("{what} is on the list again.").format(what=what))
+        # Of an entry that left the list of archived ones nothing is to be put back.
+        left = what and self.archived.isChecked() and not self.dirty
+        self.reload(choose="" if left else None)
 
     def _tried(self, what: Callable[[], Given]) -> Given | None:
         """Does it; what cannot be done is said."""
         try:
             return what()
         except BiofeedbackError as error:
-            self.say(str(error))
+            self._say_error(error)
             return None
+
+    def _say_error(self, error: BiofeedbackError) -> None:
+        if isinstance(error, FieldError):
+            self.say(as_sentence(f"{error.problem} {error.next_step}".strip()))
+        else:
+            self.say(str(error))
+
+
+def _line(field: Field | TextBox) -> QWidget:
+    """Where one types."""
+    return field.line if isinstance(field, Field) else field.box

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QDate, Qt, Signal
+from PySide6.QtCore import QCoreApplication, QDate, Qt, Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QPushButton, QWidget
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import FieldError, UserError
+from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field, plain_number
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.list_page import ListPage
@@ -35,12 +36,15 @@ class RosterPage(ListPage):
         self._roster = roster
         self._person: Person | None = None
         self._confirmed_name = ""
-        super().__init__("", new="", parent=parent)
+        self._filled_mass = ("", "")  # text and date, as `fill` put them there
+        self._mass_stays = False
+        super().__init__(
+            QCoreApplication.translate("RosterPage", "Athletes"),
+            new=QCoreApplication.translate("RosterPage", "New athlete"),
+            put_away=roster.athletes_put_away,
+            parent=parent,
+        )
         tr = self.tr
-        self.title.setText(tr("Athletes"))
-        self.setAccessibleName(tr("Athletes"))
-        self.list.setAccessibleName(tr("Athletes"))
-        self.new.setText(tr("New athlete"))
         self.choose = QPushButton(tr("Choose for this visit"))
         self.choose.setObjectName("take")
         self.code = Field(
@@ -51,8 +55,11 @@ class RosterPage(ListPage):
         self.birth_year = Field(tr("Born in"), tip=tr("The year, four digits."))
         self.mass = Field(tr("Body mass"), unit="kg")
         self.mass_date = Field(tr("weighed on"), tip=tr("Year-month-day."))
-        self.dominant = _sides(tr("Dominant side"), tr("not said"), both=False)
-        self.injured = _sides(tr("Injured side"), tr("none"), both=True)
+        self._dominant_row = ChoiceRow(tr("Dominant side"))
+        self._injured_row = ChoiceRow(tr("Injured side"))
+        self.dominant, self.injured = self._dominant_row.box, self._injured_row.box
+        _offer_sides(self.dominant, tr("not said"), both=False)
+        _offer_sides(self.injured, tr("none"), both=True)
         self.notes = TextBox(tr("Notes"))
         self.consent = TextBox(
             tr("Consent"), tip=tr("What was agreed, when, and with whom."), lines=2
@@ -67,20 +74,34 @@ class RosterPage(ListPage):
         self.caution.setWordWrap(True)
         self.keys.addWidget(self.choose, 3)
         self._fill_form()
-        self._by_name: dict[str, Field | TextBox] = {
+        self.choose.clicked.connect(self._choose)
+        show_key(self.choose, "Ctrl+Return", tr("This athlete is here now"))
+        bind(self, "Ctrl+Return", self.choose.click)
+        self.list.taken.connect(self._choose)
+        self.mass.line.textEdited.connect(self._date_mass)
+        self.show_entry("")
+
+    @property
+    def fields(self) -> dict[str, Field | TextBox]:
+        """Those that may hold something wrong, by their dotted names."""
+        return {
             "athlete.code": self.code,
-            "athlete.name": self.name,
             "athlete.birth_year": self.birth_year,
+            "athlete.name": self.name,
             "athlete.mass_kg": self.mass,
             "athlete.mass_date": self.mass_date,
             "athlete.notes": self.notes,
             "athlete.consent": self.consent,
         }
-        self.choose.clicked.connect(self._choose)
-        show_key(self.choose, "Ctrl+Return", tr("This athlete is here now"))
-        bind(self, "Ctrl+Return", self.choose.click)
-        self.list.itemActivated.connect(self._choose)
-        self.show_entry("")
+
+    @property
+    def columns(self) -> Sequence[Sequence[QLabel]]:
+        """Labels that stand above one another."""
+        left, right = self._dominant_row.label, self._injured_row.label
+        return (
+            (self.code.label, self.name.label, self.mass.label, left),
+            (self.birth_year.label, self.mass_date.label, right),
+        )
 
     def _fill_form(self) -> None:
         grid = QGridLayout()
@@ -92,18 +113,8 @@ class RosterPage(ListPage):
         grid.addWidget(self.name, 1, 0, 1, 2)
         grid.addWidget(self.mass, 2, 0, top)
         grid.addWidget(self.mass_date, 2, 1, top)
-        for column, (label, box) in enumerate(
-            ((self.tr("Dominant side"), self.dominant),
-             (self.tr("Injured side"), self.injured))
-        ):  # fmt: skip
-            row = QGridLayout()
-            row.setHorizontalSpacing(5)
-            words = QLabel(label)
-            words.setBuddy(box)
-            row.addWidget(words, 0, 0)
-            row.addWidget(box, 0, 1)
-            row.setColumnStretch(1, 1)
-            grid.addLayout(row, 3, column)
+        grid.addWidget(self._dominant_row, 3, 0)
+        grid.addWidget(self._injured_row, 3, 1)
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
         self.form.addLayout(grid)
@@ -137,7 +148,9 @@ class RosterPage(ListPage):
 
     def fill(self, key: str) -> None:
         """Puts an athlete into the form."""
-        person = self._tried(lambda: self._roster.athlete(key)) if key else None
+        person = self._roster.athlete(key) if key else None
+        if key and person is None:
+            raise UserError(self.tr("This athlete is not in the logbook any more."))
         self._person = person
         self._confirmed_name = ""
         details = person.details if person else AthleteDetails("")
@@ -148,6 +161,7 @@ class RosterPage(ListPage):
         mass = person.mass if person else None
         self.mass.set_number(mass.mass_kg if mass else None)
         self.mass_date.set_text(mass.date if mass else _today())
+        self._filled_mass = (self.mass.text, self.mass_date.text)
         for box, side in ((self.dominant, details.dominant),
                           (self.injured, details.injured)):  # fmt: skip
             box.setCurrentIndex(max(0, box.findData(side)))
@@ -158,28 +172,43 @@ class RosterPage(ListPage):
     def typed(self) -> tuple[object, ...]:
         """What stands in the form."""
         return (
-            *(field.text for field in self._by_name.values()),
+            *(field.text for field in self.fields.values()),
             self.dominant.currentData(),
             self.injured.currentData(),
         )
 
     def store(self, key: str) -> str:
         """Saves the athlete, with a new body mass where one was typed."""
-        for field in self._by_name.values():
-            field.complain("")
-        details = AthleteDetails(
-            code=self.code.text,
-            name=self.name.text,
-            birth_year=self._year(),
-            dominant=self.dominant.currentData(),
-            injured=self.injured.currentData(),
-            notes=self.notes.text,
-            consent=self.consent.text,
+        year = self.read(self._year)
+        mass = self.read(self._typed_mass)
+        details = self.read(
+            lambda: AthleteDetails(
+                code=self.code.text,
+                name=self.name.text,
+                birth_year=year,
+                dominant=self.dominant.currentData(),
+                injured=self.injured.currentData(),
+                notes=self.notes.text,
+                consent=self.consent.text,
+            )
         )
-        mass = self._typed_mass()
-        if self._another_of_that_name(details, key):
+        if details is None or self.wrong or self._another_of_that_name(details, key):
             return ""
+        known = self._person is not None and self._person.mass is not None
+        self._mass_stays = known and not self.mass.text
         return self._roster.save_athlete(key, details, mass).id
+
+    def saved_words(self) -> str:
+        """Said after saving."""
+        if not self._mass_stays:
+            return super().saved_words()
+        return self.tr("Saved. The body mass stays; a newer one can be typed.")
+
+    def _date_mass(self) -> None:
+        """A newly typed mass is of today, unless its date was typed."""
+        text, date = self._filled_mass
+        if self.mass_date.text in (date, _today()):
+            self.mass_date.set_text(date if self.mass.text == text else _today())
 
     def _year(self) -> int | None:
         text = self.birth_year.text
@@ -194,7 +223,7 @@ class RosterPage(ListPage):
         if kg is None:
             return None
         if math.isnan(kg):
-            raise FieldError("athlete.mass_kg", "must be a number, such as 72.5.")
+            raise FieldError("athlete.mass_kg", self.mass.error.text())
         known = self._person.mass if self._person else None
         same = known is not None and plain_number(known.mass_kg) == plain_number(kg)
         if same and known is not None and known.date == self.mass_date.text:
@@ -215,14 +244,6 @@ class RosterPage(ListPage):
         self.say(self.tr("Not saved yet: look at the name."))
         return True
 
-    def complain(self, error: FieldError) -> bool:
-        """Says what is wrong beside its field."""
-        field = self._by_name.get(error.field)
-        if field is None:
-            return False
-        field.complain(f"{error.problem} {error.next_step}".strip())
-        return True
-
     def put_away(self, key: str, *, archived: bool) -> None:
         """Archives an athlete, or puts one back."""
         person = self._roster.athlete(key)
@@ -231,29 +252,19 @@ class RosterPage(ListPage):
             act = roster.restore_athlete if archived else roster.archive_athlete
             act(person)
 
-    def undo_last(self) -> str:
-        """Puts back what was archived last."""
-        return self._roster.undo()
-
-    @property
-    def undoable(self) -> str:
-        """What undo would put back."""
-        return self._roster.undoable
-
     def _choose(self) -> None:
-        if self.dirty:
-            self.say(self.tr("Save the change, or take it back, first."))
-        elif self._person is not None and self.choose.isEnabled():
+        if self._keeps() or self._person is None:
+            return
+        if self.archived.isChecked():
+            self.say(self.tr("Archived. Put the athlete back on the list first."))
+        else:
             self.chosen.emit(self._person.details.code)
 
 
-def _sides(name: str, nothing: str, *, both: bool) -> QComboBox:
-    box = QComboBox()
-    box.setAccessibleName(name)
+def _offer_sides(box: QComboBox, nothing: str, *, both: bool) -> None:
     box.addItem(nothing, userData=None)
     for side in (Sides.LEFT, Sides.RIGHT, *((Sides.BOTH,) if both else ())):
         box.addItem(box.tr(side.value), userData=side)
-    return box
 
 
 def _today() -> str:

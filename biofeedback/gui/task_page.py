@@ -6,10 +6,11 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidget
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import FieldError, UserError
+from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field, plain_number
 from biofeedback.gui.list_page import ListPage
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
@@ -18,11 +19,14 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from enum import Enum
 
+    from biofeedback.gui.text_box import TextBox
     from biofeedback.session.roster import Roster
 
     Chosen = TypeVar("Chosen", bound=Enum)
 
 EXAMPLE_N = 100.0
+DIGITS = 6
+"""More than anyone measures: what is shown is what is saved."""
 
 
 class TaskPage(ListPage):
@@ -31,19 +35,32 @@ class TaskPage(ListPage):
     def __init__(self, roster: Roster, parent: QWidget | None = None) -> None:
         self._roster = roster
         self._task: Task | None = None
-        super().__init__("", new="", parent=parent)
+        self._pair_shown = ""
+        super().__init__(
+            QCoreApplication.translate("TaskPage", "Tasks"),
+            new=QCoreApplication.translate("TaskPage", "New task"),
+            put_away=roster.tasks_put_away,
+            parent=parent,
+        )
         tr = self.tr
-        self.title.setText(tr("Tasks"))
-        self.setAccessibleName(tr("Tasks"))
-        self.list.setAccessibleName(tr("Tasks"))
-        self.new.setText(tr("New task"))
         self.name = Field(tr("Name"))
-        self.kind = _choices(TaskKind, tr("Kind"))
-        self.sides = QComboBox()
-        self.sides.setAccessibleName(tr("Sides"))
+        self._rows = {
+            "kind": ChoiceRow(tr("Kind")),
+            "sides": ChoiceRow(tr("Sides")),
+            "joint": ChoiceRow(tr("Joint")),
+            "pair": ChoiceRow(
+                tr("Held against"),
+                tip=tr("The isometric task whose peak is the least for this lowering."),
+            ),
+        }
+        self.kind, self.sides, self.joint, self.pair = (
+            row.box for row in self._rows.values()
+        )
+        _offer(self.kind, TaskKind)
         self.sides.addItem(tr("both sides together"), userData=Sides.BOTH)
         self.sides.addItem(tr("one side at a time"), userData=Sides.LEFT)
-        self.joint = _choices(Joint, tr("Joint"))
+        _offer(self.joint, Joint)
+        self.pair.setEditable(True)
         self.movement = Field(tr("Movement"), tip=tr("Such as external rotation."))
         self.angle = Field(tr("Joint angle"), unit="°")
         self.site = Field(
@@ -57,14 +74,6 @@ class TaskPage(ListPage):
         self.torque = QLabel()
         self.torque.setObjectName("summary")
         self.posture = Field(tr("Posture"))
-        self.pair = QComboBox()
-        self.pair.setEditable(True)
-        self.pair.setAccessibleName(tr("Held against"))
-        self.pair.setToolTip(
-            tr("The isometric task whose peak is the least for this lowering.")
-        )
-        self.pair_label = QLabel(tr("Held against"))
-        self.pair_label.setBuddy(self.pair)
         self.about = QLabel(
             tr(
                 "Forces are compared only in the same position. Sets that are saved "
@@ -74,28 +83,48 @@ class TaskPage(ListPage):
         self.about.setObjectName("summary")
         self.about.setWordWrap(True)
         self._fill_form()
-        self._by_name: dict[str, Field] = {
-            "task.name": self.name,
-            "setup.movement": self.movement,
-            "setup.angle_deg": self.angle,
-            "setup.site": self.site,
-            "setup.lever_arm_m": self.arm,
-            "setup.posture": self.posture,
-        }
         self.arm.line.textChanged.connect(self._show_torque)
         self.kind.currentIndexChanged.connect(self._show_pair)
         self.show_entry("")
 
+    @property
+    def fields(self) -> dict[str, Field | TextBox]:
+        """Those that may hold something wrong, by their dotted names."""
+        return {
+            "task.name": self.name,
+            "setup.movement": self.movement,
+            "setup.angle_deg": self.angle,
+            "setup.lever_arm_m": self.arm,
+            "setup.site": self.site,
+            "setup.posture": self.posture,
+        }
+
+    @property
+    def columns(self) -> Sequence[Sequence[QLabel]]:
+        """Labels that stand above one another."""
+        rows = self._rows
+        return (
+            (
+                self.name.label,
+                rows["kind"].label,
+                rows["joint"].label,
+                self.angle.label,
+                self.site.label,
+                self.posture.label,
+                rows["pair"].label,
+            ),
+            (rows["sides"].label, self.movement.label, self.arm.label),
+        )
+
     def _fill_form(self) -> None:
-        tr = self.tr
         grid = QGridLayout()
         grid.setHorizontalSpacing(16)
         grid.setVerticalSpacing(6)
         top = Qt.AlignmentFlag.AlignTop
         grid.addWidget(self.name, 0, 0, 1, 2)
-        grid.addLayout(_row(tr("Kind"), self.kind), 1, 0)
-        grid.addLayout(_row(tr("Sides"), self.sides), 1, 1)
-        grid.addLayout(_row(tr("Joint"), self.joint), 2, 0)
+        grid.addWidget(self._rows["kind"], 1, 0)
+        grid.addWidget(self._rows["sides"], 1, 1)
+        grid.addWidget(self._rows["joint"], 2, 0)
         grid.addWidget(self.movement, 2, 1, top)
         grid.addWidget(self.angle, 3, 0, top)
         arm = QVBoxLayout()
@@ -105,8 +134,7 @@ class TaskPage(ListPage):
         grid.addLayout(arm, 3, 1, top)
         grid.addWidget(self.site, 4, 0, 1, 2)
         grid.addWidget(self.posture, 5, 0, 1, 2)
-        grid.addWidget(self.pair_label, 6, 0)
-        grid.addWidget(self.pair, 6, 1)
+        grid.addWidget(self._rows["pair"], 6, 0, 1, 2)
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
         self.form.addLayout(grid)
@@ -133,11 +161,12 @@ class TaskPage(ListPage):
 
     def fill(self, key: str) -> None:
         """Puts a task into the form."""
-        tasks = self._tried(
-            lambda: self._roster.tasks(archived=self.archived.isChecked())
-        )
-        found = [one.task for one in tasks or () if key and one.task.key == key]
-        self._task = found[0] if found else None
+        found = self._roster.task(key) if key else None
+        if key and found is None:
+            raise UserError(self.tr("This task is not in the logbook any more."))
+        wanted = found or Task("")
+        pair, pairs = self._roster.pair_name(wanted.pair), self._pairs(wanted)
+        self._task = found
         task = self._task or Task("")
         setup = task.setup or Setup()
         self.name.set_text(task.name)
@@ -146,13 +175,14 @@ class TaskPage(ListPage):
         self.sides.setCurrentIndex(0 if both else 1)
         _choose(self.joint, setup.joint)
         self.movement.set_text(setup.movement)
-        self.angle.set_number(setup.angle_deg)
+        self.angle.set_number(setup.angle_deg, digits=DIGITS)
         self.site.set_text(setup.site)
-        self.arm.set_number(setup.lever_arm_m, digits=3)
+        self.arm.set_number(setup.lever_arm_m, digits=DIGITS)
         self.posture.set_text(setup.posture)
         self.pair.clear()
-        self.pair.addItems(self._tried(lambda: self._pairs(task)) or [])
-        self.pair.setCurrentText(task.pair)
+        self.pair.addItems(pairs)
+        self.pair.setCurrentText(pair)
+        self._pair_shown = pair
         self._show_pair()
         self._show_torque()
 
@@ -161,8 +191,7 @@ class TaskPage(ListPage):
 
     def _show_pair(self) -> None:
         lowering = self.kind.currentData() is TaskKind.LOWERING
-        self.pair.setVisible(lowering)
-        self.pair_label.setVisible(lowering)
+        self._rows["pair"].setVisible(lowering)
 
     def _show_torque(self) -> None:
         """What the lever arm makes of a force, as it is typed."""
@@ -177,32 +206,38 @@ class TaskPage(ListPage):
                 force=plain_number(EXAMPLE_N), torque=plain_number(torque_nm)
             )
         self.torque.setText(words)
+        self.torque.setVisible(bool(words))
 
     def typed(self) -> tuple[object, ...]:
         """What stands in the form."""
         return (
-            *(field.text for field in self._by_name.values()),
+            *(field.text for field in self.fields.values()),
             *(box.currentData() for box in (self.kind, self.sides, self.joint)),
             self.pair.currentText().strip(),
         )
 
     def store(self, key: str) -> str:
         """Saves the task."""
-        for field in self._by_name.values():
-            field.complain("")
         before = self._task or Task("")
-        kind = self.kind.currentData()
-        sides = self.sides.currentData()
+        kind, sides = self.kind.currentData(), self.sides.currentData()
         if sides is not Sides.BOTH and before.sides is not Sides.BOTH and self._task:
             sides = before.sides
+        angle = self.read(lambda: self._number(self.angle, "setup.angle_deg"))
+        arm = self.read(lambda: self._number(self.arm, "setup.lever_arm_m"))
         setup = Setup(
             joint=self.joint.currentData(),
             movement=self.movement.text,
-            angle_deg=self._number(self.angle, "setup.angle_deg"),
             site=self.site.text,
-            lever_arm_m=self._number(self.arm, "setup.lever_arm_m"),
             posture=self.posture.text,
         )
+        # Each by itself, so that what is wrong with either is said.
+        self.read(lambda: replace(setup, angle_deg=angle))
+        self.read(lambda: replace(setup, lever_arm_m=arm))
+        if not self.name.text:
+            self.read(self._nameless)
+        if self.wrong:
+            return ""
+        setup = replace(setup, angle_deg=angle, lever_arm_m=arm)
         task = replace(
             before,
             name=self.name.text,
@@ -210,23 +245,24 @@ class TaskPage(ListPage):
             sides=sides,
             setup=None if setup == Setup() else setup,
             key=key,
-            pair=self.pair.currentText().strip() if kind is TaskKind.LOWERING else "",
+            pair=self._pair() if kind is TaskKind.LOWERING else "",
         )
         return self._roster.save_task(task).key
+
+    def _pair(self) -> str:
+        """A pair that was not touched stays what it is, by its key or its name."""
+        shown = self.pair.currentText().strip()
+        unchanged = self._task is not None and shown == self._pair_shown
+        return self._task.pair if unchanged and self._task else shown
+
+    def _nameless(self) -> None:
+        raise FieldError("task.name", "must not be empty.")
 
     def _number(self, field: Field, name: str) -> float | None:
         value = field.number(empty=math.nan)
         if value is not None and math.isnan(value):
             raise FieldError(name, field.error.text())
         return value
-
-    def complain(self, error: FieldError) -> bool:
-        """Says what is wrong beside its field."""
-        field = self._by_name.get(error.field)
-        if field is None:
-            return False
-        field.complain(f"{error.problem} {error.next_step}".strip())
-        return True
 
     def put_away(self, key: str, *, archived: bool) -> None:
         """Archives a task, or puts one back."""
@@ -235,33 +271,10 @@ class TaskPage(ListPage):
             act = roster.restore_task if archived else roster.archive_task
             act(self._task)
 
-    def undo_last(self) -> str:
-        """Puts back what was archived last."""
-        return self._roster.undo()
 
-    @property
-    def undoable(self) -> str:
-        """What undo would put back."""
-        return self._roster.undoable
-
-
-def _row(label: str, box: QComboBox) -> QGridLayout:
-    row = QGridLayout()
-    row.setHorizontalSpacing(5)
-    words = QLabel(label)
-    words.setBuddy(box)
-    row.addWidget(words, 0, 0)
-    row.addWidget(box, 0, 1)
-    row.setColumnStretch(1, 1)
-    return row
-
-
-def _choices(kind: type[Chosen], name: str) -> QComboBox:
-    box = QComboBox()
-    box.setAccessibleName(name)
+def _offer(box: QComboBox, kind: type[Chosen]) -> None:
     for choice in kind:
         box.addItem(box.tr(str(choice.value)), userData=choice)
-    return box
 
 
 def _choose(box: QComboBox, choice: Enum) -> None:

@@ -2,10 +2,35 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QPlainTextEdit, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import (
+    QLabel,
+    QPlainTextEdit,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from biofeedback.gui.field import as_sentence
+
+
+class _Lines(QPlainTextEdit):
+    """As high as some lines of whatever type it is in."""
+
+    def __init__(self, lines: int) -> None:
+        super().__init__()
+        self._lines = lines
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        """Room for the lines, between margins and frame."""
+        around = 2 * (round(self.document().documentMargin()) + self.frameWidth() + 1)
+        height = self._lines * self.fontMetrics().lineSpacing() + around
+        return QSize(super().sizeHint().width(), height)
+
+    def minimumSizeHint(self) -> QSize:
+        """No higher than that either."""
+        return QSize(super().minimumSizeHint().width(), self.sizeHint().height())
 
 
 class TextBox(QWidget):
@@ -25,14 +50,13 @@ class TextBox(QWidget):
     ) -> None:
         super().__init__(parent)
         self.label = QLabel(label)
-        self.box = QPlainTextEdit()
+        self.box = _Lines(lines)
         self.box.setAccessibleName(label)
         self.box.setTabChangesFocus(True)
         self.box.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
         self.box.setToolTip(tip)
         self.label.setToolTip(tip)
         self.label.setBuddy(self.box)
-        self.box.setFixedHeight(lines * self.box.fontMetrics().lineSpacing() + 14)
         self.error = QLabel()
         self.error.setObjectName("error")
         self.error.setWordWrap(True)

@@ -61,30 +61,44 @@ class People:
         self._read = read
         self._write = write
 
-    def add(self, details: AthleteDetails) -> str:
-        """Enters an athlete and returns the key.
+    def add(self, details: AthleteDetails, mass: BodyMass | None = None) -> str:
+        """Enters an athlete, with a body mass or without, and returns the key.
 
         Raises:
-            FieldError: the code is in use, or could not stand in a file name.
+            FieldError: the code is in use, or could not stand in a file name; or
+                the date of the mass is none. Nothing was entered.
         """
         values = _values(details)
+        if mass is not None:
+            _check_date(mass.date)
         try:
             with self._write() as connection:
-                return entries.insert(
+                key = entries.insert(
                     connection, schema.athletes, added_utc=_now(), **values
                 )
+                if mass is not None:
+                    _insert_mass(connection, key, mass)
+                return key
         except sa.exc.IntegrityError as error:
-            raise _in_use(details.code) from error
+            raise self._in_use(details.code) from error
 
-    def change(self, key: str, details: AthleteDetails) -> None:
+    def change(
+        self, key: str, details: AthleteDetails, mass: BodyMass | None = None
+    ) -> None:
         """Puts other details in the place of what was written.
 
+        Args:
+            mass: a body mass to be entered with them; None for none.
+
         Raises:
-            FieldError: there is no such athlete, the code is in use, or recordings
-                stand under the code it has, which then cannot change.
+            FieldError: there is no such athlete, the code is in use, recordings
+                stand under the code it has, which then cannot change, or the date
+                of the mass is none. Nothing was changed.
         """
         table = schema.athletes
         values = _values(details)
+        if mass is not None:
+            _check_date(mass.date)
         try:
             with self._write() as connection:
                 old = connection.scalar(
@@ -102,8 +116,10 @@ class People:
                     .where(table.c.id == key)
                     .values(changed_utc=_now(), **values)
                 )
+                if mass is not None:
+                    _insert_mass(connection, key, mass)
         except sa.exc.IntegrityError as error:
-            raise _in_use(details.code) from error
+            raise self._in_use(details.code) from error
 
     def archive(self, key: str) -> None:
         """Takes an athlete off the list; nothing is lost."""
@@ -153,14 +169,6 @@ class People:
 
     # Body masses.
 
-    def check_mass(self, mass: BodyMass) -> None:
-        """Sees that a body mass could be entered.
-
-        Raises:
-            FieldError: the date is none.
-        """
-        _check_date(mass.date)
-
     def add_mass(self, key: str, mass: BodyMass) -> str:
         """Enters a body mass and returns its key.
 
@@ -171,14 +179,7 @@ class People:
         with self._write() as connection:
             if not entries.known(connection, schema.athletes, key):
                 raise FieldError("athlete", f"there is no athlete {key}.")
-            return entries.insert(
-                connection,
-                schema.body_masses,
-                athlete_id=key,
-                mass_kg=mass.mass_kg,
-                date=mass.date,
-                stored_utc=_now(),
-            )
+            return _insert_mass(connection, key, mass)
 
     def masses(self, key: str) -> tuple[BodyMass, ...]:
         """All body masses of an athlete, newest first."""
@@ -199,6 +200,20 @@ class People:
         return None
 
     # Inside.
+
+    def _in_use(self, code: str) -> FieldError:
+        """Who is archived is on no list, and has the code all the same."""
+        code = code.strip()
+        other = self.by_code(code)
+        if other is not None and other.archived_utc is not None:
+            return FieldError(
+                "athlete.code",
+                f"{code} is in use already, by an athlete who is archived.",
+                "Choose another code, or put that athlete back.",
+            )
+        return FieldError(
+            "athlete.code", f"{code} is in use already.", "Choose another code."
+        )
 
     def _set_archived(self, key: str, at_utc: datetime | None) -> None:
         table = schema.athletes
@@ -284,7 +299,11 @@ def _side(value: str | None) -> Sides | None:
 
 def _values(details: AthleteDetails) -> dict[str, object]:
     """The columns of an athlete, after the checks that the tables ask for."""
-    name = details.name.strip()
+    name, year = details.name.strip(), details.birth_year
+    if year is not None and year > _now().year:
+        raise FieldError(
+            "athlete.birth_year", f"{year} is still to come.", "Type the year of birth."
+        )
     if len(name) > NAME_MAX:
         raise FieldError("athlete.name", f"is longer than {NAME_MAX} characters.")
     return {
@@ -309,23 +328,30 @@ def _has_sets(connection: sa.Connection, key: str) -> bool:
     return connection.scalar(query) is not None
 
 
-def _in_use(code: str) -> FieldError:
-    return FieldError(
-        "athlete.code", f"{code.strip()} is in use already.", "Choose another code."
+def _insert_mass(connection: sa.Connection, key: str, mass: BodyMass) -> str:
+    return entries.insert(
+        connection,
+        schema.body_masses,
+        athlete_id=key,
+        mass_kg=mass.mass_kg,
+        date=mass.date,
+        stored_utc=_now(),
     )
 
 
 def _check_date(text: str) -> None:
+    how = "Type it as year-month-day, such as 2026-01-31."
     try:
-        fits = date.fromisoformat(text).isoformat() == text
+        day = date.fromisoformat(text)
     except ValueError:
-        fits = False
-    if not fits:
-        raise FieldError(
-            "athlete.mass_date",
-            f"“{text}” is no date.",
-            "Type it as year-month-day, such as 2026-01-31.",
-        )
+        day = None
+    if day is None or day.isoformat() != text:
+        words = f"“{text}” is no date." if text else "a date is missing."
+        raise FieldError("athlete.mass_date", words, how)
+    # The latest mass is the one in use, and a mass is never taken back: a date that
+    # was mistyped into the future would stand before all others for years.
+    if day > _now().astimezone().date():
+        raise FieldError("athlete.mass_date", f"{text} is still to come.", how)
 
 
 def _now() -> datetime:

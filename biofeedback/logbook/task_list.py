@@ -21,7 +21,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
 from biofeedback.logbook.people import folded
 from biofeedback.training.starter_tasks import STARTER_TASKS
-from biofeedback.training.task import NAME_MAX, Task
+from biofeedback.training.task import NAME_MAX, TEXT_MAX, Setup, Task
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -55,8 +55,10 @@ class TaskList:
         """Enters a task and returns it with its key.
 
         Raises:
-            FieldError: the name is empty, too long or in use.
+            FieldError: the name is empty, too long or in use, or another text is
+                too long.
         """
+        _check_texts(task)
         with self._write() as connection:
             _check_name(connection, task.name, but="")
             return _insert(connection, task)
@@ -64,14 +66,23 @@ class TaskList:
     def change(self, task: Task) -> None:
         """Puts another task in the place of the one with its key.
 
+        Where its name is another one now, the lowerings that are held against it go
+        by its key from here on: it is found under the new name and the old.
+
         Raises:
-            FieldError: there is no such task, or the name does not fit.
+            FieldError: there is no such task, or a text does not fit.
         """
         table = schema.tasks
+        _check_texts(task)
         with self._write() as connection:
-            if not entries.known(connection, table, task.key):
+            before = connection.scalar(
+                sa.select(table.c.name).where(table.c.id == task.key)
+            )
+            if before is None:
                 raise FieldError("task", f"there is no task {task.key}.")
             _check_name(connection, task.name, but=task.key)
+            if before != task.name.strip():
+                _pair_by_key(connection, before, task.key)
             connection.execute(
                 sa.update(table)
                 .where(table.c.id == task.key)
@@ -191,6 +202,32 @@ def _check_name(connection: sa.Connection, name: str, *, but: str) -> None:
         raise FieldError(
             "task.name", f"“{name}” is in the list already.", "Choose another name."
         )
+
+
+def _check_texts(task: Task) -> None:
+    """What is longer than this could be written but never be read again."""
+    setup = task.setup or Setup()
+    for field, text, most in (
+        ("setup.movement", setup.movement, TEXT_MAX),
+        ("setup.site", setup.site, TEXT_MAX),
+        ("setup.posture", setup.posture, TEXT_MAX),
+        ("task.pair", task.pair, NAME_MAX),
+    ):
+        if len(text) > most:
+            raise FieldError(field, f"is longer than {most} characters.")
+
+
+def _pair_by_key(connection: sa.Connection, name: str, key: str) -> None:
+    """Other tasks that are held against this name have the key in its place."""
+    table = schema.tasks
+    found = connection.execute(sa.select(table).where(table.c.id != key)).mappings()
+    for stored in [_stored(row).task for row in found]:
+        if stored.pair == name:
+            connection.execute(
+                sa.update(table)
+                .where(table.c.id == stored.key)
+                .values(changed_utc=_now(), **_values(replace(stored, pair=key)))
+            )
 
 
 def _now() -> datetime:

@@ -1,7 +1,8 @@
 """The roster: athletes and tasks for the pages that show and edit them.
 
-What is archived can be put back by `undo`, one thing after the other, as long as the
-program runs; later it is found among what is archived.
+What is archived can be put back, one thing after the other, as long as the program
+runs; later it is found among what is archived. Athletes and tasks each have a page,
+and what is put back on one is of that page.
 """
 
 from __future__ import annotations
@@ -9,9 +10,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import BiofeedbackError
+from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.logbook.people import Person, folded  # Person for the window
 from biofeedback.logbook.task_list import StoredTask  # for the window
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,26 +23,64 @@ if TYPE_CHECKING:
     from biofeedback.training.task import Task
 
 UNDO_MOST = 20
-__all__ = ["Person", "Roster", "StoredTask", "Undo"]
+__all__ = ["Person", "PutAway", "Roster", "StoredTask"]
 
 
 @dataclass(frozen=True, slots=True)
-class Undo:
-    """What can be put back: words for it, and how."""
+class _Archived:
+    """One thing that can be put back: words for it, and how."""
 
     what: str
-    act: Callable[[], None]
+    restore: Callable[[], None]
+
+
+class PutAway:
+    """What was archived on one page, to be put back, the last first."""
+
+    def __init__(self) -> None:
+        self._things: list[_Archived] = []
+
+    def add(self, what: str, restore: Callable[[], None]) -> None:
+        """One thing more; of very many the oldest is not known any more."""
+        self._things = [*self._things, _Archived(what, restore)][-UNDO_MOST:]
+
+    @property
+    def last(self) -> str:
+        """What `undo` would put back; empty where there is nothing."""
+        return self._things[-1].what if self._things else ""
+
+    def undo(self) -> str:
+        """Puts back what was archived last and says what it was.
+
+        Raises:
+            FieldError: its name is taken now; it stays archived, and the next time
+                it is the turn of what was archived before it.
+            FileError: the logbook cannot be written; one may try again.
+        """
+        if not self._things:
+            return ""
+        last = self._things[-1]
+        try:
+            last.restore()
+        except FieldError:
+            self._things.pop()
+            raise
+        return self._things.pop().what
 
 
 class Roster:
     """Athletes and tasks of one logbook.
 
     Raises (every method): `FileError` where the logbook cannot be read or written.
+
+    Attributes:
+        athletes_put_away, tasks_put_away: what was archived since the start.
     """
 
     def __init__(self, logbook: Logbook) -> None:
         self._logbook = logbook
-        self._undo: list[Undo] = []
+        self.athletes_put_away = PutAway()
+        self.tasks_put_away = PutAway()
 
     # Athletes.
 
@@ -76,15 +116,12 @@ class Roster:
             FieldError: names the field that does not fit.
         """
         people = self._logbook.people
-        if mass is not None:
-            people.check_mass(mass)  # before anything is written
+        if key and mass == people.mass(key):
+            mass = None  # known, and a fact is entered once
         if key:
-            people.change(key, details)
+            people.change(key, details, mass)
         else:
-            key = people.add(details)
-        known = people.mass(key)
-        if mass is not None and mass != known:
-            people.add_mass(key, mass)
+            key = people.add(details, mass)
         person = people.get(key)
         if person is None:
             raise BiofeedbackError("The athlete could not be read back.")
@@ -94,7 +131,9 @@ class Roster:
         """Takes an athlete off the list, with undo."""
         people = self._logbook.people
         people.archive(person.id)
-        self._can_undo(person.details.code, lambda: people.restore(person.id))
+        self.athletes_put_away.add(
+            person.details.code, lambda: people.restore(person.id)
+        )
 
     def restore_athlete(self, person: Person) -> None:
         """Puts an archived athlete back."""
@@ -124,7 +163,7 @@ class Roster:
         """Takes a task off the list, with undo."""
         tasks = self._logbook.tasks
         tasks.archive(task.key)
-        self._can_undo(task.name, lambda: tasks.restore(task.key))
+        self.tasks_put_away.add(task.name, lambda: tasks.restore(task.key))
 
     def restore_task(self, task: Task) -> None:
         """Puts an archived task back.
@@ -134,29 +173,20 @@ class Roster:
         """
         self._logbook.tasks.restore(task.key)
 
+    def task(self, key: str) -> Task | None:
+        """One task, archived or not; or None."""
+        return self._logbook.tasks.get(key)
+
     def pair_names(self, *, but: str) -> tuple[str, ...]:
-        """Names of the tasks a lowering can be held against."""
-        names = (stored.task.name for stored in self.tasks())
-        return tuple(name for name in names if folded(name) != folded(but))
+        """Names of the isometric tasks a lowering can be held against."""
+        tasks = (stored.task for stored in self.tasks())
+        return tuple(
+            task.name
+            for task in tasks
+            if task.kind is not TaskKind.LOWERING and folded(task.name) != folded(but)
+        )
 
-    # Undo.
-
-    @property
-    def undoable(self) -> str:
-        """What `undo` would put back; empty where there is nothing."""
-        return self._undo[-1].what if self._undo else ""
-
-    def undo(self) -> str:
-        """Puts back what was archived last and says what it was.
-
-        Raises:
-            FieldError: its name is taken now; it stays archived.
-        """
-        if not self._undo:
-            return ""
-        last = self._undo.pop()
-        last.act()
-        return last.what
-
-    def _can_undo(self, what: str, act: Callable[[], None]) -> None:
-        self._undo = [*self._undo, Undo(what, act)][-UNDO_MOST:]
+    def pair_name(self, pair: str) -> str:
+        """The name of the task that a lowering is held against, by name or key."""
+        named = self._logbook.tasks.get(pair) if pair else None
+        return named.name if named else pair
