@@ -105,7 +105,7 @@ class PrescriptionForm(QWidget):
         # Its longest words must not widen the column; the open list shows them whole.
         policy = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
         self.shown.setSizeAdjustPolicy(policy)
-        self.shown.setMinimumContentsLength(6)
+        self.shown.setMinimumContentsLength(3)
         self.shown.view().setMinimumWidth(LIST_PX)
         self.shown.setToolTip(
             tr(
