@@ -13,7 +13,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.keys import bind, native, show_key
 from biofeedback.gui.preferences_page import PreferencesPage
 from biofeedback.gui.second_screen import SecondScreen
 
@@ -73,6 +73,7 @@ class Comfort(QObject):
         for button, usual, tip in self._desk.actions_and_keys():
             key = self.page.keymap.key(usual)
             show_key(button, key, tip)
+            self._tell_start(button, key)
             shortcut = bind(window, key, partial(press, button))
             self._shortcuts.append((shortcut, usual))
         for key, act in (
@@ -87,6 +88,11 @@ class Comfort(QObject):
         self.sound.set_up(on=wanted.sound, volume_pct=wanted.volume_pct)
         if wanted.second_screen:
             self.second.want()
+
+    def _tell_start(self, button: QPushButton, key: str) -> None:
+        """The desk names the start key where it asks for it again."""
+        if button is self._desk.start:
+            self._desk.start_key = native(key)
 
     def frame(self, state: SetState | None, events: Iterable[object]) -> None:
         """Once a frame."""
@@ -119,6 +125,7 @@ class Comfort(QObject):
                 self._desk.actions_and_keys(), self._shortcuts, strict=True
             ):
                 key = self.page.keymap.key(usual)
+                self._tell_start(button, key)
                 shortcut.setKey(key)
                 show_key(button, key, tip)
         if preferences.text_pct != before.text_pct:

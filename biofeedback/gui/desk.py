@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
-from biofeedback.gui.keys import actions_of
+from biofeedback.gui.keys import actions_of, native
 from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.lowering_line import LoweringLine
 from biofeedback.gui.messages import Messages
@@ -40,6 +40,9 @@ KEY_PX = 48
 
 class Desk(QWidget):
     """All controls beside the athlete's screen.
+
+    Attributes:
+        start_key: starts a set, as this system writes it.
 
     Signals:
         start_wanted: a set is to begin, with a `Prescription`.
@@ -68,6 +71,7 @@ class Desk(QWidget):
         self.setFixedWidth(WIDTH_PX)
         self.setAccessibleName(self.tr("Desk"))
         self._in_set = False
+        self.start_key = native("F5")
         self.pages = PageBar()
         self.who = QLabel()
         self.who.setObjectName("who")

@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.keys import native
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.training.feedback import PAIN_CUT, stopping_advised
 
@@ -134,14 +133,19 @@ class Visit(QObject):
         passed = (self.code, asked, against)
         if against and passed != self._passed:
             self._passed = passed
-            again = self.tr("{key} again starts.").format(key=native("F5"))
+            key = self._desk.start_key
+            again = self.tr("{key} again starts.").format(key=key)
             self._desk.advise(" ".join((*against, again)))
             return
         context: dict[str, object] = {WENT_ON: list(against)} if against else {}
         if self._plan is not None and self._plan[0] == asked.task:
             context |= self._plan[1]
+        self.ask(lambda: self._begin(asked, context))
+
+    def _begin(self, asked: Prescription, context: Mapping[str, object]) -> None:
+        asked = self._office.with_fading(self.code, asked)
         self._asked = asked
-        self.ask(lambda: self._session.begin_set(asked, context))
+        self._session.begin_set(asked, context)
 
     def change_band(self, band: Band) -> None:
         """A nudge of the set under way."""

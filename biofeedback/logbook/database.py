@@ -205,6 +205,11 @@ class Logbook:
         with self._read() as connection:
             return listing.sessions_newest_first(connection, limit)
 
+    def fading_sessions(self, athlete_code: str, task: str) -> int:
+        """In how many sessions of a task the feedback was fading so far."""
+        with self._read() as connection:
+            return listing.fading_sessions(connection, athlete_code, task)
+
     def recording_of(self, set_id: str) -> str | None:
         """The recording's file name, relative to its folder; None if unknown."""
         found = self.set_by_id(set_id)

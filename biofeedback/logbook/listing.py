@@ -14,6 +14,7 @@ from biofeedback.logbook.rows import (
     SessionRow,
     SetRow,
 )
+from biofeedback.training.prescription import FeedbackMode
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -112,3 +113,27 @@ def reps_newest_first(
         last = (older_than.started_utc, older_than.set_id, older_than.number)
         query = query.where(place < sa.tuple_(*last))
     return [RepRow(**row) for row in connection.execute(query).mappings()]
+
+
+FADING_SETS_MAX = 200
+"""Long before so many sets fading has come to its end."""
+
+
+def fading_sessions(connection: sa.Connection, athlete_code: str, task: str) -> int:
+    """In how many sessions of a task the feedback was fading so far."""
+    sets, sessions = schema.sets, schema.sessions
+    query = (
+        sa.select(sets.c.session_id, sets.c.prescription)
+        .join(sessions, sessions.c.id == sets.c.session_id)
+        .join(schema.athletes)
+        .where(schema.athletes.c.code == athlete_code, sets.c.task == task)
+        .order_by(sets.c.started_utc.desc())
+        .limit(FADING_SETS_MAX)
+    )
+    return len(
+        {
+            session_id
+            for session_id, asked in connection.execute(query)
+            if asked.get("feedback") == FeedbackMode.FADING.value
+        }
+    )

@@ -5,7 +5,7 @@ A door that is None is shut: there is no logbook, and its page says so or is not
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from biofeedback.session.maximal_tests import MaximalTests
@@ -14,6 +14,7 @@ from biofeedback.session.planning import Planning
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
+from biofeedback.training.prescription import FeedbackMode
 from biofeedback.training.reference_words import before_start
 
 if TYPE_CHECKING:
@@ -77,6 +78,17 @@ class Office:
         if self.logbook is None:
             return PLAIN
         return last_prescription(self.logbook, athlete_code)
+
+    def with_fading(self, athlete_code: str, asked: Prescription) -> Prescription:
+        """The same, knowing in how many sessions its feedback has been fading.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None or asked.feedback is not FeedbackMode.FADING:
+            return asked
+        faded = self.logbook.fading_sessions(athlete_code, asked.task.name)
+        return replace(asked, faded_sessions=faded)
 
     def against_start(self, athlete_code: str, asked: Prescription) -> tuple[str, ...]:
         """What is to be said before a set starts; empty where nothing is.

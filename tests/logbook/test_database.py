@@ -518,3 +518,21 @@ def test_a_logbook_kept_busy_is_told_in_words(book: Logbook, tmp_path: Path) -> 
     raw.close()
     book.hurried(0.01).add_athlete("A-9")
     assert len(book.athletes()) == 1
+
+
+def test_sessions_in_which_feedback_was_fading_are_counted(book: Logbook) -> None:
+    athlete_id = book.add_athlete("A-1")
+    other_id = book.add_athlete("A-2")
+    for athlete, mode, sets_done in (
+        (athlete_id, "fading over the sessions", 2),
+        (athlete_id, "full", 1),
+        (athlete_id, "fading over the sessions", 1),
+        (other_id, "fading over the sessions", 1),
+    ):
+        session = book.begin_session(athlete)
+        for _ in range(sets_done):
+            asked = {"task": {"name": "Leg press"}, "feedback": mode}
+            book.begin_set(NewSet(session, asked, {}, f"{new_key()}.force", NOON))
+    assert book.fading_sessions("A-1", "Leg press") == 2
+    assert book.fading_sessions("A-1", "Another") == 0
+    assert book.fading_sessions("A-2", "Leg press") == 1
