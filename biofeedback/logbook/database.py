@@ -205,10 +205,16 @@ class Logbook:
         with self._read() as connection:
             return listing.sessions_newest_first(connection, limit)
 
-    def fading_sessions(self, athlete_code: str, task: str) -> int:
-        """In how many sessions of a task the feedback was fading so far."""
+    def fading_sessions(
+        self, athlete_code: str, task: str, *, but_session: str = ""
+    ) -> int:
+        """In how many sessions of a task the feedback was fading so far.
+
+        Args:
+            but_session: is not counted: the one that is under way.
+        """
         with self._read() as connection:
-            return listing.fading_sessions(connection, athlete_code, task)
+            return listing.fading_sessions(connection, athlete_code, task, but_session)
 
     def recording_of(self, set_id: str) -> str | None:
         """The recording's file name, relative to its folder; None if unknown."""

@@ -119,7 +119,9 @@ FADING_SETS_MAX = 200
 """Long before so many sets fading has come to its end."""
 
 
-def fading_sessions(connection: sa.Connection, athlete_code: str, task: str) -> int:
+def fading_sessions(
+    connection: sa.Connection, athlete_code: str, task: str, but_session: str
+) -> int:
     """In how many sessions of a task the feedback was fading so far."""
     sets, sessions = schema.sets, schema.sessions
     query = (
@@ -135,5 +137,6 @@ def fading_sessions(connection: sa.Connection, athlete_code: str, task: str) -> 
             session_id
             for session_id, asked in connection.execute(query)
             if asked.get("feedback") == FeedbackMode.FADING.value
+            and session_id != but_session
         }
     )

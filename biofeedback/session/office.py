@@ -18,6 +18,7 @@ from biofeedback.training.prescription import FeedbackMode
 from biofeedback.training.reference_words import before_start
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from biofeedback.logbook.calibrations import Calibrations
@@ -39,6 +40,7 @@ class Office:
         today: the day of an athlete.
         planning: plans.
         tests: maximal tests.
+        visit_id: enters the visit and gives its key.
     """
 
     logbook: Logbook | None = None
@@ -49,6 +51,7 @@ class Office:
     today: Today | None = None
     planning: Planning | None = None
     tests: MaximalTests | None = None
+    visit_id: Callable[[], str] | None = None
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -67,6 +70,7 @@ class Office:
             today=Today(logbook, visit_id=session.visit_id),
             planning=Planning(logbook),
             tests=MaximalTests(session, logbook, recordings),
+            visit_id=session.visit_id,
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:
@@ -87,7 +91,10 @@ class Office:
         """
         if self.logbook is None or asked.feedback is not FeedbackMode.FADING:
             return asked
-        faded = self.logbook.fading_sessions(athlete_code, asked.task.name)
+        here = self.visit_id() if self.visit_id else ""
+        faded = self.logbook.fading_sessions(
+            athlete_code, asked.task.name, but_session=here
+        )
         return replace(asked, faded_sessions=faded)
 
     def against_start(self, athlete_code: str, asked: Prescription) -> tuple[str, ...]:

@@ -523,6 +523,7 @@ def test_a_logbook_kept_busy_is_told_in_words(book: Logbook, tmp_path: Path) -> 
 def test_sessions_in_which_feedback_was_fading_are_counted(book: Logbook) -> None:
     athlete_id = book.add_athlete("A-1")
     other_id = book.add_athlete("A-2")
+    session = ""
     for athlete, mode, sets_done in (
         (athlete_id, "fading over the sessions", 2),
         (athlete_id, "full", 1),
@@ -536,3 +537,4 @@ def test_sessions_in_which_feedback_was_fading_are_counted(book: Logbook) -> Non
     assert book.fading_sessions("A-1", "Leg press") == 2
     assert book.fading_sessions("A-1", "Another") == 0
     assert book.fading_sessions("A-2", "Leg press") == 1
+    assert book.fading_sessions("A-2", "Leg press", but_session=session) == 0
