@@ -110,7 +110,7 @@ class MaximalTestRow:
             self.force_n,
             origin,
             self.definition,
-            self.tested_utc.date().isoformat(),
+            self.tested_utc.astimezone().date().isoformat(),
             practice=self.practice,
             pain=self.pain,
             setup=self.setup,

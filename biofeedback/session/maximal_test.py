@@ -375,7 +375,7 @@ class MaximalTest:
             new.force_n,
             Origin.OWN_SIDE,
             new.definition,
-            new.tested_utc.date().isoformat(),
+            new.tested_utc.astimezone().date().isoformat(),
             practice=new.practice,
             pain=new.pain,
             setup=self._task.setup,

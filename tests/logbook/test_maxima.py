@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any
@@ -288,3 +289,20 @@ def test_sets_without_a_test_are_found_until_one_is_kept(
     assert found(FIRST_DAY + timedelta(seconds=1)) == ()
     book.maxima.add(a_score(athlete, 200.0, set_id=lost))
     assert found() == ()
+
+
+def test_a_test_late_in_the_evening_is_of_that_day(
+    book: Logbook, athlete: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """At 23:30 on the 3rd in a zone two hours behind UTC it is the 4th there."""
+    monkeypatch.setenv("TZ", "XYZ+2")  # POSIX: local time is UTC − 2 h
+    time.tzset()
+    try:
+        late = datetime(2026, 3, 4, 1, 30, tzinfo=UTC)
+        key = book.maxima.add(a_score(athlete, 400.0, tested_utc=late))
+        row = book.maxima.test(key)
+        assert row is not None
+        assert row.reference().date == "2026-03-03"
+    finally:
+        monkeypatch.undo()
+        time.tzset()
