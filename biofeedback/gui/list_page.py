@@ -11,6 +11,7 @@ Rules that hold here:
 from __future__ import annotations
 
 from abc import abstractmethod
+from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import Qt, Signal
@@ -219,6 +220,13 @@ class ListPage(QWidget):
             self._wrong.append(error)
             return None
 
+    def order(self, form: Sequence[QWidget], keys: Sequence[QWidget]) -> None:
+        """Tab goes in the order one reads: list, form, and what is done with it."""
+        side = (self.live, self.words.line, self.archived, self.list)
+        below = (self.new, self.archive, self.undo)
+        for before, after in pairwise((*side, *below, *form, *keys)):
+            self.setTabOrder(before, after)
+
     @property
     def wrong(self) -> bool:
         """Whether something that was read does not fit."""
@@ -358,7 +366,7 @@ class ListPage(QWidget):
     def _complain(self) -> None:
         """Says what is wrong beside each field, and goes to the first of them."""
         words = self.tr("Not saved: a field needs another value.")
-        first: Field | TextBox | None = None
+        wrong: list[Field | TextBox] = []
         for error in self._wrong:
             field = self.fields.get(error.field)
             problem = f"{error.problem} {error.next_step}".strip()
@@ -366,7 +374,8 @@ class ListPage(QWidget):
                 words = as_sentence(problem)
                 continue
             field.complain(problem)
-            first = first or field
+            wrong.append(field)
+        first = next((field for field in self.fields.values() if field in wrong), None)
         if first is not None:
             _line(first).setFocus()
             self._scroll.ensureWidgetVisible(first)

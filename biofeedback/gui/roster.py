@@ -120,6 +120,14 @@ class RosterPage(ListPage):
         self.form.addLayout(grid)
         for widget in (self.notes, self.consent, self.caution):
             self.form.addWidget(widget)
+        lines = (self.code, self.birth_year, self.name, self.mass, self.mass_date)
+        self.order(
+            (
+                *(field.line for field in lines),
+                *(self.dominant, self.injured, self.notes.box, self.consent.box),
+            ),
+            (self.save, self.revert, self.choose),
+        )
 
     # The list.
 

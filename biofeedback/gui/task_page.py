@@ -139,6 +139,14 @@ class TaskPage(ListPage):
         grid.setColumnStretch(1, 1)
         self.form.addLayout(grid)
         self.form.addWidget(self.about)
+        self.order(
+            (
+                *(self.name.line, self.kind, self.sides, self.joint),
+                *(self.movement.line, self.angle.line, self.arm.line),
+                *(self.site.line, self.posture.line, self.pair),
+            ),
+            (self.save, self.revert),
+        )
 
     # The list.
 

@@ -1,0 +1,157 @@
+"""Hands at a page: keys and typing as a person does them, and what is in the file."""
+
+from __future__ import annotations
+
+import sqlite3
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import (
+    QAbstractScrollArea,
+    QAbstractSlider,
+    QApplication,
+    QLabel,
+    QPushButton,
+    QWidget,
+)
+
+from biofeedback.gui.style import style_sheet
+from biofeedback.gui.theme import DAY
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.gui.list_page import ListPage
+
+TABS_MOST = 60
+NO_KEY = Qt.KeyboardModifier.NoModifier
+
+
+class Hands:
+    """Uses a page in a window of its own."""
+
+    def __init__(self, qtbot: QtBot, page: ListPage) -> None:
+        self.page = page
+        page.setStyleSheet(style_sheet(DAY))
+        page.resize(1280, 720)
+        qtbot.addWidget(page)
+        page.show()
+        page.activateWindow()
+        qtbot.waitActive(page)
+        page.set_theme(DAY)
+        page.enter()
+        QCoreApplication.processEvents()
+
+    @property
+    def focus(self) -> QWidget:
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        return focused
+
+    def press(self, *keys: str) -> None:
+        """Key after key, wherever the focus is."""
+        for key in keys:
+            QTest.keySequence(self.focus, QKeySequence(key))
+
+    def write(self, text: str) -> None:
+        """Types in the place of what stands where the focus is."""
+        self.press("Ctrl+A")
+        if text:
+            self.add(text)
+        else:
+            self.press("Del")
+
+    def add(self, text: str) -> None:
+        """Types where the focus is."""
+        for letter in text:
+            if letter.isascii():
+                QTest.keyClicks(self.focus, letter)
+            else:  # QTest knows no others
+                pressed = QKeyEvent(QEvent.Type.KeyPress, 0, NO_KEY, letter)
+                QCoreApplication.sendEvent(self.focus, pressed)
+
+    def tab_to(self, widget: QWidget) -> None:
+        """Goes there by Tab alone."""
+        for _ in range(TABS_MOST):
+            if self.focus is widget:
+                return
+            QTest.keyClick(self.focus, Qt.Key.Key_Tab)
+        message = f"Tab does not lead to {widget}"
+        raise AssertionError(message)
+
+    def ring(self) -> list[QWidget]:
+        """All that Tab leads to, once round."""
+        seen = [self.focus]
+        for _ in range(TABS_MOST):
+            QTest.keyClick(self.focus, Qt.Key.Key_Tab)
+            if self.focus in seen:
+                return seen
+            seen.append(self.focus)
+        message = "Tab does not come round"
+        raise AssertionError(message)
+
+    def entries(self) -> list[str]:
+        """The lines of the list."""
+        shown = self.page.list
+        return [shown.item(row).text() for row in range(shown.count())]
+
+    @property
+    def told(self) -> str:
+        """What is said at the foot of the page; empty where nothing is shown."""
+        message = self.page.message
+        return message.text() if message.isVisible() else ""
+
+
+def kept(place: Path) -> tuple[str, ...]:
+    """All that stands in a logbook's file."""
+    reader = sqlite3.connect(place)
+    try:
+        return tuple(reader.iterdump())
+    finally:
+        reader.close()
+
+
+def nameless(page: QWidget) -> list[QWidget]:
+    """Controls that a screen reader could not name."""
+    controls = [
+        widget
+        for widget in page.findChildren(QWidget)
+        if widget.focusPolicy() is not Qt.FocusPolicy.NoFocus
+        and not isinstance(widget, QAbstractSlider)
+        and widget.window() is page.window()  # no list of a box that is shut
+        # The line inside an editable box is named by the box.
+        and widget.focusProxy() is None
+        and not widget.objectName().startswith("qt_")
+    ]
+    assert controls
+    return [
+        widget
+        for widget in controls
+        if not widget.accessibleName() and not str(widget.property("text") or "")
+    ]
+
+
+def cut_off(page: QWidget) -> list[str]:
+    """Labels and buttons that have less room than their words ask for."""
+    cut = []
+    for label in page.findChildren(QLabel):
+        if not label.isVisible() or not label.text():
+            continue
+        wraps = label.wordWrap()
+        high = label.heightForWidth(label.width()) if wraps else 0
+        wide = 0 if wraps else label.sizeHint().width()
+        if label.height() < high or label.width() < wide:
+            cut.append(label.text())
+    for button in page.findChildren(QPushButton):
+        words = button.fontMetrics().horizontalAdvance(button.text())
+        if button.isVisible() and button.width() < words:
+            cut.append(button.text())
+    return cut + [
+        area.accessibleName()
+        for area in page.findChildren(QAbstractScrollArea)
+        if area.horizontalScrollBar().isVisible()
+    ]
