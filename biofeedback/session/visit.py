@@ -290,18 +290,18 @@ class Visit:
         """Begins the set that is next, also before its rest is over.
 
         Returns:
-            Whether it was asked for; if not, `words` say why.
+            Whether it was asked for; if not, `words` say what speaks against it, and
+            a second start goes on.
+
+        Raises:
+            UserError: no set is to begin now.
         """
-        leg = self._order.leg
-        if self.in_set:
-            self.words = "A set is under way."
-        elif leg is None:
-            self.words = "All sets of this visit are over."
-        elif self._order.doing is Doing.STOPPED:
-            self.words = "The last set was stopped. Repeat it, or skip it."
-        else:
-            return self._begin()
-        return False
+        self._between_sets()
+        if self._order.leg is None:
+            raise UserError("All sets of this visit are over.", "Repeat one, or plan.")
+        if self._order.doing is Doing.STOPPED:
+            raise UserError("The last set was stopped.", "Repeat it, or skip it.")
+        return self._begin()
 
     def _begin(self) -> bool:
         leg = self._order.leg
@@ -385,7 +385,7 @@ class Visit:
         self._stepped()
 
     def _stepped(self) -> None:
-        self.words = ""
+        self.words = self.words if self._held else ""
         self._said = ()
         self.changes.forget()
         self._keep_order()

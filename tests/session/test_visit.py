@@ -125,8 +125,8 @@ def test_a_set_may_begin_before_its_rest_is_over(rig: OnRig) -> None:
     assert rig.visit.begin_next()
     rig.run(0.1)
     assert rig.visit.order.doing is Doing.SET
-    assert not rig.visit.begin_next()
-    assert rig.visit.words == "A set is under way."
+    with pytest.raises(UserError, match="A set is under way"):
+        rig.visit.begin_next()
 
 
 # ------------------------------------------------------------------------ changes
@@ -337,8 +337,8 @@ def test_a_stopped_set_waits_and_is_repeated(rig: OnRig) -> None:
     rig.set_over()
     rig.run(10.0)
     assert rig.visit.order.doing is Doing.STOPPED
-    assert not rig.visit.begin_next()
-    assert "Repeat it, or skip it" in rig.visit.words
+    with pytest.raises(UserError, match="Repeat it, or skip it"):
+        rig.visit.begin_next()
     rig.visit.repeat()
     assert stands(rig.visit)[:2] == [Stand.STOPPED, Stand.TO_COME]
     rig.until(lambda: rig.visit.in_set)  # its rest is long over
@@ -403,13 +403,10 @@ def test_the_end_ends_the_set_too_and_leaves_the_rest_undone(rig: OnRig) -> None
     assert stands(rig.visit) == [Stand.STOPPED, Stand.TO_COME, Stand.TO_COME]
     rig.run(8.0)
     assert not rig.visit.in_set
-    assert not rig.visit.begin_next()
+    with pytest.raises(UserError, match="All sets"):
+        rig.visit.begin_next()
     rig.close()
-    assert left_over(logbook_of(rig), CODE, NOW) is None
-
-
-def logbook_of(rig: OnRig) -> Logbook:
-    return rig.logbook
+    assert left_over(rig.logbook, CODE, NOW) is None
 
 
 def test_pain_above_the_cut_advises_and_nothing_begins_by_itself(rig: OnRig) -> None:
@@ -503,7 +500,8 @@ def test_a_set_of_the_desk_is_none_of_the_order(rig: OnRig) -> None:
     asked = replace(rig.visit.order.legs[1].asked, reps=1)
     rig.session.begin_set(asked)
     rig.until(lambda: rig.visit.in_set)
-    assert not rig.visit.begin_next()
+    with pytest.raises(UserError, match="under way"):
+        rig.visit.begin_next()
     rig.visit.changes.longer_hold(1)
     rig.set_over()
     assert stands(rig.visit) == [Stand.TO_COME] * 3

@@ -1,0 +1,421 @@
+"""The order box: the sets of the visit at the desk, and what can be done with them.
+
+Which set is next, the rest that is left, next set, repeat, skip, pause, cut short and
+end; reps skipped and put in; hold, reps and rest by one press; undo; and the reason of
+the last change. It shows what it is given and tells what is wanted.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.order_words import (
+    Pointer,
+    clock,
+    doing_words,
+    leg_line,
+    reason_button,
+    stand_icon,
+    stand_words,
+)
+from biofeedback.gui.theme import DAY
+from biofeedback.training.changes import CHOICES
+from biofeedback.training.running_order import Doing, Stand
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from biofeedback.gui.theme import Theme
+    from biofeedback.session.visit import Visit
+    from biofeedback.training.running_order import Leg
+
+MOST_PX = 340
+ROWS_SEEN = 5
+"""Of more sets those around the next one are seen."""
+MARK_PX = 14
+EDGE_PX = 3
+"""Of the list where it has the focus."""
+
+
+class Act(Enum):
+    """What can be wanted, by one button or one key each."""
+
+    NEXT_SET = "next set"
+    REPEAT = "repeat set"
+    SKIP = "skip set"
+    PAUSE = "pause"
+    CUT_SHORT = "cut short"
+    END = "end visit"
+    NEXT_REP = "next rep"
+    SKIP_REP = "skip rep"
+    REPEAT_REP = "repeat rep"
+    SHORTER_HOLD = "shorter hold"
+    LONGER_HOLD = "longer hold"
+    FEWER_REPS = "fewer reps"
+    MORE_REPS = "more reps"
+    SHORTER_REST = "shorter rest"
+    LONGER_REST = "longer rest"
+    UNDO = "undo"
+    SIDE = "other side"
+
+
+KEYS = {
+    Act.NEXT_SET: "Alt+N",
+    Act.REPEAT: "Alt+R",
+    Act.SKIP: "Alt+K",
+    Act.PAUSE: "Alt+U",
+    Act.CUT_SHORT: "Alt+C",
+    Act.END: "Alt+E",
+    Act.NEXT_REP: "Alt+G",
+    Act.SKIP_REP: "Alt+J",
+    Act.REPEAT_REP: "Alt+O",
+    Act.SHORTER_HOLD: "Alt+Shift+H",
+    Act.LONGER_HOLD: "Alt+H",
+    Act.FEWER_REPS: "Alt+Shift+X",
+    Act.MORE_REPS: "Alt+X",
+    Act.SHORTER_REST: "Alt+Shift+S",
+    Act.LONGER_REST: "Alt+S",
+    Act.UNDO: "Alt+Z",
+    Act.SIDE: "Alt+L",
+}
+REASON_KEYS = tuple(f"Shift+F{number}" for number in range(1, len(CHOICES) + 1))
+
+
+class OrderBox(QWidget):
+    """One visit, in a narrow column.
+
+    Signals:
+        wanted: an `Act`.
+        reason_given: a `Reason`, of the last change.
+        leg_wanted: the place of a leg that is to be next.
+        auto_changed: whether the next set is to begin by itself.
+    """
+
+    wanted = Signal(object)
+    reason_given = Signal(object)
+    leg_wanted = Signal(int)
+    auto_changed = Signal(bool)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        tr = self.tr
+        self.setAccessibleName(tr("Running order"))
+        self._theme, self._size = DAY, 1.0
+        self._legs: tuple[Leg, ...] = ()
+        self._place = -1
+        self.heading = QLabel()
+        self.heading.setObjectName("who")
+        self.doing = QLabel()
+        self.doing.setObjectName("look")
+        self.doing.setAccessibleName(tr("What the visit is at"))
+        self.words = QLabel()
+        self.words.setObjectName("message")
+        self.words.setAccessibleName(tr("What is to be known now"))
+        self.words.setWordWrap(True)
+        self.words.hide()
+        self.list = QListWidget()
+        self.list.setAccessibleName(tr("Sets of this visit"))
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.list.setObjectName("legs")
+        self.list.setToolTip(tr("Enter or a double click: this set comes next"))
+        self.buttons = {act: QPushButton(words) for act, words in self._words().items()}
+        self.values = {
+            "hold": QLabel(),
+            "reps": QLabel(),
+            "rest": QLabel(),
+        }
+        self.reason_words = QLabel(tr("Why?"))
+        self.reasons = [QPushButton(reason_button(reason)) for reason in CHOICES]
+        self.auto = QCheckBox(tr("Next set begins by itself"))
+        self.auto.setToolTip(tr("Exactly when the rest is over; never the first set"))
+        self._lay_out()
+        self._connect()
+        self.set_size(1.0)
+
+    def _words(self) -> dict[Act, str]:
+        tr = self.tr
+        return {
+            Act.NEXT_SET: tr("Next set"),
+            Act.REPEAT: tr("Repeat"),
+            Act.SKIP: tr("Skip"),
+            Act.PAUSE: tr("Pause"),
+            Act.CUT_SHORT: tr("Cut short"),
+            Act.END: tr("End visit"),
+            Act.NEXT_REP: tr("Let rep start"),
+            Act.SKIP_REP: tr("Skip rep"),
+            Act.REPEAT_REP: tr("Repeat rep"),
+            Act.SHORTER_HOLD: "−",
+            Act.LONGER_HOLD: "+",
+            Act.FEWER_REPS: "−",
+            Act.MORE_REPS: "+",
+            Act.SHORTER_REST: "−",
+            Act.LONGER_REST: "+",
+            Act.UNDO: tr("Undo change"),
+            Act.SIDE: tr("Other side"),
+        }
+
+    def _tips(self) -> dict[Act, str]:
+        tr = self.tr
+        return {
+            Act.NEXT_SET: tr("Begin the next set now"),
+            Act.REPEAT: tr("The last set once more"),
+            Act.SKIP: tr("Leave out the next set, or the one that was stopped"),
+            Act.PAUSE: tr("Let no rep and no set start, and go on"),
+            Act.CUT_SHORT: tr("End this set, leave it at that, and go on after a rest"),
+            Act.END: tr("End the visit here"),
+            Act.NEXT_REP: tr("Let the next rep start, where reps start by key"),
+            Act.SKIP_REP: tr("Leave out the next rep of this set"),
+            Act.REPEAT_REP: tr("One rep more in this set"),
+            Act.SHORTER_HOLD: tr("Shorter hold"),
+            Act.LONGER_HOLD: tr("Longer hold"),
+            Act.FEWER_REPS: tr("Fewer reps"),
+            Act.MORE_REPS: tr("More reps"),
+            Act.SHORTER_REST: tr("Shorter rest"),
+            Act.LONGER_REST: tr("Longer rest"),
+            Act.UNDO: tr("Take the last change back, and then the one before it"),
+            Act.SIDE: tr("Do the next set with the other side"),
+        }
+
+    def _lay_out(self) -> None:
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3)
+        head = QHBoxLayout()
+        head.addWidget(self.heading, 1)
+        head.addWidget(self.doing)
+        layout.addLayout(head)
+        layout.addWidget(self.words)
+        layout.addWidget(self.list)
+        for acts in (
+            (Act.NEXT_SET, Act.REPEAT, Act.SKIP),
+            (Act.PAUSE, Act.CUT_SHORT, Act.END),
+            (Act.NEXT_REP, Act.SKIP_REP, Act.REPEAT_REP),
+        ):
+            layout.addLayout(self._row(acts))
+        layout.addLayout(self._steps())
+        layout.addLayout(self._row((Act.UNDO, Act.SIDE)))
+        why = QHBoxLayout()
+        why.setSpacing(2)
+        why.addWidget(self.reason_words)
+        for button in self.reasons:
+            button.setObjectName("page")
+            why.addWidget(button, 1)
+        layout.addLayout(why)
+        layout.addWidget(self.auto)
+
+    def _row(self, acts: Sequence[Act]) -> QHBoxLayout:
+        row = QHBoxLayout()
+        row.setSpacing(3)
+        for act in acts:
+            row.addWidget(self.buttons[act], 1)
+        return row
+
+    def _steps(self) -> QGridLayout:
+        """Hold, reps and rest: each with a press for less and one for more."""
+        grid = QGridLayout()
+        grid.setSpacing(2)
+        rows = (
+            ("hold", Act.SHORTER_HOLD, Act.LONGER_HOLD),
+            ("reps", Act.FEWER_REPS, Act.MORE_REPS),
+            ("rest", Act.SHORTER_REST, Act.LONGER_REST),
+        )
+        for at, (name, less, more) in enumerate(rows):
+            value = self.values[name]
+            value.setAlignment(Qt.AlignmentFlag.AlignCenter)
+            grid.addWidget(value, 0, 2 * at, 1, 2)
+            for offset, act in enumerate((less, more)):
+                grid.addWidget(self.buttons[act], 1, 2 * at + offset)
+                grid.setColumnStretch(2 * at + offset, 1)
+        return grid
+
+    def _connect(self) -> None:
+        tips = self._tips()
+        for act, button in self.buttons.items():
+            button.clicked.connect(lambda _=False, what=act: self.wanted.emit(what))
+            button.setAccessibleName(tips[act])
+        for reason, button in zip(CHOICES, self.reasons, strict=True):
+            button.clicked.connect(
+                lambda _=False, why=reason: self.reason_given.emit(why)
+            )
+            words = self.tr("Reason of the last change: {reason}")
+            button.setAccessibleName(words.format(reason=self.tr(reason.value)))
+        self.list.setFocusPolicy(Qt.FocusPolicy.TabFocus | Qt.FocusPolicy.ClickFocus)
+        self.list.itemActivated.connect(
+            lambda item: self.leg_wanted.emit(self.list.row(item))
+        )
+        self.auto.clicked.connect(self.auto_changed)
+
+    def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
+        """Each button, its usual key and what it does."""
+        tips = self._tips()
+        acts = tuple((self.buttons[act], KEYS[act], tips[act]) for act in Act)
+        reasons = tuple(
+            (button, key, button.accessibleName())
+            for button, key in zip(self.reasons, REASON_KEYS, strict=True)
+        )
+        return acts + reasons
+
+    def bind_keys(self, key_of: Callable[[str], str] = lambda usual: usual) -> None:
+        """Makes the keys work, as long as the box is not hidden.
+
+        Args:
+            key_of: the key in use in place of a usual one.
+        """
+        for button, usual, tip in self.actions_and_keys():
+            key = key_of(usual)
+            show_key(button, key, tip)
+            bind(self, key, button.click)
+
+    # What is shown.
+
+    def set_theme(self, theme: Theme) -> None:
+        """Another set of colours for the marks."""
+        self._theme = theme
+        self._show_legs(self._legs, self._place)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self._size = size
+        self.setMaximumWidth(round(MOST_PX * size))
+        mark = round(MARK_PX * size)
+        self.list.setIconSize(QSize(2 * mark, mark))
+        self._show_legs(self._legs, self._place)
+
+    def show_visit(self, visit: Visit) -> None:
+        """How the visit stands in this frame."""
+        order = visit.order
+        if order.legs != self._legs or order.place != self._place:
+            self._show_legs(order.legs, order.place)
+        tr = self.tr
+        sets = tr("Set {number} of {of}").format(
+            number=order.place + 1, of=len(order.legs)
+        )
+        _set_text(self.heading, sets)
+        _set_text(self.doing, self._doing_of(visit))
+        said = "\n".join(part for part in (visit.words, visit.not_kept) if part)
+        _set_text(self.words, said)
+        self.words.setVisible(bool(said))
+        _set_text(self.buttons[Act.PAUSE], tr("Go on") if visit.paused else tr("Pause"))
+        self.auto.setChecked(visit.auto)
+        self._show_values(visit)
+        self._enable(visit)
+
+    def _doing_of(self, visit: Visit) -> str:
+        tr, order = self.tr, visit.order
+        if visit.paused:
+            return tr("Paused")
+        left_s = visit.rest_left_s
+        if visit.get_ready and left_s > 0:
+            return tr("Get ready {time}").format(time=clock(left_s))
+        return doing_words(order.doing, rest_left_s=left_s)
+
+    def _show_values(self, visit: Visit) -> None:
+        asked, tr = visit.asked, self.tr
+        texts = {
+            "hold": tr("Hold {value} s"),
+            "reps": tr("Reps {value}"),
+            "rest": tr("Rest {value} s"),
+        }
+        for name, text in texts.items():
+            value = "–"
+            if asked is not None:
+                number = {
+                    "hold": asked.hold_s,
+                    "reps": asked.reps,
+                    "rest": asked.rest_s,
+                }[name]
+                value = f"{number:g}"
+            _set_text(self.values[name], text.format(value=value))
+
+    def _enable(self, visit: Visit) -> None:
+        order, act = visit.order, visit.changes
+        in_set, own = visit.in_set, act.asked is not None
+        over = order.doing in {Doing.DONE, Doing.ENDED}
+        leg = order.leg
+        to_come = leg is not None and leg.stand is Stand.TO_COME
+        stopped = order.doing is Doing.STOPPED
+        can = {
+            Act.NEXT_SET: to_come and not in_set,
+            Act.REPEAT: not in_set and (stopped or order.place > 0 or over),
+            Act.SKIP: not in_set and leg is not None,
+            Act.PAUSE: not over,
+            Act.CUT_SHORT: own,
+            Act.END: not over,
+            Act.NEXT_REP: visit.waits_for_key,
+            Act.SKIP_REP: own,
+            Act.REPEAT_REP: own,
+            Act.UNDO: act.can_undo,
+            Act.SIDE: to_come and not in_set,
+        }
+        changeable = own or (to_come and not in_set)
+        for what, button in self.buttons.items():
+            _enable(button, can.get(what, changeable))
+        why = act.reason_open
+        for widget in (self.reason_words, *self.reasons):
+            _enable(widget, why)
+
+    def _show_legs(self, legs: tuple[Leg, ...], place: int) -> None:
+        self._legs, self._place = legs, place
+        rows = self.list
+        kept = rows.currentRow()
+        rows.clear()
+        mark = round(MARK_PX * self._size)
+        for at, leg in enumerate(legs):
+            here = at == place and leg.stand in {
+                Stand.TO_COME,
+                Stand.UNDER_WAY,
+                Stand.STOPPED,
+            }
+            item = QListWidgetItem(leg_line(leg))
+            pointer = Pointer.HERE if here else Pointer.NONE
+            item.setIcon(stand_icon(leg.stand, self._theme, mark, pointer=pointer))
+            told = f"{leg_line(leg)}, {stand_words(leg.stand)}"
+            if here and leg.stand is Stand.TO_COME:
+                told = self.tr("{leg}, next").format(leg=told)
+            item.setData(Qt.ItemDataRole.AccessibleTextRole, told)
+            item.setToolTip(told)
+            if here:
+                face = rows.font()
+                face.setBold(True)
+                item.setFont(face)
+            rows.addItem(item)
+        if rows.hasFocus() and 0 <= kept < len(legs):
+            rows.setCurrentRow(kept)
+        self._see(place)
+
+    def _see(self, place: int) -> None:
+        """Whole rows, with the next set among them and one before it."""
+        rows = self.list
+        rows.ensurePolished()
+        row_px = rows.sizeHintForRow(0) if rows.count() else 22
+        seen = min(ROWS_SEEN, max(1, rows.count()))
+        rows.setFixedHeight(seen * row_px + 2 * max(rows.frameWidth(), EDGE_PX))
+        if 0 <= place < rows.count():
+            first = rows.item(max(0, place - 1))
+            rows.scrollToItem(first, QListWidget.ScrollHint.PositionAtTop)
+
+
+def _set_text(widget: QLabel | QPushButton, text: str) -> None:
+    if text != widget.text():
+        widget.setText(text)
+
+
+def _enable(widget: QWidget, enabled: bool) -> None:
+    if enabled is not widget.isEnabled():
+        widget.setEnabled(enabled)

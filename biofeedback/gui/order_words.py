@@ -1,0 +1,180 @@
+"""The words of a running order on screen, and the mark of each stand."""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import (
+    QT_TRANSLATE_NOOP,
+    QCoreApplication,
+    QLineF,
+    QPointF,
+    QRectF,
+    Qt,
+)
+from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
+
+from biofeedback.training.changes import Reason
+from biofeedback.training.running_order import Doing, Stand
+from biofeedback.training.task import Sides
+
+if TYPE_CHECKING:
+    from biofeedback.gui.theme import Theme
+    from biofeedback.training.running_order import Leg
+
+_STANDS: dict[Stand, object] = {  # PySide6 types the marked text as object
+    Stand.TO_COME: QT_TRANSLATE_NOOP("Order", "to come"),
+    Stand.UNDER_WAY: QT_TRANSLATE_NOOP("Order", "under way"),
+    Stand.DONE: QT_TRANSLATE_NOOP("Order", "done"),
+    Stand.STOPPED: QT_TRANSLATE_NOOP("Order", "stopped"),
+    Stand.SKIPPED: QT_TRANSLATE_NOOP("Order", "skipped"),
+}
+_SIDES: dict[Sides, object] = {
+    Sides.LEFT: QT_TRANSLATE_NOOP("Order", "Left"),
+    Sides.RIGHT: QT_TRANSLATE_NOOP("Order", "Right"),
+    Sides.BOTH: QT_TRANSLATE_NOOP("Order", "Both"),
+}
+_DOING: dict[Doing, object] = {
+    Doing.READY: QT_TRANSLATE_NOOP("Order", "Ready"),
+    Doing.SET: QT_TRANSLATE_NOOP("Order", "Set under way"),
+    Doing.REST: QT_TRANSLATE_NOOP("Order", "Rest {time}"),
+    Doing.STOPPED: QT_TRANSLATE_NOOP("Order", "Stopped"),
+    Doing.DONE: QT_TRANSLATE_NOOP("Order", "All sets done"),
+    Doing.ENDED: QT_TRANSLATE_NOOP("Order", "Visit ended"),
+}
+_REASONS: dict[Reason, object] = {
+    Reason.STRONGER: QT_TRANSLATE_NOOP("Order", "Stronger"),
+    Reason.WEAKER: QT_TRANSLATE_NOOP("Order", "Weaker"),
+    Reason.PAIN: QT_TRANSLATE_NOOP("Order", "Pain"),
+    Reason.SETUP: QT_TRANSLATE_NOOP("Order", "Set-up"),
+    Reason.OTHER: QT_TRANSLATE_NOOP("Order", "Other"),
+}
+
+
+def tr(words: object) -> str:
+    """Words of a running order in the language of the interface."""
+    return QCoreApplication.translate("Order", str(words))
+
+
+def clock(left_s: float) -> str:
+    """A time that is left, such as 1:05."""
+    whole_s = max(0, math.ceil(left_s - 1e-9))
+    return f"{whole_s // 60}:{whole_s % 60:02d}"
+
+
+def doing_words(doing: Doing, *, rest_left_s: float = 0.0) -> str:
+    """What the visit is at."""
+    if doing is Doing.REST and rest_left_s <= 0:
+        return tr(QT_TRANSLATE_NOOP("Order", "Rested"))
+    return tr(_DOING[doing]).format(time=clock(rest_left_s))
+
+
+def stand_words(stand: Stand) -> str:
+    """How a leg stands."""
+    return tr(_STANDS[stand])
+
+
+def sides_words(sides: Sides) -> str:
+    """Which sides work."""
+    return tr(_SIDES[sides])
+
+
+def reason_button(reason: Reason) -> str:
+    """A reason as short as a button wants it."""
+    return tr(_REASONS[reason])
+
+
+def leg_line(leg: Leg) -> str:
+    """A leg in one line; what tells it from its neighbours comes first."""
+    asked = leg.done_as or leg.asked
+    words = (
+        tr(QT_TRANSLATE_NOOP("Order", "{sides}, warm-up · {reps} × {hold} s · {task}"))
+        if leg.warm_up
+        else tr(
+            QT_TRANSLATE_NOOP(
+                "Order", "{sides} {number} of {of} · {reps} × {hold} s · {task}"
+            )
+        )
+    )
+    return words.format(
+        sides=sides_words(leg.sides),
+        number=leg.number,
+        of=leg.of,
+        reps=asked.reps,
+        hold=f"{asked.hold_s:g}",
+        task=asked.task.name,
+    )
+
+
+class Pointer(Enum):
+    """Whether a leg is the one that is next or under way."""
+
+    NONE = 0
+    HERE = 1
+
+
+def stand_icon(
+    stand: Stand, theme: Theme, size_px: int, *, pointer: Pointer = Pointer.NONE
+) -> QIcon:
+    """The mark of a stand; with a triangle before it where the order is.
+
+    Small ring: to come. Ring with a dot: under way. Full disc: done. Square with a bar:
+    stopped. Ring struck through: skipped.
+    """
+    icon = QIcon(_picture(stand, theme.colour("ink"), size_px, pointer))
+    # On the ground of a chosen row; Qt would tint the other one.
+    chosen = _picture(stand, theme.colour("paper"), size_px, pointer)
+    icon.addPixmap(chosen, QIcon.Mode.Selected)
+    return icon
+
+
+def _picture(stand: Stand, ink: QColor, size_px: int, pointer: Pointer) -> QPixmap:
+    ratio = 2.0  # for sharp marks on fine screens
+    picture = QPixmap(round(2 * size_px * ratio), round(size_px * ratio))
+    picture.setDevicePixelRatio(ratio)
+    picture.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(picture)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    if pointer is Pointer.HERE:
+        left, middle = size_px * 0.15, size_px / 2
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(ink)
+        painter.drawPolygon(
+            [
+                QPointF(left, middle - size_px * 0.32),
+                QPointF(left + size_px * 0.6, middle),
+                QPointF(left, middle + size_px * 0.32),
+            ]
+        )
+    pen = QPen(ink, max(1.5, size_px / 10))
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    painter.setPen(pen)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    _draw(painter, stand, QPointF(1.5 * size_px, size_px / 2), 0.36 * size_px)
+    painter.end()
+    return picture
+
+
+def _draw(painter: QPainter, stand: Stand, centre: QPointF, radius: float) -> None:
+    ink = painter.pen().color()
+    if stand is Stand.TO_COME:
+        painter.drawEllipse(centre, radius * 0.5, radius * 0.5)
+    elif stand is Stand.STOPPED:
+        side = 1.7 * radius
+        painter.drawRect(
+            QRectF(centre.x() - side / 2, centre.y() - side / 2, side, side)
+        )
+        reach = QPointF(radius * 0.45, 0)
+        painter.drawLine(QLineF(centre - reach, centre + reach))
+    else:
+        if stand is Stand.DONE:
+            painter.setBrush(ink)
+        painter.drawEllipse(centre, radius, radius)
+        if stand is Stand.UNDER_WAY:
+            painter.setBrush(ink)
+            painter.drawEllipse(centre, radius * 0.3, radius * 0.3)
+        elif stand is Stand.SKIPPED:
+            reach = QPointF(1.25 * radius, -1.25 * radius)
+            painter.drawLine(QLineF(centre - reach, centre + reach))
