@@ -289,6 +289,7 @@ class ListPage(QWidget):
             return False
         self._key = key
         self._loaded = self.typed()
+        self.list.mark(key)
         self._show_buttons()
         return True
 
@@ -301,7 +302,6 @@ class ListPage(QWidget):
             self.archived.setChecked(False)
             self.reload(choose="")
         else:
-            self.list.mark("")
             self.show_entry("")
         self.first_field.setFocus()
 
