@@ -70,7 +70,9 @@ class SoundBox(QWidget):
         self.volume.setValue(VOLUME_PCT)
         self.volume.setAccessibleName(tr("Volume in %"))
         self.share = QLabel()
-        self.share.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.share.setAlignment(
+            Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+        )
         self.trial = QPushButton(tr("Try"))
         self.trial.setAccessibleName(tr("Try the sound"))
         self.problem = QLabel()

@@ -47,6 +47,10 @@ STOPPED = (
 LOST_AFTER_FRAMES = 120
 """With no buffer asked for in so many frames of the window (2 s at 60 Hz) the device is
 taken for lost. A device may take most of a second to begin (from memory)."""
+LATENCY_S = 0.03
+"""Asked of the device where it would do with less: two frames of the window. Samples
+are made in Python beside the window's own work, and a pulse that comes 20 ms later is
+heard as the same, while one with a hole in it is not."""
 CLOSE_WAIT_S = 0.5
 """For the last buffers: several times the longest latency that is asked for."""
 
@@ -188,7 +192,7 @@ class DeviceSpeaker:
                 samplerate=rate_hz,
                 channels=1,
                 dtype="float32",
-                latency="low",
+                latency=max(LATENCY_S, device["default_low_output_latency"]),
                 callback=self._asking(fill(rate_hz), library.CallbackStop),
                 finished_callback=self._finished.set,
             )

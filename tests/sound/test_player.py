@@ -20,8 +20,13 @@ from biofeedback.sound.speaker import BufferSpeaker
 from biofeedback.sound.tones import RELEASE_S, Once, Steady, Synth
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
+    import numpy.typing as npt
+
+RATE = 44_100
+"""What that device runs at."""
 NULL = "pcm.!default { type null }\nctl.!default { type null }\n"
 """ALSA's own device that takes everything and plays nothing."""
 NOWHERE = "pcm.!default { type hw card 77 }\n"
@@ -91,6 +96,84 @@ print("threads:", threading.active_count())
 """
     once = ["playing: True", "lost: False", "playing: False asked for: 0"]
     assert run(program, tmp_path, NULL) == [*once, *once, "threads: 1"]
+
+
+TOLD = """
+player = Player()
+player.open()
+kept = {"below": Steady.BELOW, "above": Steady.ABOVE, "nothing": None}
+for line in sys.stdin:
+    if line.strip() not in kept:
+        break
+    player.hear(Heard(kept[line.strip()]))
+player.close()
+print("threads:", threading.active_count())
+"""
+
+
+@linux_only
+def test_what_is_heard_reaches_the_device_sample_by_sample(tmp_path: Path) -> None:
+    """A device that hands on what it gets; it waits until the test has taken it."""
+    needs_library()
+    pipe = tmp_path / "samples"
+    os.mkfifo(pipe)
+    file = f'pcm.!default {{ type file slave {{ pcm null }} file "{pipe}" format raw }}'
+    (tmp_path / ".asoundrc").write_text(f"{file}\nctl.!default {{ type null }}\n")
+    program = subprocess.Popen(  # noqa: S603  our own words, no one else's
+        [sys.executable, "-c", BEGIN + TOLD],
+        env={**os.environ, "HOME": str(tmp_path)},
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        encoding="utf-8",
+    )
+    words, answers = program.stdin, program.stdout
+    assert words is not None
+    assert answers is not None
+    with program, pipe.open("rb") as device:
+
+        def taken(samples: int) -> npt.NDArray[np.float32]:
+            return np.frombuffer(device.read(4 * samples), np.float32)
+
+        def tell(what: str) -> None:
+            words.write(f"{what}\n")
+            words.flush()
+
+        assert not taken(RATE).any()
+        for name, steady in (("below", Steady.BELOW), ("above", Steady.ABOVE)):
+            tell(name)
+            synth = Synth(RATE, volume=1.0)
+            synth.keep(steady)
+            begun = until_sound(taken)
+            # Its first sample is 0 and looks like the silence before it.
+            expected = synth.render(len(begun) + 1 + 2 * RATE)[1:]
+            assert np.array_equal(begun, expected[: len(begun)])
+            assert np.array_equal(taken(2 * RATE), expected[len(begun) :])
+            tell("nothing")
+            until_silence(taken)
+        tell("the end")
+        rest = np.frombuffer(device.read(), np.float32)
+        assert not rest.any()
+        assert answers.read() == "threads: 1\n"
+        assert program.wait(20) == 0
+
+
+def until_sound(
+    taken: Callable[[int], npt.NDArray[np.float32]],
+) -> npt.NDArray[np.float32]:
+    """From the first sample that is not 0 to the end of what was taken."""
+    for _ in range(1000):
+        some = taken(441)
+        if some.any():
+            return some[np.flatnonzero(some)[0] :]
+    pytest.fail("no sound came in 10 s of samples")
+
+
+def until_silence(taken: Callable[[int], npt.NDArray[np.float32]]) -> None:
+    """Takes until there was nothing for longer than any pause between pulses."""
+    for _ in range(30):
+        if not taken(RATE).any():
+            return
+    pytest.fail("no silence came in 30 s of samples")
 
 
 @linux_only
