@@ -197,8 +197,21 @@ def test_nothing_is_written_over(kept: Kept, tmp_path: Path) -> None:
     out.mkdir()
     export(kept, out)  # an empty folder is as good as none
     before = told(out)
-    with pytest.raises(FileError, match="not empty") as caught:
-        export(kept, out)
+    place, held = kept
+    asked: list[int] = []
+    with (
+        Logbook.open(place) as logbook,
+        pytest.raises(FileError, match="not empty") as caught,
+    ):
+        export_logbook(
+            logbook,
+            held,
+            out,
+            Filters(),
+            ALL,
+            progress=lambda done, _total: asked.append(done),
+        )
+    assert not asked  # told before the work, not after it
     assert caught.value.path == str(out)
     assert told(out) == before
     file = tmp_path / "file"
@@ -413,6 +426,7 @@ def test_no_name_is_anywhere_unless_it_is_asked_for(kept: Kept, tmp_path: Path) 
     for part in (*parts_of_names(), "musterstrom", "zymurgy", "quixotry", "knee hurts"):
         assert part.casefold() not in said, part
     assert str(tmp_path).casefold() not in said
+    assert "text" not in rows(out / "csv" / "events.csv")[0]
     asked = manifest(out)["asked"]
     assert asked["names"] is False
     assert asked["names_taken_out_of_texts"] > 0
@@ -488,6 +502,26 @@ def test_the_recording_of_another_set_is_not_taken_for_this_one(
     (left,) = done.left_out
     assert "DEMO-6" in left.stem
     assert "another set" in left.why
+
+
+def test_of_a_recording_that_fails_half_way_nothing_is_left(
+    kept: Kept, tmp_path: Path
+) -> None:
+    place, held = kept
+    path = held / "both-sides-v1.0.force"
+    profile = recordings.read(path).header["profile"]
+    assert isinstance(profile, dict)
+    first, second = profile["channels"]
+    heavy = {**profile, "channels": [first, {**second, "rated_n": 1e7}]}
+    remade(path, profile=heavy, set_id="01a2131b-0000-7000-8000-0000000000ff")
+    with Logbook.open(place) as logbook:
+        enter(logbook, path)
+    out = tmp_path / "out"
+    done = export(kept, out, Filters(codes=("DEMO-7",)))
+    # EDF+ is begun after the tables: their files are there when it refuses.
+    (left,) = [each for each in done.left_out if each.set_id.endswith("00ff")]
+    assert "more than EDF+ can say" in left.why
+    assert not list(out.rglob("*0000ff*"))
 
 
 def test_a_damaged_frame_is_a_gap_and_told(
