@@ -1,0 +1,179 @@
+"""The sets of one visit beside what its running orders planned."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook.session_notes import ORDER
+from biofeedback.session.order_record import OrderRecord
+from biofeedback.session.visit_facts import Amount, TaskLine
+from biofeedback.training.events import Outcome
+from biofeedback.training.prescription import BandOn, Prescription
+from biofeedback.training.task import Sides, TaskKind
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from biofeedback.logbook.rows import RepRow, SetRow
+    from biofeedback.logbook.session_notes import SessionNote
+
+
+class VisitSets:
+    """The sets of a visit, and the legs they were begun for."""
+
+    def __init__(self, rows: Sequence[SetRow], orders: Sequence[PlannedOrder]) -> None:
+        self.rows = rows
+        self._orders = orders
+        self._asked = {row.id: _asked(row) for row in rows}
+        self._warm = {one for order in orders for one in order.warm_ups}
+        self._in_order = {one for order in orders for one in order.set_ids}
+        self._names = {
+            row.id: f"set {number}: {_title(self._asked[row.id], row)}"
+            for number, row in enumerate(rows, start=1)
+        }
+
+    @property
+    def tests(self) -> tuple[str, ...]:
+        """Maximal tests, by name."""
+        return tuple(
+            _title(asked, row)
+            for row in self.rows
+            if (asked := self._asked[row.id]) and asked.task.kind is TaskKind.MAXIMAL
+        )
+
+    def name(self, set_id: object) -> str:
+        """A set for people; empty where it is not known."""
+        return self._names.get(str(set_id), "")
+
+    def reference_n(self, set_id: object) -> float | None:
+        """The 100 % of a set."""
+        asked = self._asked.get(str(set_id))
+        return asked.reference.force_n if asked and asked.reference else None
+
+    def task_of(self, planned_key: str, task_id: str, sides: Sides) -> str | None:
+        """Name of the task of a decision, where a set of it was done."""
+        for row in self.rows:
+            same = planned_key == row.planned_key if planned_key else False
+            if (same or (task_id and task_id == row.task_id)) and row.sides == (
+                sides.value
+            ):
+                return row.task
+        return None
+
+    def lines(self, reps: Iterable[RepRow]) -> tuple[TaskLine, ...]:
+        """Planned beside done."""
+        found: dict[tuple[str, Sides, bool], TaskLine] = {}
+
+        def add(asked: Prescription, *, warm_up: bool, **more: Amount | int) -> None:
+            task = asked.task
+            key = (task.name, task.sides, warm_up)
+            line = found.get(key) or TaskLine(task.name, task.sides, warm_up)
+            sums = {name: getattr(line, name) + value for name, value in more.items()}
+            found[key] = replace(line, **sums)
+
+        for order in self._orders:
+            for asked, warm_up in order.planned:
+                add(asked, warm_up=warm_up, planned=planned_amount(asked))
+        by_set: dict[str, list[RepRow]] = {}
+        for rep in reps:
+            by_set.setdefault(rep.set_id, []).append(rep)
+        for row in self.rows:
+            begun = self._asked[row.id]
+            if begun is None or begun.task.kind is TaskKind.MAXIMAL:
+                continue
+            warm_up = row.id in self._warm
+            if row.id not in self._in_order:
+                add(begun, warm_up=warm_up, planned=planned_amount(begun))
+            add(begun, warm_up=warm_up, **_done(by_set.get(row.id, []), begun))
+        return tuple(found.values())
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedOrder:
+    """What a running order planned, and the sets begun for it."""
+
+    planned: tuple[tuple[Prescription, bool], ...]
+    set_ids: tuple[str, ...]
+    warm_ups: tuple[str, ...]
+
+
+def orders_of(notes: Iterable[SessionNote], session_id: str) -> list[PlannedOrder]:
+    """Each running order of the visit: its first record planned, its last one begun."""
+    first: dict[str, OrderRecord] = {}
+    last: dict[str, OrderRecord] = {}
+    for note in notes:
+        if note.kind != ORDER:
+            continue
+        try:
+            record = OrderRecord.from_json(
+                Fields(note.content, "order"), session_id=session_id
+            )
+        except FieldError:
+            continue  # of another version; its sets count as sets of the desk
+        first.setdefault(record.key, record)
+        last[record.key] = record
+    return [
+        PlannedOrder(
+            planned=tuple((leg.asked, leg.warm_up) for leg in record.order.legs),
+            set_ids=tuple(one.set_id for one in last[key].begun),
+            warm_ups=tuple(one.set_id for one in last[key].begun if one.warm_up),
+        )
+        for key, record in first.items()
+    ]
+
+
+def planned_amount(asked: Prescription) -> Amount:
+    """One set as it is asked for; see the head of this module."""
+    inside_s = asked.reps * asked.hold_s
+    dose = None
+    if asked.reference is not None:
+        # With a band on each side, the dose that is measured is that of both.
+        both = 2 if asked.band_on is BandOn.EACH_SIDE else 1
+        pct = 100 * asked.band.centre_n / asked.reference.force_n
+        dose = both * pct * inside_s
+    return Amount(1, asked.reps, inside_s, dose)
+
+
+def _done(reps: Sequence[RepRow], asked: Prescription) -> dict[str, Amount | int]:
+    """What was done in one set."""
+    counting = [rep for rep in reps if rep.void_reason is None]
+    complete = sum(rep.outcome == Outcome.COMPLETE.value for rep in counting)
+    doses = [number(rep.measures.get("dose_pct_s")) for rep in counting]
+    known = [dose for dose in doses if dose is not None]
+    whole = asked.reference is not None and len(known) == len(doses)
+    done = Amount(
+        1 if counting else 0,
+        complete,
+        sum(rep.inside_s or 0.0 for rep in counting),
+        sum(known) if whole or not counting else None,
+    )
+    return {
+        "done": done,
+        "not_complete": len(counting) - complete,
+        "void": len(reps) - len(counting),
+    }
+
+
+def _asked(row: SetRow) -> Prescription | None:
+    """What a set asked for at its begin; None where that cannot be read."""
+    try:
+        return Prescription.from_json(Fields(row.prescription, "prescription"))
+    except FieldError:
+        return None
+
+
+def _title(asked: Prescription | None, row: SetRow) -> str:
+    if asked is None or asked.task.sides is Sides.BOTH:
+        return f"{row.task}, both sides" if asked else row.task
+    return f"{row.task}, {asked.task.sides.value}"
+
+
+def number(value: object) -> float | None:
+    """A finite number out of a JSON value, or None."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return float(value) if math.isfinite(value) else None

@@ -1,0 +1,251 @@
+"""The end of a visit: what was planned and what was done, from what is kept.
+
+* *Planned* is what the running order asked for before anything was changed in it, and
+  of a set outside the order what it asked for at its begin. A repeated set is done and
+  was not planned.
+* *Done* are the reps in the logbook. A void rep counts nowhere; a rep that was let go
+  early or stopped gives its seconds and its dose, and is no complete one.
+* The planned dose is reps × hold × centre of the band in % of the reference. The dose
+  that was done has the way into the band in it as well, so it may be a little higher.
+* Warm-up and maximal tests are told apart from the rest.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
+from biofeedback.session.next_time import NextTime, next_time
+from biofeedback.session.visit_facts import (
+    ChangeLine,
+    Level,
+    SignalHealth,
+    VisitSummary,
+)
+from biofeedback.session.visit_sets import VisitSets, number, orders_of
+from biofeedback.training.changes import Reason
+from biofeedback.training.day import LastTime, PainRule
+from biofeedback.training.intensity import Intensity
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.rows import RepRow, SessionRow, SetRow
+    from biofeedback.logbook.session_notes import SessionNote
+
+NOTE_MAX = 2000
+PAGE = 500
+
+
+class VisitSummaries:
+    """Summaries of visits; the door of the page at the end.
+
+    Args:
+        rule: gives the agreed cuts of pain.
+        clock: the time here, with its zone.
+
+    Raises (every method): `FileError` where the logbook cannot be used.
+    """
+
+    def __init__(
+        self,
+        logbook: Logbook,
+        *,
+        rule: Callable[[], PainRule] = PainRule,
+        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+    ) -> None:
+        self._logbook = logbook
+        self._rule = rule
+        self._clock = clock
+
+    @property
+    def today(self) -> date:
+        """Today, where the athlete is."""
+        return self._clock().date()
+
+    def latest(self, athlete_code: str) -> VisitSummary | None:
+        """The newest visit of an athlete; None where there was none."""
+        for row in self._logbook.sessions(limit=PAGE):
+            if row.athlete_code == athlete_code:
+                return self._gather(row)
+        return None
+
+    def of(self, session_id: str) -> VisitSummary:
+        """One visit.
+
+        Raises:
+            FieldError: there is no such visit.
+        """
+        for row in self._logbook.sessions(limit=PAGE):
+            if row.id == session_id:
+                return self._gather(row)
+        raise FieldError("visit", f"there is no visit {session_id}.")
+
+    def keep(
+        self, summary: VisitSummary, *, next_date: date | None, note: str = ""
+    ) -> None:
+        """Keeps the page, with the next date and what is proposed for it.
+
+        Raises:
+            FieldError: the date is not to come, or the note is too long.
+        """
+        if next_date is not None and next_date <= self.today:
+            raise FieldError("next_date", "must be a day to come.")
+        if len(note) > NOTE_MAX:
+            raise FieldError("note", f"is longer than {NOTE_MAX} characters.")
+        signal = summary.signal
+        content = {
+            "next_date": next_date.isoformat() if next_date else None,
+            "note": note.strip(),
+            "lines": [line.to_json() for line in summary.lines],
+            "next_time": [one.to_json() for one in summary.next_time],
+            "rule": summary.rule.to_json(),
+            "highest_pain": summary.highest_pain,
+            "signal": {
+                "reps": signal.reps,
+                "gaps": signal.gaps,
+                "lost": signal.lost,
+                "saturated": signal.saturated,
+                "zero_drift_n": signal.zero_drift_n,
+                "recovered": signal.recovered,
+            },
+        }
+        self._logbook.session_notes.add(summary.session_id, SUMMARY, content)
+
+    # How it is gathered.
+
+    def _gather(self, row: SessionRow) -> VisitSummary:
+        notes = self._logbook.session_notes.list(row.id)
+        sets = VisitSets(self._logbook.sets(row.id), orders_of(notes, row.id))
+        reps = self._reps(row.id)
+        kept = [note for note in notes if note.kind == SUMMARY]
+        return VisitSummary(
+            session_id=row.id,
+            athlete_code=row.athlete_code,
+            started_utc=row.started_utc,
+            rule=self._rule(),
+            lines=sets.lines(reps),
+            tests=sets.tests,
+            changes=_changes(notes, sets),
+            pain=(*self._reported(row), *_levels(notes, PAIN, sets)),
+            effort=_levels(notes, EFFORT, sets),
+            signal=_signal(reps, sets.rows),
+            notes=tuple(
+                str(note.content.get("text", "")) for note in notes if note.kind == NOTE
+            ),
+            next_time=self._next_time(row, sets),
+            kept=kept[-1].content if kept else None,
+        )
+
+    def _reps(self, session_id: str) -> list[RepRow]:
+        found: list[RepRow] = []
+        last = None
+        while True:
+            page = self._logbook.reps(
+                session_id=session_id, limit=PAGE, older_than=last
+            )
+            found += page
+            if len(page) < PAGE:
+                return found
+            last = page[-1]
+
+    def _reported(self, row: SessionRow) -> tuple[Level, ...]:
+        """Pain as it was reported before this visit."""
+        return tuple(
+            Level(one.reported_utc, one.report.pain_now, "before")
+            for one in reversed(self._logbook.days.reports(row.athlete_id))
+            if one.session_id == row.id
+        )[-1:]
+
+    def _next_time(self, row: SessionRow, sets: VisitSets) -> tuple[NextTime, ...]:
+        """What the rule would propose for each set that was decided on."""
+        rule, found = self._rule(), {}
+        for choice in reversed(self._logbook.days.choices(row.athlete_id)):
+            if choice.report.session_id != row.id:
+                continue
+            task = sets.task_of(choice.planned_key, choice.task_id, choice.sides)
+            place = choice.accepted.get("place")
+            if task is None or isinstance(place, bool):
+                continue
+            if not isinstance(place, int | float):
+                continue
+            try:
+                intensity = Intensity.from_json(
+                    Fields(choice.accepted, "choice").inner("intensity")
+                )
+            except FieldError:
+                continue  # of another version
+            last = LastTime(float(place), choice.report.report.pain_now)
+            found[task, choice.sides] = next_time(
+                task, choice.sides, intensity, last, rule
+            )
+        return tuple(found.values())
+
+
+def _changes(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[ChangeLine, ...]:
+    """What was changed, with reasons that were given after."""
+    told = [note for note in notes if note.kind == CHANGE]
+    reasons: dict[str, str] = {}
+    for note in told:
+        if note.content.get("what") == "reason":
+            of = note.content.get("of")
+            for key in of if isinstance(of, list) else []:
+                reasons[str(key)] = str(note.content.get("reason", ""))
+    lines = []
+    for note in told:
+        content = note.content
+        if content.get("what") == "reason":
+            continue
+        set_id = content.get("set_id", note.set_id)
+        given = str(content.get("reason") or Reason.NONE.value)
+        lines.append(
+            ChangeLine(
+                at_utc=note.at_utc,
+                set_name=sets.name(set_id),
+                what=str(content.get("what", "")),
+                old=content.get("old"),
+                new=content.get("new"),
+                reason=given or reasons.get(str(content.get("id")), ""),
+                time_s=number(content.get("time_s")),
+                reference_n=sets.reference_n(set_id),
+            )
+        )
+    return tuple(lines)
+
+
+def _levels(
+    notes: Iterable[SessionNote], kind: str, sets: VisitSets
+) -> tuple[Level, ...]:
+    found = []
+    for note in notes:
+        level = note.content.get("level")
+        if note.kind == kind and isinstance(level, int):
+            set_id = note.content.get("set_id") or note.set_id
+            when = str(note.content.get("when", ""))
+            found.append(Level(note.at_utc, level, when, sets.name(set_id)))
+    return tuple(found)
+
+
+def _signal(reps: Sequence[RepRow], sets: Sequence[SetRow]) -> SignalHealth:
+    drifts = [
+        drift
+        for rep in reps
+        if (drift := number(rep.measures.get("zero_drift_n"))) is not None
+    ]
+    counts = {
+        name: sum(round(number(rep.measures.get(name)) or 0.0) for rep in reps)
+        for name in ("gaps", "lost", "saturated")
+    }
+    return SignalHealth(
+        reps=len(reps),
+        gaps=counts["gaps"],
+        lost=counts["lost"],
+        saturated=counts["saturated"],
+        zero_drift_n=max(drifts, key=abs) if drifts else None,
+        recovered=sum(row.recovered for row in sets),
+        not_closed=sum(row.closed_utc is None for row in sets),
+    )

@@ -1,0 +1,308 @@
+"""The end of a visit: planned and done side by side, from the logbook alone."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+from session.test_today import Clinic
+from session.visit_on_rig import CODE, LEFT_N, NOW, PLANNED, RIGHT_N, OnRig, record
+
+from biofeedback.errors import FieldError
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.rows import NewSet
+from biofeedback.logbook.session_notes import NOTE, SUMMARY
+from biofeedback.session.next_time import next_time
+from biofeedback.session.replay import replay
+from biofeedback.session.visit_facts import Amount
+from biofeedback.session.visit_sets import planned_amount
+from biofeedback.session.visit_summary import VisitSummaries
+from biofeedback.training.band import Band
+from biofeedback.training.changes import Reason
+from biofeedback.training.day import DayReport, LastTime, PainRule
+from biofeedback.training.intensity import Intensity, ToleranceOf
+from biofeedback.training.prescription import BandOn
+from biofeedback.training.running_order import Doing
+from biofeedback.training.task import Sides, TaskKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from biofeedback.session.visit_facts import VisitSummary
+
+
+@pytest.fixture
+def logbook(tmp_path: Path) -> Iterator[Logbook]:
+    with Logbook.open(tmp_path / "logbook.db") as opened:
+        yield opened
+
+
+@pytest.fixture
+def rig(logbook: Logbook, tmp_path: Path) -> Iterator[OnRig]:
+    made = OnRig(logbook, tmp_path / "recordings", record(warm_up=True, sets=5))
+    yield made
+    made.session.close()
+
+
+def summary(rig: OnRig) -> VisitSummary:
+    found = VisitSummaries(rig.logbook, clock=lambda: NOW).latest(CODE)
+    assert found is not None
+    return found
+
+
+def about(amount: Amount, expected: tuple[float, ...]) -> bool:
+    """Whether sets, reps, seconds and dose are these."""
+    found = (amount.sets, amount.reps, amount.inside_s, amount.dose_pct_s)
+    return found == pytest.approx(expected)
+
+
+def test_planned_beside_done_for_each_task_and_side_with_warm_up_apart(
+    rig: OnRig,
+) -> None:
+    rig.begin()
+    rig.until(
+        lambda: rig.visit.order.place == 2 and rig.visit.changes.asked is not None
+    )
+    asked = rig.visit.asked
+    assert asked is not None
+    rig.visit.changes.change_band(asked.band.moved(-4.0))
+    rig.run(0.3)
+    rig.visit.changes.give_reason(Reason.WEAKER)
+    rig.visit.changes.more_reps(1)
+    rig.set_over()
+    rig.visit.mark_effort(7)
+    rig.visit.mark_pain(3)
+    rig.session.tell(NOTE, {"text": "Strap one hole tighter."})
+    rig.until(
+        lambda: rig.visit.order.place == 3 and rig.visit.changes.asked is not None
+    )
+    rig.rep_done()
+    rig.visit.stop()
+    rig.set_over()
+    rig.visit.end()
+    rig.close()
+    found = summary(rig)
+    assert [(one.sides, one.warm_up) for one in found.lines] == [
+        (Sides.LEFT, True), (Sides.RIGHT, True),
+        (Sides.LEFT, False), (Sides.RIGHT, False),
+    ]  # fmt: skip
+    warm, _, left, right = found.lines
+    # As planned: two reps of 2 s at 50 % are 4 s and 200 %·s each set, at a warm-up
+    # one rep at a half of that. What was changed on the way changes nothing here.
+    assert about(warm.planned, (1, 1, 2.0, 50.0))
+    assert about(left.planned, (2, 4, 8.0, 400.0))
+    assert about(right.planned, (1, 2, 4.0, 200.0))
+    (row,) = rig.logbook.sessions()
+    rows = rig.logbook.sets(row.id)
+    for line, set_row, reps in ((left, rows[2], 3), (right, rows[3], 1)):
+        # The recording says the same, and the dose is force times time over 100 %.
+        numbers = replay(rig.folder / set_row.recording).reps
+        force_n = LEFT_N if line is left else RIGHT_N
+        impulse_ns = sum(float(str(one["impulse_ns"])) for one in numbers)
+        inside_s = sum(float(str(one["inside_s"])) for one in numbers)
+        complete = sum(one["outcome"] == "complete" for one in numbers)
+        assert line.done.sets == 1
+        assert len(numbers) == reps
+        assert line.done.reps == complete
+        assert line.not_complete == reps - complete
+        assert line.done.inside_s == pytest.approx(inside_s)
+        assert line.done.dose_pct_s == pytest.approx(100 * impulse_ns / force_n)
+    band, more = found.changes
+    assert (band.what, band.reason) == ("band", "weaker today")
+    assert (band.set_name, band.reference_n) == (
+        "set 3: Invented calf push, left",
+        LEFT_N,
+    )
+    assert (more.what, more.old, more.new, more.reason) == ("reps", 2, 3, "")
+    assert [(one.level, one.when) for one in found.pain] == [(3, "after")]
+    assert [(one.level, one.set_name) for one in found.effort] == [
+        (7, "set 3: Invented calf push, left")
+    ]
+    assert found.notes == ("Strap one hole tighter.",)
+    assert found.signal.reps == 6
+    assert (found.signal.gaps, found.signal.lost, found.signal.saturated) == (0, 0, 0)
+    assert not found.talk_first
+
+
+def test_a_void_rep_counts_nowhere_and_a_repeated_set_was_not_planned(
+    rig: OnRig,
+) -> None:
+    rig.visit.skip()
+    rig.visit.skip()
+    rig.begin()
+    rig.set_over()
+    rig.visit.repeat()
+    rig.visit.begin_next()
+    rig.until(lambda: rig.visit.changes.asked is not None)
+    rig.set_over()
+    rig.close()
+    before = summary(rig).lines[2]
+    assert about(before.planned, (2, 4, 8.0, 400.0))
+    assert (before.done.sets, before.done.reps) == (2, 4)
+    rep = rig.logbook.reps(session_id=rig.logbook.sessions()[0].id)[0]
+    rig.logbook.void_rep(rep.id, "strap slipped")
+    after = summary(rig).lines[2]
+    assert (after.done.reps, after.void) == (3, 1)
+    assert before.done.dose_pct_s is not None
+    dose = rep.measures["dose_pct_s"]
+    assert isinstance(dose, float)
+    assert after.done.dose_pct_s == pytest.approx(before.done.dose_pct_s - dose)
+    assert rep.inside_s is not None
+    assert after.done.inside_s == pytest.approx(before.done.inside_s - rep.inside_s)
+
+
+def test_a_set_of_the_desk_was_planned_as_it_began(rig: OnRig) -> None:
+    rig.run(1.0)
+    leg = rig.visit.order.legs[2].asked
+    free = replace(leg, task=replace(leg.task, name="By hand"), reference=None, reps=1)
+    rig.session.begin_set(free)
+    rig.until(lambda: rig.visit.in_set)
+    rig.set_over()
+    test = replace(leg, task=replace(leg.task, kind=TaskKind.MAXIMAL), reps=1)
+    rig.session.begin_set(test)
+    rig.until(lambda: rig.visit.in_set)
+    rig.session.end_set()
+    rig.set_over()
+    rig.close()
+    found = summary(rig)
+    by_hand = found.lines[-1]
+    assert by_hand.task == "By hand"
+    assert by_hand.planned == Amount(1, 1, 2.0, None)  # without 100 % no dose
+    assert (by_hand.done.reps, by_hand.done.dose_pct_s) == (1, None)
+    assert found.tests == ("Invented calf push, left",)
+
+
+def test_the_planned_dose_in_closed_form() -> None:
+    """5 × 45 s at 70 % are 225 s and 15 750 %·s; on each of two sides twice that."""
+    planned = replace(
+        PLANNED,
+        intensity=Intensity.around(70, 5, ToleranceOf.CENTRE),
+        hold_s=45.0,
+        reps=5,
+    )
+    asked = replace(
+        record(planned).order.legs[0].asked,
+        band=Band.from_percent(65, 75, reference_n=100),
+    )
+    assert about(planned_amount(asked), (1, 5, 225.0, 15750.0))
+    both = replace(asked, band_on=BandOn.EACH_SIDE)
+    assert planned_amount(both).dose_pct_s == pytest.approx(31500.0)
+
+
+def test_sums_with_an_unknown_dose_are_unknown() -> None:
+    assert Amount(1, 2, 3.0, None) + Amount(1, 1, 1.0, 5.0) == Amount(2, 3, 4.0, None)
+    assert Amount() + Amount(1, 1, 1.0, 5.0) == Amount(1, 1, 1.0, 5.0)
+
+
+# -------------------------------------------------------------------- next time
+
+RANGE = Intensity.in_range(60, 80, tolerance=5, tolerance_of=ToleranceOf.CENTRE)
+
+
+def test_next_time_is_the_rule_of_the_day_answer_by_answer() -> None:
+    """Centres run from 60/0.95 to 80/1.05 %; one step is a quarter of that."""
+    found = next_time("Hold", Sides.LEFT, RANGE, LastTime(0.5, 1), PainRule())
+    low, high = 60 / 0.95, 80 / 1.05
+    up = low + 0.75 * (high - low)
+    assert found.words[0].startswith("Pain 0 to 2, also the morning after: one step up")
+    assert f"{up:.1f} %" in found.words[0]
+    assert found.words[1].startswith("Pain 3 to 5: low end, 63.2 %")
+    assert found.words[2] == (
+        "Pain above 5 of 10: better stop, and ask the treating clinician."
+    )
+
+
+def test_a_rise_within_little_pain_is_a_step_down() -> None:
+    found = next_time("Hold", Sides.LEFT, RANGE, LastTime(0.5, 0), PainRule())
+    assert found.words[0].startswith("Pain 0 to 1,")
+    assert found.words[1].startswith("Pain 2, a rise: one step down")
+
+
+def test_at_the_high_end_it_stays_and_a_fixed_band_is_fixed() -> None:
+    found = next_time("Hold", Sides.LEFT, RANGE, LastTime(1.0, 2), PainRule())
+    assert "still the high end" in found.words[0]
+    fixed = Intensity.around(70, 5, ToleranceOf.CENTRE)
+    found = next_time("Hold", Sides.LEFT, fixed, LastTime(0.0, 2), PainRule())
+    assert "the band is fixed" in found.words[0]
+    assert len(found.words) == 2
+
+
+def test_what_was_decided_today_is_the_start_of_next_time(tmp_path: Path) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        clinic = Clinic(book)
+        clinic.now = datetime.now(tz=UTC).astimezone()
+        clinic.test(240, Sides.LEFT)
+        visit = book.begin_session(clinic.athlete_id)
+        view = clinic.view(DayReport(1, 1, 1))
+        chosen = view.sets[0].at(0.5)
+        clinic.today.use(view, chosen, session_id=visit)
+        summaries = VisitSummaries(book)
+        assert summaries.of(visit).next_time == ()  # not done: nothing to go on from
+        begun = NewSet(
+            visit,
+            chosen.asked().to_json(),
+            {},
+            "one.force",
+            clinic.now.astimezone(UTC),
+            plan=chosen.context.get("plan", {}),  # type: ignore[arg-type]  # an object
+        )
+        book.add_rep(
+            book.begin_set(begun),
+            {"number": 1, "outcome": "complete", "start_s": 1.0, "end_s": 9.0},
+        )
+        found = summaries.of(visit)
+        (one,) = found.next_time
+        assert (one.task, one.sides) == ("Knee extension", Sides.LEFT)
+        assert "one step up" in one.words[0]
+        assert [(told.level, told.when) for told in found.pain] == [(1, "before")]
+
+
+def test_the_page_is_kept_with_date_and_proposal(rig: OnRig) -> None:
+    rig.begin()
+    rig.set_over()
+    rig.visit.mark_pain(7)
+    rig.close()
+    summaries = VisitSummaries(rig.logbook, clock=lambda: NOW)
+    found = summary(rig)
+    assert found.talk_first
+    with pytest.raises(FieldError, match="to come"):
+        summaries.keep(found, next_date=NOW.date())
+    with pytest.raises(FieldError, match="longer"):
+        summaries.keep(found, next_date=None, note="x" * 2001)
+    day = NOW.date() + timedelta(days=2)
+    summaries.keep(found, next_date=day, note=" Rest well. ")
+    (note,) = rig.notes(SUMMARY)
+    assert note.content["next_date"] == day.isoformat()
+    assert note.content["note"] == "Rest well."
+    assert note.content["highest_pain"] == 7
+    lines = note.content["lines"]
+    assert isinstance(lines, list)
+    assert lines[0]["done"]["reps"] == 1
+    assert summary(rig).kept == note.content
+    summaries.keep(found, next_date=None)
+    kept = summary(rig).kept
+    assert kept is not None
+    assert kept["next_date"] is None
+
+
+def test_what_is_not_there_is_said(logbook: Logbook) -> None:
+    summaries = VisitSummaries(logbook)
+    assert summaries.latest("NOBODY") is None
+    with pytest.raises(FieldError, match="no visit"):
+        summaries.of("nothing")
+    assert isinstance(summaries.today, date)
+
+
+def test_it_ends_with_a_whole_order(rig: OnRig) -> None:
+    rig.begin()
+    rig.until(lambda: rig.visit.order.doing is Doing.DONE)
+    rig.close()
+    for line in summary(rig).lines:
+        assert (line.done.sets, line.done.reps + line.not_complete) == (
+            line.planned.sets,
+            line.planned.reps,
+        )
+        assert line.done.inside_s >= 2.0 * line.done.reps - 0.3
