@@ -44,6 +44,10 @@ STOPPED = (
     "Look at its plug, then switch sound on again.",
 )
 
+STALE_AFTER_S = 0.5
+"""With no frame for this long a steady sound ends, as the screen then shows no force: a
+window that hangs or has failed must not go on telling of a force long gone. Counted in
+samples that were played, for the device's thread has no other clock."""
 LOST_AFTER_FRAMES = 120
 """With no buffer asked for in so many frames of the window (2 s at 60 Hz) the device is
 taken for lost. A device may take most of a second to begin (from memory)."""
@@ -60,10 +64,14 @@ class Player:
 
     Args:
         speaker: what takes the samples; the system's device unless told otherwise.
+        stale_s: after how long without a frame a steady sound ends.
     """
 
-    def __init__(self, speaker: Speaker | None = None) -> None:
+    def __init__(
+        self, speaker: Speaker | None = None, *, stale_s: float = STALE_AFTER_S
+    ) -> None:
         self._speaker = speaker or DeviceSpeaker()
+        self._stale_s = stale_s
         self._asked: deque[Steady | Once | float | None] = deque()
         self._open = False
         self._volume = 1.0
@@ -74,6 +82,7 @@ class Player:
         self._filled = 0
         # Read by the speaker's thread.
         self._ending = False
+        self._frames = 0
 
     @property
     def playing(self) -> bool:
@@ -105,6 +114,7 @@ class Player:
         """What is to sound from now on, once a frame; nothing while it is shut."""
         if not self._open:
             return
+        self._frames += 1
         filled = self._filled
         self._unfilled = 0 if filled != self._filled_before else self._unfilled + 1
         self._filled_before = filled
@@ -136,16 +146,18 @@ class Player:
     def _voice(self, rate_hz: float) -> Fill:
         """Whom the speaker asks, from its own thread; a new synth for each opening."""
         synth = Synth(rate_hz, volume=self._volume)
-        asked = self._asked
         fading = round(RELEASE_S * rate_hz)
+        wanted: Steady | None = None
+        frames, age = self._frames, 0
 
         def fill(samples: int) -> Samples | None:
-            nonlocal fading
+            nonlocal fading, wanted, frames, age
             if self._ending:
                 if fading <= 0:
                     return None
                 fading -= samples
             self._filled += 1
+            asked = self._asked
             while asked:
                 wish = asked.popleft()
                 if isinstance(wish, Once):
@@ -153,7 +165,11 @@ class Player:
                 elif isinstance(wish, float):
                     synth.set_volume(wish)
                 else:
+                    wanted = wish
                     synth.keep(wish)
+            seen = self._frames
+            frames, age = seen, 0 if seen != frames else age + samples
+            synth.keep(wanted if age <= self._stale_s * rate_hz else None)
             return synth.render(samples)
 
         return fill

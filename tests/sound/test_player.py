@@ -99,7 +99,7 @@ print("threads:", threading.active_count())
 
 
 TOLD = """
-player = Player()
+player = Player(stale_s=1e9)  # the test takes its time with the samples
 player.open()
 kept = {"below": Steady.BELOW, "above": Steady.ABOVE, "nothing": None}
 for line in sys.stdin:
@@ -313,3 +313,30 @@ def test_a_device_that_asks_for_nothing_is_lost(
         player.hear(Heard(None))
     player.hear(Heard(None))
     assert player.lost
+
+
+def test_a_window_that_hangs_is_silent_and_then_goes_on(
+    player: Player, speaker: BufferSpeaker
+) -> None:
+    """A tone must not tell of a force that is long gone."""
+    player.hear(Heard(Steady.CEILING))
+    sounding = [speaker.play(480).any() for _ in range(100)]
+    assert sounding[:50] == [True] * 50
+    assert sounding[54:] == [False] * 46
+    player.hear(Heard(Steady.CEILING))
+    assert speaker.play(480).any()
+    player.strike(Once.CHIME)  # by the person at the desk
+    for _ in range(60):
+        speaker.play(800)
+        player.hear(Heard(None))
+    assert not speaker.play(480).any()
+
+
+def test_what_waited_for_a_warning_sounds_in_the_frame_that_ends_it(
+    player: Player, speaker: BufferSpeaker
+) -> None:
+    player.hear(Heard(Steady.CEILING))
+    speaker.play(4800)
+    player.hear(Heard(None, (Once.STOPPED,)))
+    speaker.play(round(RELEASE_S * speaker.rate_hz))
+    assert speaker.play(4800).any()
