@@ -366,6 +366,34 @@ def physio(out: Path, told: dict[str, Any]) -> list[list[str]]:
     return [line.split("\t") for line in content.splitlines()]
 
 
+def test_what_was_done_is_told_in_the_table_and_in_edf(tmp_path: Path) -> None:
+    events = (
+        Event({"kind": "pain", "time_s": 2.0, "level": 3}),
+        Event({"kind": "ceiling", "time_s": 2.5, "ceiling_n": 120.0}),
+        Event({"kind": "gate", "time_s": 3.0, "open": False, "reason": "slow down"}),
+        Event({"kind": "stop", "reason": "enough"}),
+        Event({"kind": "of a later version", "time_s": 4.0}),
+    )
+    path = numbered(tmp_path / "d.force", [(8 * n, 8) for n in range(60)], *events)
+    out = tmp_path / "out"
+    _, told = exported(path, out)
+    found = {row["kind"]: row for row in rows(out / "csv" / "events.csv")}
+    assert found.keys() >= {"band", "pain", "ceiling", "gate", "stop"}
+    assert "of a later version" not in found
+    assert found["pain"]["pain"] == "3"
+    assert found["ceiling"]["ceiling_n"] == "120.0"
+    assert float(found["stop"]["onset_s"]) == 479 / 80  # the last sample
+    texts = {
+        one.text: one.onset
+        for one in edfio.read_edf(out / told["files"]["edf"]).annotations
+    }
+    assert texts["Pain 3 of 10"] == 2.0
+    assert texts["Ceiling of 120 N passed"] == 2.5
+    assert texts["Stop"] == pytest.approx(479 / 80)
+    assert "slow down" not in str(texts)
+    assert manifest(out)["asked"]["texts_left_out"] == 2
+
+
 def test_a_zero_taken_meanwhile_counts_from_there_on(tmp_path: Path) -> None:
     zero = Zero(ZeroKind.EMPTY_RIG, (2.0, -1.0), (0.1, 0.1))
     path = numbered(tmp_path / "z.force", [(8 * n, 8) for n in range(50)])
