@@ -1,0 +1,207 @@
+"""The end of a visit in words: amounts, changes, pain, and how the signal was."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication
+
+from biofeedback.gui.field import plain_number
+from biofeedback.training.task import Sides
+
+if TYPE_CHECKING:
+    from datetime import tzinfo
+
+    from biofeedback.session.visit_facts import (
+        ChangeLine,
+        Level,
+        SignalHealth,
+        TaskLine,
+        VisitSummary,
+    )
+
+
+def tr(text: str) -> str:
+    """The text in the language of the interface."""
+    return QCoreApplication.translate("Visit", text)
+
+
+def side(sides: Sides) -> str:
+    """Which sides work."""
+    return tr("both sides") if sides is Sides.BOTH else tr(sides.value)
+
+
+def line_row(line: TaskLine) -> tuple[str, ...]:
+    """A task with its sides: done of planned, and a remark."""
+    done, planned = line.done, line.planned
+    name = f"{line.task}, {side(line.sides)}"
+    if line.warm_up:
+        name = tr("Warm-up: {name}").format(name=name)
+    return (
+        name,
+        _of(done.sets, planned.sets),
+        _of(done.reps, planned.reps),
+        _of(done.inside_s, planned.inside_s),
+        _of(done.dose_pct_s, planned.dose_pct_s, digits=0),
+        _remark(line),
+    )
+
+
+def _of(done: float | None, planned: float | None, *, digits: int = 1) -> str:
+    dash = "–"
+    had = dash if done is None else plain_number(done, digits=digits)
+    wanted = dash if planned is None else plain_number(planned, digits=digits)
+    return tr("{done} of {planned}").format(done=had, planned=wanted)
+
+
+def _remark(line: TaskLine) -> str:
+    words = []
+    if line.not_complete:
+        words.append(tr("reps not complete: {n}").format(n=line.not_complete))
+    if line.void:
+        words.append(tr("void: {n}").format(n=line.void))
+    if line.done.sets < line.planned.sets:
+        left = line.planned.sets - line.done.sets
+        words.append(tr("sets not done: {n}").format(n=left))
+    return ", ".join(words)
+
+
+def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
+    """When, where, what, from what, to what, and why."""
+    clock = line.at_utc.astimezone(zone).strftime("%H:%M")
+    where = line.set_name.partition(":")[0]
+    if line.time_s is None:
+        where = tr("between sets")
+    elif where:
+        seconds = plain_number(line.time_s)
+        where = tr("{set}, {seconds} s").format(set=where, seconds=seconds)
+    what = {
+        "band": tr("band"),
+        "hold_s": tr("hold"),
+        "rest_s": tr("rest"),
+        "reps": tr("reps"),
+        "side": tr("side"),
+        "reference": tr("reference"),
+    }.get(line.what, line.what)
+    old, new = (_value(line, value) for value in (line.old, line.new))
+    return clock, where, what, f"{old} → {new}", tr(line.reason) if line.reason else "–"
+
+
+def _value(line: ChangeLine, value: object) -> str:
+    if line.what == "band" and isinstance(value, Mapping):
+        return _band(value, line.reference_n)
+    if line.what == "reference" and isinstance(value, Mapping):
+        force_n = _number(value.get("force_n"))
+        return "–" if force_n is None else f"{plain_number(force_n)} N"
+    number = _number(value)
+    if number is None:
+        return "–" if value is None else tr(str(value))
+    unit = " s" if line.what in {"hold_s", "rest_s"} else ""
+    return f"{plain_number(number)}{unit}"
+
+
+def _band(band: Mapping[str, object], reference_n: float | None) -> str:
+    """In % where there is a reference: newtons alone tell little a week later."""
+    lower_n, upper_n = _number(band.get("lower_n")), _number(band.get("upper_n"))
+    unit, by = ("N", 1.0) if not reference_n else ("%", 100 / reference_n)
+    if lower_n is None:
+        return "–"
+    low = plain_number(lower_n * by)
+    if upper_n is None:
+        return tr("at least {low} {unit}").format(low=low, unit=unit)
+    return f"{low}–{plain_number(upper_n * by)} {unit}"
+
+
+def level_words(levels: tuple[Level, ...]) -> str:
+    """Pain or effort, in the order in which it was told."""
+    parts = []
+    for one in levels:
+        where = one.when
+        if one.set_name and one.when != "before":
+            which = one.set_name.partition(":")[0]
+            where = f"{one.when} {which}".strip()
+        parts.append(f"{one.level} ({tr(where)})" if where else f"{one.level}")
+    return ", ".join(parts)
+
+
+def pain_words(summary: VisitSummary) -> str:
+    """Pain before, during and after."""
+    if not summary.pain:
+        return tr("Pain was not asked.")
+    return tr("Pain of 10: {levels}.").format(levels=level_words(summary.pain))
+
+
+def effort_words(summary: VisitSummary) -> str:
+    """How hard the sets were."""
+    if not summary.effort:
+        return tr("Effort was not asked.")
+    return tr("Effort of 10: {levels}.").format(levels=level_words(summary.effort))
+
+
+def signal_words(signal: SignalHealth) -> str:
+    """How good the signal was in all reps of the visit."""
+    if not signal.reps:
+        return tr("No rep was recorded.")
+    words = tr(
+        "Signal of {reps} reps: {gaps} gaps, {lost} samples lost, {saturated} "
+        "saturated; largest zero drift {drift}."
+    ).format(
+        reps=signal.reps,
+        gaps=signal.gaps,
+        lost=signal.lost,
+        saturated=signal.saturated,
+        drift=_drift(signal.zero_drift_n),
+    )
+    for count, text in (
+        (signal.recovered, tr("Sets whose recording was cut off: {n}.")),
+        (signal.not_closed, tr("Sets whose end is not in the logbook yet: {n}.")),
+    ):
+        if count:
+            words = f"{words} {text.format(n=count)}"
+    return words
+
+
+def _drift(drift_n: float | None) -> str:
+    if drift_n is None:
+        return tr("not known")
+    if abs(drift_n) < 0.05:
+        return tr("under 0.1 N")
+    return f"{drift_n:+.1f} N".replace("-", "−")
+
+
+def tip(title: str) -> str:
+    """What a title of the tables means; empty where it needs no words."""
+    return {
+        tr("sets"): tr("Sets with at least one rep, of those planned."),
+        tr("reps"): tr("Complete reps, of those planned. Void ones count nowhere."),
+        tr("inside, s"): tr("Time in the band, of reps × hold."),
+        tr("dose, %·s"): tr(
+            "Force in % of the reference times seconds. The way into the band is in "
+            "it, so it may be more than reps × hold × centre of the band."
+        ),
+    }.get(title, "")
+
+
+def next_words(summary: VisitSummary) -> str:
+    """What the pain rule would propose next time."""
+    parts = []
+    if summary.talk_first:
+        parts.append(
+            tr(
+                "Pain went to {level} of 10, above the cut of {cut}: ask the treating "
+                "clinician before the next visit."
+            ).format(level=summary.highest_pain, cut=summary.rule.high)
+        )
+    if not summary.next_time:
+        parts.append(tr("No set of today's page was done, so no place is proposed."))
+    for one in summary.next_time:
+        title = f"{one.task}, {side(one.sides)}"
+        parts.append("\n".join((title, *(f"•  {tr(words)}" for words in one.words))))
+    return "\n\n".join(parts)
+
+
+def _number(value: object) -> float | None:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    return float(value)
