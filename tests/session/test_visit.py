@@ -556,6 +556,12 @@ def test_after_a_crash_the_visit_goes_on_where_it_was(
     assert left_over(logbook, CODE, NOW) is None
 
 
+def test_a_visit_is_not_taken_up_in_a_set(rig: OnRig) -> None:
+    rig.begin()
+    with pytest.raises(UserError, match="the visit stays"):
+        rig.session.take_up_visit("another")
+
+
 def test_only_what_is_left_of_today_is_offered(rig: OnRig) -> None:
     rig.begin()
     rig.set_over()
