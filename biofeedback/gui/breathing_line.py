@@ -1,4 +1,4 @@
-"""The breathing reminder on the athlete's screen: a calm line that comes and goes.
+"""The line under the cue: a calm reminder to breathe, and between sets what is left.
 
 It keeps its place while it is empty, so that nothing moves when it appears, and it
 never takes the place of the cue.
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF
 
+from biofeedback.gui.order_words import clock
 from biofeedback.gui.panel import Panel
 from biofeedback.training.breathing import breathing_cue
 
@@ -28,7 +29,10 @@ TYPE_SHARE = 0.72
 
 
 class BreathingLine(Panel):
-    """Shows “Keep breathing” for some seconds of a long or hard hold."""
+    """Shows “Keep breathing” for some seconds of a long or hard hold.
+
+    Between the sets of a running order it shows the time to the next one.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Breathing", parent)
@@ -44,6 +48,15 @@ class BreathingLine(Panel):
         """
         shown = live and breathing_cue(state, asked)
         self.describe(self.tr("Keep breathing") if shown else "")
+
+    def show_rest(self, left_s: float, *, ready: bool) -> None:
+        """The rest before the next set.
+
+        Args:
+            ready: whether the next set is near.
+        """
+        words = self.tr("Get ready {time}") if ready else self.tr("Next set in {time}")
+        self.describe(words.format(time=clock(left_s)))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Writes the line as large as the panel allows."""

@@ -17,9 +17,12 @@ from biofeedback.training.running_order import Doing, Stand
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from biofeedback.gui.breathing_line import BreathingLine
     from biofeedback.session import Update
     from biofeedback.session.visit import Visit
     from biofeedback.training.changes import Reason
+    from biofeedback.training.events import SetState
+    from biofeedback.training.prescription import Prescription
 
 ASK_AGAIN_S = 6.0
 """Within this time a second press ends a visit that has sets to come."""
@@ -84,6 +87,26 @@ class OrderControl(QObject):
         if over and not self._told_over:
             self.over.emit()
         self._told_over = over
+
+    def tell_athlete(
+        self,
+        line: BreathingLine,
+        state: SetState | None,
+        asked: Prescription,
+        *,
+        live: bool,
+    ) -> None:
+        """The line under the cue: breathing in a set, the rest between two of them.
+
+        Args:
+            asked: what the set under way asks for.
+            live: whether the newest sample is fresh.
+        """
+        visit = self.visit
+        if visit is not None and not visit.in_set and visit.rest_left_s > 0:
+            line.show_rest(visit.rest_left_s, ready=visit.get_ready)
+        else:
+            line.show_state(state, asked, live=live)
 
     def act(self, what: Act) -> None:
         """Does what was wanted, or says why not."""

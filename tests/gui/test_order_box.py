@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from session.visit_on_rig import OnRig, record
 
 from biofeedback.gui import keys as window_keys
+from biofeedback.gui.breathing_line import BreathingLine
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.order_box import KEYS, MOST_PX, REASON_KEYS, Act
 from biofeedback.gui.order_control import ASK_AGAIN_S, OrderControl
@@ -189,6 +190,33 @@ def test_a_row_that_is_activated_comes_next(desk: AtDesk) -> None:
     rows.itemActivated.emit(rows.item(3))
     assert desk.rig.visit.order.legs[0].sides.value == "right"
     assert desk.told()[0].endswith("to come, next")
+
+
+def test_the_athlete_is_told_of_the_rest_and_to_breathe(
+    desk: AtDesk, qtbot: QtBot
+) -> None:
+    line = BreathingLine()
+    qtbot.addWidget(line)
+
+    def told() -> str:
+        visit, update = desk.rig.visit, desk.rig.update
+        assert visit.asked is not None
+        assert update is not None
+        desk.control.tell_athlete(line, update.state, visit.asked, live=True)
+        return line.accessibleDescription()
+
+    assert told() == ""
+    desk.press(Act.LONGER_REST)
+    for _ in range(5):
+        desk.press(Act.LONGER_HOLD)  # 7 s at half of 50 %: not hard, not long
+    begin(desk)
+    desk.rig.rep_done()
+    desk.until(lambda: not desk.rig.visit.in_set)
+    assert told() == "Next set in 0:08"
+    desk.run(3.2)
+    assert told() == "Get ready 0:05"
+    desk.until(lambda: desk.rig.visit.changes.asked is not None)
+    assert told() == ""
 
 
 def test_auto_is_switched(desk: AtDesk) -> None:
