@@ -75,7 +75,6 @@ class Player:
         self._asked: deque[Steady | Once | float | None] = deque()
         self._open = False
         self._volume = 1.0
-        self._steady: Steady | None = None
         self._unfilled = 0  # frames since a buffer was last asked for
         self._filled_before = 0
         # Written by the speaker's thread alone.
@@ -104,7 +103,6 @@ class Player:
         if self._open:
             return
         self._asked.clear()
-        self._steady = None
         self._ending = False
         self._unfilled = self._filled = self._filled_before = 0
         self._speaker.open(self._voice)
@@ -118,9 +116,7 @@ class Player:
         filled = self._filled
         self._unfilled = 0 if filled != self._filled_before else self._unfilled + 1
         self._filled_before = filled
-        if heard.steady is not self._steady:
-            self._steady = heard.steady
-            self._asked.append(heard.steady)
+        self._asked.append(heard.steady)
         self._asked.extend(heard.once)
 
     def strike(self, once: Once) -> None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from biofeedback.sound.tones import RELEASE_S, Once, Steady, Synth
+from biofeedback.sound.tones import ATTACK_S, RELEASE_S, Once, Steady, Synth
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -193,19 +193,44 @@ def test_nothing_clicks(asked: Steady | Once) -> None:
     assert steps.max() <= steepest(asked) * 1.05
 
 
+@pytest.mark.parametrize("asked", [*Steady, *Once])
+def test_tones_swell_and_die_away(asked: Steady | Once) -> None:
+    """A sine that begins at 0 with its full slope clicks, too."""
+    if isinstance(asked, Steady):
+        wave, level, first_s = kept(asked), asked.value.level, asked.value.length_s
+    else:
+        wave = rendered(lambda synth: synth.strike(asked))
+        level = asked.value[0].level
+        first_s = asked.value[0].length_s
+    quarter = round(ATTACK_S / 4 * RATE_HZ)
+    assert 0 < np.abs(wave[:quarter]).max() < 0.15 * level
+    if isinstance(asked, Steady) or len(asked.value) == 1:
+        end = round(first_s * RATE_HZ)
+        last = wave[end - round(RELEASE_S / 4 * RATE_HZ) : end]
+        assert 0 < np.abs(last).max() < 0.15 * level
+
+
 @pytest.mark.parametrize("cut", [2400, 2437, 5000, 9001])
 def test_a_ceiling_that_breaks_into_a_chime_does_not_click(cut: int) -> None:
-    """Nor does what goes on after it."""
+    """What is heard beside the warning is the chime, and that dies away."""
     synth = Synth(RATE_HZ)
     synth.strike(Once.CHIME)
-    wave = [synth.render(cut)]
+    before = synth.render(cut)
     synth.keep(Steady.CEILING)
-    wave.append(synth.render(480))  # within the dying away of the chime
-    synth.keep(None)
-    wave.append(synth.render(48_000))
-    steps = np.abs(np.diff(np.concatenate(wave)))
-    # Of the chime and a warning just begun; a cut chime would step by up to 0.35.
-    assert steps.max() <= steepest(Once.CHIME) + steepest(Steady.CEILING)
+    beside = synth.render(2 * FADE) - kept(Steady.CEILING)[: 2 * FADE]
+    chime = rendered(lambda synth: synth.strike(Once.CHIME))
+    steps = np.abs(np.diff(np.concatenate((before[-100:], beside))))
+    assert beside[: FADE // 2].any()
+    assert steps.max() <= 1.1 * np.abs(np.diff(chime[cut - 100 : cut + FADE])).max()
+
+
+def test_a_pulse_that_was_about_to_begin_does_not() -> None:
+    for steady in (Steady.BELOW, Steady.ABOVE):
+        synth = Synth(RATE_HZ)
+        synth.keep(steady)
+        synth.render(round(steady.value.period_s * RATE_HZ) - FADE // 2)
+        synth.keep(None)
+        assert not synth.render(2 * FADE).any(), steady
 
 
 def test_a_change_of_the_volume_does_not_click() -> None:
