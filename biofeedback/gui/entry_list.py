@@ -34,6 +34,7 @@ class EntryList(QListWidget):
         super().__init__()
         # A long line is cut with dots; its tip tells all of it.
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setUniformItemSizes(True)  # else each of a thousand is measured
         self._quiet = False
         self.currentItemChanged.connect(self._moved)
 

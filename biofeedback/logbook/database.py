@@ -280,7 +280,7 @@ class Logbook:
         if session_id is not None:
             wanted.append(sets.c.session_id == session_id)
         if set_id is not None:
-            wanted.append(reps.c.set_id == set_id)
+            wanted.append(sets.c.id == set_id)
         with self._read() as connection:
             return listing.reps_newest_first(connection, wanted, limit, older_than)
 

@@ -82,8 +82,28 @@ def reps_newest_first(
     limit: int,
     older_than: RepRow | None,
 ) -> list[RepRow]:
-    """A page of the reps that are wanted; by start of the set, then number."""
+    """A page of the reps that are wanted; by start of the set, then number.
+
+    Args:
+        wanted: says which sets; it may name athletes, sessions and sets.
+    """
     reps, sets, voids = schema.reps, schema.sets, schema.voids
+    # Each set here has a rep, so that so many sets fill the page; of the set that the
+    # page before ended in there may be none left. Else a database reads the measures
+    # of all reps ever to put them in order.
+    latest = (
+        sa.select(sets.c.id)
+        .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
+        .join(schema.athletes)
+        .where(*wanted, sa.exists().where(reps.c.set_id == sets.c.id))
+        .order_by(sets.c.started_utc.desc(), sets.c.id.desc())
+        .limit(min(limit, PAGE_MAX) + 1)
+    )
+    if older_than is not None:
+        upto = (older_than.started_utc, older_than.set_id)
+        latest = latest.where(
+            sa.tuple_(sets.c.started_utc, sets.c.id) <= sa.tuple_(*upto)
+        )
     # The first reason stands; a station that voids the rep again adds nothing.
     first_reason = (
         sa.select(voids.c.reason)
@@ -104,7 +124,7 @@ def reps_newest_first(
         .join(sets, sets.c.id == reps.c.set_id)
         .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
         .join(schema.athletes)
-        .where(*wanted)
+        .where(sets.c.id.in_(latest.subquery().select()))
         .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
         .limit(min(limit, PAGE_MAX))
     )

@@ -24,7 +24,7 @@ from biofeedback.logbook import entries, rows, schema
 from biofeedback.logbook.maxima_listing import (
     LIST_MAX,
     SET_ID,
-    by_visit,
+    comparable_by_athlete,
     is_of,
     newest_tests,
     of_task,
@@ -195,8 +195,9 @@ class Maxima:
             setup: leaves out tests that are known to be from another position.
             without: key of a test, or of a session, that is left out.
         """
-        found = self._comparable(task, sides, athlete_id=athlete_id, without=without)
-        return by_visit(found, definition, setup)
+        own = schema.maximal_tests.c.athlete_id == athlete_id
+        found = self._comparable(task, sides, definition, setup, without, own)
+        return found.get(athlete_id, ())
 
     def club(
         self,
@@ -208,14 +209,7 @@ class Maxima:
         without: str = "",
     ) -> dict[str, tuple[float, ...]]:
         """The same of every athlete, by the key of the athlete."""
-        by_athlete: dict[str, list[MaximalTestRow]] = {}
-        for row in self._comparable(task, sides, without=without):
-            by_athlete.setdefault(row.athlete_id, []).append(row)
-        found = {
-            athlete_id: by_visit(rows_, definition, setup)
-            for athlete_id, rows_ in by_athlete.items()
-        }
-        return {athlete_id: results for athlete_id, results in found.items() if results}
+        return self._comparable(task, sides, definition, setup, without)
 
     def sets_not_kept(self, athlete_id: str, *, since: datetime) -> tuple[str, ...]:
         """Keys of sets with maximal trials of which no test was kept, newest first.
@@ -229,25 +223,23 @@ class Maxima:
         self,
         task: Task | str,
         sides: Sides,
-        *,
-        athlete_id: str = "",
-        without: str = "",
-    ) -> tuple[MaximalTestRow, ...]:
+        definition: Definition,
+        setup: Setup | None,
+        without: str,
+        *more: sa.ColumnElement[bool],
+    ) -> dict[str, tuple[float, ...]]:
         table = schema.maximal_tests
         wanted = [
             *is_of(table, task, sides),
             table.c.voided_utc.is_(None),
             table.c.practice.is_(False),
+            *more,
         ]
-        if athlete_id:
-            wanted.append(table.c.athlete_id == athlete_id)
+        if without:
+            of_visit = sa.func.coalesce(table.c.session_id, "")
+            wanted += [table.c.id != without, of_visit != without]
         with self._read() as connection:
-            found = newest_tests(connection, wanted, limit=100 * LIST_MAX)
-        return tuple(
-            row
-            for row in found
-            if not without or without not in {row.id, row.session_id}
-        )
+            return comparable_by_athlete(connection, wanted, definition, setup)
 
     # Stated forces ------------------------------------------------------------
 

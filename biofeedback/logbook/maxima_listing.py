@@ -5,20 +5,21 @@ Each runs in the transaction it is given.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
 from biofeedback.logbook import schema
 from biofeedback.logbook.maxima_rows import MaximalTestRow, test_of
-from biofeedback.training.task import Task, TaskKind
+from biofeedback.training.reference import Definition
+from biofeedback.training.task import Setup, Task, TaskKind
+from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
     from datetime import datetime
 
-    from biofeedback.training.reference import Definition
-    from biofeedback.training.task import Setup, Sides
+    from biofeedback.training.task import Sides
 
 LIST_MAX = 1000
 """More tests than anyone has; no slip loads more at once."""
@@ -69,19 +70,64 @@ def newest_tests(
     return tuple(test_of(row) for row in connection.execute(query).mappings())
 
 
-def by_visit(
-    tests: Sequence[MaximalTestRow], definition: Definition, setup: Setup | None
-) -> tuple[float, ...]:
-    """The best of each visit, oldest visit first."""
-    best: dict[str, float] = {}
-    for row in reversed(tests):  # they come newest first
-        force_n = row.force_by(definition)
-        moved = None not in {setup, row.setup} and setup != row.setup
-        if force_n is None or moved:
+def comparable_by_athlete(
+    connection: sa.Connection,
+    wanted: list[sa.ColumnElement[bool]],
+    definition: Definition,
+    setup: Setup | None,
+) -> dict[str, tuple[float, ...]]:
+    """The best of each visit, oldest visit first, by the key of the athlete.
+
+    It reads no more than it needs: of a large club these are thousands of tests, and
+    somebody waits at the desk.
+    """
+    table = schema.maximal_tests
+    own = (table.c.athlete_id, table.c.session_id, table.c.tested_utc)
+    by_definition = _FORCES.get(definition)
+    other = sa.null() if by_definition is None else table.c[by_definition]
+    force_n = sa.case(
+        (table.c.definition == definition.value, table.c.force_n), else_=other
+    )
+    query = (
+        sa.select(*own, force_n, *(() if setup is None else (table.c.setup,)))
+        .where(*wanted, force_n.is_not(None))
+        .order_by(table.c.tested_utc, table.c.id)
+    )
+    same = _SameSetup(setup)
+    best: dict[str, dict[str, float]] = {}
+    for athlete_id, session_id, tested_utc, n, *position in connection.execute(query):
+        if position and not same.as_in(position[0]):
             continue
-        visit = row.session_id or row.tested_utc.date().isoformat()
-        best[visit] = max(best.get(visit, 0.0), force_n)
-    return tuple(best.values())
+        visits = best.setdefault(athlete_id, {})
+        visit = session_id or tested_utc.date().isoformat()
+        visits[visit] = max(visits.get(visit, 0.0), n)
+    return {athlete: tuple(visits.values()) for athlete, visits in best.items()}
+
+
+_FORCES = {
+    Definition.PEAK: "peak_n",
+    Definition.BEST_HALF_S_MEAN: "half_s_n",
+    Definition.BEST_1_S_MEAN: "one_s_n",
+}
+"""Columns of what a test gives by a definition that is not its own."""
+
+
+class _SameSetup:
+    """Whether a test was done in this position; each position is read once."""
+
+    def __init__(self, setup: Setup | None) -> None:
+        self._setup = setup
+        self._known: dict[str, bool] = {}
+
+    def as_in(self, content: object) -> bool:
+        """A position that was not written down may be the same."""
+        if not isinstance(content, Mapping):
+            return True
+        key = repr(content)
+        if key not in self._known:
+            found = Setup.from_json(Fields(content, "setup"))
+            self._known[key] = found == self._setup
+        return self._known[key]
 
 
 def sets_without_test(

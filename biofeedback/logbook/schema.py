@@ -68,14 +68,15 @@ def _key() -> sa.Column[str]:
     return sa.Column("id", sa.String(KEY_LENGTH), primary_key=True)
 
 
-def _to(table: str, *, nullable: bool = False) -> sa.Column[str]:
+def _to(table: str, *, nullable: bool = False, index: bool = True) -> sa.Column[str]:
+    """A foreign key; `index` is False where a wider index begins with it."""
     name = f"{table.removesuffix('s')}_id"
     return sa.Column(
         name,
         sa.String(KEY_LENGTH),
         sa.ForeignKey(f"{table}.id"),
         nullable=nullable,
-        index=True,
+        index=index,
     )
 
 
@@ -109,10 +110,12 @@ body_masses = sa.Table(
     "body_masses",
     metadata,
     _key(),
-    _to("athletes"),
+    _to("athletes", index=False),
     sa.Column("mass_kg", sa.Float, nullable=False),
     sa.Column("date", sa.String(10), nullable=False),  # of weighing, ISO
     sa.Column("stored_utc", UtcTime, nullable=False),
+    # The latest of each athlete, for the list of all.
+    sa.Index(None, "athlete_id", "date", "stored_utc", "id"),
 )
 
 tasks = sa.Table(
@@ -132,8 +135,10 @@ sessions = sa.Table(
     "sessions",
     metadata,
     _key(),
-    _to("athletes"),
+    _to("athletes", index=False),
     sa.Column("started_utc", UtcTime, nullable=False),
+    # The latest of each athlete, for the list of all.
+    sa.Index(None, "athlete_id", "started_utc"),
 )
 
 sets = sa.Table(
@@ -146,7 +151,7 @@ sets = sa.Table(
     sa.Column("profile", sa.JSON, nullable=False),
     # Relative to the folder of recordings, so that the folder can be moved.
     sa.Column("recording", sa.String(255), nullable=False),
-    sa.Column("started_utc", UtcTime, nullable=False, index=True),
+    sa.Column("started_utc", UtcTime, nullable=False),
     sa.Column("closed_utc", UtcTime),
     sa.Column("recovered", sa.Boolean(create_constraint=False), nullable=False),
     sa.Column("totals", sa.JSON),
@@ -156,6 +161,10 @@ sets = sa.Table(
     sa.Column("plan_id", sa.String(KEY_LENGTH), index=True),
     sa.Column("stage", sa.Integer),  # of the plan, from 0
     sa.Column("planned_key", sa.String(KEY_LENGTH)),
+    # Pages of reps walk the sets from the newest; at the start it is asked which
+    # recordings are known and closed. Both without reading the sets themselves.
+    sa.Index(None, "started_utc", "id"),
+    sa.Index(None, "closed_utc", "recording"),
 )
 
 reps = sa.Table(

@@ -18,6 +18,7 @@ _TIME = sa.DateTime(timezone=True)
 def upgrade() -> None:
     """Columns and tables more; what is there stays as it is."""
     _more_columns()
+    _wider_indices()
     _people_and_tests()
     _plans()
     _days()
@@ -42,6 +43,16 @@ def _more_columns() -> None:
     op.add_column("sets", sa.Column("planned_key", _KEY))
 
 
+def _wider_indices() -> None:
+    op.create_index(
+        "ix_sessions_athlete_id_started_utc", "sessions", ["athlete_id", "started_utc"]
+    )
+    op.drop_index("ix_sessions_athlete_id", "sessions")
+    op.create_index("ix_sets_started_utc_id", "sets", ["started_utc", "id"])
+    op.drop_index("ix_sets_started_utc", "sets")
+    op.create_index("ix_sets_closed_utc_recording", "sets", ["closed_utc", "recording"])
+
+
 def _people_and_tests() -> None:
     op.create_table(
         "body_masses",
@@ -55,7 +66,11 @@ def _people_and_tests() -> None:
             ["athlete_id"], ["athletes.id"], name="fk_body_masses_athlete_id"
         ),
     )
-    op.create_index("ix_body_masses_athlete_id", "body_masses", ["athlete_id"])
+    op.create_index(
+        "ix_body_masses_athlete_id_date_stored_utc_id",
+        "body_masses",
+        ["athlete_id", "date", "stored_utc", "id"],
+    )
     op.create_table(
         "maximal_tests",
         sa.Column("id", _KEY, nullable=False),
