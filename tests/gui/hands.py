@@ -9,11 +9,11 @@ from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
-    QAbstractScrollArea,
     QAbstractSlider,
     QApplication,
     QLabel,
     QPushButton,
+    QScrollArea,
     QWidget,
 )
 
@@ -152,6 +152,6 @@ def cut_off(page: QWidget) -> list[str]:
             cut.append(button.text())
     return cut + [
         area.accessibleName()
-        for area in page.findChildren(QAbstractScrollArea)
-        if area.horizontalScrollBar().isVisible()
+        for area in page.findChildren(QScrollArea)
+        if area.widget().width() > area.viewport().width()
     ]

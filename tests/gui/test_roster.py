@@ -229,6 +229,17 @@ def test_all_that_is_wrong_is_said_at_once(bench: Bench) -> None:
     assert bench.told == "Saved."
 
 
+def test_what_has_come_to_fit_meanwhile_is_not_complained_of(bench: Bench) -> None:
+    bench.press("Ctrl+N")
+    bench.fill(code="INV-2")
+    bench.refused(bench.athletes.code, "in use")
+    bench.roster.save_athlete(bench.bjork, replace(BJORK, code="INV-20"), None)
+    bench.fill(mass="abc")
+    bench.press("Ctrl+S")
+    assert bench.athletes.mass.error.isVisible()
+    assert not bench.athletes.code.error.isVisible()
+
+
 def test_notes_that_are_too_long_are_said_beside_them(bench: Bench) -> None:
     bench.show(bench.arvid)
     bench.athletes.notes.box.setPlainText("x" * 2001)

@@ -401,6 +401,27 @@ def test_pages_go_from_new_to_old_and_do_not_shift(
     assert {row.athlete_code for row in book.sessions()} == {"A-1", "B-2"}
 
 
+@pytest.mark.parametrize("limit", [1, 2, 3, 7, 100])
+def test_pages_of_any_length_come_to_every_rep_once(
+    book: Logbook, session_id: str, limit: int
+) -> None:
+    """Also past sets without a rep, and of sets that began at the same moment."""
+    expected = 0
+    for place, reps in enumerate((2, 0, 0, 0, 1, 1, 0, 3, 0, 0, 4, 1, 0)):
+        set_id = begin_set(book, session_id, minute=place // 2)
+        for number in range(1, reps + 1):
+            book.add_rep(set_id, rep(number))
+        expected += reps
+    seen = []
+    page = book.reps(athlete_code="A-1", limit=limit)
+    while page:
+        seen += page
+        page = book.reps(athlete_code="A-1", limit=limit, older_than=page[-1])
+    places = [(row.started_utc, row.set_id, row.number) for row in seen]
+    assert len(places) == expected
+    assert places == sorted(set(places), reverse=True)
+
+
 def test_a_void_rep_stays_with_its_reason(book: Logbook, session_id: str) -> None:
     set_id = begin_set(book, session_id)
     rep_id = book.add_rep(set_id, rep(1))

@@ -171,6 +171,7 @@ def test_compared_is_the_best_of_each_visit_by_one_definition(
         (180.0, 0, {"practice": True}),
         (200.0, 1, {}),
         (207.0, 1, {}),
+        (203.0, 1, {}),  # later in the visit, and less
         (204.0, 2, {"peak_n": 215.0}),
         (212.0, 3, {}),
     ):

@@ -32,6 +32,7 @@ def test_an_athlete_is_saved_with_the_mass_that_was_typed(roster: Roster) -> Non
     again = roster.save_athlete(person.id, replace(NEW, notes="x"), person.mass)
     assert again.details.notes == "x"
     assert roster.by_code("INV-1") == again
+    assert len(roster._logbook.people.masses(person.id)) == 1  # entered once
 
 
 def test_a_mass_with_a_bad_date_keeps_the_athlete_from_being_saved_half(
