@@ -153,5 +153,5 @@ def cut_off(page: QWidget) -> list[str]:
     return cut + [
         area.accessibleName()
         for area in page.findChildren(QScrollArea)
-        if area.widget().width() > area.viewport().width()
+        if (inner := area.widget()) and inner.width() > area.viewport().width()
     ]
