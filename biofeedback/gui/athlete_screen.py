@@ -14,6 +14,8 @@ from PySide6.QtWidgets import QLabel, QWidget
 
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.gui.balance_bar import BalanceBar
+from biofeedback.gui.breathing_line import SHARE as BREATH_SHARE
+from biofeedback.gui.breathing_line import BreathingLine
 from biofeedback.gui.cue import CueLine
 from biofeedback.gui.hold_timer import HoldTimer
 from biofeedback.gui.live_session import newtons_are_nominal
@@ -55,6 +57,8 @@ class AthleteScreen(QWidget):
         # Whoever clicks here leaves the field that was typed in.
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.cue = CueLine(self)
+        self.breath = BreathingLine(self)
+        self.breath.hide()
         self.path = Path(asked, self)
         self.timer = HoldTimer(self)
         self.balance = BalanceBar(self)
@@ -64,6 +68,7 @@ class AthleteScreen(QWidget):
         self.uncalibrated.hide()
         self._parts: tuple[Panel, ...] = (
             self.cue,
+            self.breath,
             self.path,
             self.timer,
             self.balance,
@@ -111,6 +116,20 @@ class AthleteScreen(QWidget):
             self.balance.setVisible(shown)
             self._lay_out()
         self.balance.set_tolerance(asked.balance_tolerance_points)
+
+    @property
+    def asked(self) -> Prescription:
+        """What the set under way asks for, or the next one would."""
+        return self._asked
+
+    def want_line(self, *, wanted: bool) -> None:
+        """Room under the cue for breathing and rest, or none.
+
+        Between sets only: in a set nothing moves.
+        """
+        if wanted is self.breath.isHidden():
+            self.breath.setVisible(wanted)
+            self._lay_out()
 
     def guide(self, guide: Guide) -> None:
         """What comes next in the maximal test that is under way."""
@@ -185,8 +204,10 @@ class AthleteScreen(QWidget):
         height, width = self.height(), self.width()
         margin = round(height * MARGIN_SHARE)
         gap = round(height * GAP_SHARE)
-        shares = [(self.cue, CUE_SHARE), (self.path, 0.0), (self.timer, TIMER_SHARE)]
-        parts: list[tuple[Panel, float]] = [*shares]
+        parts: list[tuple[Panel, float]] = [(self.cue, CUE_SHARE)]
+        if not self.breath.isHidden():
+            parts.append((self.breath, BREATH_SHARE))
+        parts += [(self.path, 0.0), (self.timer, TIMER_SHARE)]
         if not self.balance.isHidden():
             parts.append((self.balance, BALANCE_SHARE))
         parts.append((self.reps, REPS_SHARE))

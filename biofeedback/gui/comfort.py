@@ -101,8 +101,11 @@ class Comfort(QObject):
 
     def mute(self) -> None:
         """Sound on and off by one key, and said."""
+        was = self.sound.on.isChecked()
         self.sound.mute()
         on = self.sound.on.isChecked()
+        if on == was:
+            return  # there is no device, and why is said already
         self._desk.say(self.tr("Sound is on.") if on else self.tr("Sound is off."))
 
     def fold(self) -> None:

@@ -70,7 +70,7 @@ class Desk(QWidget):
         super().__init__(parent)
         self.setFixedWidth(WIDTH_PX)
         self.setAccessibleName(self.tr("Desk"))
-        self._in_set = False
+        self._in_set = self._ordered = False
         self.start_key = native("F5")
         self.pages = PageBar()
         self.who = QLabel()
@@ -98,6 +98,7 @@ class Desk(QWidget):
         self.start = QPushButton(self.tr("Start"))
         self.stop = QPushButton(self.tr("Stop"))
         self.calibrate = self.health.calibrate
+        self.cautions = QPushButton(self.tr("Care"))
         self.sheet = QPushButton(self.tr("Keys"))
         self.preferences = QPushButton(self.tr("Set up"))
         self.theme = QPushButton(self.tr("Night"))
@@ -118,8 +119,13 @@ class Desk(QWidget):
         column.addWidget(_rule())
         column.addWidget(self.health)
         column.addWidget(_rule())
-        for row in (self.pain, self.effort, self.note, self.caution):
+        for row in (self.pain, self.effort, self.note):
             column.addWidget(row)
+        care = QHBoxLayout()
+        care.addWidget(self.caution, 1)
+        self.cautions.setObjectName("page")
+        care.addWidget(self.cautions)
+        column.addLayout(care)
         column.addStretch(1)
         self._column = column
         inner = QWidget()
@@ -208,6 +214,16 @@ class Desk(QWidget):
         self._column.insertWidget(self._column.indexOf(self.form), box)
         box.installEventFilter(self)
 
+    def hold_order(self, box: QWidget) -> None:
+        """The order of the day, above the set that is next."""
+        self._column.insertWidget(self._column.indexOf(self.form), box)
+
+    def show_order(self, *, on: bool) -> None:
+        """Whether the fields show a set of an order; only its band changes there."""
+        if on is not self._ordered:
+            self._ordered = on
+            self.form.lock(locked=on or self._in_set)
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Follows a lent box as it shows and hides itself."""
         if event.type() in {QEvent.Type.ShowToParent, QEvent.Type.HideToParent}:
@@ -220,7 +236,7 @@ class Desk(QWidget):
     def show_set(self, *, under_way: bool) -> None:
         """Locks what must not change in a set, or frees it again."""
         self._in_set = under_way
-        self.form.lock(locked=under_way)
+        self.form.lock(locked=under_way or self._ordered)
         self.start.setEnabled(not under_way)
         for button in (self.health.zero_empty, self.health.zero_limb):
             button.setEnabled(not under_way)
@@ -266,7 +282,7 @@ class Desk(QWidget):
 
     def _band_changed(self) -> None:
         band: Band = self.form.band.band
-        if self._in_set:
+        if self._in_set or self._ordered:
             self.band_wanted.emit(band)
         else:
             self._plan()

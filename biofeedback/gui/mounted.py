@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from biofeedback.gui.calibration import CalibrationPage
+from biofeedback.gui.cautions_page import CautionsPage
 from biofeedback.gui.health import HealthPage
 from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
@@ -16,6 +17,7 @@ from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
 from biofeedback.gui.task_page import TaskPage
 from biofeedback.gui.today import TodayPage
+from biofeedback.gui.visit_page import VisitPage
 from biofeedback.session import SetBegun
 
 if TYPE_CHECKING:
@@ -60,6 +62,8 @@ class Mounted:
         self.preferences = preferences
         self.today = TodayPage(office.today)
         self.test = MaximalPage(office.tests)
+        self.end = VisitPage(office.visits)
+        self.cautions = CautionsPage()
         planning = office.planning
         self.plan = PlanPage(planning) if planning else None
         roster = office.roster
@@ -69,6 +73,7 @@ class Mounted:
         bar.athletes.setVisible(roster is not None)
         bar.tasks.setVisible(roster is not None)
         bar.plan.setVisible(planning is not None)
+        bar.visit.setVisible(office.visits is not None)
         visit.keeps_athlete(self._unsaved)
         desk.lend(self.test.box)
         visit.athlete_changed.connect(self._change_athlete)
@@ -88,6 +93,9 @@ class Mounted:
             pages.add(page_of(plan, bar.plan, "Alt+P", lambda: plan.enter(visit.code)))
         if tasks is not None:
             pages.add(page_of(tasks, bar.tasks, "Alt+T", tasks.enter))
+        pages.add(
+            page_of(self.end, bar.visit, "Alt+V", lambda: self.end.enter(visit.code))
+        )
         pages.add(page_of(self.review, bar.review, "F2", self.review.reload))
         for page in (
             page_of(self.calibration, desk.calibrate, "F6", self.calibration.enter),
@@ -99,6 +107,7 @@ class Mounted:
                 # A set is not to be judged as a rig at rest.
                 leave=health.leave,
             ),
+            page_of(self.cautions, desk.cautions, "Alt+W", self.cautions.enter),
             page_of(self.sheet, desk.sheet, "F1", self.sheet.enter),
             page_of(
                 self.preferences, desk.preferences, "Ctrl+P", self.preferences.enter

@@ -21,16 +21,18 @@ class PageBar(QWidget):
         self.test = QPushButton(tr("Test"))
         self.plan = QPushButton(tr("Plan"))
         self.tasks = QPushButton(tr("Tasks"))
+        self.visit = QPushButton(tr("Visit"))
         self.review = QPushButton(tr("Review"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(3)
+        row.setSpacing(2)
         for button in (
             self.athletes,
             self.today,
             self.test,
             self.plan,
             self.tasks,
+            self.visit,
             self.review,
         ):
             button.setObjectName("page")

@@ -12,6 +12,7 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QWidget
 
 from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.set_card import SetCard
 from biofeedback.gui.today_view import TodayView
 from biofeedback.training.free_set import free_set
@@ -32,11 +33,14 @@ class TodayPage(TodayView):
 
     Signals:
         live_wanted: back to the live page.
+        day_wanted: a `DayView`, its sets as they are chosen (a tuple of `SetOfDay`),
+            whether against advice.
         prescribed: a `Prescription`, and what the head of its recording says of the
             plan (a dict, empty without one).
     """
 
     live_wanted = Signal()
+    day_wanted = Signal(object, object, bool)
     prescribed = Signal(object, object)
 
     def __init__(self, today: Today | None, parent: QWidget | None = None) -> None:
@@ -46,6 +50,7 @@ class TodayPage(TodayView):
         self._view: DayView | None = None
         self._free: tuple[PlannedPrescription, ...] = ()
         self._single_cell = False
+        self._against: DayView | None = None
         self._connect()
 
     def _connect(self) -> None:
@@ -55,6 +60,11 @@ class TodayPage(TodayView):
         self.sleep.committed.connect(self._report)
         self.rule.rule_changed.connect(self._change_rule)
         self.rule.days_changed.connect(self._change_days)
+        self.whole.clicked.connect(self._take_day)
+        show_key(
+            self.whole, "Ctrl+T", self.tr("All sets at the desk, one after the other")
+        )
+        bind(self, "Ctrl+T", self.whole.click)
         self.free.changed.connect(self._change_free)
         for keys, against in (("Ctrl+Return", False), ("Ctrl+Shift+Return", True)):
             key = QShortcut(QKeySequence(keys), self)
@@ -220,6 +230,20 @@ class TodayPage(TodayView):
             button = card.go_on if against_advice else card.use
             if button.isVisible():
                 button.click()
+
+    def _take_day(self) -> None:
+        """A second press goes on where stopping is advised."""
+        view = self._view
+        if view is None:
+            return
+        sets = tuple(card.shown for card in self.cards)
+        advised = next((one for one in sets if one.advise_stop), None)
+        if advised is not None and self._against != view:
+            self._against = view
+            again = self.tr("Once more takes the day against this advice.")
+            self.say(f"{advised.reason_words(view.rule)} {again}")
+            return
+        self.day_wanted.emit(view, sets, advised is not None)
 
     def _use(self, chosen: SetOfDay, against_advice: bool) -> None:
         today, view = self._today, self._view

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QCheckBox,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -62,6 +63,9 @@ class TodayView(QWidget):
         self.rule = PainRuleForm()
         self.free = FreeRange()
         self.free.hide()
+        self.whole = QPushButton(tr("Take the whole day"))
+        self.warm_up = QCheckBox(tr("warm-up first"))
+        self.warm_up.setToolTip(tr("One easy rep for each side before each task"))
         self.advice = QLabel()
         self.advice.setObjectName("prompt")
         self.advice.setWordWrap(True)
@@ -84,6 +88,8 @@ class TodayView(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
+        head.addWidget(self.warm_up)
+        head.addWidget(self.whole)
         questions = QVBoxLayout()
         questions.setSpacing(2)
         for row in self.rows:

@@ -14,12 +14,13 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.session import EFFORT, NOTE, PAIN
-from biofeedback.training.feedback import PAIN_CUT, stopping_advised
+from biofeedback.training.day import PainRule
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from biofeedback.conditioning.profile import ZeroKind
+    from biofeedback.gui.day_order import DayOrder
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.session.office import Office
@@ -51,6 +52,7 @@ class Visit(QObject):
         office: Office,
         desk: Desk,
         asked: Prescription,
+        order: DayOrder | None = None,
     ) -> None:
         super().__init__(desk)
         self._session = session
@@ -60,6 +62,7 @@ class Visit(QObject):
         self._passed: tuple[object, ...] = ()  # what a second start goes on with
         self._plan: tuple[Task, dict[str, object]] | None = None
         self._sets = 0
+        self._order = order
         self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
@@ -112,6 +115,9 @@ class Visit(QObject):
 
     def take_reference(self, reference: Reference, task: Task | None) -> None:
         """A new 100 %; a set of the same task at the desk goes by it from now on."""
+        order = self._order
+        if order is not None and task and order.take_reference(reference, task):
+            return
         same = (
             task is not None
             and not self._desk.in_set
@@ -124,6 +130,8 @@ class Visit(QObject):
     def start(self, asked: Prescription) -> None:
         """Begins a set, or says first what speaks against it."""
         self.begun.emit()
+        if self._order is not None and self._order.start():
+            return
         said: list[tuple[str, ...]] = []
         if not self.ask(
             lambda: said.append(self._office.against_start(self.code, asked))
@@ -149,6 +157,8 @@ class Visit(QObject):
 
     def change_band(self, band: Band) -> None:
         """A nudge of the set under way."""
+        if self._order is not None and self._order.change_band(band):
+            return
         try:
             self._asked = self._asked.with_band(band)
         except FieldError as error:
@@ -169,7 +179,13 @@ class Visit(QObject):
         in_set = self._desk.in_set
         when = "during" if in_set else "after" if self._sets else "before"
 
+        advised: list[str] = []
+
         def keep() -> None:
+            words = self._order.mark_pain(level) if self._order else None
+            if words is not None:
+                advised.append(words)
+                return
             if in_set:
                 self._session.mark_pain(level)
             self._session.tell(PAIN, {"level": level, "when": when})
@@ -177,11 +193,21 @@ class Visit(QObject):
         if not self.ask(keep):
             return
         noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
-        if not stopping_advised(level):
+        cut = self._pain_cut()
+        if level <= cut:
             self._desk.say(noted)
             return
         advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
-        self._desk.advise(f"{noted} {advice.format(cut=PAIN_CUT)}")
+        words = (advised[0] if advised else "") or advice.format(cut=cut)
+        self._desk.advise(f"{noted} {words}")
+
+    def _pain_cut(self) -> int:
+        """The cut that was agreed; the usual one where none can be read."""
+        rule: list[PainRule] = []
+        today = self._office.today
+        if today is not None:
+            self.ask(lambda: rule.append(today.pain_rule()))
+        return (rule[0] if rule else PainRule()).high
 
     def mark_effort(self, level: int) -> None:
         """How hard the set was that is over."""
@@ -213,6 +239,8 @@ class Visit(QObject):
 
         def change() -> None:
             asked = self._office.last_prescription(code)
+            if self._order is not None:
+                self._order.let_go()
             self._session.change_athlete(code)
             self._plan, self._passed, self._sets = None, (), 0
             self._desk.effort.hide()
@@ -220,7 +248,8 @@ class Visit(QObject):
             self._desk.show_athlete(code, self._session.athlete_name)
             self._desk.form.fill(asked)
 
-        why = next((words for keeps in self._keeps if (words := keeps())), "")
+        left = self._order.not_kept if self._order is not None else ""
+        why = left or next((words for keeps in self._keeps if (words := keeps())), "")
         if code == self.code:
             return
         if why:

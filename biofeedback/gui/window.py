@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
 
 from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.comfort import Comfort
+from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.keys import sheet_rows
@@ -114,7 +115,14 @@ class Window(QWidget):
             self.screen_part,
             keep or (lambda _: None),
         )
-        self.visit = Visit(session, office, self.desk, prescription)
+        self.order = DayOrder(
+            session,
+            office,
+            self.desk,
+            self.screen_part,
+            auto=lambda: self.comfort.preferences.auto_next,
+        )
+        self.visit = Visit(session, office, self.desk, prescription, self.order)
         mounted = Mounted(
             office,
             self.desk,
@@ -139,6 +147,7 @@ class Window(QWidget):
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self.pages.set_size(self._size)
         self._follow_size()
+        self.order.find_left_over()
         if notice:
             self.desk.advise(notice)
 
@@ -147,6 +156,16 @@ class Window(QWidget):
         self.pages.refused.connect(desk.say)
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
+        visit.athlete_changed.connect(self.order.find_left_over)
+        self.order.begun.connect(self._see_athlete)
+        today = self.mounted.today
+        today.day_wanted.connect(
+            lambda view, sets, against: self.order.take_day(
+                view, sets, warm_up=today.warm_up.isChecked(), against=against
+            )
+        )
+        self.order.said.connect(today.say)
+        self.order.box.bind_keys(self.comfort.page.keymap.key)
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
         self.calibration.profile_wanted.connect(
@@ -205,6 +224,7 @@ class Window(QWidget):
         # A warning that came with others is the message that stays.
         for event in sorted(update.events, key=lambda one: isinstance(one, Warned)):
             self._follow(event, update)
+        self.order.follow(update, now_s=now_ns / 1e9, live=live)
         self._dropped += update.dropped_blocks
         self._show_health(update, now_ns=now_ns)
 
@@ -270,6 +290,7 @@ class Window(QWidget):
         self.comfort.second.set_look(sheet)
         self.screen_part.set_theme(theme)
         self.pages.set_theme(theme)
+        self.order.box.set_theme(theme)
         self.desk.align()
         self.desk.theme.setText(self.tr("Day") if theme is NIGHT else self.tr("Night"))
 
@@ -304,6 +325,7 @@ class Window(QWidget):
         size = self._size * self.comfort.preferences.text_pct / 100
         self.desk.set_size(size)
         self.pages.set_size(size)
+        self.order.box.set_size(size)
         self.set_theme(self._theme)
 
     def closeEvent(self, event: QCloseEvent) -> None:
@@ -313,7 +335,8 @@ class Window(QWidget):
             self._closed = True
             self.comfort.close()
             self.visit.ask(lambda: self._session.end_set("window closed"))
-            words = self._close_session() or self._session.not_kept
+            order = self.order.let_go()
+            words = self._close_session() or self._session.not_kept or order
             if words:
                 # From an icon there is no terminal that would tell it.
                 QMessageBox.warning(self, self.tr("Not all is on disk"), words)

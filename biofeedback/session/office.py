@@ -14,6 +14,7 @@ from biofeedback.session.planning import Planning
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
+from biofeedback.session.visit_summary import VisitSummaries
 from biofeedback.training.prescription import FeedbackMode
 from biofeedback.training.reference_words import before_start
 
@@ -41,6 +42,7 @@ class Office:
         planning: plans.
         tests: maximal tests.
         visit_id: enters the visit and gives its key.
+        visits: what was done in a visit.
     """
 
     logbook: Logbook | None = None
@@ -52,6 +54,7 @@ class Office:
     planning: Planning | None = None
     tests: MaximalTests | None = None
     visit_id: Callable[[], str] | None = None
+    visits: VisitSummaries | None = None
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -61,16 +64,18 @@ class Office:
             recordings: folder of the recordings.
             session: runs the sets and says who is here.
         """
+        today = Today(logbook, visit_id=session.visit_id)
         return cls(
             logbook=logbook,
             library=Library(logbook, recordings),
             checks=DayChecks(logbook),
             calibrations=logbook.calibrations,
             roster=Roster(logbook),
-            today=Today(logbook, visit_id=session.visit_id),
+            today=today,
             planning=Planning(logbook),
             tests=MaximalTests(session, logbook, recordings),
             visit_id=session.visit_id,
+            visits=VisitSummaries(logbook, rule=today.pain_rule),
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:

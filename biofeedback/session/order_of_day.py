@@ -9,7 +9,7 @@ from biofeedback.session.order_record import OrderRecord, new_record
 from biofeedback.training.running_order import Leg, RunningOrder, legs_of
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
     from biofeedback.session.set_of_day import SetOfDay
     from biofeedback.session.today import DayView, Today
@@ -23,6 +23,8 @@ def order_of_day(
     *,
     warm_up: bool = False,
     against_advice: bool = False,
+    ready: Callable[[Prescription], Prescription] = lambda asked: asked,
+    auto: bool = True,
 ) -> OrderRecord:
     """The sets of a day in their order, set by set and side by side.
 
@@ -30,6 +32,8 @@ def order_of_day(
         chosen: with the places and references that are wanted; those that have a
             problem are left out.
         warm_up: put one easy rep for each side before each task.
+        ready: what is still to be added to a set before it can begin.
+        auto: whether a next set begins by itself.
 
     Raises:
         UserError: pain was not asked, stopping is advised, or nothing can be done.
@@ -41,12 +45,12 @@ def order_of_day(
         asked: list[Prescription] = []
         for one in same:
             used, context = today.use(view, one, against_advice=against_advice)
-            asked.append(used)
+            asked.append(ready(used))
             contexts[one.planned.key] = context
         legs += legs_of(same[0].planned, asked, warm_up=warm_up)
     if not legs:
         raise UserError("None of today's sets can be done.", "See what is missing.")
-    return new_record(RunningOrder(legs), contexts)
+    return new_record(RunningOrder(legs), contexts, auto=auto)
 
 
 def _together(chosen: Sequence[SetOfDay]) -> list[list[SetOfDay]]:

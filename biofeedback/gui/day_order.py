@@ -1,0 +1,247 @@
+"""The order of the day at work in the window: taken up, shown, driven and let go.
+
+* While an order is on, the start key begins its next set, the fields show that set, and
+  only its band changes there; all else is changed in the order box.
+* An order that was not worked through is found again when its athlete is here; it then
+  waits for a hand.
+* Whoever leaves takes nothing along: the order stays with its athlete.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Protocol, runtime_checkable
+
+from PySide6.QtCore import QObject, Signal
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.order_box import Act
+from biofeedback.gui.order_control import OrderControl
+from biofeedback.session.order_of_day import order_of_day
+from biofeedback.session.order_record import left_over
+from biofeedback.session.visit import Driven
+from biofeedback.session.visit import Visit as OrderVisit
+from biofeedback.training.breathing import wants_breathing_cue
+from biofeedback.training.running_order import Doing, Stand
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from biofeedback.gui.athlete_screen import AthleteScreen
+    from biofeedback.gui.desk import Desk
+    from biofeedback.session import Update
+    from biofeedback.session.office import Office
+    from biofeedback.session.order_record import OrderRecord
+    from biofeedback.session.set_of_day import SetOfDay
+    from biofeedback.session.today import DayView
+    from biofeedback.training.band import Band
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.training.reference import Reference
+    from biofeedback.training.task import Task
+
+
+@runtime_checkable
+class VisitSession(Driven, Protocol):
+    """What an order needs of a session."""
+
+    @property
+    def athlete_code(self) -> str:
+        """Who is here."""
+
+    def take_up_visit(self, session_id: str) -> None:
+        """Goes on with a visit that was cut off."""
+
+
+class DayOrder(QObject):
+    """Stands between the order box, the desk and the athlete's screen.
+
+    Args:
+        session: runs the sets; one that cannot drive an order gets none.
+        auto: whether a next set may begin by itself.
+
+    Signals:
+        begun: a set was asked for; the live page must be seen.
+        said: why an order was not taken up.
+    """
+
+    begun = Signal()
+    said = Signal(str)
+
+    def __init__(
+        self,
+        session: object,
+        office: Office,
+        desk: Desk,
+        screen_part: AthleteScreen,
+        *,
+        auto: Callable[[], bool] = lambda: True,
+        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+    ) -> None:
+        super().__init__(desk)
+        self._session = session
+        self._office = office
+        self._desk = desk
+        self._screen_part = screen_part
+        self._auto = auto
+        self._clock = clock
+        self._shown: Prescription | None = None
+        self.control = OrderControl(self)
+        self.box = self.control.box
+        desk.hold_order(self.box)
+        self.control.said.connect(desk.say)
+        self.control.begun.connect(self.begun)
+        self.control.over.connect(self._over)
+
+    @property
+    def on(self) -> bool:
+        """Whether there is an order with something still to do."""
+        visit = self.control.visit
+        return visit is not None and visit.order.doing not in {Doing.DONE, Doing.ENDED}
+
+    # Taken up and let go.
+
+    def take_day(
+        self, view: DayView, sets: Sequence[SetOfDay], *, warm_up: bool, against: bool
+    ) -> None:
+        """All sets of the day, one after the other."""
+        today, code = self._office.today, view.athlete_code
+        if today is None or self._desk.in_set:
+            return
+
+        def take() -> None:
+            record = order_of_day(
+                today,
+                view,
+                sets,
+                warm_up=warm_up,
+                against_advice=against,
+                ready=lambda asked: self._office.with_fading(code, asked),
+                auto=self._auto(),
+            )
+            self._take_up(record)
+            self._desk.say(
+                self.tr("The day is at the desk: {key} begins.").format(
+                    key=self._desk.start_key
+                )
+            )
+            self.begun.emit()
+
+        self._try(take, self.said.emit)
+
+    def find_left_over(self) -> None:
+        """An order of today that was not worked through goes on where it was."""
+        logbook, session = self._office.logbook, self._session
+        if logbook is None or not isinstance(session, VisitSession):
+            return
+
+        def find() -> None:
+            found = left_over(logbook, session.athlete_code, self._clock())
+            if found is None:
+                return
+            session.take_up_visit(found.session_id)
+            visit = self._take_up(found)
+            visit.pause()
+            count = sum(leg.stand is Stand.TO_COME for leg in found.order.legs)
+            words = self.tr(
+                "Today's order is taken up again; sets still to come: {count}. "
+                "Next set begins it, End visit leaves it."
+            )
+            self._desk.advise(words.format(count=count))
+
+        self._try(find, self._desk.say)
+
+    def _take_up(self, record: OrderRecord) -> OrderVisit:
+        session, office = self._session, self._office
+        if not isinstance(session, VisitSession):
+            message = "an order was taken up by a session that cannot drive one"
+            raise TypeError(message)
+        code = session.athlete_code
+        visit = OrderVisit(
+            session,
+            record,
+            logbook=office.logbook,
+            against=lambda asked: office.against_start(code, asked),
+            rule=office.today.pain_rule() if office.today else None,
+        )
+        self.control.take_up(visit)
+        self._show_next()
+        return visit
+
+    def let_go(self) -> str:
+        """The athlete leaves or the program ends; what is not kept, in words."""
+        visit = self.control.visit
+        words = visit.close() if visit is not None else ""
+        self.control.take_up(None)
+        self._show_next()
+        return words
+
+    @property
+    def not_kept(self) -> str:
+        """What of the order could not be kept yet, in words; else empty."""
+        visit = self.control.visit
+        return visit.not_kept if visit is not None else ""
+
+    # At work.
+
+    def start(self) -> bool:
+        """The start key; False where no order takes it."""
+        if not self.on:
+            return False
+        self.control.act(Act.NEXT_SET)
+        return True
+
+    def change_band(self, band: Band) -> bool:
+        """Another band of the set under way or the next; False without an order."""
+        visit = self.control.visit
+        if visit is None or not self.on:
+            return False
+        self._try(lambda: visit.changes.change_band(band), self._desk.say)
+        return True
+
+    def take_reference(self, reference: Reference, task: Task) -> bool:
+        """A new 100 % for the sets to come; False without an order."""
+        visit = self.control.visit
+        if visit is None or not self.on:
+            return False
+        self._try(
+            lambda: visit.changes.change_reference(reference, task.sides, task.name),
+            self._desk.say,
+        )
+        return True
+
+    def mark_pain(self, level: int) -> str | None:
+        """Notes pain; the advice, or None where no order takes it."""
+        visit = self.control.visit
+        return visit.mark_pain(level) if visit is not None and self.on else None
+
+    def follow(self, update: Update, *, now_s: float, live: bool) -> None:
+        """What is new in this frame."""
+        if self.control.visit is not None:
+            self.control.follow(update, now_s)
+            self._show_next()
+        screen_part = self._screen_part
+        asked = screen_part.asked
+        if not self._desk.in_set:  # in a set nothing moves
+            screen_part.want_line(wanted=self.on or wants_breathing_cue(asked))
+        self.control.tell_athlete(screen_part.breath, update.state, asked, live=live)
+
+    def _show_next(self) -> None:
+        """Between sets the fields show what comes next."""
+        visit = self.control.visit
+        self._desk.show_order(on=self.on)
+        asked = visit.asked if visit is not None and self.on else None
+        if visit is not None and asked is not None and not visit.in_set:
+            if asked != self._shown:
+                self._shown = asked
+                self._desk.form.fill(asked)
+        else:
+            self._shown = None
+
+    def _over(self) -> None:
+        self._desk.say(self.tr("The order is over. Visit shows what was done."))
+
+    def _try(self, what: Callable[[], object], say: Callable[[str], object]) -> None:
+        try:
+            what()
+        except BiofeedbackError as error:
+            say(str(error))

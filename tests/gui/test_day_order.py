@@ -1,0 +1,257 @@
+"""The whole day in the window: taken, begun, changed, stopped, left and found again."""
+
+from __future__ import annotations
+
+import contextlib
+import sqlite3
+import time
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+from session.visit_on_rig import CODE, LEFT_N, PLANNED, RIGHT_N, STEP_US
+
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.session import Session, demo
+from biofeedback.session.day_facts import Background
+from biofeedback.session.office import Office
+from biofeedback.session.set_of_day import PlanPlace
+from biofeedback.session.today import Today
+from biofeedback.training.day import PainRule
+from biofeedback.training.reference import Definition
+from biofeedback.training.running_order import Doing, Stand
+from biofeedback.training.task import Sides
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.session.visit import Visit
+
+WAIT_MOST_S = 120.0
+PLACE = PlanPlace(new_key(), 0, "Invented plan, stage 1")
+
+
+class Day:
+    """A window with the plan of an invented athlete, its rig stepped by hand."""
+
+    def __init__(self, qtbot: QtBot, book: Logbook, folder: Path) -> None:
+        self.book, self.file = book, folder / "logbook.db"
+        self.session = Session(
+            demo.source(seed=3, step_us=STEP_US),
+            logbook=book,
+            recordings=folder,
+            athlete_code=CODE,
+        )
+        athlete = book.athlete_by_code(CODE)
+        assert athlete is not None
+        self.athlete_id = athlete.id
+        self.now_ns = time.monotonic_ns()
+        planned = replace(PLANNED, sets=1)
+        here = Background(plan=PLACE, planned=(planned,))
+        nobody = Background()
+        today = Today(
+            book,
+            visit_id=self.session.visit_id,
+            background=lambda one: here if one.code == CODE else nobody,
+        )
+        office = replace(Office.of(book, folder, self.session), today=today)
+        self.window = Window(
+            self.session,
+            office,
+            prescription=office.last_prescription(CODE),
+            clock=lambda: self.now_ns,
+        )
+        qtbot.addWidget(self.window)
+        self.window.show()
+        self.window.activateWindow()
+        qtbot.waitActive(self.window)
+        self.run(0.5)
+
+    def test(self, force_n: float, sides: Sides) -> None:
+        """A maximal test of a day ago."""
+        self.book.maxima.add(
+            NewMaximalTest(
+                self.athlete_id,
+                PLANNED.task.on_side(sides),
+                datetime.now(tz=UTC) - timedelta(days=1),
+                Definition.BEST_1_S_MEAN,
+                force_n,
+                3,
+                peak_n=1.05 * force_n,
+                one_s_n=force_n,
+            )
+        )
+
+    def run(self, seconds: float) -> None:
+        for _ in range(max(1, round(seconds * 1e6 / STEP_US))):
+            self.session.step()
+            self.now_ns += STEP_US * 1000
+            self.window.frame()
+
+    def until(self, reached: Callable[[], bool]) -> None:
+        for _ in range(round(WAIT_MOST_S * 1e6 / STEP_US)):
+            self.run(STEP_US / 1e6)
+            if reached():
+                return
+        pytest.fail("what was waited for did not come")
+
+    def press(self, key: str) -> None:
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.messages.message.text()
+
+    @property
+    def order(self) -> Visit:
+        visit = self.window.order.control.visit
+        assert visit is not None
+        return visit
+
+    @property
+    def shown(self) -> tuple[Sides, float]:
+        """Side and reference in the fields of the desk."""
+        asked = self.window.desk.prescription()
+        assert asked is not None
+        assert asked.reference is not None
+        return asked.task.sides, asked.reference.force_n
+
+    def take(self, pain: int = 1) -> None:
+        """The whole day, as it is taken by keys."""
+        self.press("Alt+D")
+        self.window.mounted.today.now.buttons[pain].click()
+        self.press("Ctrl+T")
+
+    def begin(self) -> None:
+        self.press("F5")
+        self.until(lambda: self.window.desk.in_set)
+
+
+@pytest.fixture
+def day(qtbot: QtBot, tmp_path: Path) -> Iterator[Day]:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        made = Day(qtbot, book, tmp_path)
+        made.test(LEFT_N, Sides.LEFT)
+        made.test(RIGHT_N, Sides.RIGHT)
+        yield made
+        made.window.close()
+
+
+def test_the_day_is_taken_and_done_side_by_side(day: Day) -> None:
+    day.take()
+    assert day.window.pages.live_shown
+    assert day.window.order.box.isVisible()
+    assert day.shown == (Sides.LEFT, LEFT_N)
+    day.begin()
+    assert day.order.order.leg is not None
+    day.until(lambda: not day.window.desk.in_set)
+    assert day.shown == (Sides.RIGHT, RIGHT_N)
+    day.begin()
+    day.until(lambda: not day.window.order.on)
+    assert [leg.stand for leg in day.order.order.legs] == [Stand.DONE, Stand.DONE]
+    assert "order is over" in day.told
+    with contextlib.closing(sqlite3.connect(day.file)) as reader:
+        rows = reader.execute(
+            "SELECT sides, plan_id, planned_key FROM sets ORDER BY started_utc"
+        ).fetchall()
+    key = PLANNED.key
+    assert rows == [("left", PLACE.id, key), ("right", PLACE.id, key)]
+
+
+def test_between_sets_a_nudge_is_of_the_next_set_and_its_task_stays(day: Day) -> None:
+    day.take()
+    form = day.window.desk.form
+    assert not form.hold.line.isEnabled()
+    before = form.band.band
+    day.press("PgUp")
+    asked = day.order.asked
+    assert asked is not None
+    assert asked.band.centre_n > before.centre_n
+    day.run(0.1)
+    assert form.band.band == asked.band
+    assert day.order.order.legs[0].asked.band == asked.band
+
+
+def test_a_set_that_was_stopped_waits_to_be_repeated(day: Day) -> None:
+    day.take()
+    day.begin()
+    day.press("Esc")
+    day.until(lambda: not day.window.desk.in_set)
+    assert day.order.order.doing is Doing.STOPPED
+    day.press("F5")
+    assert "was stopped" in day.told
+    day.press("Alt+R")
+    day.begin()
+    assert day.order.order.leg is not None
+    assert day.order.order.leg.sides is Sides.LEFT
+
+
+def test_pain_above_the_agreed_cut_holds_the_order(day: Day) -> None:
+    today = day.window.mounted.today
+    day.press("Alt+D")
+    today.rule.rule_changed.emit(PainRule(low=1, high=3))
+    today.now.buttons[1].click()
+    day.press("Ctrl+T")
+    day.press("Ctrl+4")
+    assert "agreed cut of 3" in day.told
+    day.run(0.1)
+    (row,) = day.book.sessions()
+    notes = day.book.session_notes.list(row.id, kind="pain")
+    assert [note.content["level"] for note in notes] == [4]
+
+
+def test_against_advice_a_second_press_takes_the_day(day: Day) -> None:
+    day.take(pain=8)
+    assert not day.window.order.on
+    assert "Once more" in day.window.mounted.today.message.text()
+    day.press("Ctrl+T")
+    assert day.window.order.on
+
+
+def test_without_an_answer_nothing_is_taken(day: Day) -> None:
+    day.press("Alt+D")
+    day.press("Ctrl+T")
+    assert not day.window.order.on
+    assert "Pain now was not asked" in day.window.mounted.today.message.text()
+
+
+def test_an_order_that_was_left_is_found_again_and_waits(day: Day) -> None:
+    day.book.add_athlete("INV-2")
+    day.take()
+    day.begin()
+    day.until(lambda: not day.window.desk.in_set)
+    (row,) = day.book.sessions()
+    day.window.visit.change_athlete("INV-2")
+    assert not day.window.order.on
+    assert not day.window.order.box.isVisible()
+    assert day.window.desk.form.hold.line.isEnabled()
+    day.window.visit.change_athlete(CODE)
+    assert "taken up again" in day.told
+    assert day.session.visit_id() == row.id
+    assert day.shown == (Sides.RIGHT, RIGHT_N)
+    day.run(10.0)  # longer than its rest
+    assert not day.window.desk.in_set
+    day.begin()
+    assert day.order.order.leg is not None
+    assert day.order.order.leg.sides is Sides.RIGHT
+
+
+def test_the_page_of_the_visit_tells_what_was_done(day: Day) -> None:
+    day.take()
+    day.begin()
+    day.until(lambda: not day.window.desk.in_set)
+    day.press("Alt+V")
+    page = day.window.mounted.end
+    assert page.isVisible()
+    assert page.lines.rowCount() == 2
