@@ -27,6 +27,7 @@ from biofeedback.logbook.schema import athletes, reps, sets, voids
 from biofeedback.logbook.session_notes import SessionNotes
 from biofeedback.logbook.settings import Settings
 from biofeedback.logbook.task_list import TaskList
+from biofeedback.training.athlete import AthleteDetails
 
 if TYPE_CHECKING:
     import contextlib
@@ -96,18 +97,10 @@ class Logbook:
         """Enters an athlete and returns the key.
 
         Raises:
-            FieldError: the code is in use, or could not stand in a file name.
+            FieldError: the code is in use, whatever its capitals, or could not stand
+                in a file name.
         """
-        code = rows.check_code(code)
-        try:
-            with self._write() as connection:
-                return entries.insert(
-                    connection, athletes, code=code, name=name or None, added_utc=_now()
-                )
-        except sa.exc.IntegrityError as error:
-            raise FieldError(
-                "athlete.code", f"{code} is in use already.", "Choose another code."
-            ) from error
+        return self.people.add(AthleteDetails(code, name))
 
     def athlete_by_code(self, code: str) -> Athlete | None:
         """The athlete with this code, or None."""

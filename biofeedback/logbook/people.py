@@ -2,7 +2,8 @@
 
 Rules that hold here:
 
-* Codes are unique, names need not be: two athletes of one name are told, not refused.
+* Codes are unique, whatever their capitals; names need not be: two athletes of one
+  name are told, not refused.
 * Nobody is deleted here. Who is archived is not listed, keeps every result, and can
   be put back. Erasing is another matter and another command.
 * A body mass is a fact of its day: a new one is added, none is changed.
@@ -10,25 +11,24 @@ Rules that hold here:
 
 from __future__ import annotations
 
-import unicodedata
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
-from biofeedback.logbook import entries, rows, schema
+from biofeedback.logbook import entries, people_checks, schema
+from biofeedback.logbook.letters import folded
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
     from contextlib import AbstractContextManager
 
     Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
-NAME_MAX = 200
 LIST_MAX = 1000
 """Longest list of people; a club of more is searched."""
 
@@ -68,11 +68,12 @@ class People:
             FieldError: the code is in use, or could not stand in a file name; or
                 the date of the mass is none. Nothing was entered.
         """
-        values = _values(details)
+        values = people_checks.columns(details)
         if mass is not None:
-            _check_date(mass.date)
+            people_checks.check_date(mass.date)
         try:
             with self._write() as connection:
+                people_checks.check_code(connection, details.code, key="")
                 key = entries.insert(
                     connection, schema.athletes, added_utc=_now(), **values
                 )
@@ -80,7 +81,7 @@ class People:
                     _insert_mass(connection, key, mass)
                 return key
         except sa.exc.IntegrityError as error:
-            raise self._in_use(details.code) from error
+            raise _in_use(details) from error
 
     def change(
         self, key: str, details: AthleteDetails, mass: BodyMass | None = None
@@ -96,21 +97,14 @@ class People:
                 of the mass is none. Nothing was changed.
         """
         table = schema.athletes
-        values = _values(details)
+        values = people_checks.columns(details)
         if mass is not None:
-            _check_date(mass.date)
+            people_checks.check_date(mass.date)
         try:
             with self._write() as connection:
-                old = connection.scalar(
-                    sa.select(table.c.code).where(table.c.id == key)
-                )
-                if old is None:
+                if not entries.known(connection, table, key):
                     raise FieldError("athlete", f"there is no athlete {key}.")
-                if old != values["code"] and _has_sets(connection, key):
-                    raise FieldError(
-                        "athlete.code",
-                        f"must stay {old}: recordings were made under it.",
-                    )
+                people_checks.check_code(connection, details.code, key=key)
                 connection.execute(
                     sa.update(table)
                     .where(table.c.id == key)
@@ -119,14 +113,45 @@ class People:
                 if mass is not None:
                     _insert_mass(connection, key, mass)
         except sa.exc.IntegrityError as error:
-            raise self._in_use(details.code) from error
+            raise _in_use(details) from error
+
+    def wrong_with(
+        self, key: str, details: AthleteDetails, *, mass_date: str | None = None
+    ) -> tuple[FieldError, ...]:
+        """All that would keep these details from being saved.
+
+        Args:
+            key: of the athlete; empty for a new one.
+            mass_date: of a body mass that is to be entered; None for none.
+        """
+
+        def check_code() -> None:
+            with self._read() as connection:
+                people_checks.check_code(connection, details.code, key=key)
+
+        checks = [
+            check_code,
+            lambda: people_checks.check_birth_year(details),
+            lambda: people_checks.check_name(details),
+        ]
+        if mass_date is not None:
+            checks.append(lambda: people_checks.check_date(mass_date))
+        return refusals(checks)
 
     def archive(self, key: str) -> None:
-        """Takes an athlete off the list; nothing is lost."""
+        """Takes an athlete off the list; nothing is lost.
+
+        Raises:
+            FieldError: there is no such athlete.
+        """
         self._set_archived(key, _now())
 
     def restore(self, key: str) -> None:
-        """Puts an archived athlete back on the list."""
+        """Puts an archived athlete back on the list.
+
+        Raises:
+            FieldError: there is no such athlete.
+        """
         self._set_archived(key, None)
 
     def get(self, key: str) -> Person | None:
@@ -175,7 +200,7 @@ class People:
         Raises:
             FieldError: there is no such athlete, or the date is none.
         """
-        _check_date(mass.date)
+        people_checks.check_date(mass.date)
         with self._write() as connection:
             if not entries.known(connection, schema.athletes, key):
                 raise FieldError("athlete", f"there is no athlete {key}.")
@@ -201,26 +226,14 @@ class People:
 
     # Inside.
 
-    def _in_use(self, code: str) -> FieldError:
-        """Who is archived is on no list, and has the code all the same."""
-        code = code.strip()
-        other = self.by_code(code)
-        if other is not None and other.archived_utc is not None:
-            return FieldError(
-                "athlete.code",
-                f"{code} is in use already, by an athlete who is archived.",
-                "Choose another code, or put that athlete back.",
-            )
-        return FieldError(
-            "athlete.code", f"{code} is in use already.", "Choose another code."
-        )
-
     def _set_archived(self, key: str, at_utc: datetime | None) -> None:
         table = schema.athletes
         with self._write() as connection:
-            connection.execute(
+            done = connection.execute(
                 sa.update(table).where(table.c.id == key).values(archived_utc=at_utc)
             )
+        if not done.rowcount:
+            raise FieldError("athlete", "this athlete is not in the logbook any more.")
 
     def _one(self, wanted: sa.ColumnElement[bool]) -> Person | None:
         with self._read() as connection:
@@ -237,10 +250,15 @@ class People:
             return [_person(row) for row in connection.execute(query).mappings()]
 
 
-def folded(text: str) -> str:
-    """Without capitals and accents, for comparing."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(mark for mark in apart if not unicodedata.combining(mark)).strip()
+def refusals(checks: Iterable[Callable[[], None]]) -> tuple[FieldError, ...]:
+    """What each check refuses, where it does."""
+    found = []
+    for check in checks:
+        try:
+            check()
+        except FieldError as error:
+            found.append(error)
+    return tuple(found)
 
 
 def _query() -> sa.Select[tuple[object, ...]]:
@@ -297,37 +315,6 @@ def _side(value: str | None) -> Sides | None:
     return next((side for side in Sides if side.value == value), None)
 
 
-def _values(details: AthleteDetails) -> dict[str, object]:
-    """The columns of an athlete, after the checks that the tables ask for."""
-    name, year = details.name.strip(), details.birth_year
-    if year is not None and year > _now().year:
-        raise FieldError(
-            "athlete.birth_year", f"{year} is still to come.", "Type the year of birth."
-        )
-    if len(name) > NAME_MAX:
-        raise FieldError("athlete.name", f"is longer than {NAME_MAX} characters.")
-    return {
-        "code": rows.check_code(details.code),
-        "name": name or None,
-        "birth_year": details.birth_year,
-        "dominant": details.dominant.value if details.dominant else None,
-        "injured": details.injured.value if details.injured else None,
-        "notes": details.notes or None,
-        "consent": details.consent or None,
-    }
-
-
-def _has_sets(connection: sa.Connection, key: str) -> bool:
-    sets, sessions = schema.sets, schema.sessions
-    query = (
-        sa.select(sets.c.id)
-        .join(sessions, sessions.c.id == sets.c.session_id)
-        .where(sessions.c.athlete_id == key)
-        .limit(1)
-    )
-    return connection.scalar(query) is not None
-
-
 def _insert_mass(connection: sa.Connection, key: str, mass: BodyMass) -> str:
     return entries.insert(
         connection,
@@ -339,19 +326,12 @@ def _insert_mass(connection: sa.Connection, key: str, mass: BodyMass) -> str:
     )
 
 
-def _check_date(text: str) -> None:
-    how = "Type it as year-month-day, such as 2026-01-31."
-    try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        day = None
-    if day is None or day.isoformat() != text:
-        words = f"“{text}” is no date." if text else "a date is missing."
-        raise FieldError("athlete.mass_date", words, how)
-    # The latest mass is the one in use, and a mass is never taken back: a date that
-    # was mistyped into the future would stand before all others for years.
-    if day > _now().astimezone().date():
-        raise FieldError("athlete.mass_date", f"{text} is still to come.", how)
+def _in_use(details: AthleteDetails) -> FieldError:
+    """Another program entered it since it was looked for."""
+    code = details.code.strip()
+    return FieldError(
+        "athlete.code", f"{code} is in use already.", "Choose another code."
+    )
 
 
 def _now() -> datetime:

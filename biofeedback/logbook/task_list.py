@@ -13,13 +13,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from functools import partial
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
-from biofeedback.logbook.people import folded
+from biofeedback.logbook.letters import folded
+from biofeedback.logbook.people import refusals
 from biofeedback.training.starter_tasks import STARTER_TASKS
 from biofeedback.training.task import NAME_MAX, TEXT_MAX, Setup, Task
 from biofeedback.wire.fields import Fields
@@ -90,21 +92,35 @@ class TaskList:
             )
 
     def archive(self, key: str) -> None:
-        """Takes a task off the list; sets of it stay."""
-        self._set_archived(key, _now())
+        """Takes a task off the list; sets of it stay.
+
+        Raises:
+            FieldError: there is no such task.
+        """
+        with self._write() as connection:
+            _set_archived(connection, key, _now())
 
     def restore(self, key: str) -> None:
         """Puts an archived task back on the list.
 
         Raises:
-            FieldError: another task has its name now.
+            FieldError: there is no such task, or another one has its name now.
         """
         table = schema.tasks
         with self._write() as connection:
             name = connection.scalar(sa.select(table.c.name).where(table.c.id == key))
             if name is not None:
                 _check_name(connection, name, but=key)
-        self._set_archived(key, None)
+            _set_archived(connection, key, None)
+
+    def wrong_with(self, task: Task) -> tuple[FieldError, ...]:
+        """All that would keep a task from being saved; without a key it is new."""
+
+        def check_name() -> None:
+            with self._read() as connection:
+                _check_name(connection, task.name, but=task.key)
+
+        return refusals((check_name, *_text_checks(task)))
 
     def get(self, key: str) -> Task | None:
         """The task with this key, archived or not; None where there is none."""
@@ -145,17 +161,28 @@ class TaskList:
 
     def start(self) -> None:
         """Gives the starter list to a logbook that never had a task."""
+        # Looked at before it is written: a list is shown even while another program
+        # writes, and in a logbook that may only be read.
+        with self._read() as connection:
+            if _has_tasks(connection):
+                return
         with self._write() as connection:
-            if connection.scalar(sa.select(schema.tasks.c.id).limit(1)) is None:
+            if not _has_tasks(connection):  # nor got any from another program since
                 for task in STARTER_TASKS:
                     _insert(connection, task)
 
-    def _set_archived(self, key: str, at_utc: datetime | None) -> None:
-        table = schema.tasks
-        with self._write() as connection:
-            connection.execute(
-                sa.update(table).where(table.c.id == key).values(archived_utc=at_utc)
-            )
+
+def _has_tasks(connection: sa.Connection) -> bool:
+    return connection.scalar(sa.select(schema.tasks.c.id).limit(1)) is not None
+
+
+def _set_archived(connection: sa.Connection, key: str, at_utc: datetime | None) -> None:
+    table = schema.tasks
+    done = connection.execute(
+        sa.update(table).where(table.c.id == key).values(archived_utc=at_utc)
+    )
+    if not done.rowcount:
+        raise FieldError("task", "this task is not in the logbook any more.")
 
 
 def _told(task: Task) -> str:
@@ -205,16 +232,27 @@ def _check_name(connection: sa.Connection, name: str, *, but: str) -> None:
 
 
 def _check_texts(task: Task) -> None:
+    for check in _text_checks(task):
+        check()
+
+
+def _text_checks(task: Task) -> list[Callable[[], None]]:
     """What is longer than this could be written but never be read again."""
     setup = task.setup or Setup()
-    for field, text, most in (
-        ("setup.movement", setup.movement, TEXT_MAX),
-        ("setup.site", setup.site, TEXT_MAX),
-        ("setup.posture", setup.posture, TEXT_MAX),
-        ("task.pair", task.pair, NAME_MAX),
-    ):
-        if len(text) > most:
-            raise FieldError(field, f"is longer than {most} characters.")
+    return [
+        partial(_check_length, field, text, most)
+        for field, text, most in (
+            ("setup.movement", setup.movement, TEXT_MAX),
+            ("setup.site", setup.site, TEXT_MAX),
+            ("setup.posture", setup.posture, TEXT_MAX),
+            ("task.pair", task.pair, NAME_MAX),
+        )
+    ]
+
+
+def _check_length(field: str, text: str, most: int) -> None:
+    if len(text) > most:
+        raise FieldError(field, f"is longer than {most} characters.")
 
 
 def _pair_by_key(connection: sa.Connection, name: str, key: str) -> None:

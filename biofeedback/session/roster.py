@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.logbook.people import Person, folded  # Person for the window
+from biofeedback.logbook.letters import folded
+from biofeedback.logbook.people import Person  # for the window
 from biofeedback.logbook.task_list import StoredTask  # for the window
 from biofeedback.training.task import TaskKind
 
@@ -103,6 +104,17 @@ class Roster:
         found = self._logbook.people.of_name(details.name)
         return tuple(person for person in found if person.id != but)
 
+    def wrong_with_athlete(
+        self, key: str, details: AthleteDetails, *, mass_date: str | None
+    ) -> tuple[FieldError, ...]:
+        """All that would keep an athlete from being saved.
+
+        Args:
+            key: of the athlete; empty for a new one.
+            mass_date: of a newly typed body mass; None where none was typed.
+        """
+        return self._logbook.people.wrong_with(key, details, mass_date=mass_date)
+
     def save_athlete(
         self, key: str, details: AthleteDetails, mass: BodyMass | None
     ) -> Person:
@@ -147,6 +159,10 @@ class Roster:
         """Those that hold every word, by name; the starter list on the first call."""
         self._logbook.tasks.start()
         return self._logbook.tasks.search(words, archived=archived)
+
+    def wrong_with_task(self, task: Task) -> tuple[FieldError, ...]:
+        """All that would keep a task from being saved; without a key it is new."""
+        return self._logbook.tasks.wrong_with(task)
 
     def save_task(self, task: Task) -> Task:
         """Enters a task without a key, or changes the one with its key.

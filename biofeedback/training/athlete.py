@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from biofeedback.training.task import Sides
 
 BIRTH_YEAR_LEAST = 1900
+BIRTH_YEAR_MOST = 2100
+"""No clock here: whether a year before it is over, the logbook looks."""
 MASS_LEAST_KG = 10.0
 MASS_MOST_KG = 350.0
 NOTES_MAX = 2000
@@ -69,11 +71,17 @@ class AthleteDetails:
 
     def __post_init__(self) -> None:
         year = self.birth_year
-        if year is not None and not BIRTH_YEAR_LEAST <= year <= 2100:
+        if year is not None and year < BIRTH_YEAR_LEAST:
             raise FieldError(
                 "athlete.birth_year",
                 f"is {year}; it must be {BIRTH_YEAR_LEAST} or later.",
                 "Type four digits.",
+            )
+        if year is not None and year > BIRTH_YEAR_MOST:
+            raise FieldError(
+                "athlete.birth_year",
+                f"{year} is still to come.",
+                "Type the year of birth.",
             )
         for field, text in (("notes", self.notes), ("consent", self.consent)):
             if len(text) > NOTES_MAX:

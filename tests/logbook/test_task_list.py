@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -52,6 +53,48 @@ def test_the_starter_list_is_given_once(book: Logbook) -> None:
         book.tasks.archive(stored.task.key)
     book.tasks.start()
     assert names(book) == []
+
+
+def test_the_list_is_shown_while_another_program_writes(book: Logbook) -> None:
+    book.tasks.start()
+    with Logbook.open(book.place) as other, other._write():
+        hurried = book.hurried(0.01)
+        hurried.tasks.start()
+        assert len(names(hurried)) == len(STARTER_TASKS)
+
+
+def test_two_programs_that_begin_at_once_give_one_starter_list(book: Logbook) -> None:
+    places = [Logbook.open(book.place) for _ in range(4)]
+    threads = [threading.Thread(target=place.tasks.start) for place in places]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    for place in places:
+        place.close()
+    assert len(names(book)) == len(STARTER_TASKS)
+
+
+def test_a_task_that_is_gone_is_neither_archived_nor_put_back(book: Logbook) -> None:
+    for act in (book.tasks.archive, book.tasks.restore):
+        with pytest.raises(FieldError, match="not in the logbook any more"):
+            act("none")
+
+
+def test_all_that_is_wrong_is_found_at_once_and_nothing_is_kept(book: Logbook) -> None:
+    task = book.tasks.add(CALF)
+    setup = Setup(movement="x" * 201, site="x" * 201, posture="x" * 201)
+    wrong = Task("standing CALF", setup=setup, pair="x" * 201)
+    fields = [error.field for error in book.tasks.wrong_with(wrong)]
+    assert fields == [
+        "task.name",
+        "setup.movement",
+        "setup.site",
+        "setup.posture",
+        "task.pair",
+    ]
+    assert book.tasks.wrong_with(task) == ()
+    assert names(book) == ["Standing calf"]
 
 
 def test_the_starter_lowering_is_held_against_a_task_of_the_list() -> None:
