@@ -223,6 +223,12 @@ class Desk(QWidget):
         if on is not self._ordered:
             self._ordered = on
             self.form.lock(locked=on or self._in_set)
+            # The order box tells task, hold, reps and rest; there is no room for both.
+            self.form.show_details(shown=not on)
+            below = self.form if on else self.note
+            for row in (self.pain, self.effort):
+                self._column.removeWidget(row)
+                self._column.insertWidget(self._column.indexOf(below), row)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Follows a lent box as it shows and hides itself."""

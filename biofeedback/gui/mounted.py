@@ -87,6 +87,7 @@ class Mounted:
             pages.add(page_of(roster, bar.athletes, "Alt+A", roster.enter))
             roster.chosen.connect(visit.change_athlete)
             roster.chosen.connect(pages.show_live)
+            roster.recoded.connect(visit.follow_code)
         pages.add(page_of(self.today, bar.today, "Alt+D", self._enter_today))
         pages.add(page_of(test, bar.test, "Alt+M", lambda: test.enter(visit.code)))
         if plan is not None:

@@ -173,7 +173,9 @@ class PrescriptionForm(QWidget):
         reference.addWidget(self.origin, 1, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(reference)
         layout.addWidget(self.band)
-        grid = QGridLayout()
+        self._details = QWidget()
+        grid = QGridLayout(self._details)
+        grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(3)
         on, clock = QHBoxLayout(), QHBoxLayout()
@@ -203,7 +205,7 @@ class PrescriptionForm(QWidget):
         grid.addLayout(shown, 3, 1, top)
         grid.setColumnStretch(0, 1)
         grid.setColumnStretch(1, 1)
-        layout.addLayout(grid)
+        layout.addWidget(self._details)
         layout.addWidget(self.problems)
 
     def align(self) -> None:
@@ -307,6 +309,11 @@ class PrescriptionForm(QWidget):
         for widget in self._locked_in_set:
             widget.setEnabled(not locked)
         self.band.lock_spelling(locked=locked)
+
+    def show_details(self, *, shown: bool) -> None:
+        """All fields, or the band and its reference alone."""
+        for part in (self.task, self._details):
+            part.setVisible(shown)
 
     def show_band(self, band: Band) -> None:
         """The band that is in force now."""

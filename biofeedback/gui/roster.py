@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QDate, Qt, Signal
@@ -28,9 +29,11 @@ class RosterPage(ListPage):
 
     Signals:
         chosen: the code of the athlete who is here.
+        recoded: the code that an athlete had, and the one saved instead.
     """
 
     chosen = Signal(str)
+    recoded = Signal(str, str)
 
     def __init__(self, roster: Roster, parent: QWidget | None = None) -> None:
         self._roster = roster
@@ -158,7 +161,7 @@ class RosterPage(ListPage):
         """Puts an athlete into the form."""
         person = self._roster.athlete(key) if key else None
         if key and person is None:
-            raise UserError(self.tr("This athlete is not in the logbook any more."))
+            raise UserError(self._gone())
         self._person = person
         self._confirmed_name = ""
         details = person.details if person else AthleteDetails("")
@@ -189,22 +192,28 @@ class RosterPage(ListPage):
         """Saves the athlete, with a new body mass where one was typed."""
         year = self.read(self._year)
         mass = self.read(self._typed_mass)
-        details = self.read(
-            lambda: AthleteDetails(
-                code=self.code.text,
-                name=self.name.text,
-                birth_year=year,
-                dominant=self.dominant.currentData(),
-                injured=self.injured.currentData(),
-                notes=self.notes.text,
-                consent=self.consent.text,
-            )
+        details = AthleteDetails(
+            code=self.code.text,
+            name=self.name.text,
+            dominant=self.dominant.currentData(),
+            injured=self.injured.currentData(),
         )
-        if details is None or self.wrong or self._another_of_that_name(details, key):
+        # Each by itself, so that all that is wrong is said.
+        details = self.read(lambda: replace(details, birth_year=year)) or details
+        details = self.read(lambda: replace(details, notes=self.notes.text)) or details
+        consent = self.consent.text
+        details = self.read(lambda: replace(details, consent=consent)) or details
+        date = self.mass_date.text if self.mass.text else None
+        self.note(self._roster.wrong_with_athlete(key, details, mass_date=date))
+        if self.wrong or self._another_of_that_name(details, key):
             return ""
         known = self._person is not None and self._person.mass is not None
         self._mass_stays = known and not self.mass.text
-        return self._roster.save_athlete(key, details, mass).id
+        before = self._person.details.code if key and self._person else ""
+        saved = self._roster.save_athlete(key, details, mass)
+        if before and details.code != before:
+            self.recoded.emit(before, details.code)
+        return saved.id
 
     def saved_words(self) -> str:
         """Said after saving."""
@@ -255,10 +264,14 @@ class RosterPage(ListPage):
     def put_away(self, key: str, *, archived: bool) -> None:
         """Archives an athlete, or puts one back."""
         person = self._roster.athlete(key)
-        if person is not None:
-            roster = self._roster
-            act = roster.restore_athlete if archived else roster.archive_athlete
-            act(person)
+        if person is None:
+            raise UserError(self._gone())
+        roster = self._roster
+        act = roster.restore_athlete if archived else roster.archive_athlete
+        act(person)
+
+    def _gone(self) -> str:
+        return self.tr("This athlete is not in the logbook any more.")
 
     def _choose(self) -> None:
         if self._keeps() or self._person is None:

@@ -234,8 +234,17 @@ class Visit(QObject):
         """Something that may keep the athlete; `why` gives words, or nothing."""
         self._keeps.append(why)
 
-    def change_athlete(self, code: str) -> None:
-        """Somebody else is here; the desk starts with what they were asked last."""
+    def follow_code(self, before: str, after: str) -> None:
+        """An athlete has another code now; what was told under the old one stays."""
+        if before == self.code:
+            self.change_athlete(after, must=True)
+
+    def change_athlete(self, code: str, *, must: bool = False) -> None:
+        """Somebody else is here; the desk starts with what they were asked last.
+
+        Args:
+            must: whatever is not saved, for it is the same athlete.
+        """
 
         def change() -> None:
             asked = self._office.last_prescription(code)
@@ -249,6 +258,10 @@ class Visit(QObject):
             self._desk.form.fill(asked)
 
         left = self._order.not_kept if self._order is not None else ""
+        if must:
+            self.ask(change)
+            self.athlete_changed.emit()
+            return
         why = left or next((words for keeps in self._keeps if (words := keeps())), "")
         if code == self.code:
             return

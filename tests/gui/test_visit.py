@@ -263,6 +263,24 @@ def test_a_plan_that_is_not_saved_keeps_its_athlete(house: House) -> None:
     assert house.window.desk.who.text() == "B2"
 
 
+def test_a_code_that_is_changed_is_the_code_of_who_is_here(house: House) -> None:
+    house.press("Alt+A")
+    page = house.window.mounted.roster
+    assert page is not None
+    person = house.logbook.athlete_by_code("A7")
+    assert person is not None
+    page.show_entry(person.id)
+    page.code.set_text("A8")
+    page.save.click()
+    assert house.window.desk.who.text() == "A8"
+    assert house.window.visit.code == "A8"
+    house.press("Esc")
+    page.show_entry(person.id)
+    page.name.set_text("Invented other name")
+    page.save.click()
+    assert house.window.desk.who.text() == "A8"
+
+
 def test_in_a_set_the_athlete_stays(house: House) -> None:
     house.window.desk.form.fill(FRESH)
     house.press("F5")
