@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -18,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.reference_rule_form import number, whole
 from biofeedback.training.criteria import (
     KINDS,
     Against,
@@ -82,18 +82,21 @@ class CriteriaBox(QWidget):
         grid.addWidget(self.add, 0, 3)
         grid.setColumnStretch(1, 1)
         grid.setColumnStretch(2, 1)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.addLayout(self._list)
-        whole.addLayout(grid)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(self._list)
+        column.addLayout(grid)
         self.kind.currentIndexChanged.connect(self._follow)
         self.add.clicked.connect(self._add)
         self._follow()
 
     def offer(self, tasks: Sequence[str]) -> None:
         """Names of tasks for a force to be regained in."""
+        typed = self.task.currentText()
         self.task.clear()
         self.task.addItems(list(tasks))
+        if typed:
+            self.task.setCurrentText(typed)
 
     def show_judged(self, judged: Sequence[Judged], *, editable: bool) -> None:
         """All criteria of a stage.
@@ -136,8 +139,8 @@ class CriteriaBox(QWidget):
                     lambda _=False, met=met: self.said.emit(criterion.key, met)
                 )
                 line.addWidget(button)
-        remove = QPushButton(tr("Remove"))
-        remove.setAccessibleName(f"{tr('Remove')}: {criterion.words}")
+        remove = QPushButton(tr("Take out"))
+        remove.setAccessibleName(f"{tr('Take out')}: {criterion.words}")
         remove.clicked.connect(lambda: self.removed.emit(criterion.key))
         line.addWidget(remove)
         return row
@@ -153,7 +156,10 @@ class CriteriaBox(QWidget):
         self.text.setVisible(kind is Word)
         first = tr("at most") if kind is PainAtMost else tr("at least, %")
         self.first.label.setText(first)
+        self.first.line.setAccessibleName(first)
         self.second.label.setText(tr("in the last sessions"))
+        for field in (self.first, self.second, self.text):
+            field.complain("")
 
     def _add(self) -> None:
         fields = (self.first, self.second, self.text)
@@ -162,34 +168,38 @@ class CriteriaBox(QWidget):
         try:
             criterion = self._typed()
         except FieldError as error:
-            own = {
-                "criterion.sessions": self.second,
-                "criterion.text": self.text,
-                "criterion.task": self.first,
-            }
-            own.get(error.field, self.first).complain(error.problem)
+            own = {"criterion.sessions": self.second, "criterion.text": self.text}
+            problem = f"{error.problem} {error.next_step}".strip()
+            own.get(error.field, self.first).complain(problem)
             return
         self.added.emit(criterion)
-        for field in fields:
+
+    def clear_new(self) -> None:
+        """The new one was taken: the fields are empty for the next."""
+        for field in (self.first, self.second, self.text):
             field.set_text("")
 
     def _typed(self) -> Criterion:
         kind = self.kind.currentData()
         if kind is Word:
             return Word(self.text.text)
-        first = _number(self.first, "criterion.first")
         if kind is Regained:
             return Regained(
-                first, self.against.currentData(), self.task.currentText().strip()
+                _number(self.first, "criterion.least_pct"),
+                self.against.currentData(),
+                self.task.currentText().strip(),
             )
-        sessions = int(_number(self.second, "criterion.sessions"))
         if kind is PainAtMost:
-            return PainAtMost(int(first), sessions)
-        return HoldsComplete(first, sessions)
+            return PainAtMost(
+                whole(self.first, "criterion.most"),
+                whole(self.second, "criterion.sessions"),
+            )
+        return HoldsComplete(
+            _number(self.first, "criterion.least_pct"),
+            whole(self.second, "criterion.sessions"),
+        )
 
 
 def _number(field: Field, name: str) -> float:
-    value = field.number()
-    if value is None or math.isnan(value):
-        raise FieldError(name, field.error.text())
-    return value
+    value = number(field, name)
+    return 0.0 if value is None else value

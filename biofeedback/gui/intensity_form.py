@@ -1,6 +1,7 @@
 """How hard, as a plan spells it: with what each number is of, and the newtons beside.
 
-Every tolerance says what it is a share of. The newtons follow while one types.
+Every tolerance says what it is a share of. The newtons follow while one types. Of a
+lowering only the floor is asked.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
-from biofeedback.training.intensity_words import newtons
+from biofeedback.training.intensity_words import newtons_in_range, number
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,6 +28,10 @@ class Shape(Enum):
     CENTRE = "a centre ±"
     RANGE = "a range"
     AT_LEAST = "at least"
+
+
+DIGITS = 6
+"""As many as anyone types: what is shown is what is read again."""
 
 
 class IntensityForm(QWidget):
@@ -41,7 +46,8 @@ class IntensityForm(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         tr = self.tr
-        self._references: Sequence[tuple[str, float | None]] = ()
+        self._references: Sequence[tuple[str, float | None, str]] = ()
+        self._lowering = False
         self._filling = False
         self.shape = QComboBox()
         self.shape.setAccessibleName(tr("Kind of intensity"))
@@ -58,7 +64,7 @@ class IntensityForm(QWidget):
         self.of = QComboBox()
         self.of.setAccessibleName(tr("What the tolerance is of"))
         self.newtons = QLabel()
-        self.newtons.setObjectName("summary")
+        self.newtons.setObjectName("look")
         self.newtons.setAccessibleName(tr("In newtons"))
         self.newtons.setWordWrap(True)
         grid = QGridLayout(self)
@@ -93,24 +99,37 @@ class IntensityForm(QWidget):
         self.shape.setCurrentIndex(self.shape.findData(shape))
         self.unit.setCurrentIndex(self.unit.findData(intensity.unit))
         self._offer_tolerances()
-        self.low_end.set_number(intensity.lower)
-        self.high_end.set_number(intensity.upper if shape is Shape.RANGE else None)
-        self.tolerance.set_number(intensity.tolerance)
+        upper = intensity.upper if shape is Shape.RANGE else None
+        self.low_end.set_number(intensity.lower, digits=DIGITS)
+        self.high_end.set_number(upper, digits=DIGITS)
+        self.tolerance.set_number(intensity.tolerance, digits=DIGITS)
         self.of.setCurrentIndex(max(0, self.of.findData(intensity.tolerance_of)))
         self._filling = False
         self._follow()
 
-    def show_references(self, references: Sequence[tuple[str, float | None]]) -> None:
-        """Name and newtons of what would be 100 % for each side."""
+    def set_lowering(self, *, lowering: bool) -> None:
+        """Whether it is of a lowering: that has a floor and nothing else."""
+        if lowering == self._lowering:
+            return
+        self._lowering = lowering
+        if lowering:
+            filling, self._filling = self._filling, True
+            self.shape.setCurrentIndex(self.shape.findData(Shape.AT_LEAST))
+            self._filling = filling
+        self._follow()
+
+    def show_references(
+        self, references: Sequence[tuple[str, float | None, str]]
+    ) -> None:
+        """Of each side its name, the newtons of 100 %, and why there are none."""
         self._references = references
         self._follow()
 
     def read(self) -> Intensity | None:
         """The intensity as it was typed; None after a complaint in a field."""
-        lower = self.low_end.number()
-        if lower is None or math.isnan(lower):
-            return None
+        self.calm()
         shape, unit = self.shape.currentData(), self.unit.currentData()
+        lower = self.low_end.number()
         upper: float | None = lower
         if shape is Shape.RANGE:
             upper = self.high_end.number()
@@ -120,16 +139,26 @@ class IntensityForm(QWidget):
         if shape is not Shape.AT_LEAST:
             empty = math.nan if shape is Shape.RANGE else None
             tolerance = self.tolerance.number(empty=empty)
-        if any(value is not None and math.isnan(value) for value in (upper, tolerance)):
+        if any(field.error.text() for field in self._fields) or lower is None:
             return None
         if shape is Shape.RANGE and upper == lower:
             self.high_end.complain(self.tr("Must lie above the lower end."))
             return None
+        of = self.of.currentData() if tolerance is not None else ToleranceOf.CENTRE
         try:
-            return Intensity(lower, upper, unit, tolerance, self.of.currentData())
+            return Intensity(lower, upper, unit, tolerance, of)
         except FieldError as error:
             self.complain(error)
             return None
+
+    def calm(self) -> None:
+        """Nothing is complained of any more."""
+        for field in self._fields:
+            field.complain("")
+
+    @property
+    def _fields(self) -> tuple[Field, ...]:
+        return self.low_end, self.high_end, self.tolerance
 
     def complain(self, error: FieldError) -> None:
         """Says what is wrong beside its field."""
@@ -166,41 +195,41 @@ class IntensityForm(QWidget):
     def _follow(self) -> None:
         """What there is to see, and the newtons of what stands in the fields."""
         shape = self.shape.currentData()
+        self.shape.setVisible(not self._lowering)
         self.high_end.setVisible(shape is Shape.RANGE)
         self.tolerance.setVisible(shape is not Shape.AT_LEAST)
         self.of.setVisible(shape is not Shape.AT_LEAST)
-        centre = self.tr("Centre") if shape is Shape.CENTRE else self.tr("From")
-        self.low_end.label.setText(centre)
+        words = {
+            Shape.CENTRE: self.tr("Centre"),
+            Shape.RANGE: self.tr("From"),
+            Shape.AT_LEAST: self.tr("Floor") if self._lowering else self.tr("At least"),
+        }
+        self.low_end.label.setText(words[shape])
+        self.low_end.line.setAccessibleName(words[shape])
         self.newtons.setText(self._in_newtons())
 
     def _in_newtons(self) -> str:
-        told = [
-            field.error.text()
-            for field in (self.low_end, self.high_end, self.tolerance)
-        ]
+        told = [field.error.text() for field in self._fields]
         intensity = self.read()
         # Reading complains; while one types that would be a nuisance.
-        for field, before in zip(
-            (self.low_end, self.high_end, self.tolerance), told, strict=True
-        ):
+        for field, before in zip(self._fields, told, strict=True):
             field.complain(before)
         if intensity is None:
             return ""
         if not intensity.wants_reference:
-            return newtons(intensity.band(None))
+            return newtons_in_range(intensity, None)
         parts = []
-        for name, reference_n in self._references:
+        for name, reference_n, missing in self._references:
+            side = f"{name}: " if name else ""
             if reference_n is None:
-                parts.append(self.tr("{side}: needs a reference").format(side=name))
+                needs = self.tr("{side}needs a reference. {missing}")
+                parts.append(needs.format(side=side, missing=missing).strip())
                 continue
-            low = intensity.band(reference_n, 0.0)
-            words = newtons(low)
-            if intensity.leaves_room:
-                high = newtons(intensity.band(reference_n, 1.0))
-                words = self.tr("from {low} up to {high}").format(low=words, high=high)
             parts.append(
-                self.tr("{side}: {words} of {reference} N").format(
-                    side=name, words=words, reference=f"{reference_n:.4g}"
+                self.tr("{side}{words}; 100 % is {reference} N").format(
+                    side=side,
+                    words=newtons_in_range(intensity, reference_n),
+                    reference=number(reference_n),
                 )
             )
         return "\n".join(parts)

@@ -1,7 +1,7 @@
 """A plan on paper: everything that is asked for, stage by stage.
 
-Black on white whatever the theme. Written through Qt's own documents, as PDF or to a
-printer, with the same words as on the screen.
+Black on white whatever the theme. Written through Qt's own documents as PDF, with the
+same words as on the screen, and with the newtons of the day it was printed on.
 """
 
 from __future__ import annotations
@@ -9,18 +9,31 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QMarginsF
+from PySide6.QtCore import (
+    QBuffer,
+    QByteArray,
+    QCoreApplication,
+    QDate,
+    QIODevice,
+    QMarginsF,
+    Qt,
+)
 from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPdfWriter, QTextDocument
 
-from biofeedback.errors import FileError
-from biofeedback.training.intensity_words import in_words, range_in_words
+from biofeedback.session.planning import write_whole
+from biofeedback.training.intensity_words import newtons_in_range, number
 from biofeedback.training.plan import CAUTION
+from biofeedback.training.planned_words import lines
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
     from pathlib import Path
 
+    from biofeedback.session.planning import SideReference
     from biofeedback.training.plan import Plan, Stage
     from biofeedback.training.planned import PlannedPrescription
+
+    Today = Callable[[PlannedPrescription], Sequence[SideReference]]
 
 MARGIN_MM = 18
 DOTS_PER_INCH = 300
@@ -32,16 +45,28 @@ def tr(text: str) -> str:
     return QCoreApplication.translate("PlanPrint", text)
 
 
-def write_pdf(plan: Plan, path: Path, *, who: str) -> None:
-    """Writes the plan as a PDF.
+def write_pdf(
+    plan: Plan,
+    path: Path,
+    *,
+    who: str,
+    now: int | None = None,
+    today: Today | None = None,
+) -> None:
+    """Writes the plan as a PDF, whole or not at all.
 
     Args:
         who: code of the athlete.
+        now: index of the stage under way, if one is.
+        today: what is 100 % for each side of a prescription, for newtons.
 
     Raises:
         FileError: the file cannot be written.
     """
-    writer = QPdfWriter(str(path))
+    content = QByteArray()
+    buffer = QBuffer(content)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(buffer)
     writer.setResolution(DOTS_PER_INCH)
     writer.setTitle(plan.name)
     writer.setPageLayout(
@@ -57,68 +82,82 @@ def write_pdf(plan: Plan, path: Path, *, who: str) -> None:
     letters = QFont()
     letters.setPointSizeF(POINTS)
     document.setDefaultFont(letters)
-    document.setHtml(html(plan, who=who))
+    document.setHtml(html(plan, who=who, now=now, today=today))
     document.print_(writer)
-    del writer  # which ends the file
-    if not path.is_file() or not path.stat().st_size:
-        raise FileError(path, "the plan cannot be printed there.")
+    del writer  # which ends the document
+    buffer.close()
+    write_whole(path, bytes(content.data()))
 
 
-def html(plan: Plan, *, who: str) -> str:
+def html(
+    plan: Plan, *, who: str, now: int | None = None, today: Today | None = None
+) -> str:
     """The document."""
-    example = f"<p><b>{escape(tr('An invented example.'))}</b></p>"
-    note = escape(plan.note).replace("\n", "<br>")
-    stages = "".join(
-        _stage(number, stage) for number, stage in enumerate(plan.stages, 1)
-    )
-    return (
-        "<html><body style='color:#000'>"
-        f"<h2>{escape(plan.name)}</h2>"
-        f"<p>{escape(tr('For'))} {escape(who)}</p>"
-        f"{example if plan.example else ''}"
-        f"{f'<p>{note}</p>' if note and plan.note != CAUTION else ''}"
-        f"{stages}<p><b>{escape(tr(CAUTION))}</b></p></body></html>"
-    )
+    head = [f"<h2>{escape(plan.name)}</h2>"]
+    if plan.example:
+        head.append(f"<p><b>{escape(tr('An invented example.'))}</b></p>")
+    day = QDate.currentDate().toString(Qt.DateFormat.ISODate)
+    for_whom = tr("For {who}, printed {day}.").format(who=who, day=day)
+    head.append(f"<p>{escape(for_whom)}</p>")
+    head.append(f"<p><b>{escape(tr(CAUTION))}</b></p>")
+    if plan.note and plan.note != CAUTION:
+        head.append(f"<p>{_text(plan.note)}</p>")
+    stages = [
+        _stage(index, stage, now=now, today=today)
+        for index, stage in enumerate(plan.stages)
+    ]
+    body = "".join((*head, *stages))
+    return f"<html><body style='color:#000'>{body}</body></html>"
 
 
-def _stage(number: int, stage: Stage) -> str:
-    weeks = tr("weeks {first} to {last}").format(
-        first=stage.from_week, last=stage.to_week
+def _stage(index: int, stage: Stage, *, now: int | None, today: Today | None) -> str:
+    head = tr("{number}. {name}, weeks {first} to {last}").format(
+        number=index + 1, name=stage.name, first=stage.from_week, last=stage.to_week
     )
-    asked = "".join(_prescription(one) for one in stage.prescriptions)
-    criteria = "".join(f"<li>{escape(one.words)}</li>" for one in stage.criteria)
-    head = f"{number}. {stage.name} ({weeks})"
+    if index == now:
+        head = tr("{stage} (now)").format(stage=head)
     parts = [f"<h3>{escape(head)}</h3>"]
     if stage.note:
-        parts.append(f"<p>{escape(stage.note)}</p>")
-    parts.append(f"<ul>{asked}</ul>")
+        parts.append(f"<p>{_text(stage.note)}</p>")
+    asked = "".join(_prescription(one, today) for one in stage.prescriptions)
+    if asked:
+        parts.append(f"<ul>{asked}</ul>")
+    criteria = "".join(f"<li>{escape(one.words)}</li>" for one in stage.criteria)
     if criteria:
         parts.append(f"<p>{escape(tr('To move on:'))}</p><ul>{criteria}</ul>")
     return "".join(parts)
 
 
-def _prescription(planned: PlannedPrescription) -> str:
-    within = range_in_words(planned.intensity)
-    hard = in_words(planned.intensity)
-    if within:
-        hard = tr("within {range}, beginning at {band}").format(range=within, band=hard)
-    ceiling = ""
-    if planned.ceiling_pct is not None:
-        ceiling = tr("; never above {pct} %").format(pct=f"{planned.ceiling_pct:g}")
-    elif planned.ceiling_n is not None:
-        ceiling = tr("; never above {n} N").format(n=f"{planned.ceiling_n:g}")
-    dose = tr(
-        "{sets} × {reps} reps of {hold} s ({clock}), rest {rest} s; {sides}; 100 % is "
-        "{origin}"
-    ).format(
-        sets=planned.sets,
-        reps=planned.reps,
-        hold=f"{planned.hold_s:g}",
-        clock=tr(planned.clock.value),
-        rest=f"{planned.rest_s:g}",
-        sides=tr(planned.side_order.value),
-        origin=tr(planned.reference.origin.value),
-    )
-    words = f"<b>{escape(planned.task.name)}</b>: {escape(hard)}{escape(ceiling)}"
-    note = f"<br>{escape(planned.note)}" if planned.note else ""
-    return f"<li>{words}<br>{escape(dose)}{note}</li>"
+def _prescription(planned: PlannedPrescription, today: Today | None) -> str:
+    told = [*lines(planned), *_newtons(planned, today)]
+    if planned.note:
+        told.append(planned.note)
+    words = "<br>".join(escape(one) for one in told)
+    return f"<li><b>{escape(planned.task.name)}</b><br>{words}</li>"
+
+
+def _newtons(planned: PlannedPrescription, today: Today | None) -> list[str]:
+    """Of each side, if the set were today."""
+    if today is None or not planned.intensity.wants_reference:
+        return []
+    told = []
+    for one in today(planned):
+        if one.side is None or one.reference is None:
+            side = tr(one.side.value) if one.side else ""
+            words = tr("Today {side}: needs a reference. {missing}")
+            told.append(words.format(side=side, missing=one.missing))
+            continue
+        reference_n = one.reference.force_n
+        told.append(
+            tr("Today {side}: {newtons}; 100 % is {force} N of {date}").format(
+                side=tr(one.side.value),
+                newtons=newtons_in_range(planned.intensity, reference_n),
+                force=number(reference_n),
+                date=one.reference.date[:10],
+            )
+        )
+    return told
+
+
+def _text(text: str) -> str:
+    return escape(text).replace("\n", "<br>")

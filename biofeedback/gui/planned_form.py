@@ -1,12 +1,16 @@
-"""One prescription of a plan, as fields. What was typed stays where it does not fit."""
+"""One prescription of a plan, as fields. What was typed stays where it does not fit.
+
+Everything that does not fit is said at once, each beside its field. The newtons of each
+side, and of the ceiling, follow while one types.
+"""
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, TypeVar
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QDate, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -16,38 +20,37 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from biofeedback.errors import FieldError
-from biofeedback.gui.field import Field
+from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.enum_box import choose, enum_box, labelled
+from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.intensity_form import IntensityForm
-from biofeedback.training.planned import (
-    PlannedPrescription,
-    ReferenceRule,
-    SideOrder,
+from biofeedback.gui.reference_rule_form import (
+    DIGITS,
+    ReferenceRuleForm,
+    number,
+    whole,
 )
+from biofeedback.training.intensity import LEAST_PCT, Intensity
+from biofeedback.training.intensity_words import number as plain
+from biofeedback.training.planned import PlannedPrescription, SideOrder
 from biofeedback.training.prescription import ClockRule, FeedbackMode, StartBy
-from biofeedback.training.reference import Definition, Origin
-from biofeedback.training.task import Sides, Task, TaskKind
+from biofeedback.training.task import Task, TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
-    from enum import Enum
 
-    from biofeedback.session.planning import SideForces
+    from biofeedback.session.planning import SideReference
 
-    Chosen = TypeVar("Chosen", bound=Enum)
-
-_SHOWN = {
-    SideOrder.TOGETHER: (Sides.BOTH,),
-    SideOrder.LEFT: (Sides.LEFT,),
-    SideOrder.RIGHT: (Sides.RIGHT,),
-}
+NUMBERS = ("hold_s", "rest_s", "grace_s")
+COUNTS = ("reps", "sets")
+BALANCE = "balance_tolerance_points"
 
 
 class PlannedForm(QWidget):
     """Fields for a planned prescription.
 
     Args:
-        forces: what is known of each side in a task.
+        references: what is 100 % for each side of a prescription, if it were today.
 
     Signals:
         edited: something was typed or chosen.
@@ -56,11 +59,15 @@ class PlannedForm(QWidget):
     edited = Signal()
 
     def __init__(
-        self, forces: Callable[[Task], SideForces], parent: QWidget | None = None
+        self,
+        references: Callable[[PlannedPrescription], Sequence[SideReference]],
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         tr = self.tr
-        self._forces = forces
+        self._references = references
+        self._sides: Sequence[SideReference] = ()
+        self._asked_of: object = None
         self._before: PlannedPrescription | None = None
         self._tasks: dict[str, Task] = {}
         self._no_rest_told = False
@@ -71,38 +78,39 @@ class PlannedForm(QWidget):
         self.task.setAccessibleName(tr("Task"))
         self.task_error = QLabel()
         self.task_error.setObjectName("error")
+        self.task_error.setWordWrap(True)
         self.task_error.hide()
         self.intensity = IntensityForm()
+        self.rule = ReferenceRuleForm()
         self.fields = {
             "hold_s": Field(tr("Hold"), unit="s"),
             "reps": Field(tr("Reps")),
             "sets": Field(tr("Sets")),
             "rest_s": Field(tr("Rest"), unit="s"),
-            "balance_tolerance_points": Field(
+            "grace_s": Field(
+                tr("Grace"), unit="s", tip=tr("Excursions up to this are no lapses.")
+            ),
+            BALANCE: Field(
                 tr("Balance ±"), unit=tr("points"), tip=tr("Empty for none.")
             ),
             "ceiling": Field(
                 tr("Ceiling"), tip=tr("Must not be passed. Empty for none.")
             ),
+            "note": Field(tr("Note")),
         }
         self.ceiling_unit = QComboBox()
         self.ceiling_unit.setAccessibleName(tr("Unit of the ceiling"))
         self.ceiling_unit.addItem(tr("% of the reference"), userData="ceiling_pct")
         self.ceiling_unit.addItem(tr("N"), userData="ceiling_n")
-        self.clock = _choices(ClockRule, tr("Clock"))
-        self.order = _choices(SideOrder, tr("Sides"))
-        self.feedback = _choices(FeedbackMode, tr("Force shown"))
-        self.start = _choices(StartBy, tr("A rep starts by"))
+        self.ceiling_newtons = QLabel()
+        self.ceiling_newtons.setObjectName("look")
+        self.ceiling_newtons.setAccessibleName(tr("Ceiling in newtons"))
+        self.clock = enum_box(ClockRule, tr("Clock"))
+        self.order = enum_box(SideOrder, tr("Sides"))
+        self.feedback = enum_box(FeedbackMode, tr("Force shown"))
+        self.start = enum_box(StartBy, tr("A rep starts by"))
         self.each_side = QCheckBox(tr("Band for each side"))
         self.required = QCheckBox(tr("Balance is required"))
-        self.origin = _choices(Origin, tr("100 % is"))
-        self.definition = _choices(Definition, tr("Definition of the 100 %"))
-        self.weeks = Field(tr("of the last"), unit=tr("weeks"))
-        self.typed = Field(tr("100 % is"), unit="N")
-        self.factor = Field(tr("Body weight ×"))
-        self.other = QComboBox()
-        self.other.setEditable(True)
-        self.other.setAccessibleName(tr("Other task"))
         self._lay_out()
         self._connect()
 
@@ -111,44 +119,42 @@ class PlannedForm(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(5)
-        column.addLayout(_row(tr("Task"), self.task))
+        column.addLayout(labelled(tr("Task"), self.task))
         column.addWidget(self.task_error)
         column.addWidget(self.intensity)
+        column.addWidget(self.rule)
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(4)
         top = Qt.AlignmentFlag.AlignTop
-        grid.addLayout(_row(tr("100 % is"), self.origin), 0, 0, 1, 2)
-        grid.addLayout(_row(tr("by"), self.definition), 0, 2)
-        for widget in (self.weeks, self.typed, self.factor, self.other):
-            grid.addWidget(widget, 1, 0, 1, 2, top)
-        grid.addLayout(_row(tr("Sides"), self.order), 1, 2)
-        grid.addWidget(fields["hold_s"], 2, 0, top)
-        grid.addWidget(fields["reps"], 2, 1, top)
-        grid.addLayout(_row(tr("Clock"), self.clock), 2, 2)
-        grid.addWidget(fields["sets"], 3, 0, top)
-        grid.addWidget(fields["rest_s"], 3, 1, top)
-        grid.addLayout(_row(tr("Shown"), self.feedback), 3, 2)
-        grid.addWidget(fields["ceiling"], 4, 0, top)
-        grid.addWidget(self.ceiling_unit, 4, 1, top)
-        grid.addLayout(_row(tr("Starts by"), self.start), 4, 2)
-        grid.addWidget(fields["balance_tolerance_points"], 5, 0, top)
-        grid.addWidget(self.required, 5, 1)
-        grid.addWidget(self.each_side, 5, 2)
+        for row, (first, second, third) in enumerate(
+            (
+                (fields["hold_s"], fields["reps"], (tr("Sides"), self.order)),
+                (fields["sets"], fields["rest_s"], (tr("Clock"), self.clock)),
+                (fields["grace_s"], self.each_side, (tr("Shown"), self.feedback)),
+                (fields["ceiling"], self.ceiling_unit, (tr("Starts by"), self.start)),
+            )
+        ):
+            grid.addWidget(first, row, 0, top)
+            grid.addWidget(second, row, 1, top)
+            grid.addLayout(labelled(*third), row, 2, top)
+        grid.addWidget(fields[BALANCE], 4, 0, top)
+        grid.addWidget(self.required, 4, 1, top)
+        grid.addWidget(self.ceiling_newtons, 4, 2, top)
+        grid.addWidget(fields["note"], 5, 0, 1, 3)
         for at in range(3):
             grid.setColumnStretch(at, 1)
         column.addLayout(grid)
 
     def _connect(self) -> None:
         self.intensity.edited.connect(self._edited)
-        for field in (*self.fields.values(), self.weeks, self.typed, self.factor):
+        self.rule.edited.connect(self._edited)
+        for field in self.fields.values():
             field.line.textEdited.connect(self._edited)
-        for box in (self.clock, self.order, self.feedback, self.start, self.origin):
+        for box in (self.clock, self.order, self.feedback, self.start):
             box.currentIndexChanged.connect(self._edited)
-        self.definition.currentIndexChanged.connect(self._edited)
         self.ceiling_unit.currentIndexChanged.connect(self._edited)
         self.task.currentTextChanged.connect(self._edited)
-        self.other.currentTextChanged.connect(self._edited)
         self.each_side.toggled.connect(self._edited)
         self.required.toggled.connect(self._edited)
 
@@ -157,60 +163,54 @@ class PlannedForm(QWidget):
     def offer(self, tasks: Sequence[Task]) -> None:
         """Tasks to choose from."""
         self._tasks = {task.name: task for task in tasks}
-        self._filling = True
-        for box in (self.task, self.other):
-            typed = box.currentText()
-            box.clear()
-            box.addItems(list(self._tasks))
-            box.setCurrentText(typed)
+        self._filling, self._asked_of = True, None
+        typed = self.task.currentText()
+        self.task.clear()
+        self.task.addItems(list(self._tasks))
+        self.task.setCurrentText(typed)
+        self.rule.offer(list(self._tasks))
         self._filling = False
 
     def show_planned(self, planned: PlannedPrescription) -> None:
         """Puts a prescription into the fields."""
-        self._filling, self._before = True, planned
+        self._filling, self._before, self._asked_of = True, planned, None
         self._no_rest_told = planned.rest_s == 0
+        self.calm()
         self.task.setCurrentText(planned.task.name)
         self.intensity.show_intensity(planned.intensity)
-        for name in ("hold_s", "reps", "sets", "rest_s", "balance_tolerance_points"):
-            self.fields[name].set_number(getattr(planned, name))
+        self.rule.show_rule(planned.reference)
+        for name in (*NUMBERS, *COUNTS, BALANCE):
+            self.fields[name].set_number(getattr(planned, name), digits=DIGITS)
         in_newtons = planned.ceiling_n is not None
         self.ceiling_unit.setCurrentIndex(1 if in_newtons else 0)
-        self.fields["ceiling"].set_number(
-            planned.ceiling_n if in_newtons else planned.ceiling_pct
-        )
+        ceiling = planned.ceiling_n if in_newtons else planned.ceiling_pct
+        self.fields["ceiling"].set_number(ceiling, digits=DIGITS)
+        self.fields["note"].set_text(planned.note)
         for box, value in (
             (self.clock, planned.clock),
             (self.order, planned.side_order),
             (self.feedback, planned.feedback),
             (self.start, planned.start),
-            (self.origin, planned.reference.origin),
-            (self.definition, planned.reference.definition),
         ):
-            _choose(box, value)
+            choose(box, value)
         self.each_side.setChecked(planned.each_side)
         self.required.setChecked(planned.balance_required)
-        rule = planned.reference
-        self.weeks.set_number(rule.within_weeks)
-        self.typed.set_number(rule.typed_n)
-        self.factor.set_number(rule.body_mass_factor, digits=2)
-        self.other.setCurrentText(rule.other_task)
         self._filling = False
         self._follow()
 
     # What it gives.
 
     def read(self) -> PlannedPrescription | None:
-        """The prescription as it was typed; None after a complaint in a field."""
-        for field in (*self.fields.values(), self.weeks, self.typed, self.factor):
-            field.complain("")
-        self._complain_of_task("")
-        before, intensity = self._before, self.intensity.read()
-        try:
-            values, rule = self._values(), self._rule()
-        except FieldError as error:
+        """The prescription as it was typed; None after complaints in the fields."""
+        self.calm()
+        before, wrong = self._before, list[FieldError]()
+        intensity, values = self.intensity.read(), self._values(wrong)
+        name = self.task.currentText().strip()
+        if not name:
+            wrong.append(FieldError("task.name", "must not be empty."))
+        for error in wrong:
             self.complain(error)
-            return None
-        if before is None or intensity is None:
+        if wrong or before is None or intensity is None:
             return None
         if values["rest_s"] == 0 and not self._no_rest_told:
             self._no_rest_told = True
@@ -218,56 +218,70 @@ class PlannedForm(QWidget):
                 self.tr("No rest between the reps? Save again if it is meant.")
             )
             return None
-        name = self.task.currentText().strip()
-        if not name:
-            self._complain_of_task(self.tr("Must not be empty."))
-            return None
-        known = self._tasks.get(name)
-        task = known or replace(before.task, name=name, key="")
         try:
-            return replace(
-                before, task=task, intensity=intensity, reference=rule, **values
+            made = replace(
+                before, task=self._task(name, before), intensity=intensity, **values
             )
+            made.check_kind()
         except FieldError as error:
             self.complain(error)
             return None
+        return made
+
+    def calm(self) -> None:
+        """Nothing is complained of any more."""
+        for field in self.fields.values():
+            field.complain("")
+        self.intensity.calm()
+        self.rule.calm()
+        self._complain_of_task("")
 
     def complain(self, error: FieldError) -> None:
         """Says what is wrong beside its field."""
         words = f"{error.problem} {error.next_step}".strip()
-        name = error.field.split(".")[-1]
         if error.field.startswith("intensity."):
             self.intensity.complain(error)
             return
-        own = {
-            "within_weeks": self.weeks,
-            "typed_n": self.typed,
-            "body_mass_factor": self.factor,
-            "ceiling_pct": self.fields["ceiling"],
-            "ceiling_n": self.fields["ceiling"],
-            "balance_required": self.fields["balance_tolerance_points"],
-        }
-        field = self.fields.get(name) or own.get(name)
+        if self.rule.complain(error):
+            return
+        own = {"ceiling_pct": "ceiling", "ceiling_n": "ceiling"}
+        own |= {"balance_required": BALANCE}
+        field = self.fields.get(own.get(error.field, error.field))
         if field is not None:
             field.complain(words)
         else:
             self._complain_of_task(words)
 
-    def _values(self) -> dict[str, Any]:
-        numbers: dict[str, Any] = {}
-        for name in ("hold_s", "rest_s"):
-            numbers[name] = _number(self.fields[name], name)
-        for name in ("reps", "sets"):
-            value = _number(self.fields[name], name)
-            if value is None or value % 1:
-                raise FieldError(name, "must be a whole number.")
-            numbers[name] = int(value)
-        points = "balance_tolerance_points"
-        numbers[points] = _number(self.fields[points], points, empty=True)
-        ceiling = _number(self.fields["ceiling"], "ceiling_n", empty=True)
-        chosen = self.ceiling_unit.currentData()
+    def _task(self, name: str, before: PlannedPrescription) -> Task:
+        """The known one of this name, with its position; else another by name."""
+        known = self._tasks.get(name)
+        if known is not None:
+            return known
+        if name == before.task.name:
+            return before.task
+        return Task(name, before.task.kind, before.task.sides)
+
+    def _values(self, wrong: list[FieldError]) -> dict[str, Any]:
+        """All but task and intensity; what does not fit is added to `wrong`."""
+        fields, chosen = self.fields, self.ceiling_unit.currentData()
+
+        def read(what: Callable[[], object]) -> Any:
+            try:
+                return what()
+            except FieldError as error:
+                wrong.append(error)
+                return None
+
+        values: dict[str, Any] = {}
+        for name in NUMBERS:
+            values[name] = read(partial(number, fields[name], name))
+        for name in COUNTS:
+            values[name] = read(partial(whole, fields[name], name))
+        ceiling = read(lambda: number(fields["ceiling"], chosen, empty=True))
         return {
-            **numbers,
+            **values,
+            BALANCE: read(lambda: number(fields[BALANCE], BALANCE, empty=True)),
+            "reference": read(self.rule.read),
             "ceiling_pct": ceiling if chosen == "ceiling_pct" else None,
             "ceiling_n": ceiling if chosen == "ceiling_n" else None,
             "clock": self.clock.currentData(),
@@ -276,98 +290,97 @@ class PlannedForm(QWidget):
             "start": self.start.currentData(),
             "each_side": self.each_side.isChecked(),
             "balance_required": self.required.isChecked(),
+            "note": fields["note"].text,
         }
 
-    def _rule(self) -> ReferenceRule:
-        origin = self.origin.currentData()
-        weeks = _number(self.weeks, "reference.within_weeks") or 0
-        typed_n = None
-        if origin is Origin.TYPED:
-            typed_n = _number(self.typed, "reference.typed_n")
-            if not typed_n or typed_n < 0.1:
-                raise FieldError("reference.typed_n", "must be 0.1 N or more.")
-        factor = None
-        if origin is Origin.BODY_MASS:
-            factor = _number(self.factor, "reference.body_mass_factor")
-        return ReferenceRule(
-            origin,
-            self.definition.currentData(),
-            int(weeks),
-            self.other.currentText().strip() if origin is Origin.OTHER_TASK else "",
-            factor,
-            typed_n,
-            QDate.currentDate().toString(Qt.DateFormat.ISODate) if typed_n else "",
-        )
-
     def _complain_of_task(self, words: str) -> None:
-        self.task_error.setText(words)
+        self.task_error.setText(as_sentence(words))
         self.task_error.setVisible(bool(words))
+
+    # What is seen while one types.
 
     def _edited(self) -> None:
         if not self._filling:
+            if self.sender() is self.task:
+                self._complain_of_task("")
             self._follow()
             self.edited.emit()
 
     def _follow(self) -> None:
-        """What there is to see for the origin, and the newtons of each side."""
-        origin = self.origin.currentData()
-        best = {Origin.OWN_SIDE, Origin.OTHER_SIDE}
-        self.weeks.setVisible(origin in best)
-        self.typed.setVisible(origin is Origin.TYPED)
-        self.factor.setVisible(origin is Origin.BODY_MASS)
-        self.other.setVisible(origin is Origin.OTHER_TASK)
+        """What a task's kind asks for, and the newtons of each side."""
         lowering = self._kind() is TaskKind.LOWERING
-        self.fields["hold_s"].label.setText(
-            self.tr("Tempo") if lowering else self.tr("Hold")
+        words = self.tr("Tempo") if lowering else self.tr("Hold")
+        self.fields["hold_s"].label.setText(words)
+        self.fields["hold_s"].line.setAccessibleName(words)
+        self.intensity.set_lowering(lowering=lowering)
+        self.clock.setEnabled(not lowering)
+        if lowering:
+            filling, self._filling = self._filling, True
+            choose(self.clock, ClockRule.RUNNING)
+            self._filling = filling
+        self._ask_references()
+        sides = [
+            (
+                self.tr(one.side.value) if one.side else "",
+                one.reference.force_n if one.reference else None,
+                one.missing,
+            )
+            for one in self._sides
+        ]
+        self.intensity.show_references(sides)
+        self.ceiling_newtons.setText(self._ceiling_words(sides))
+
+    def _ask_references(self) -> None:
+        """Asked for again only where something that they depend on is another."""
+        name = self.task.currentText().strip() or "-"
+        try:
+            rule = self.rule.read()
+        except FieldError:
+            self._sides, self._asked_of = (), None
+            return
+        finally:
+            self.rule.calm()
+        task = self._tasks.get(name) or Task(name)
+        order, each = self.order.currentData(), self.each_side.isChecked()
+        asked_of = (task, rule, order, each)
+        if asked_of == self._asked_of:
+            return
+        asked = PlannedPrescription(
+            task,
+            Intensity.at_least(LEAST_PCT),
+            hold_s=1.0,
+            reference=rule,
+            side_order=order,
+            each_side=each,
         )
         try:
-            rule = self._rule()
-        except FieldError:
-            rule = ReferenceRule()
-        name = self.task.currentText().strip()
-        known = self._forces(self._tasks.get(name) or Task(name or "-"))
-        sides = _SHOWN.get(self.order.currentData(), (Sides.LEFT, Sides.RIGHT))
-        self.intensity.show_references(
-            [(self.tr(side.value), known.reference_n(rule, side)) for side in sides]
-        )
+            self._sides = self._references(asked)
+        except BiofeedbackError:  # said by what is done next; typing goes on
+            self._sides = ()
+        self._asked_of = asked_of
+
+    def _ceiling_words(self, sides: Sequence[tuple[str, float | None, str]]) -> str:
+        field = self.fields["ceiling"]
+        told = field.error.text()
+        value = field.number(empty=0.0)
+        field.complain(told)
+        if not value or not value > 0:  # nothing, or no number
+            return ""
+        if self.ceiling_unit.currentData() != "ceiling_pct":
+            return ""
+        parts = [
+            self.tr("{side} {force} N").format(
+                side=name, force=plain(force_n * value / 100)
+            )
+            for name, force_n, _ in sides
+            if force_n is not None
+        ]
+        return self.tr("Ceiling: {forces}").format(
+            forces=", ".join(part.strip() for part in parts)
+        ) if parts else ""  # fmt: skip
 
     def _kind(self) -> TaskKind:
         known = self._tasks.get(self.task.currentText().strip())
         if known is not None:
             return known.kind
         return self._before.task.kind if self._before else TaskKind.HOLD
-
-
-def _number(field: Field, name: str, *, empty: bool = False) -> float | None:
-    value = field.number(empty=math.nan if empty else None)
-    if value is not None and math.isnan(value):
-        raise FieldError(name, field.error.text())
-    return value
-
-
-def _row(label: str, box: QComboBox) -> QGridLayout:
-    row = QGridLayout()
-    row.setHorizontalSpacing(5)
-    words = QLabel(label)
-    words.setBuddy(box)
-    row.addWidget(words, 0, 0)
-    row.addWidget(box, 0, 1)
-    row.setColumnStretch(1, 1)
-    return row
-
-
-def _choices(kind: type[Chosen], name: str) -> QComboBox:
-    box = QComboBox()
-    box.setAccessibleName(name)
-    policy = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-    box.setSizeAdjustPolicy(policy)
-    box.setMinimumContentsLength(8)
-    for choice in kind:
-        box.addItem(box.tr(str(choice.value)), userData=choice)
-    return box
-
-
-def _choose(box: QComboBox, choice: Enum) -> None:
-    for index in range(box.count()):
-        if box.itemData(index) is choice:
-            box.setCurrentIndex(index)

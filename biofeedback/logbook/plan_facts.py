@@ -1,11 +1,17 @@
 """What was done in a stage of a plan, gathered from sets, reps, notes and reports.
 
-Pain of a session is the worst of what was told before, during and after its sets and,
-in the next report, of the night and the morning after it.
+Rules that hold here:
+
+* A set belongs to a stage by the key of its planned prescription, and by having begun
+  while the stage was under way: stages may be put in or taken out before it, and
+  another stage may ask for the same.
+* Pain of a session is the worst of what was told before, during and after its sets and,
+  in the next report, of the night and the morning after it.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -15,19 +21,64 @@ from biofeedback.logbook.session_notes import PAIN
 from biofeedback.training.criteria import SESSIONS_MOST, SessionFacts
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping, Sequence
     from datetime import datetime
+    from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """Once in a stage.
+
+    Attributes:
+        until_utc: None while it is under way.
+    """
+
+    from_utc: datetime
+    until_utc: datetime | None = None
+
+    def holds(self, column: sa.Column[datetime]) -> sa.ColumnElement[bool]:
+        """Whether a time lies in it."""
+        if self.until_utc is None:
+            return column >= self.from_utc
+        return sa.and_(column >= self.from_utc, column < self.until_utc)
+
+
+def last_stay(connection: sa.Connection, plan_id: str, stage: int) -> Stay | None:
+    """The last time in a stage that is over; None where it has not been under way."""
+    table = schema.plan_moves
+    query = (
+        sa.select(table.c.to_stage, table.c.at_utc)
+        .where(table.c.plan_id == plan_id)
+        .order_by(table.c.at_utc, table.c.id)
+    )
+    stay, until = None, None
+    for to_stage, at_utc in reversed(connection.execute(query).all()):
+        if to_stage == stage:
+            stay = Stay(at_utc, until)
+            break
+        until = at_utc
+    return stay
 
 
 def sessions(
-    connection: sa.Connection, plan_id: str, stage: int
+    connection: sa.Connection, plan_id: str, keys: Collection[str], stay: Stay
 ) -> tuple[SessionFacts, ...]:
-    """The latest sessions in which a set of the stage was done, newest first."""
+    """The latest sessions in which a set of the stage was done, newest first.
+
+    Args:
+        keys: of the planned prescriptions of the stage.
+    """
     table, sets = schema.sessions, schema.sets
+    of_stage = sa.and_(
+        sets.c.plan_id == plan_id,
+        sets.c.planned_key.in_(keys),
+        stay.holds(sets.c.started_utc),
+    )
     query = (
         sa.select(table.c.id, table.c.athlete_id, table.c.started_utc)
         .join(sets, sets.c.session_id == table.c.id)
-        .where(sets.c.plan_id == plan_id, sets.c.stage == stage)
+        .where(of_stage)
         .group_by(table.c.id, table.c.athlete_id, table.c.started_utc)
         .order_by(table.c.started_utc.desc(), table.c.id.desc())
         .limit(SESSIONS_MOST)
@@ -35,9 +86,9 @@ def sessions(
     found = connection.execute(query).all()
     if not found:
         return ()
-    reps = _reps(connection, plan_id, stage)
+    reps = _reps(connection, of_stage)
     told = _told(connection, [key for key, _, _ in found])
-    reports = _reports(connection, found[0].athlete_id)
+    reports = _reports(connection, found[0].athlete_id, found)
     return tuple(
         SessionFacts(
             _worst(told.get(key, []), reports, key, started_utc),
@@ -47,8 +98,22 @@ def sessions(
     )
 
 
+def said(
+    connection: sa.Connection, plan_id: str, stay: Stay
+) -> tuple[tuple[str, bool], ...]:
+    """The newest word on each criterion since the stage was entered."""
+    table = schema.plan_words
+    query = (
+        sa.select(table.c.criterion, table.c.met)
+        .where(table.c.plan_id == plan_id, stay.holds(table.c.at_utc))
+        .order_by(table.c.at_utc, table.c.id)
+    )
+    newest = {name: bool(met) for name, met in connection.execute(query)}
+    return tuple(newest.items())
+
+
 def _reps(
-    connection: sa.Connection, plan_id: str, stage: int
+    connection: sa.Connection, of_stage: sa.ColumnElement[bool]
 ) -> Mapping[str, tuple[int, int]]:
     """Reps done and complete, by session; void ones left out."""
     reps, sets, voids = schema.reps, schema.sets, schema.voids
@@ -57,8 +122,8 @@ def _reps(
         sa.select(sets.c.session_id, sa.func.count(), complete)
         .join(sets, sets.c.id == reps.c.set_id)
         .where(
-            sets.c.plan_id == plan_id,
-            sets.c.stage == stage,
+            of_stage,
+            reps.c.outcome != "void",
             ~sa.exists().where(voids.c.rep_id == reps.c.id),
         )
         .group_by(sets.c.session_id)
@@ -83,12 +148,21 @@ def _told(connection: sa.Connection, keys: list[str]) -> Mapping[str, list[int]]
     return told
 
 
-def _reports(connection: sa.Connection, athlete_id: str) -> list[sa.RowMapping]:
-    """What the athlete reported on each day, oldest first."""
+def _reports(
+    connection: sa.Connection, athlete_id: str, found: Sequence[Any]
+) -> list[sa.RowMapping]:
+    """What the athlete reported in these sessions and since, oldest first."""
     table = schema.day_reports
     query = (
         sa.select(table)
-        .where(table.c.athlete_id == athlete_id)
+        .where(
+            table.c.athlete_id == athlete_id,
+            # A report may be told before the session that it opens is entered.
+            sa.or_(
+                table.c.reported_utc >= found[-1].started_utc,
+                table.c.session_id.in_([row.id for row in found]),
+            ),
+        )
         .order_by(table.c.reported_utc, table.c.id)
     )
     return [*connection.execute(query).mappings()]

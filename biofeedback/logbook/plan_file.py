@@ -6,15 +6,14 @@ The file names no athlete. What it may hold is written down in `PLAN_FORMAT.md`.
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+import os
+import tempfile
+from pathlib import Path
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
 from biofeedback.training.plan import PLAN_FORMAT, PLAN_VERSION, Plan
 from biofeedback.wire.fields import Fields
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 BYTES_MAX = 4 * 1024 * 1024
 """Many times the longest plan that the rules allow to be useful."""
@@ -32,14 +31,34 @@ def save(plan: Plan, path: Path) -> None:
         "plan": plan.to_json(),
     }
     text = json.dumps(content, indent=2, ensure_ascii=False)
-    new = path.with_name(f".{path.name}.new")
+    write_whole(path, f"{text}\n".encode())
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Writes a file whole or not at all; one that is there is replaced.
+
+    Raises:
+        FileError: the file cannot be written, and what was there is there still.
+    """
     try:
-        new.write_text(f"{text}\n", encoding="utf-8")
+        descriptor, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    except OSError as error:
+        raise FileError(path, _unwritten(error)) from error
+    new = Path(name)
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
         new.replace(path)
     except OSError as error:
+        raise FileError(path, _unwritten(error)) from error
+    finally:
         new.unlink(missing_ok=True)
-        problem = f"the plan cannot be written ({folders.reason(error)})."
-        raise FileError(path, problem) from error
+
+
+def _unwritten(error: OSError) -> str:
+    return f"the plan cannot be written ({folders.reason(error)})."
 
 
 def load(path: Path) -> Plan:
@@ -52,7 +71,7 @@ def load(path: Path) -> Plan:
     try:
         if path.stat().st_size > BYTES_MAX:
             raise FileError(path, "is far too long for a plan.")
-        text = path.read_text(encoding="utf-8")
+        text = path.read_text(encoding="utf-8-sig")  # some editors put a mark before
     except OSError as error:
         problem = f"cannot be read ({folders.reason(error)})."
         raise FileError(path, problem) from error
@@ -63,6 +82,8 @@ def load(path: Path) -> Plan:
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}"
         raise FileError(path, "is no JSON.", place=place) from error
+    except ValueError as error:  # a number of thousands of digits
+        raise FileError(path, "has a number that is far too long.") from error
     except RecursionError as error:
         raise FileError(path, "is nested too deeply for a plan.") from error
     if not isinstance(content, dict):
@@ -75,7 +96,9 @@ def _plan(path: Path, fields: Fields) -> Plan:
         _check_format(fields)
         version = fields.whole("version", least=1, most=1_000_000)
         if version <= PLAN_VERSION:
-            return Plan.from_json(fields.inner("plan"))
+            plan = Plan.from_json(fields.inner("plan"))
+            _check_texts(plan.to_json(), "plan")
+            return plan
     except FieldError as error:
         raise FileError(
             path, error.problem, place=error.field, next_step=error.next_step
@@ -85,6 +108,20 @@ def _plan(path: Path, fields: Fields) -> Plan:
         f"is version {version}, and this program knows {PLAN_VERSION}.",
         next_step="Update the program.",
     )
+
+
+def _check_texts(value: object, place: str) -> None:
+    """What no text has: halves of letters, and the sign that ends one."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            _check_texts(inner, f"{place}.{key}")
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            _check_texts(inner, f"{place}[{index}]")
+    elif isinstance(value, str) and any(
+        sign == "\0" or "\ud800" <= sign <= "\udfff" for sign in value
+    ):
+        raise FieldError(place, "holds what is no letter.")
 
 
 def _check_format(fields: Fields) -> None:

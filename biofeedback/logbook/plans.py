@@ -6,18 +6,21 @@ Rules that hold here:
 * The stage under way stands in the plan; each move is added to `plan_moves`, with the
   reason, and each word of the practitioner to `plan_words`.
 * At most one plan of an athlete is followed: the newest that is not archived.
+* What speaks for moving on is what was done since the stage was entered last.
+* A plan that was changed elsewhere meanwhile is not written over.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
-from biofeedback.errors import FieldError
-from biofeedback.logbook import entries, plan_facts, schema
+from biofeedback.errors import FieldError, UserError
+from biofeedback.logbook import entries, plan_facts, plan_rows, schema
+from biofeedback.logbook.plan_rows import Move, StoredPlan
+from biofeedback.training.criteria import StageFacts
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
 
@@ -25,40 +28,11 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from contextlib import AbstractContextManager
 
-    from biofeedback.training.criteria import SessionFacts
-
     Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
+__all__ = ["Move", "Plans", "StoredPlan"]
+
 REASON_MAX = 2000
-
-
-@dataclass(frozen=True, slots=True)
-class StoredPlan:
-    """A plan as the logbook has it.
-
-    Attributes:
-        stage: index of the stage under way.
-        stage_since_utc: when it began.
-    """
-
-    id: str
-    athlete_id: str
-    plan: Plan
-    stage: int
-    stage_since_utc: datetime
-    added_utc: datetime
-    archived_utc: datetime | None
-    copied_from: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class Move:
-    """One move between stages; `from_stage` is None where the plan began."""
-
-    from_stage: int | None
-    to_stage: int
-    reason: str
-    at_utc: datetime
 
 
 class Plans:
@@ -72,8 +46,18 @@ class Plans:
         self._read = read
         self._write = write
 
-    def add(self, athlete_id: str, plan: Plan, *, copied_from: str = "") -> str:
+    def add(
+        self,
+        athlete_id: str,
+        plan: Plan,
+        *,
+        copied_from: str = "",
+        at_utc: datetime | None = None,
+    ) -> str:
         """Begins a plan at its first stage and returns the key.
+
+        Args:
+            at_utc: when it began; now, where nothing is said.
 
         Raises:
             FieldError: there is no such athlete.
@@ -93,27 +77,47 @@ class Plans:
                 copied_from=copied_from or None,
                 added_utc=_now(),
             )
-            _enter_move(connection, key, None, 0, "")
+            _enter_move(connection, key, None, 0, "", at_utc)
         return key
 
-    def change(self, key: str, plan: Plan) -> None:
-        """Puts another plan in the place of one; the stage stays where it can.
+    def change(
+        self,
+        key: str,
+        plan: Plan,
+        *,
+        stage: int | None = None,
+        read: StoredPlan | None = None,
+    ) -> None:
+        """Puts another plan in the place of one.
+
+        Args:
+            stage: where the stage under way stands now, if stages were put in or
+                taken out before it; that is no move.
+            read: the plan that was changed; it is refused where it is not the one
+                that is there.
 
         Raises:
             FieldError: there is no such plan.
+            UserError: it was changed elsewhere meanwhile.
         """
         with self._write() as connection:
-            stage = _stage(connection, key)
+            there = _row(connection, key)
+            if read is not None and not read.is_still(there):
+                raise UserError(
+                    "The plan was changed elsewhere meanwhile.",
+                    "Note down what you typed, take back all, and change it again.",
+                )
+            wanted = there.stage if stage is None else stage
             last = len(plan.stages) - 1
-            if stage > last:
-                _enter_move(connection, key, stage, last, "The plan was shortened.")
+            if wanted > last:
+                _enter_move(connection, key, wanted, last, "The plan was shortened.")
             connection.execute(
                 sa.update(schema.plans)
                 .where(schema.plans.c.id == key)
                 .values(
                     name=plan.name.strip(),
                     content=plan.to_json(),
-                    stage=min(stage, last),
+                    stage=max(0, min(wanted, last)),
                     changed_utc=_now(),
                 )
             )
@@ -161,21 +165,30 @@ class Plans:
 
     # Stages.
 
-    def move(self, key: str, to_stage: int, reason: str = "") -> None:
+    def move(
+        self,
+        key: str,
+        to_stage: int,
+        reason: str = "",
+        *,
+        at_utc: datetime | None = None,
+    ) -> None:
         """Moves to another stage, by the practitioner's decision.
+
+        Args:
+            at_utc: when it was decided; now, where nothing is said.
 
         Raises:
             FieldError: there is no such plan or stage.
         """
         if len(reason) > REASON_MAX:
             raise FieldError("move.reason", f"is longer than {REASON_MAX} characters.")
-        stored = self.get(key)
-        if stored is None:
-            raise FieldError("plan", f"there is no plan {key}.")
-        if not 0 <= to_stage < len(stored.plan.stages):
-            raise FieldError("move.to_stage", "there is no such stage.")
         with self._write() as connection:
-            _enter_move(connection, key, stored.stage, to_stage, reason.strip())
+            there = _row(connection, key)
+            plan = Plan.from_json(Fields(there.content, "plan"))
+            if not 0 <= to_stage < len(plan.stages) or to_stage == there.stage:
+                raise FieldError("move.to_stage", "there is no such stage to move to.")
+            _enter_move(connection, key, there.stage, to_stage, reason.strip(), at_utc)
             connection.execute(
                 sa.update(schema.plans)
                 .where(schema.plans.c.id == key)
@@ -184,17 +197,8 @@ class Plans:
 
     def moves(self, key: str) -> tuple[Move, ...]:
         """All moves, oldest first."""
-        table = schema.plan_moves
-        query = (
-            sa.select(table)
-            .where(table.c.plan_id == key)
-            .order_by(table.c.at_utc, table.c.id)
-        )
         with self._read() as connection:
-            return tuple(
-                Move(row["from_stage"], row["to_stage"], row["reason"], row["at_utc"])
-                for row in connection.execute(query).mappings()
-            )
+            return plan_rows.moves(connection, key)
 
     def say(
         self, key: str, stage: int, criterion: str, *, met: bool, note: str = ""
@@ -205,7 +209,7 @@ class Plans:
             FieldError: there is no such plan.
         """
         with self._write() as connection:
-            _stage(connection, key)
+            _row(connection, key)
             entries.insert(
                 connection,
                 schema.plan_words,
@@ -217,22 +221,25 @@ class Plans:
                 at_utc=_now(),
             )
 
-    def said(self, key: str, stage: int) -> tuple[tuple[str, bool], ...]:
-        """The newest word on each criterion of a stage."""
-        table = schema.plan_words
-        query = (
-            sa.select(table.c.criterion, table.c.met)
-            .where(table.c.plan_id == key, table.c.stage == stage)
-            .order_by(table.c.at_utc, table.c.id)
-        )
-        with self._read() as connection:
-            newest = {name: bool(met) for name, met in connection.execute(query)}
-        return tuple(newest.items())
+    def facts(self, stored: StoredPlan, stage: int) -> StageFacts:
+        """What was done and said since a stage was entered last.
 
-    def sessions(self, key: str, stage: int) -> tuple[SessionFacts, ...]:
-        """What was done in a stage, session by session, newest first."""
+        Forces that were regained are not in it.
+        """
+        asked = stored.plan.stages[stage]
+        stay: plan_facts.Stay | None
         with self._read() as connection:
-            return plan_facts.sessions(connection, key, stage)
+            if stage == stored.stage:  # whatever number it had when it was entered
+                stay = plan_facts.Stay(stored.stage_since_utc)
+            else:
+                stay = plan_facts.last_stay(connection, stored.id, stage)
+            if stay is None:
+                return StageFacts()
+            keys = [one.key for one in asked.prescriptions]
+            return StageFacts(
+                plan_facts.sessions(connection, stored.id, keys, stay),
+                said=plan_facts.said(connection, stored.id, stay),
+            )
 
     # Inside.
 
@@ -245,44 +252,26 @@ class Plans:
             )
 
     def _stored(self, wanted: sa.ColumnElement[bool]) -> tuple[StoredPlan, ...]:
-        plans, moves = schema.plans, schema.plan_moves
-        since = (
-            sa.select(sa.func.max(moves.c.at_utc))
-            .where(moves.c.plan_id == plans.c.id)
-            .scalar_subquery()
-        )
-        query = (
-            sa.select(plans, sa.type_coerce(since, schema.UtcTime).label("since"))
-            .where(wanted)
-            .order_by(plans.c.added_utc.desc(), plans.c.id.desc())
-        )
         with self._read() as connection:
-            return tuple(
-                StoredPlan(
-                    row["id"],
-                    row["athlete_id"],
-                    Plan.from_json(Fields(row["content"], "plan")),
-                    row["stage"],
-                    row["since"] or row["added_utc"],
-                    row["added_utc"],
-                    row["archived_utc"],
-                    row["copied_from"],
-                )
-                for row in connection.execute(query).mappings()
-            )
+            return plan_rows.stored(connection, wanted)
 
 
-def _stage(connection: sa.Connection, key: str) -> int:
-    stage = connection.scalar(
-        sa.select(schema.plans.c.stage).where(schema.plans.c.id == key)
-    )
-    if stage is None:
+def _row(connection: sa.Connection, key: str) -> sa.Row[Any]:
+    found = connection.execute(
+        sa.select(schema.plans).where(schema.plans.c.id == key)
+    ).first()
+    if found is None:
         raise FieldError("plan", f"there is no plan {key}.")
-    return int(stage)
+    return found
 
 
 def _enter_move(
-    connection: sa.Connection, key: str, old: int | None, new: int, reason: str
+    connection: sa.Connection,
+    key: str,
+    old: int | None,
+    new: int,
+    reason: str,
+    at_utc: datetime | None = None,
 ) -> None:
     entries.insert(
         connection,
@@ -291,7 +280,7 @@ def _enter_move(
         from_stage=old,
         to_stage=new,
         reason=reason or None,
-        at_utc=_now(),
+        at_utc=at_utc or _now(),
     )
 
 

@@ -1,19 +1,29 @@
-"""Planning: plans, stages and criteria for the page that shows and edits them."""
+"""Planning: plans, stages and criteria for the page that shows and edits them.
+
+Newtons are those of the day: the reference is chosen by the very rule by which the day
+of an athlete chooses it, so that no page tells another force than the set will have.
+"""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
+from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import plan_file
 from biofeedback.logbook.keys import new_key
-from biofeedback.logbook.plans import (
-    StoredPlan,  # for the window
-)
-from biofeedback.training.criteria import Against, Judged, Regained, StageFacts
+from biofeedback.logbook.plans import StoredPlan  # for the window
+from biofeedback.session.day_facts import facts_of
+from biofeedback.training.criteria import Judged, Regained
 from biofeedback.training.example_plans import EXAMPLE_PLANS
-from biofeedback.training.reference import Origin
-from biofeedback.training.task import Sides
+from biofeedback.training.intensity import LEAST_PCT, Intensity
+from biofeedback.training.planned import PlannedPrescription
+from biofeedback.training.prescription import ClockRule
+from biofeedback.training.reference_choice import choose
+from biofeedback.training.regaining import regaining
+from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,62 +31,50 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.people import Person
-    from biofeedback.logbook.plans import (
-        Move,  # for the window
-    )
+    from biofeedback.logbook.plans import Move
     from biofeedback.training.plan import Plan, Stage
-    from biofeedback.training.planned import ReferenceRule
-    from biofeedback.training.task import Task
+    from biofeedback.training.reference import Reference
+    from biofeedback.training.regaining import Regaining
 
+__all__ = ["Planning", "SideReference", "StoredPlan", "fresh_key", "write_whole"]
 
-__all__ = ["Planning", "SideForces", "StoredPlan", "fresh_key"]
+write_whole = plan_file.write_whole
+NAME_LEAST = 3
+"""Shorter parts of a name are words as well."""
 
 
 @dataclass(frozen=True, slots=True)
-class SideForces:
-    """What is known of an athlete in a task, N; None where there is nothing.
+class SideReference:
+    """What is 100 % for one side, if the set were today.
 
     Attributes:
-        left_n, right_n, both_n: the latest best force of each side.
-        weight_n: of the body.
+        side: None where it is not known which one it is.
+        reference: None where there is none.
+        missing: why there is none; else empty.
     """
 
-    left_n: float | None = None
-    right_n: float | None = None
-    both_n: float | None = None
-    weight_n: float | None = None
-
-    def reference_n(self, rule: ReferenceRule, side: Sides) -> float | None:
-        """What would be 100 % for a side today, as far as it can be told at once."""
-        match rule.origin:
-            case Origin.OWN_SIDE:
-                return self.of(side)
-            case Origin.OTHER_SIDE:
-                return self.of(side.other)
-            case Origin.TYPED:
-                return rule.typed_n
-            case Origin.BODY_MASS if self.weight_n and rule.body_mass_factor:
-                return self.weight_n * rule.body_mass_factor
-            case _:
-                return None
-
-    def of(self, side: Sides) -> float | None:
-        """Of one side, or of both together."""
-        return {
-            Sides.LEFT: self.left_n,
-            Sides.RIGHT: self.right_n,
-            Sides.BOTH: self.both_n,
-        }[side]
+    side: Sides | None
+    reference: Reference | None
+    missing: str = ""
 
 
 class Planning:
     """Plans of one logbook.
 
     Raises (every method): `FileError` where logbook or file do not do what is asked.
+
+    Args:
+        clock: the time here, with its zone.
     """
 
-    def __init__(self, logbook: Logbook) -> None:
+    def __init__(
+        self,
+        logbook: Logbook,
+        *,
+        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+    ) -> None:
         self._logbook = logbook
+        self._clock = clock
 
     def athlete(self, code: str) -> Person | None:
         """Who the plans are for."""
@@ -106,17 +104,40 @@ class Planning:
         """One plan, or None."""
         return self._logbook.plans.get(key)
 
+    def weeks_since(self, at: datetime) -> int:
+        """Whole weeks from a moment to now, by the calendar of the athlete's place."""
+        now = self._clock()
+        return max(0, (now.date() - at.astimezone(now.tzinfo).date()).days) // 7
+
+    def day_of(self, at: datetime) -> str:
+        """ISO date of a moment, where the athlete is."""
+        return at.astimezone(self._clock().tzinfo).date().isoformat()
+
     # Changes.
 
-    def save(self, key: str, athlete_id: str, plan: Plan) -> str:
+    def save(
+        self,
+        key: str,
+        athlete_id: str,
+        plan: Plan,
+        *,
+        stage: int | None = None,
+        read: StoredPlan | None = None,
+    ) -> str:
         """Keeps a plan as a whole; an empty key begins a new one.
 
         A task that the list knows by its name is the list's, position and all, so
         that its tests and sets are found and are of the same position.
+
+        Args:
+            stage, read: see `Plans.change`.
+
+        Raises:
+            UserError: the plan was changed elsewhere meanwhile.
         """
-        plan = self._with_known_tasks(plan)
+        plan = self._with_known_tasks(plan).with_own_keys()
         if key:
-            self._logbook.plans.change(key, plan)
+            self._logbook.plans.change(key, plan, stage=stage, read=read)
             return key
         return self._logbook.plans.add(athlete_id, plan)
 
@@ -151,62 +172,97 @@ class Planning:
         plan_file.save(_without_keys(plan), path)
 
     def load_file(self, path: Path) -> Plan:
-        """Reads a plan."""
-        return self._with_known_tasks(plan_file.load(path))
+        """Reads a plan; a task that is known here is the one of this logbook."""
+        plan = plan_file.load(path)
+        try:
+            return self._with_known_tasks(plan)
+        except FieldError as error:  # of the same name, and of another kind
+            raise FileError(
+                path, error.problem, place=error.field, next_step=error.next_step
+            ) from error
+
+    def names_athlete(self, plan: Plan, code: str) -> str:
+        """A text of the plan that has the athlete's code or name in it, or nothing.
+
+        A plan that goes to another athlete or into a file should name nobody.
+        """
+        person = self.athlete(code)
+        names = {code}
+        if person is not None:
+            parts = person.details.name.split()
+            names |= {person.details.name, *(one for one in parts if one[0].isupper())}
+        words = [re.escape(name) for name in names if len(name) >= NAME_LEAST]
+        if not words:
+            return ""
+        found = re.compile(rf"(?<!\w)(?:{'|'.join(words)})(?!\w)")
+        return next((text for text in plan.texts if found.search(text)), "")
 
     # What is known.
 
     def judged(self, stored: StoredPlan, stage: int) -> tuple[Judged, ...]:
         """How each criterion of a stage stands."""
         wanted = stored.plan.stages[stage]
-        plans = self._logbook.plans
-        facts = StageFacts(
-            plans.sessions(stored.id, stage),
-            self._regained(stored.athlete_id, wanted),
-            plans.said(stored.id, stage),
+        facts = self._logbook.plans.facts(stored, stage)
+        injured = self._injured(stored.athlete_id)
+        return wanted.judged(
+            replace(
+                facts,
+                regained=self._regained(stored.athlete_id, wanted, injured),
+                one_sided=injured is not None,
+            )
         )
-        return wanted.judged(facts)
 
-    def forces(self, athlete_id: str, task: Task) -> SideForces:
-        """The latest tests of each side in a task, for newtons beside percentages."""
-        mass = self._logbook.people.mass(athlete_id)
-        left_n, right_n, both_n = (
-            self._newest(athlete_id, task.name, side)
-            for side in (Sides.LEFT, Sides.RIGHT, Sides.BOTH)
-        )
-        return SideForces(left_n, right_n, both_n, mass.weight_n if mass else None)
+    def references(
+        self, athlete_id: str, planned: PlannedPrescription
+    ) -> tuple[SideReference, ...]:
+        """What is 100 % for each side in its order, if the set were today."""
+        injured = self._injured(athlete_id)
+        try:
+            order = planned.side_order.sides(injured)
+        except FieldError:
+            return (
+                SideReference(None, None, "It is not known which side is injured."),
+            )
+        now = self._clock()
+        mass = self._logbook.people.mass(athlete_id, on=now.date().isoformat())
+        facts = facts_of(self._logbook, athlete_id, planned, mass, now)
+        found = []
+        for side in order:
+            choice = choose(
+                planned.reference,
+                planned.task.on_side(side),
+                facts,
+                today=now.date(),
+                each_side=planned.each_side,
+            )
+            reference = choice.picked.reference if choice.picked else None
+            found.append(SideReference(side, reference, choice.missing))
+        return tuple(found)
 
-    def _newest(self, athlete_id: str, task: str, side: Sides) -> float | None:
-        found = self._logbook.maxima.tests(athlete_id, task, side)
-        return found[0].force_n if found else None
-
-    def _regained(
-        self, athlete_id: str, stage: Stage
-    ) -> tuple[tuple[str, Against, float], ...]:
+    def _injured(self, athlete_id: str) -> Sides | None:
+        """The one injured side, or None."""
         person = self._logbook.people.get(athlete_id)
         injured = person.details.injured if person else None
-        if injured is None or injured is Sides.BOTH:
+        return None if injured is Sides.BOTH else injured
+
+    def _regained(
+        self, athlete_id: str, stage: Stage, injured: Sides | None
+    ) -> tuple[Regaining, ...]:
+        if injured is None:
             return ()
+        known = {task.name: task for task in self.tasks()}
+        now = self._clock()
         found = []
         for criterion in stage.criteria:
             if not isinstance(criterion, Regained):
                 continue
-            own_n = self._newest(athlete_id, criterion.task, injured)
-            against_n = self._against_n(athlete_id, criterion, injured)
-            if own_n is not None and against_n:
-                share_pct = 100 * own_n / against_n
-                found.append((criterion.task, criterion.against, share_pct))
+            task = known.get(criterion.task, Task(criterion.task))
+            asked = _any_of(task)
+            facts = facts_of(self._logbook, athlete_id, asked, None, now)
+            one = regaining(task, criterion.against, injured, facts)
+            if one is not None:
+                found.append(one)
         return tuple(found)
-
-    def _against_n(
-        self, athlete_id: str, criterion: Regained, injured: Sides
-    ) -> float | None:
-        if criterion.against is Against.OTHER_SIDE:
-            return self._newest(athlete_id, criterion.task, injured.other)
-        stated = self._logbook.maxima.stated(
-            athlete_id, criterion.task, injured, origin=Origin.BEFORE_INJURY
-        )
-        return stated[0].force_n if stated else None
 
     def _with_known_tasks(self, plan: Plan) -> Plan:
         known = {task.name: task for task in self.tasks()}
@@ -218,6 +274,13 @@ class Planning:
             return replace(found, sides=task.sides)
 
         return _with_tasks(plan, named)
+
+
+def _any_of(task: Task) -> PlannedPrescription:
+    """Something asked for in a task, to look for its tests by."""
+    return PlannedPrescription(
+        task, Intensity.at_least(LEAST_PCT), hold_s=1.0, clock=ClockRule.RUNNING
+    )
 
 
 def fresh_key() -> str:

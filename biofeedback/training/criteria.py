@@ -1,7 +1,8 @@
 """Criteria to move on from a stage, and what the logbook says of them.
 
 The program tells which are met, with the numbers; the practitioner moves the stage.
-What is missing is never met: then it cannot be told yet.
+What is missing is never met: then it cannot be told yet. What counts is what was done
+since the stage was entered last: the sessions from before a step back say nothing.
 """
 
 from __future__ import annotations
@@ -11,14 +12,18 @@ from enum import Enum
 from typing import TYPE_CHECKING, ClassVar, TypeAlias
 
 from biofeedback.errors import FieldError
+from biofeedback.training.intensity_words import rounded_down
 from biofeedback.training.task import KEY_MAX, NAME_MAX
 
 if TYPE_CHECKING:
+    from biofeedback.training.regaining import Regaining
     from biofeedback.wire.fields import Fields
 
 PAIN_MOST = 10
 SESSIONS_MOST = 100
 WORD_MAX = 200
+HOLDS_MOST_PCT = 100.0
+REGAINED_MOST_PCT = 200.0
 
 
 class Met(Enum):
@@ -38,7 +43,24 @@ class Against(Enum):
 
 def _check_sessions(sessions: int) -> None:
     if not 1 <= sessions <= SESSIONS_MOST:
-        raise FieldError("criterion.sessions", f"must be 1 to {SESSIONS_MOST}.")
+        raise FieldError(
+            "criterion.sessions",
+            f"is {sessions}; it must be 1 to {SESSIONS_MOST} sessions.",
+        )
+
+
+def _check_share(least_pct: float, most_pct: float) -> None:
+    if 0 < least_pct < 1:
+        raise FieldError(
+            "criterion.least_pct",
+            f"is {least_pct:g} %, which is next to nothing.",
+            f"Type {100 * least_pct:g} for {100 * least_pct:g} %.",
+        )
+    if not 1 <= least_pct <= most_pct:
+        raise FieldError(
+            "criterion.least_pct",
+            f"is {least_pct:g} %; it must be 1 % to {most_pct:g} %.",
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +74,9 @@ class PainAtMost:
 
     def __post_init__(self) -> None:
         if not 0 <= self.most <= PAIN_MOST:
-            raise FieldError("criterion.most", f"must be 0 to {PAIN_MOST}.")
+            raise FieldError(
+                "criterion.most", f"is {self.most}; it must be 0 to {PAIN_MOST}."
+            )
         _check_sessions(self.sessions)
 
     @property
@@ -71,11 +95,7 @@ class HoldsComplete:
     key: str = ""
 
     def __post_init__(self) -> None:
-        if not 1 <= self.least_pct <= 100:
-            raise FieldError(
-                "criterion.least_pct",
-                f"is {self.least_pct:g} %; it must be 1 % to 100 %.",
-            )
+        _check_share(self.least_pct, HOLDS_MOST_PCT)
         _check_sessions(self.sessions)
 
     @property
@@ -98,11 +118,7 @@ class Regained:
     key: str = ""
 
     def __post_init__(self) -> None:
-        if not 1 <= self.least_pct <= 200:
-            raise FieldError(
-                "criterion.least_pct",
-                f"is {self.least_pct:g} %; it must be 1 % to 200 %.",
-            )
+        _check_share(self.least_pct, REGAINED_MOST_PCT)
         if not self.task.strip():
             raise FieldError("criterion.task", "must name a task.")
 
@@ -165,13 +181,13 @@ def from_json(fields: Fields) -> Criterion:
         )
     if kind == HoldsComplete.kind:
         return HoldsComplete(
-            fields.number("least_pct", least=1, most=100),
+            fields.number("least_pct"),
             fields.whole("sessions", least=1, most=SESSIONS_MOST),
             key,
         )
     if kind == Regained.kind:
         return Regained(
-            fields.number("least_pct", least=1, most=200),
+            fields.number("least_pct"),
             fields.choice("against", Against),
             fields.text("task", longest=NAME_MAX),
             key,
@@ -206,14 +222,16 @@ class StageFacts:
 
     Attributes:
         sessions: newest first.
-        regained_pct: (task, against) to the share reached; missing where one of the
-            two values is not there.
+        regained: one for each task and what it is held against; missing where one of
+            the two values is not there.
         said: key of a practitioner's word to the newest answer.
+        one_sided: whether it is known which one side is injured.
     """
 
     sessions: tuple[SessionFacts, ...] = ()
-    regained_pct: tuple[tuple[str, Against, float], ...] = ()
+    regained: tuple[Regaining, ...] = ()
     said: tuple[tuple[str, bool], ...] = ()
+    one_sided: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +265,8 @@ def _pain(criterion: PainAtMost, facts: StageFacts) -> tuple[Met, str]:
     if any(pain > criterion.most for pain in told):
         return Met.NOT_MET, f"The worst was {max(told)} of 10."
     if len(told) < criterion.sessions:
-        return Met.UNKNOWN, f"Pain was told in {len(told)} of {criterion.sessions}."
+        wanted = _sessions(criterion.sessions)
+        return Met.UNKNOWN, f"Pain was told in {len(told)} of {wanted} so far."
     return Met.MET, f"The worst was {max(told)} of 10."
 
 
@@ -258,16 +277,20 @@ def _holds(criterion: HoldsComplete, facts: StageFacts) -> tuple[Met, str]:
     if len(last) < criterion.sessions:
         return Met.UNKNOWN, f"{_sessions(len(last))} with reps so far."
     share_pct = 100 * complete / done
-    why = f"{complete} of {done}, {share_pct:.0f} %."
+    why = f"{complete} of {done}, {rounded_down(share_pct)} %."
     return (Met.MET if share_pct >= criterion.least_pct else Met.NOT_MET), why
 
 
 def _regained(criterion: Regained, facts: StageFacts) -> tuple[Met, str]:
-    for task, against, reached_pct in facts.regained_pct:
-        if (task, against) == (criterion.task, criterion.against):
-            met = Met.MET if reached_pct >= criterion.least_pct else Met.NOT_MET
-            return met, f"{reached_pct:.0f} % by the latest tests."
-    return Met.UNKNOWN, "Both values must have been tested or typed in."
+    if not facts.one_sided:
+        return Met.UNKNOWN, "It is not known which one side is injured."
+    for one in facts.regained:
+        if (one.task, one.against) == (criterion.task, criterion.against):
+            met = Met.MET if one.reached_pct >= criterion.least_pct else Met.NOT_MET
+            return met, one.words
+    return Met.UNKNOWN, (
+        "Both values must be known, by the same definition and in the same position."
+    )
 
 
 def _sessions(number: int) -> str:

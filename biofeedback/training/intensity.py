@@ -23,6 +23,8 @@ LEAST_PCT = 1.0
 """A smaller percentage is a share typed by mistake: 0.7 where 70 was meant."""
 MOST_PCT = 300.0
 """Well above what lowering reaches against isometric strength."""
+_ROUNDING = 1e-9
+"""A range that is just as wide as its band stays so whatever the last digit says."""
 
 
 class Unit(Enum):
@@ -63,6 +65,8 @@ class Intensity:
     def __post_init__(self) -> None:
         self._check_number("lower", self.lower)
         if self.upper is None:
+            if self.tolerance is not None:
+                raise FieldError("intensity.tolerance", "has no centre: a minimum.")
             return
         self._check_number("upper", self.upper)
         if self.upper < self.lower:
@@ -106,7 +110,7 @@ class Intensity:
             )
         lowest, highest = self._centres()
         if lowest - self._half(lowest) < 0:
-            raise FieldError("intensity.tolerance", "reaches below 0 N.")
+            raise FieldError("intensity.tolerance", "reaches below 0.")
         if self.upper != self.lower and lowest > highest:
             raise FieldError("intensity.tolerance", "is wider than the range.")
 
@@ -208,8 +212,13 @@ class Intensity:
         if self.tolerance_of is ToleranceOf.CENTRE:
             if tolerance >= 100:
                 return upper, self.lower
-            return self.lower / (1 - tolerance / 100), upper / (1 + tolerance / 100)
-        return self.lower + tolerance, upper - tolerance
+            lowest = self.lower / (1 - tolerance / 100)
+            highest = upper / (1 + tolerance / 100)
+        else:
+            lowest, highest = self.lower + tolerance, upper - tolerance
+        if abs(highest - lowest) <= _ROUNDING * upper:
+            return highest, highest
+        return lowest, highest
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""

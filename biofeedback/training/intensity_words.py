@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
@@ -14,6 +15,11 @@ def number(value: float) -> str:
     """A number to one decimal, without a needless zero."""
     text = f"{value:.1f}"
     return text.removesuffix(".0")
+
+
+def rounded_down(value: float) -> str:
+    """To one decimal and never up: what is not reached does not look reached."""
+    return f"{math.floor(10 * value) / 10:.1f}".removesuffix(".0")
 
 
 def in_words(intensity: Intensity, place: float = 0.0) -> str:
@@ -44,6 +50,19 @@ def newtons(band: Band) -> str:
     if band.open_above:
         return f"at least {number(band.lower_n)} N"
     return f"{number(band.lower_n)} to {number(band.upper_n)} N"
+
+
+def newtons_in_range(intensity: Intensity, reference_n: float | None) -> str:
+    """The edges in newtons; at both ends of a range where the day decides.
+
+    Raises:
+        FieldError: a percentage without a reference.
+    """
+    low = newtons(intensity.band(reference_n, 0.0))
+    if not intensity.leaves_room:
+        return low
+    high = newtons(intensity.band(reference_n, 1.0))
+    return f"{low} at the low end, {high} at the high end"
 
 
 def _tolerance(intensity: Intensity, centre: float, unit: str) -> str:

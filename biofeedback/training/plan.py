@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeVar
 from biofeedback.errors import FieldError
 from biofeedback.training import criteria
 from biofeedback.training.planned import PlannedPrescription
-from biofeedback.training.task import NAME_MAX
+from biofeedback.training.task import KEY_MAX, NAME_MAX
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
 
 Read = TypeVar("Read")
+Keyed = TypeVar("Keyed", bound="PlannedPrescription | Criterion")
 
 PLAN_FORMAT = "biofeedback plan"
 PLAN_VERSION = 1
@@ -74,6 +75,12 @@ class Stage:
             keys = [one.key for one in found]
             if "" in keys or len(set(keys)) < len(keys):
                 raise FieldError(f"stage.{name}", "each needs a key of its own.")
+        for index, one in enumerate(self.prescriptions):
+            try:
+                one.check_kind()
+            except FieldError as error:
+                name = f"stage.prescriptions[{index}].{error.field}"
+                raise FieldError(name, error.problem, error.next_step) from error
         if len(self.note) > NOTE_MAX:
             raise FieldError("stage.note", f"is longer than {NOTE_MAX} characters.")
 
@@ -138,6 +145,46 @@ class Plan:
         stages[index] = stage
         return replace(self, stages=tuple(stages))
 
+    def with_own_keys(self) -> Plan:
+        """The plan with each key there once, so that what is done tells its stage."""
+        taken: set[str] = set()
+        return replace(
+            self,
+            stages=tuple(
+                replace(
+                    stage,
+                    prescriptions=tuple(
+                        _own(one, taken) for one in stage.prescriptions
+                    ),
+                    criteria=tuple(_own(one, taken) for one in stage.criteria),
+                )
+                for stage in self.stages
+            ),
+        )
+
+    @property
+    def in_newtons(self) -> tuple[str, ...]:
+        """Where forces stand that were typed for one person, in words."""
+        return tuple(
+            f"{stage.name}, {one.task.name}"
+            for stage in self.stages
+            for one in stage.prescriptions
+            if not one.intensity.wants_reference
+            or one.ceiling_n is not None
+            or one.reference.typed_n is not None
+        )
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """Everything in it that was typed freely."""
+        texts = [self.name, self.note]
+        for stage in self.stages:
+            texts += [stage.name, stage.note]
+            for one in stage.prescriptions:
+                texts += [one.note, one.task.name]
+            texts += [one.words for one in stage.criteria]
+        return tuple(text for text in texts if text)
+
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
         return {
@@ -165,6 +212,16 @@ class Plan:
         )
 
 
+def _own(one: Keyed, taken: set[str]) -> Keyed:
+    """With a key that is not taken yet; the first to have one keeps it."""
+    key, number = one.key, 2
+    while key in taken:
+        ending = f"-{number}"
+        key, number = f"{one.key[: KEY_MAX - len(ending)]}{ending}", number + 1
+    taken.add(key)
+    return one if key == one.key else replace(one, key=key)
+
+
 def _placed(fields: Fields, read: Callable[[Fields], Read]) -> Read:
     """Reads a part; what the part itself refuses gets the place of the part.
 
@@ -175,5 +232,6 @@ def _placed(fields: Fields, read: Callable[[Fields], Read]) -> Read:
     except FieldError as error:
         if error.field.startswith(fields.name):
             raise
-        name = f"{fields.name}.{error.field}"
+        own = error.field.removeprefix("stage.").removeprefix("criterion.")
+        name = f"{fields.name}.{own}"
         raise FieldError(name, error.problem, error.next_step) from error

@@ -11,6 +11,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.training.band import FORCE_MAX_N
 from biofeedback.training.intensity import Intensity
 from biofeedback.training.prescription import (
     HOLD_LEAST_S,
@@ -20,8 +21,13 @@ from biofeedback.training.prescription import (
     Prescription,
     StartBy,
 )
-from biofeedback.training.reference import Definition, Origin, Reference
-from biofeedback.training.task import KEY_MAX, NAME_MAX, Sides, Task
+from biofeedback.training.reference import (
+    REFERENCE_LEAST_N,
+    Definition,
+    Origin,
+    Reference,
+)
+from biofeedback.training.task import KEY_MAX, NAME_MAX, Sides, Task, TaskKind
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
@@ -29,6 +35,9 @@ if TYPE_CHECKING:
 WITHIN_WEEKS = 4
 """How far back a best is looked for, unless the plan says otherwise."""
 NOTE_MAX = 2000
+CEILING_MOST_PCT = 1000.0
+FACTOR_LEAST, FACTOR_MOST = 0.05, 10.0
+"""Of the body's weight; more than the upper one is a percentage typed by mistake."""
 
 
 class SideOrder(Enum):
@@ -106,13 +115,31 @@ class ReferenceRule:
     def __post_init__(self) -> None:
         if not 1 <= self.within_weeks <= 520:
             raise FieldError("reference.within_weeks", "must be 1 to 520 weeks.")
-        factor = self.body_mass_factor
-        if self.origin is Origin.BODY_MASS and factor is None:
-            raise FieldError("reference.body_mass_factor", "is missing.")
-        if factor is not None and not 0.05 <= factor <= 10:
-            raise FieldError("reference.body_mass_factor", "must be 0.05 to 10.")
+        self._check_factor()
         if self.origin is Origin.OTHER_TASK and not self.other_task.strip():
             raise FieldError("reference.other_task", "is missing.", "Name the task.")
+        typed_n = self.typed_n
+        if typed_n is not None and not REFERENCE_LEAST_N <= typed_n <= FORCE_MAX_N:
+            raise FieldError(
+                "reference.typed_n",
+                f"is {typed_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
+                f"{FORCE_MAX_N:g} N.",
+            )
+
+    def _check_factor(self) -> None:
+        factor, name = self.body_mass_factor, "reference.body_mass_factor"
+        if factor is None:
+            if self.origin is Origin.BODY_MASS:
+                raise FieldError(name, "is missing.", "Type 1 for the whole weight.")
+            return
+        if FACTOR_MOST < factor <= 100 * FACTOR_MOST:
+            raise FieldError(
+                name,
+                f"is {factor:g} times the weight of the body.",
+                f"Type {factor / 100:g} for {factor:g} % of it.",
+            )
+        if not FACTOR_LEAST <= factor <= FACTOR_MOST:
+            raise FieldError(name, f"must be {FACTOR_LEAST:g} to {FACTOR_MOST:g}.")
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -175,12 +202,13 @@ class PlannedPrescription:
     key: str = ""
 
     def __post_init__(self) -> None:
-        if self.ceiling_pct is not None and self.ceiling_n is not None:
-            raise FieldError("ceiling", "is given in % and in newtons; one is enough.")
-        if self.ceiling_pct is not None and not self.intensity.wants_reference:
-            raise FieldError("ceiling_pct", "needs an intensity in % too.")
+        if not self.task.name.strip():
+            raise FieldError("task.name", "must not be empty.")
         if not HOLD_LEAST_S <= self.hold_s <= 3600:
             raise FieldError("hold_s", f"must be {HOLD_LEAST_S:g} s to 3600 s.")
+        if len(self.note) > NOTE_MAX:
+            raise FieldError("note", f"is longer than {NOTE_MAX} characters.")
+        self._check_ceiling()
         # All that does not depend on the day is tried once, so that a plan that
         # could never be carried out is told while it is typed.
         self.on(
@@ -188,9 +216,46 @@ class PlannedPrescription:
             Reference(100.0, Origin.TYPED, Definition.STATED, "-")
             if self.intensity.wants_reference
             else None,
+            place=1.0,
             unchecked_ceiling=self.ceiling_n is not None
             and self.intensity.wants_reference,
         )
+
+    def _check_ceiling(self) -> None:
+        """Against the whole range, wherever in it the day may put the band."""
+        ceiling_pct, intensity = self.ceiling_pct, self.intensity
+        if ceiling_pct is None:
+            return
+        if self.ceiling_n is not None:
+            raise FieldError("ceiling", "is given in % and in newtons; one is enough.")
+        if not intensity.wants_reference:
+            raise FieldError("ceiling_pct", "needs an intensity in % too.")
+        highest = intensity.lower
+        if intensity.upper is not None:
+            highest = intensity.band(100.0, place=1.0).upper_n  # newtons of 100 N: %
+        if not highest < ceiling_pct <= CEILING_MOST_PCT:
+            raise FieldError(
+                "ceiling_pct",
+                f"is {ceiling_pct:g} %; it must lie above the band, which reaches to "
+                f"{highest:.4g} %, and be at most {CEILING_MOST_PCT:g} %.",
+            )
+
+    def check_kind(self) -> None:
+        """That a lowering is asked for as one: a floor, and a clock that runs on.
+
+        Raises:
+            FieldError: it is not.
+        """
+        if self.task.kind is not TaskKind.LOWERING:
+            return
+        if self.intensity.upper is not None:
+            raise FieldError(
+                "intensity.upper", "a lowering has a floor and no upper edge."
+            )
+        if self.clock is not ClockRule.RUNNING:
+            raise FieldError(
+                "clock", f"must be “{ClockRule.RUNNING.value}” in a lowering."
+            )
 
     def on(
         self,

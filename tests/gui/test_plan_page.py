@@ -7,7 +7,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit, QListWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QPushButton,
+)
 
 from biofeedback.gui import plan_print
 from biofeedback.gui.intensity_form import IntensityForm, Shape
@@ -26,6 +33,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from pytestqt.qtbot import QtBot
+
+    from biofeedback.session.planning import StoredPlan
+    from biofeedback.training.plan import Plan
 
 
 class Desk:
@@ -46,10 +56,15 @@ class Desk:
         self.page.show()
         self.page.enter("INV-1")
 
-    def stored(self) -> object:
+    def stored(self) -> StoredPlan:
         found = self.planning.plan(self.key)
         assert found is not None
-        return found.plan
+        return found
+
+    @property
+    def kept(self) -> Plan:
+        """The plan as the logbook has it."""
+        return self.stored().plan
 
     def type_into(self, line: QLineEdit, text: str) -> None:
         line.setText(text)
@@ -67,7 +82,7 @@ def lines(shown: QListWidget) -> list[str]:
 
 
 def test_the_stage_under_way_is_told_by_mark_and_word(desk: Desk) -> None:
-    first, second = lines(desk.page.stages)
+    first, second = lines(desk.page.lists.stages)
     assert first.startswith("▶ 1. Early")
     assert "(now)" in first
     assert not second.startswith("▶")
@@ -78,13 +93,9 @@ def test_what_is_typed_is_saved_as_a_whole(desk: Desk) -> None:
     page = desk.page
     assert not page.save.isEnabled()
     desk.type_into(page.form.fields["hold_s"].line, "12,5")
-    desk.type_into(page.stage_name.line, "Early")
+    desk.type_into(page.stage_form.stage_name.line, "Early")
     page.save.click()
-    plan = desk.stored()
-    assert plan != SHOULDER
-    found = desk.planning.plan(desk.key)
-    assert found is not None
-    stage = found.plan.stages[0]
+    stage = desk.kept.stages[0]
     assert (stage.name, stage.prescriptions[0].hold_s) == ("Early", 12.5)
     assert not page.dirty
 
@@ -96,36 +107,34 @@ def test_what_is_typed_is_saved_as_a_whole(desk: Desk) -> None:
         ("hold_s", "long", "type a number"),
         ("reps", "2.5", "whole number"),
         ("reps", "0", "Must be 1 to 1000"),
-        ("ceiling", "30", "Must lie above the band"),
+        ("ceiling", "30", "must lie above the band, which reaches to 40 %"),
         ("balance_tolerance_points", "70", "0 to 50 points"),
     ],
 )
 def test_what_does_not_fit_is_said_beside_its_field_and_stays(
     desk: Desk, field: str, text: str, words: str
 ) -> None:
-    before = desk.stored()
+    before = desk.kept
     page = desk.page
     line = page.form.fields[field].line
     desk.type_into(line, text)
     page.save.click()
     assert words in page.form.fields[field].error.text()
     assert line.text() == text
-    assert desk.stored() == before
-    page.stages.setCurrentRow(1)  # nor is it lost by looking at another stage
+    assert desk.kept == before
+    page.lists.stages.setCurrentRow(1)  # nor is it lost by looking at another stage
     assert line.text() == text
     assert page.dirty
 
 
 def test_no_rest_is_taken_at_the_second_save(desk: Desk) -> None:
-    page, before = desk.page, desk.stored()
+    page, before = desk.page, desk.kept
     desk.type_into(page.form.fields["rest_s"].line, "0")
     page.save.click()
     assert "No rest between the reps?" in page.form.fields["rest_s"].error.text()
-    assert desk.stored() == before
+    assert desk.kept == before
     page.save.click()
-    found = desk.planning.plan(desk.key)
-    assert found is not None
-    assert found.plan.stages[0].prescriptions[0].rest_s == 0
+    assert desk.kept.stages[0].prescriptions[0].rest_s == 0
 
 
 @pytest.mark.parametrize(
@@ -146,60 +155,77 @@ def test_intensities_that_do_not_fit(
 
 
 def test_an_empty_name_is_refused(desk: Desk) -> None:
-    desk.type_into(desk.page.name.line, " ")
+    desk.type_into(desk.page.stage_form.name.line, " ")
     desk.page.save.click()
-    assert "characters" in desk.page.name.error.text()
+    assert "characters" in desk.page.stage_form.name.error.text()
 
 
 def test_a_prescription_a_stage_and_a_criterion_come_back_by_undo(desk: Desk) -> None:
     page = desk.page
     page.remove_prescription.click()
     assert lines(page.prescriptions) == []
-    page.remove_stage.click()
-    assert len(lines(page.stages)) == 1
+    page.lists.stages.setCurrentRow(1)
+    page.lists.remove_stage.click()
+    assert len(lines(page.lists.stages)) == 1
+    desk.type_into(page.stage_form.stage_name.line, "Typed since")
     page.undo.click()
     page.undo.click()
-    assert len(lines(page.stages)) == 2
+    assert len(lines(page.lists.stages)) == 2
     assert len(lines(page.prescriptions)) == 1
-    page.criteria.removed.emit("pain")
+    assert page.stage_form.stage_name.text == "Typed since"
+    page.criteria.removed.emit("early-pain")
     page.undo.click()
     page.save.click()
-    assert desk.stored() == replace(SHOULDER, stages=desk.stored().stages)  # type: ignore[attr-defined]  # a plan
-    found = desk.planning.plan(desk.key)
-    assert found is not None
-    assert len(found.plan.stages[0].criteria) == 3
+    assert [stage.name for stage in desk.kept.stages] == [
+        "Typed since", SHOULDER.stages[1].name,
+    ]  # fmt: skip
+    assert desk.kept.stages[0].prescriptions == tuple(
+        replace(one, task=desk.kept.stages[0].prescriptions[0].task)
+        for one in SHOULDER.stages[0].prescriptions
+    )
+    assert len(desk.kept.stages[0].criteria) == 3
 
 
 def test_a_draft_stays_when_another_plan_is_wanted(desk: Desk) -> None:
     desk.planning.save("", desk.athlete_id, TENDON)
     page = desk.page
     page.enter("INV-1")
-    desk.type_into(page.name.line, "Mine")
-    page.plans.setCurrentRow(1)
+    desk.type_into(page.stage_form.name.line, "Mine")
+    other = 1 - page.lists.plans.currentRow()
+    page.lists.plans.setCurrentRow(other)
+    assert page.lists.plans.currentRow() == 1 - other
     assert "first" in page.message.text()
-    assert page.name.text == "Mine"
+    assert page.stage_form.name.text == "Mine"
     page.enter("INV-1")  # the page was left and opened again
-    assert page.name.text == "Mine"
+    assert page.stage_form.name.text == "Mine"
     page.revert.click()
-    assert page.name.text == TENDON.name
+    assert page.stage_form.name.text == SHOULDER.name
 
 
 def test_the_practitioner_moves_the_stage_with_a_reason(desk: Desk) -> None:
     page = desk.page
-    page.reason.line.setText("the surgeon agrees")
-    page.onward.click()
-    found = desk.planning.plan(desk.key)
-    assert found is not None
-    assert found.stage == 1
+    page.lists.reason.line.setText("the surgeon agrees")
+    page.lists.onward.click()
+    assert desk.stored().stage == 1
     assert desk.planning.moves(desk.key)[-1].reason == "the surgeon agrees"
-    assert not page.onward.isEnabled()
-    page.back.click()
-    assert page.back.isEnabled() is False
+    assert not page.lists.onward.isEnabled()
+    page.lists.back.click()
+    assert page.lists.back.isEnabled() is False
 
 
 def test_a_word_is_said_and_shown(desk: Desk) -> None:
-    desk.page.criteria.said.emit("surgeon", True)
-    assert desk.book.plans.said(desk.key, 0) == (("surgeon", True),)
+    said = [
+        button
+        for button in desk.page.criteria.findChildren(QPushButton)
+        if button.accessibleName().startswith("It is so")
+    ]
+    (button,) = said
+    button.click()
+    stored = desk.stored()
+    assert desk.book.plans.facts(stored, 0).said == (("early-surgeon", True),)
+    told = [label.text() for label in desk.page.criteria.findChildren(QLabel)]
+    assert any(one.startswith("● met: The surgeon") for one in told)
+    assert "1 met" in desk.page.lists.standing.text()
 
 
 def test_a_criterion_is_added_or_its_field_complains(desk: Desk) -> None:
@@ -213,32 +239,32 @@ def test_a_criterion_is_added_or_its_field_complains(desk: Desk) -> None:
     box.text.line.setText("Hops without fear.")
     box.add.click()
     desk.page.save.click()
-    found = desk.planning.plan(desk.key)
-    assert found is not None
-    assert found.plan.stages[0].criteria[-1].words == "Hops without fear."
+    assert desk.kept.stages[0].criteria[-1].words == "Hops without fear."
 
 
 def test_copied_archived_and_put_back(desk: Desk) -> None:
     page = desk.page
-    page.copy.click()
+    page.lists.copy.click()
     other = desk.book.people.by_code("INV-2")
     assert other is not None
     assert len(desk.planning.plans(other.id)) == 1
-    page.archive.click()
-    assert lines(page.plans) == []
+    page.lists.archive.click()
+    assert lines(page.lists.plans) == []
     assert page.put_back.isVisible()
     page.put_back.click()
-    assert len(lines(page.plans)) == 1
+    assert len(lines(page.lists.plans)) == 1
 
 
 def test_a_new_plan_from_an_example_is_kept_when_it_is_saved(desk: Desk) -> None:
     page = desk.page
-    page.beginning.setCurrentText(TENDON.name)
-    page.begin.click()
+    page.lists.beginning.setCurrentText(TENDON.name)
+    page.lists.begin.click()
     assert len(desk.planning.plans(desk.athlete_id)) == 1
     page.save.click()
     assert len(desk.planning.plans(desk.athlete_id)) == 2
-    assert lines(page.plans)[0].startswith(TENDON.name)
+    assert lines(page.lists.plans)[0].startswith(f"▶ {TENDON.name}")
+    assert "followed, now: Calm it" in lines(page.lists.plans)[0]
+    assert "not followed" in lines(page.lists.plans)[1]
 
 
 def test_a_file_that_is_no_plan_is_told_and_nothing_is_lost(
@@ -248,11 +274,11 @@ def test_a_file_that_is_no_plan_is_told_and_nothing_is_lost(
     bad.write_text("{}")
     desk.page.open_file(bad)
     assert "bad.json" in desk.page.message.text()
-    assert desk.page.name.text == SHOULDER.name
+    assert desk.page.stage_form.name.text == SHOULDER.name
     good = tmp_path / "good.json"
     desk.planning.save_file(TENDON, good)
     desk.page.open_file(good)
-    assert desk.page.name.text == TENDON.name
+    assert desk.page.stage_form.name.text == TENDON.name
     assert desk.page.save.isEnabled()
 
 
@@ -298,9 +324,9 @@ def test_newtons_follow_while_one_types(qtbot: QtBot) -> None:
     form = IntensityForm()
     qtbot.addWidget(form)
     form.show_intensity(Intensity.around(70, 5, ToleranceOf.CENTRE))
-    form.show_references([("left", 180.0), ("right", None)])
+    form.show_references([("left", 180.0, ""), ("right", None, "No test.")])
     assert form.newtons.text() == (
-        "left: 119.7 to 132.3 N of 180 N\nright: needs a reference"
+        "left: 119.7 to 132.3 N; 100 % is 180 N\nright: needs a reference. No test."
     )
     form.low_end.line.setText("80")
     form.low_end.line.textEdited.emit("80")
@@ -344,17 +370,24 @@ def test_a_tolerance_is_never_offered_without_what_it_is_of(qtbot: QtBot) -> Non
 
 
 @pytest.mark.parametrize(
-    ("origin", "words"),
-    [(Origin.BODY_MASS, "0.05 to 10"), (Origin.TYPED, "0.1 N or more"),
-     (Origin.OTHER_TASK, "Name the task")],
+    ("origin", "typed", "words"),
+    [
+        (Origin.BODY_MASS, "0", "Must be 0.05 to 10."),
+        (Origin.BODY_MASS, "70", "Is 70 times the weight of the body. Type 0.7 for "
+         "70 % of it."),
+        (Origin.BODY_MASS, "", "Is missing. Type 1 for the whole weight."),
+        (Origin.TYPED, "0", "Is 0 N; it must be 0.1 N to 50000 N."),
+        (Origin.OTHER_TASK, "", "Is missing. Name the task."),
+    ],
 )  # fmt: skip
 def test_a_reference_that_lacks_its_number_is_said(
-    desk: Desk, origin: Origin, words: str
+    desk: Desk, origin: Origin, typed: str, words: str
 ) -> None:
-    form = desk.page.form
+    form = desk.page.form.rule
     form.origin.setCurrentIndex(form.origin.findData(origin))
-    form.factor.line.setText("0")
-    form.typed.line.setText("0")
-    assert form.read() is None
-    told = (form.factor.error.text(), form.typed.error.text(), form.task_error.text())
-    assert any(words in one for one in told)
+    form.factor.line.setText(typed)
+    form.typed.line.setText(typed)
+    assert desk.page.form.read() is None
+    told = (form.factor.error.text(), form.typed.error.text(), form.other_error.text())
+    assert [one for one in told if one] == [words]
+    assert form.factor.text == typed

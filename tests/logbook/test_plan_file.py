@@ -61,9 +61,13 @@ FIRST = "plan__stages__0__prescriptions__0"
         (f"{FIRST}__hold_s", "10", "hold_s: must be a number"),
         (f"{FIRST}__intensity__lower", 0.25, "intensity.lower.*Type 25 for 25 %"),
         (f"{FIRST}__intensity__upper", 10, "intensity.upper: is 10; it must not"),
-        (f"{FIRST}__ceiling_pct", 30, r"prescriptions\[0\].ceiling_n: must lie above"),
+        (
+            f"{FIRST}__ceiling_pct",
+            30,
+            r"prescriptions\[0\].ceiling_pct: is 30 %; it must lie",
+        ),
         (f"{FIRST}__side_order", "hind legs", "side_order: must be one of"),
-        (f"{FIRST}__key", "", r"stages\[0\].stage.prescriptions: each needs a key"),
+        (f"{FIRST}__key", "", r"stages\[0\].prescriptions: each needs a key"),
         ("plan__stages__0__criteria__0__most", 11, r"criteria\[0\].most: is 11"),
         ("plan__stages__0__criteria__0__kind", "luck", "kind: must be one of: pain"),
     ],
@@ -85,6 +89,7 @@ def test_what_does_not_fit_is_named(
         (b"\xff\xfe", "byte 0: is no text"),
         (b"[" * 100_000, "nested too deeply|no JSON"),
         (b" " * (plan_file.BYTES_MAX + 1), "far too long"),
+        (b'{"version": ' + b"1" * 5000 + b"}", "number that is far too long"),
     ],
 )
 def test_what_is_no_plan_is_refused(tmp_path: Path, data: bytes, words: str) -> None:

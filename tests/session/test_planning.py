@@ -3,18 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from datetime import UTC, datetime, timedelta, timezone
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from biofeedback.errors import FileError
 from biofeedback.logbook.database import Logbook
-from biofeedback.session.planning import Planning, SideForces
+from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.session.planning import Planning
 from biofeedback.session.today import Today
-from biofeedback.training.athlete import AthleteDetails
-from biofeedback.training.criteria import Met
+from biofeedback.training.athlete import AthleteDetails, BodyMass
+from biofeedback.training.criteria import Against, Criterion, Judged, Met, Regained
 from biofeedback.training.example_plans import SHOULDER
-from biofeedback.training.planned import ReferenceRule
-from biofeedback.training.reference import Origin
+from biofeedback.training.intensity import Intensity, ToleranceOf
+from biofeedback.training.plan import Plan, Stage
+from biofeedback.training.planned import (
+    PlannedPrescription,
+    ReferenceRule,
+    SideOrder,
+)
+from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
@@ -33,6 +42,14 @@ def book(tmp_path: Path) -> Iterator[Logbook]:
 @pytest.fixture
 def athlete_id(book: Logbook) -> str:
     return book.people.add(AthleteDetails("INV-1", injured=Sides.LEFT))
+
+
+NOW = datetime(2026, 2, 10, 9, 0, tzinfo=UTC)
+
+
+def plan_of(planned: PlannedPrescription, *criteria: Criterion, note: str = "") -> Plan:
+    planned = planned if planned.key else replace(planned, key="p")
+    return Plan("Mine", (Stage("First", 0, 4, (planned,), criteria),), note=note)
 
 
 def state(book: Logbook, athlete_id: str, side: Sides, force_n: float) -> None:
@@ -77,7 +94,7 @@ def test_criteria_stand_by_what_is_known(book: Logbook, athlete_id: str) -> None
     stored = planning.plan(key)
     assert stored is not None
     assert {one.met for one in planning.judged(stored, 0)} == {Met.UNKNOWN}
-    planning.say(key, 0, "surgeon", met=True)
+    planning.say(key, 0, "early-surgeon", met=True)
     *_, word = planning.judged(stored, 0)
     assert word.met is Met.MET
 
@@ -98,45 +115,191 @@ def test_today_asks_for_what_the_stage_asks(book: Logbook, athlete_id: str) -> N
     assert Today(book).for_athlete("INV-1").plan is None
 
 
-def test_forces_of_each_side_where_they_were_tested(
-    book: Logbook, athlete_id: str
-) -> None:
-    forces = Planning(book).forces(athlete_id, Task(OUTWARD))
-    assert (forces.left_n, forces.right_n, forces.both_n) == (None, None, None)
-    assert forces.of(Sides.LEFT) is None
+# Newtons: the force that a set would have today, by the rule of the day.
 
 
-def test_a_value_from_before_the_injury_alone_is_not_enough(
-    book: Logbook, athlete_id: str
-) -> None:
-    planning = Planning(book)
-    state(book, athlete_id, Sides.LEFT, 200.0)
-    stored = planning.plan(
-        planning.save("", athlete_id, replace(SHOULDER, name="Mine", example=False))
+def asked(rule: ReferenceRule | None = None, **more: Any) -> PlannedPrescription:
+    values = {"side_order": SideOrder.LEFT_FIRST, **more}
+    return PlannedPrescription(
+        Task(OUTWARD),
+        Intensity.around(70, 5, ToleranceOf.CENTRE),
+        hold_s=10.0,
+        reference=rule or ReferenceRule(),
+        **values,
     )
-    assert stored is not None
-    _, regained = planning.judged(stored, 1)
-    assert regained.met is Met.UNKNOWN
 
 
-@pytest.mark.parametrize(
-    ("rule", "left_n", "right_n"),
-    [
-        (ReferenceRule(Origin.OWN_SIDE), 180.0, 240.0),
-        (ReferenceRule(Origin.OTHER_SIDE), 240.0, 180.0),
-        (ReferenceRule(Origin.TYPED, typed_n=99.0), 99.0, 99.0),
-        (ReferenceRule(Origin.BODY_MASS, body_mass_factor=0.5), 343.2, 343.2),
-        (ReferenceRule(Origin.BEFORE_INJURY), None, None),
-    ],
-)
-def test_newtons_of_each_side_by_the_rule(
-    rule: ReferenceRule, left_n: float | None, right_n: float | None
+def measure(
+    book: Logbook, athlete_id: str, side: Sides, one_s_n: float, **more: Any
+) -> None:
+    values = {"tested_utc": NOW - timedelta(days=3), **more}
+    values |= {"definition": values.get("definition", Definition.BEST_1_S_MEAN)}
+    book.maxima.add(
+        NewMaximalTest(
+            athlete_id=athlete_id,
+            task=Task(OUTWARD, sides=side),
+            force_n=one_s_n,
+            trials=3,
+            one_s_n=one_s_n,
+            peak_n=values.pop("peak_n", 1.1 * one_s_n),
+            **values,
+        )
+    )
+
+
+def newtons(planning: Planning, athlete_id: str, of: PlannedPrescription) -> list[Any]:
+    return [
+        (one.side, one.reference.force_n if one.reference else None)
+        for one in planning.references(athlete_id, of)
+    ]
+
+
+@pytest.fixture
+def planning(book: Logbook) -> Planning:
+    return Planning(book, clock=lambda: NOW)
+
+
+def test_newtons_are_those_that_today_will_have(
+    book: Logbook, athlete_id: str, planning: Planning
+) -> None:
+    """The best of four weeks, not the newest; and never a peak for a mean."""
+    measure(book, athlete_id, Sides.LEFT, 180.0)
+    measure(book, athlete_id, Sides.LEFT, 150.0, tested_utc=NOW - timedelta(days=1))
+    measure(book, athlete_id, Sides.LEFT, 300.0, tested_utc=NOW - timedelta(days=60))
+    measure(book, athlete_id, Sides.RIGHT, 240.0, peak_n=275.0)
+    own, other = ReferenceRule(), ReferenceRule(Origin.OTHER_SIDE)
+    peak = ReferenceRule(Origin.OWN_SIDE, Definition.PEAK)
+    left, right = Sides.LEFT, Sides.RIGHT
+    assert newtons(planning, athlete_id, asked(own)) == [(left, 180.0), (right, 240.0)]
+    assert newtons(planning, athlete_id, asked(other)) == [(left, 240.0), (right, 180)]
+    assert newtons(planning, athlete_id, asked(peak))[1] == (right, 275.0)
+    of_injured = asked(other, side_order=SideOrder.INJURED)
+    assert newtons(planning, athlete_id, of_injured) == [(left, 240.0)]
+    planning.save("", athlete_id, plan_of(of_injured))
+    (today,) = Today(book, clock=lambda: NOW).for_athlete("INV-1").sets
+    assert today.reference is not None
+    assert today.reference.reference.force_n == 240.0
+
+
+def test_a_typed_number_and_the_weight_of_the_body(
+    book: Logbook, athlete_id: str, planning: Planning
 ) -> None:
     """Half of the weight of 70 kg is 0.5 · 70 · 9.80665 = 343.2 N."""
-    forces = SideForces(180.0, 240.0, weight_n=70 * 9.80665)
-    for side, wanted in ((Sides.LEFT, left_n), (Sides.RIGHT, right_n)):
-        found = forces.reference_n(rule, side)
-        if wanted is None:
-            assert found is None
-        else:
-            assert found == pytest.approx(wanted, abs=0.05)
+    book.people.add_mass(athlete_id, BodyMass(70.0, "2026-01-12"))
+    weight = ReferenceRule(Origin.BODY_MASS, body_mass_factor=0.5)
+    typed = ReferenceRule(Origin.TYPED, typed_n=99.0)
+    assert newtons(planning, athlete_id, asked(weight))[0][1] == pytest.approx(
+        343.2, abs=0.05
+    )
+    assert newtons(planning, athlete_id, asked(typed))[0][1] == 99.0
+
+
+def test_where_there_are_no_newtons_it_says_why(
+    book: Logbook, athlete_id: str, planning: Planning
+) -> None:
+    (left, _) = planning.references(athlete_id, asked())
+    assert left.reference is None
+    assert left.missing == "No test of the left side is known."
+    healthy = book.people.add(AthleteDetails("INV-3"))
+    unknown = planning.references(healthy, asked(side_order=SideOrder.INJURED))
+    assert [(one.side, one.reference) for one in unknown] == [(None, None)]
+    assert "which side is injured" in unknown[0].missing
+
+
+# A force regained.
+
+
+def regained(planning: Planning, athlete_id: str, criterion: Regained) -> Judged:
+    plan = plan_of(asked(), criterion)
+    stored = planning.plan(planning.save("", athlete_id, plan))
+    assert stored is not None
+    (judged,) = planning.judged(stored, 0)
+    return judged
+
+
+AGAINST_OTHER = Regained(90, Against.OTHER_SIDE, OUTWARD, "r")
+AGAINST_BEFORE = Regained(90, Against.BEFORE_INJURY, OUTWARD, "r")
+
+
+def test_regained_by_the_latest_tests_of_one_definition(
+    book: Logbook, athlete_id: str, planning: Planning
+) -> None:
+    """216 N of 240 N are 90 %; the peaks, 300 N of 250 N, do not matter."""
+    measure(book, athlete_id, Sides.RIGHT, 240.0, peak_n=250.0)
+    measure(book, athlete_id, Sides.LEFT, 300.0, tested_utc=NOW - timedelta(days=9))
+    measure(book, athlete_id, Sides.LEFT, 216.0, peak_n=300.0)
+    found = regained(planning, athlete_id, AGAINST_OTHER)
+    assert found.met is Met.MET
+    assert found.why == "216 N (2026-02-07) of 240 N (2026-02-07), 90 %."
+
+
+def test_a_test_by_another_definition_is_no_partner(
+    book: Logbook, athlete_id: str, planning: Planning
+) -> None:
+    measure(book, athlete_id, Sides.RIGHT, 240.0)
+    book.maxima.add(
+        NewMaximalTest(
+            athlete_id=athlete_id,
+            task=Task(OUTWARD, sides=Sides.LEFT),
+            tested_utc=NOW,
+            definition=Definition.BEST_HALF_S_MEAN,
+            force_n=230.0,
+            half_s_n=230.0,
+            trials=3,
+        )
+    )
+    assert regained(planning, athlete_id, AGAINST_OTHER).met is Met.UNKNOWN
+
+
+def test_regained_against_before_the_injury(
+    book: Logbook, athlete_id: str, planning: Planning
+) -> None:
+    state(book, athlete_id, Sides.LEFT, 200.0)
+    assert regained(planning, athlete_id, AGAINST_BEFORE).met is Met.UNKNOWN
+    measure(book, athlete_id, Sides.LEFT, 179.0)
+    found = regained(planning, athlete_id, AGAINST_BEFORE)
+    assert found.met is Met.NOT_MET
+    assert found.why == "179 N (2026-02-07) of 200 N (2025-11-02), 89.5 %."
+
+
+# What goes to another person.
+
+
+def test_a_name_in_a_note_is_found(book: Logbook, planning: Planning) -> None:
+    book.people.add(AthleteDetails("INV-7", "Ada Invented"))
+    plan = plan_of(asked(), note="As agreed with Ada.")
+    assert planning.names_athlete(plan, "INV-7") == "As agreed with Ada."
+    assert planning.names_athlete(replace(plan, note="INV-7"), "INV-7") == "INV-7"
+    for text in ("Adapted.", "INV-70", "invented"):
+        assert planning.names_athlete(replace(plan, note=text), "INV-7") == ""
+
+
+def test_keys_are_there_once_in_a_plan(planning: Planning, athlete_id: str) -> None:
+    twice = plan_of(replace(asked(), key="same"))
+    plan = replace(twice, stages=(*twice.stages, *twice.stages))
+    stored = planning.plan(planning.save("", athlete_id, plan))
+    assert stored is not None
+    keys = [stage.prescriptions[0].key for stage in stored.plan.stages]
+    assert keys == ["same", "same-2"]
+
+
+def test_a_file_whose_task_is_a_lowering_here(
+    planning: Planning, tmp_path: Path
+) -> None:
+    """A hold by the name of a task that is a lowering in this logbook."""
+    name = "Slow kneeling lowering for the hamstrings"
+    path = tmp_path / "plan.json"
+    planning.save_file(plan_of(replace(asked(), task=Task(name))), path)
+    with pytest.raises(FileError, match="floor and no upper edge") as caught:
+        planning.load_file(path)
+    assert str(path) in str(caught.value)
+    assert caught.value.place.endswith("prescriptions[0].intensity.upper")
+
+
+def test_weeks_are_counted_by_days_here(book: Logbook) -> None:
+    zone = timezone(timedelta(hours=11))
+    now = datetime(2026, 2, 15, 1, 0, tzinfo=zone)  # the 14th in UTC
+    planning = Planning(book, clock=lambda: now)
+    assert planning.day_of(datetime(2026, 1, 31, 14, 0, tzinfo=UTC)) == "2026-02-01"
+    assert planning.weeks_since(datetime(2026, 1, 31, 14, 0, tzinfo=UTC)) == 2
+    assert planning.weeks_since(datetime(2026, 2, 1, 14, 0, tzinfo=UTC)) == 1

@@ -22,6 +22,7 @@ from biofeedback.training.criteria import (
     Word,
     judge,
 )
+from biofeedback.training.regaining import Regaining
 from biofeedback.wire.fields import Fields
 
 
@@ -69,10 +70,38 @@ def test_holds(reps: tuple[tuple[int, int], ...], met: Met, why: str) -> None:
     ("reached", "met"), [(89.9, Met.NOT_MET), (90.0, Met.MET), (None, Met.UNKNOWN)]
 )
 def test_regained(reached: float | None, met: Met) -> None:
-    known = () if reached is None else (("Calf", Against.OTHER_SIDE, reached),)
-    others = (("Calf", Against.BEFORE_INJURY, 99.0), ("Knee", Against.OTHER_SIDE, 99.0))
+    others = (
+        Regaining("Calf", Against.BEFORE_INJURY, 99.0, 100.0),
+        Regaining("Knee", Against.OTHER_SIDE, 99.0, 100.0),
+    )
+    known = (
+        ()
+        if reached is None
+        else (Regaining("Calf", Against.OTHER_SIDE, reached, 100.0),)
+    )
     wanted = Regained(90, Against.OTHER_SIDE, "Calf")
-    assert judge(wanted, StageFacts(regained_pct=(*others, *known))).met is met
+    assert judge(wanted, StageFacts(regained=(*others, *known))).met is met
+
+
+def test_what_is_not_reached_does_not_look_so() -> None:
+    """215.99 N of 240 N are 89.996 %, which any rounding would call 90."""
+    wanted = Regained(90, Against.OTHER_SIDE, "Calf")
+    near = Regaining(
+        "Calf", Against.OTHER_SIDE, 215.99, 240, "2026-02-03", "2026-01-12"
+    )
+    found = judge(wanted, StageFacts(regained=(near,)))
+    assert found.met is Met.NOT_MET
+    assert found.why == "216 N (2026-02-03) of 240 N (2026-01-12), 89.9 %."
+    reps = StageFacts((SessionFacts(None, 1000, 899),))
+    assert judge(HoldsComplete(90, 1), reps).why == "899 of 1000, 89.9 %."
+
+
+def test_without_one_injured_side_nothing_is_regained() -> None:
+    found = Regaining("Calf", Against.OTHER_SIDE, 99.0, 100.0)
+    wanted = Regained(90, Against.OTHER_SIDE, "Calf")
+    judged = judge(wanted, StageFacts(regained=(found,), one_sided=False))
+    assert judged.met is Met.UNKNOWN
+    assert "which one side" in judged.why
 
 
 @pytest.mark.parametrize(

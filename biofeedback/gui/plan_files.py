@@ -1,0 +1,111 @@
+"""What leaves the plan page: a copy to another athlete, a file, paper.
+
+A plan that goes to somebody else should name nobody, and its newtons were typed for one
+person. Both are said, and keep nobody from it.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from biofeedback.gui import plan_print
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from biofeedback.session.planning import Planning, SideReference
+    from biofeedback.training.plan import Plan
+    from biofeedback.training.planned import PlannedPrescription
+
+JSON_FILES = "Plans (*.json)"
+PDF_FILES = "PDF (*.pdf)"
+TEXT_MOST = 60
+
+
+class PlanFiles(QObject):
+    """Ways out of the page, and in.
+
+    Args:
+        page: above which dialogs stand.
+    """
+
+    def __init__(self, page: QWidget, planning: Planning) -> None:
+        super().__init__(page)
+        self._page = page
+        self._planning = planning
+        self._said: object = None
+
+    def against(self, plan: Plan, code: str, where: str) -> str:
+        """What is to be said before a plan goes elsewhere; said once.
+
+        Args:
+            code: of the athlete whose plan it is.
+            where: it goes.
+        """
+        text = self._planning.names_athlete(plan, code)
+        asked = (where, text)
+        if not text or asked == self._said:
+            self._said = None
+            return ""
+        self._said = asked
+        words = self.tr(
+            "The plan names the athlete: “{text}”. Take the name out, or press again."
+        )
+        return words.format(text=text[:TEXT_MOST])
+
+    def newtons_of(self, plan: Plan) -> str:
+        """What newtons a plan brings along that were typed for somebody."""
+        places = plan.in_newtons
+        if not places:
+            return ""
+        words = self.tr("Its newtons may be another person's, look at them: {places}.")
+        return words.format(places="; ".join(dict.fromkeys(places)))
+
+    def save(self, plan: Plan) -> str:
+        """Writes a plan where the practitioner says, and tells where it is."""
+        path = self._ask_where(self.tr("Save the plan"), JSON_FILES, ".json")
+        if path is None:
+            return ""
+        self._planning.save_file(plan, path)
+        return self.tr("The plan is in {path}.").format(path=path)
+
+    def which(self) -> Path | None:
+        """Which file the practitioner wants to open, if any."""
+        title, kinds = self.tr("Open a plan"), self.tr(JSON_FILES)
+        name, _ = QFileDialog.getOpenFileName(self._page, title, "", kinds)
+        return Path(name) if name else None
+
+    def print(
+        self,
+        plan: Plan,
+        *,
+        who: str,
+        now: int | None,
+        today: Callable[[PlannedPrescription], Sequence[SideReference]],
+    ) -> str:
+        """Prints a plan where the practitioner says, and tells where it is.
+
+        Args:
+            who: code of the athlete.
+            now: index of the stage under way, if one is.
+            today: what is 100 % for each side.
+        """
+        path = self._ask_where(self.tr("Print the plan"), PDF_FILES, ".pdf")
+        if path is None:
+            return ""
+        plan_print.write_pdf(plan, path, who=who, now=now, today=today)
+        return self.tr("The plan is in {path}.").format(path=path)
+
+    def _ask_where(self, title: str, kinds: str, suffix: str) -> Path | None:
+        dialog = QFileDialog(self._page, title)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setNameFilter(self.tr(kinds))
+        # Put on by the dialog, which then asks before a file is written over.
+        dialog.setDefaultSuffix(suffix)
+        chosen = dialog.selectedFiles() if dialog.exec() else []
+        dialog.deleteLater()
+        return Path(chosen[0]) if chosen else None

@@ -1,0 +1,61 @@
+"""Words of the plan page: which plan is followed, and where in it one is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication
+
+from biofeedback.gui.field import as_sentence
+
+if TYPE_CHECKING:
+    from biofeedback.session.planning import Planning, StoredPlan
+    from biofeedback.training.plan import Plan
+
+
+def tr(text: str) -> str:
+    """In the language of the interface."""
+    return QCoreApplication.translate("PlanWords", text)
+
+
+def plan_line(stored: StoredPlan, *, followed: bool) -> str:
+    """A plan in the list: its name, and whether it is followed."""
+    if stored.archived_utc is not None:
+        return tr("    {name}\n      archived").format(name=stored.plan.name)
+    text = (
+        tr("▶ {name}\n      followed, now: {stage}")
+        if followed
+        else tr("    {name}\n      not followed, was at: {stage}")
+    )
+    stage = stored.plan.stages[stored.stage].name
+    return text.format(name=stored.plan.name, stage=stage)
+
+
+def since(stored: StoredPlan | None, planning: Planning) -> tuple[str, str]:
+    """Where in the plan one is and why; and all moves, line by line."""
+    if stored is None:
+        return tr("Begins when it is saved."), ""
+    moves = planning.moves(stored.id)
+    words = tr("{weeks} weeks into the plan; in this stage since {day}.").format(
+        weeks=planning.weeks_since(stored.begun_utc),
+        day=planning.day_of(stored.stage_since_utc),
+    )
+    told = [
+        tr("{day}: {stage}. {reason}")
+        .format(
+            day=planning.day_of(move.at_utc),
+            stage=_stage_name(stored.plan, move.to_stage),
+            reason=as_sentence(move.reason),
+        )
+        .strip()
+        for move in moves
+    ]
+    reason = as_sentence(moves[-1].reason) if moves else ""
+    return f"{words} {reason}".strip(), "\n".join(told)
+
+
+def _stage_name(plan: Plan, index: int) -> str:
+    """As it is called now; stages may have been put in or taken out since."""
+    if index < len(plan.stages):
+        return plan.stages[index].name
+    return tr("stage {number}").format(number=index + 1)

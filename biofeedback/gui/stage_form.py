@@ -1,0 +1,130 @@
+"""Name and notes of a plan, and the stage of it that is looked at, as fields."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, TypeVar
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
+
+from biofeedback.errors import FieldError
+from biofeedback.gui.field import Field
+from biofeedback.gui.reference_rule_form import whole
+from biofeedback.gui.text_box import TextBox
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.training.plan import Plan, Stage
+
+Read = TypeVar("Read")
+
+
+class StageForm(QWidget):
+    """Fields of a plan and of one stage.
+
+    Signals:
+        edited: something was typed or chosen.
+    """
+
+    edited = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        tr = self.tr
+        self._filling = False
+        self.name = Field(tr("Name"))
+        self.example = QCheckBox(tr("An invented example"))
+        self.note = TextBox(tr("Note on the plan"), lines=2)
+        self.stage_name = Field(tr("Stage"))
+        self.from_week, self.to_week = Field(tr("from week")), Field(tr("to week"))
+        self.stage_note = TextBox(tr("Note on the stage"), lines=2)
+        first, second, notes = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
+        first.addWidget(self.name, 1)
+        first.addWidget(self.example)
+        second.addWidget(self.stage_name, 3)
+        second.addWidget(self.from_week, 1)
+        second.addWidget(self.to_week, 1)
+        notes.addWidget(self.note, 1)
+        notes.addWidget(self.stage_note, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(5)
+        for row in (first, second, notes):
+            row.setSpacing(12)
+            column.addLayout(row)
+        for field in (self.name, self.stage_name, self.from_week, self.to_week):
+            field.line.textEdited.connect(self._edited)
+        for box in (self.note, self.stage_note):
+            box.box.textChanged.connect(self._edited)
+        self.example.toggled.connect(self._edited)
+
+    def show_plan(self, plan: Plan, stage: Stage) -> None:
+        """Puts a plan and one of its stages into the fields."""
+        self._filling = True
+        self.name.set_text(plan.name)
+        self.note.set_text(plan.note)
+        self.example.setChecked(plan.example)
+        self.stage_name.set_text(stage.name)
+        self.from_week.set_number(stage.from_week)
+        self.to_week.set_number(stage.to_week)
+        self.stage_note.set_text(stage.note)
+        self._filling = False
+
+    def read_stage(self, stage: Stage) -> Stage | None:
+        """The stage with its fields as typed; None after complaints."""
+        for field in (self.stage_name, self.from_week, self.to_week, self.stage_note):
+            field.complain("")
+        first = self._tried(lambda: whole(self.from_week, "stage.from_week"))
+        last = self._tried(lambda: whole(self.to_week, "stage.to_week"))
+        if first is None or last is None:
+            return None
+        return self._tried(
+            lambda: replace(
+                stage,
+                name=self.stage_name.text,
+                from_week=first,
+                to_week=last,
+                note=self.stage_note.text,
+            )
+        )
+
+    def read_plan(self, plan: Plan) -> Plan | None:
+        """The plan with its own fields as typed; None after complaints."""
+        for field in (self.name, self.note):
+            field.complain("")
+        return self._tried(
+            lambda: replace(
+                plan,
+                name=self.name.text,
+                note=self.note.text,
+                example=self.example.isChecked(),
+            )
+        )
+
+    def _tried(self, read: Callable[[], Read]) -> Read | None:
+        try:
+            return read()
+        except FieldError as error:
+            if not self._complain(error):
+                raise
+            return None
+
+    def _complain(self, error: FieldError) -> bool:
+        fields: dict[str, Field | TextBox] = {
+            "plan.name": self.name,
+            "plan.note": self.note,
+            "stage.name": self.stage_name,
+            "stage.from_week": self.from_week,
+            "stage.to_week": self.to_week,
+            "stage.note": self.stage_note,
+        }
+        field = fields.get(error.field)
+        if field is not None:
+            field.complain(f"{error.problem} {error.next_step}".strip())
+        return field is not None
+
+    def _edited(self) -> None:
+        if not self._filling:
+            self.edited.emit()

@@ -1,0 +1,102 @@
+"""Plans and their moves, as they are read from the logbook."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import sqlalchemy as sa
+
+from biofeedback.logbook import schema
+from biofeedback.training.plan import Plan
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+
+@dataclass(frozen=True, slots=True)
+class StoredPlan:
+    """A plan as the logbook has it.
+
+    Attributes:
+        stage: index of the stage under way.
+        stage_since_utc: when it was entered last.
+        begun_utc: when the plan began, from which its weeks count.
+    """
+
+    id: str
+    athlete_id: str
+    plan: Plan
+    stage: int
+    stage_since_utc: datetime
+    added_utc: datetime
+    archived_utc: datetime | None
+    copied_from: str | None
+    begun_utc: datetime
+    changed_utc: datetime | None = None
+
+    def is_still(self, row: sa.Row[Any]) -> bool:
+        """Whether nobody has changed, moved or archived it meanwhile."""
+        there = row.changed_utc, row.stage, row.archived_utc
+        return there == (self.changed_utc, self.stage, self.archived_utc)
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One move between stages; `from_stage` is None where the plan began."""
+
+    from_stage: int | None
+    to_stage: int
+    reason: str
+    at_utc: datetime
+
+
+def stored(
+    connection: sa.Connection, wanted: sa.ColumnElement[bool]
+) -> tuple[StoredPlan, ...]:
+    """Plans, the newest first."""
+    plans, moves = schema.plans, schema.plan_moves
+
+    def moved(which: sa.ColumnElement[Any], name: str) -> sa.ColumnElement[Any]:
+        found = sa.select(which).where(moves.c.plan_id == plans.c.id)
+        return sa.type_coerce(found.scalar_subquery(), schema.UtcTime).label(name)
+
+    query = (
+        sa.select(
+            plans,
+            moved(sa.func.max(moves.c.at_utc), "since"),
+            moved(sa.func.min(moves.c.at_utc), "begun"),
+        )
+        .where(wanted)
+        .order_by(plans.c.added_utc.desc(), plans.c.id.desc())
+    )
+    return tuple(
+        StoredPlan(
+            row["id"],
+            row["athlete_id"],
+            Plan.from_json(Fields(row["content"], "plan")),
+            row["stage"],
+            row["since"] or row["added_utc"],
+            row["added_utc"],
+            row["archived_utc"],
+            row["copied_from"],
+            row["begun"] or row["added_utc"],
+            row["changed_utc"],
+        )
+        for row in connection.execute(query).mappings()
+    )
+
+
+def moves(connection: sa.Connection, plan_id: str) -> tuple[Move, ...]:
+    """All moves of a plan, oldest first."""
+    table = schema.plan_moves
+    query = (
+        sa.select(table)
+        .where(table.c.plan_id == plan_id)
+        .order_by(table.c.at_utc, table.c.id)
+    )
+    return tuple(
+        Move(row["from_stage"], row["to_stage"], row["reason"] or "", row["at_utc"])
+        for row in connection.execute(query).mappings()
+    )

@@ -1,0 +1,118 @@
+"""How much of its force an injured side has regained, against what it is held.
+
+Only like is held against like: two forces of the same task by the same definition, and
+where both positions are known, in the same one. A test without a partner of its own
+definition says nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from biofeedback.training.criteria import Against
+from biofeedback.training.intensity_words import rounded_down
+from biofeedback.training.reference import REFERENCE_LEAST_N, Definition, Origin
+from biofeedback.training.reference_facts import same_task
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from biofeedback.training.reference_facts import Facts, Measured
+    from biofeedback.training.task import Sides, Task
+
+
+@dataclass(frozen=True, slots=True)
+class Regaining:
+    """Two forces of one task by one definition: the injured side's, and another.
+
+    Attributes:
+        own_date, other_date: ISO dates.
+    """
+
+    task: str
+    against: Against
+    own_n: float
+    other_n: float
+    own_date: str = ""
+    other_date: str = ""
+
+    @property
+    def reached_pct(self) -> float:
+        """The share reached."""
+        return 100 * self.own_n / self.other_n
+
+    @property
+    def words(self) -> str:
+        """Both forces with their dates, and the share."""
+        own, other = (
+            f"{force_n:.4g} N" + (f" ({date[:10]})" if date else "")
+            for force_n, date in (
+                (self.own_n, self.own_date),
+                (self.other_n, self.other_date),
+            )
+        )
+        return f"{own} of {other}, {rounded_down(self.reached_pct)} %."
+
+
+def regaining(
+    task: Task, against: Against, injured: Sides, facts: Facts
+) -> Regaining | None:
+    """The latest test of the injured side beside what it is held against.
+
+    Returns:
+        None where one of the two is not known.
+    """
+    own = next(_tests(task, injured, facts), None)
+    if own is None:
+        return None
+    if against is Against.OTHER_SIDE:
+        found = _other_side(task, injured, facts, own)
+    else:
+        found = _before(task, injured, facts, own.chosen)
+    if found is None or found[0] < REFERENCE_LEAST_N:
+        return None
+    own_n = own.forces_n[own.chosen]
+    return Regaining(task.name, against, own_n, found[0], own.date, found[1])
+
+
+def _tests(task: Task, side: Sides, facts: Facts) -> Iterator[Measured]:
+    """Newest first."""
+    of_side = [
+        one
+        for one in facts.measured
+        if same_task(one.task, task)
+        and one.task.sides is side
+        and one.chosen in one.forces_n
+    ]
+    yield from sorted(of_side, key=lambda one: (one.date, one.key), reverse=True)
+
+
+def _other_side(
+    task: Task, injured: Sides, facts: Facts, own: Measured
+) -> tuple[float, str] | None:
+    for one in _tests(task, injured.other, facts):
+        setups = own.task.setup, one.task.setup
+        moved = None not in setups and setups[0] != setups[1]
+        force_n = one.forces_n.get(own.chosen)
+        if force_n is not None and not moved:
+            return force_n, one.date
+    return None
+
+
+def _before(
+    task: Task, injured: Sides, facts: Facts, definition: Definition
+) -> tuple[float, str] | None:
+    """Stated from before the injury; one without a definition is taken as it is."""
+    found = [
+        one
+        for one in facts.stated
+        if one.origin is Origin.BEFORE_INJURY
+        and same_task(one.task, task)
+        and one.task.sides is injured
+        and one.definition in {definition, Definition.STATED}
+    ]
+    if not found:
+        return None
+    newest = max(found, key=lambda one: (one.date, one.key))
+    return newest.force_n, newest.date
