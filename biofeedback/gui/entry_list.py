@@ -8,6 +8,7 @@ Rules that hold here:
 
 from __future__ import annotations
 
+from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -32,7 +33,9 @@ class EntryList(QListWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        # A long line is cut with dots; its tip tells all of it.
+        # A long line is cut with dots, in the middle: what a name begins with and
+        # what stands behind it are seen. Its tip tells all of it.
+        self.setTextElideMode(Qt.TextElideMode.ElideMiddle)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setUniformItemSizes(True)  # else each of a thousand is measured
         self._quiet = False
@@ -45,7 +48,7 @@ class EntryList(QListWidget):
         for key, text in entries:
             item = QListWidgetItem(text)
             item.setData(Qt.ItemDataRole.UserRole, key)
-            item.setToolTip(text)
+            item.setToolTip(plain_tip(text))
             self.addItem(item)
         self._quiet = False
         self.mark(chosen)
@@ -89,6 +92,11 @@ class EntryList(QListWidget):
         item = self.itemAt(event.position().toPoint())
         if item is not None and item is self.currentItem():
             self.taken.emit()
+
+
+def plain_tip(text: str) -> str:
+    """A tip that shows a text as it was typed, even where it looks like a document."""
+    return f"<p>{escape(text)}</p>" if "<" in text else text
 
 
 def _key(item: QListWidgetItem) -> str:

@@ -49,6 +49,7 @@ class Field(QWidget):
         self.unit = QLabel(unit)
         self.error = QLabel(self)
         self.error.setObjectName("error")
+        self.error.setTextFormat(Qt.TextFormat.PlainText)  # it tells what was typed
         self.error.setWordWrap(True)
         self.error.hide()
         layout = QGridLayout(self)

@@ -27,12 +27,12 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.choice_row import same_width
-from biofeedback.gui.entry_list import EntryList
+from biofeedback.gui.entry_list import EntryList, plain_tip
 from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.keys import bind, show_key
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from biofeedback.gui.text_box import TextBox
     from biofeedback.gui.theme import Theme
@@ -88,6 +88,7 @@ class ListPage(QWidget):
         self.message = QLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(tr("Messages"))
+        self.message.setTextFormat(Qt.TextFormat.PlainText)  # names are as typed
         self.message.setWordWrap(True)
         self.message.hide()
         self.form = QVBoxLayout()
@@ -220,6 +221,10 @@ class ListPage(QWidget):
             self._wrong.append(error)
             return None
 
+    def note(self, wrong: Iterable[FieldError]) -> None:
+        """What does not fit, found elsewhere; it is said with the rest."""
+        self._wrong.extend(wrong)
+
     def order(self, form: Sequence[QWidget], keys: Sequence[QWidget]) -> None:
         """Tab goes in the order one reads: list, form, and what is done with it."""
         side = (self.live, self.words.line, self.archived, self.list)
@@ -310,7 +315,7 @@ class ListPage(QWidget):
         self.archive.setText(self.tr("Put back") if shown else self.tr("Archive"))
         self.archive.setEnabled(bool(self._key))
         self.undo.setEnabled(bool(last))
-        tip = self.tr("Put {what} back").format(what=last)
+        tip = self.tr("Put {what} back").format(what=plain_tip(last))
         show_key(self.undo, UNDO_KEY, tip if last else self.tr("Nothing to put back"))
 
     # What is pressed.

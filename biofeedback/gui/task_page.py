@@ -239,13 +239,8 @@ class TaskPage(ListPage):
             posture=self.posture.text,
         )
         # Each by itself, so that what is wrong with either is said.
-        self.read(lambda: replace(setup, angle_deg=angle))
-        self.read(lambda: replace(setup, lever_arm_m=arm))
-        if not self.name.text:
-            self.read(self._nameless)
-        if self.wrong:
-            return ""
-        setup = replace(setup, angle_deg=angle, lever_arm_m=arm)
+        setup = self.read(lambda: replace(setup, angle_deg=angle)) or setup
+        setup = self.read(lambda: replace(setup, lever_arm_m=arm)) or setup
         task = replace(
             before,
             name=self.name.text,
@@ -255,6 +250,9 @@ class TaskPage(ListPage):
             key=key,
             pair=self._pair() if kind is TaskKind.LOWERING else "",
         )
+        self.note(self._roster.wrong_with_task(task))
+        if self.wrong:
+            return ""
         return self._roster.save_task(task).key
 
     def _pair(self) -> str:
@@ -262,9 +260,6 @@ class TaskPage(ListPage):
         shown = self.pair.currentText().strip()
         unchanged = self._task is not None and shown == self._pair_shown
         return self._task.pair if unchanged and self._task else shown
-
-    def _nameless(self) -> None:
-        raise FieldError("task.name", "must not be empty.")
 
     def _number(self, field: Field, name: str) -> float | None:
         value = field.number(empty=math.nan)

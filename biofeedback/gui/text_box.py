@@ -59,6 +59,7 @@ class TextBox(QWidget):
         self.label.setBuddy(self.box)
         self.error = QLabel()
         self.error.setObjectName("error")
+        self.error.setTextFormat(Qt.TextFormat.PlainText)  # it tells what was typed
         self.error.setWordWrap(True)
         self.error.hide()
         layout = QVBoxLayout(self)
