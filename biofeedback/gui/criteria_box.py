@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QGridLayout,
@@ -90,6 +90,12 @@ class CriteriaBox(QWidget):
         self.add.clicked.connect(self._add)
         self._follow()
 
+    @property
+    def in_order(self) -> tuple[QWidget, ...]:
+        """The fields of a new one, as one reads."""
+        lines = self.first.line, self.second.line, self.against
+        return (self.kind, *lines, self.add, self.task, self.text.line)
+
     def offer(self, tasks: Sequence[str]) -> None:
         """Names of tasks for a force to be regained in."""
         typed = self.task.currentText()
@@ -129,6 +135,7 @@ class CriteriaBox(QWidget):
                 why=judged.why,
             )
         )
+        words.setTextFormat(Qt.TextFormat.PlainText)
         words.setWordWrap(True)
         line.addWidget(words, 1)
         if isinstance(criterion, Word) and editable:

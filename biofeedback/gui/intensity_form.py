@@ -157,6 +157,12 @@ class IntensityForm(QWidget):
             field.complain("")
 
     @property
+    def in_order(self) -> tuple[QWidget, ...]:
+        """All that is typed in or chosen, as one reads."""
+        low, high, tolerance = (field.line for field in self._fields)
+        return self.shape, low, high, self.unit, tolerance, self.of
+
+    @property
     def _fields(self) -> tuple[Field, ...]:
         return self.low_end, self.high_end, self.tolerance
 

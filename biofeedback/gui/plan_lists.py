@@ -113,6 +113,16 @@ class PlanLists(QWidget):
         column.addLayout(moves)
         column.addWidget(self.caution)
 
+    @property
+    def in_order(self) -> tuple[QWidget, ...]:
+        """All that is chosen or pressed, as one reads."""
+        return (
+            *(self.archived, self.plans, self.begin, self.beginning),
+            *(self.copy, self.copy_to, self.from_file, self.to_file),
+            *(self.archive, self.print, self.stages, self.add_stage),
+            *(self.remove_stage, self.reason.line, self.back, self.onward),
+        )
+
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self.setMaximumWidth(round(LEFT_PX * size))
@@ -192,6 +202,7 @@ def _told(name: str) -> QLabel:
     label = QLabel()
     label.setObjectName("summary")
     label.setAccessibleName(name)
+    label.setTextFormat(Qt.TextFormat.PlainText)
     label.setWordWrap(True)
     return label
 

@@ -12,38 +12,32 @@ Rules that hold here:
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 
-from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.field import as_sentence
+from biofeedback.errors import FieldError
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.list_page import UNDO_KEY
+from biofeedback.gui.plan_editor import PlanEditor, usual_prescription
 from biofeedback.gui.plan_files import PlanFiles
-from biofeedback.gui.plan_view import PlanView
-from biofeedback.gui.plan_words import plan_line, since
+from biofeedback.gui.plan_words import plan_line
 from biofeedback.session.plan_draft import PlanDraft
-from biofeedback.session.planning import fresh_key
-from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.plan import CAUTION, Plan, Stage
-from biofeedback.training.planned import PlannedPrescription
-from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
     from pathlib import Path
 
     from PySide6.QtWidgets import QWidget
 
     from biofeedback.gui.theme import Theme
     from biofeedback.session.planning import Planning, SideReference, StoredPlan
-    from biofeedback.training.criteria import Criterion
+    from biofeedback.training.planned import PlannedPrescription
 
 
-class PlanPage(PlanView):
+class PlanPage(PlanEditor):
     """Plans of the athlete who is here.
 
     Signals:
@@ -53,14 +47,10 @@ class PlanPage(PlanView):
     live_wanted = Signal()
 
     def __init__(self, planning: Planning, parent: QWidget | None = None) -> None:
-        super().__init__(self._today, parent)
-        self._planning = planning
+        super().__init__(planning, self._today, parent)
         self._files = PlanFiles(self, planning)
         self._code = ""
         self._athlete_id = ""
-        self._stored: StoredPlan | None = None
-        self._draft: PlanDraft | None = None
-        self._dirty = False
         self._connect()
         self._show_keys()
 
@@ -68,21 +58,10 @@ class PlanPage(PlanView):
         lists, tr = self.lists, self.tr
         self.live.clicked.connect(self.live_wanted)
         lists.plans.currentRowChanged.connect(self._choose_plan)
-        lists.stages.currentRowChanged.connect(self._choose_stage)
         lists.archived.clicked.connect(partial(self._tried, self._list_plans))
-        self.prescriptions.currentRowChanged.connect(self._choose_prescription)
-        for form in (self.form, self.stage_form):
-            form.edited.connect(self._touched)
-        self.criteria.added.connect(self._add_criterion)
-        self.criteria.removed.connect(self._remove_criterion)
         self.criteria.said.connect(self._say)
         for button, act in (
             (lists.begin, self._begin),
-            (lists.add_stage, self._add_stage),
-            (lists.remove_stage, self._remove_stage),
-            (self.add_prescription, self._add_prescription),
-            (self.remove_prescription, self._remove_prescription),
-            (self.undo, self._take_back_one),
             (self.save, self._save),
             (self.revert, self._revert),
             (lists.archive, self._archive_or_back),
@@ -120,11 +99,6 @@ class PlanPage(PlanView):
     def set_theme(self, theme: Theme) -> None:
         """Day or night; all of it is in the style sheet."""
 
-    @property
-    def dirty(self) -> bool:
-        """Whether there is a draft that is not saved."""
-        return self._dirty
-
     # Reading and showing.
 
     def _today(self, planned: PlannedPrescription) -> Sequence[SideReference]:
@@ -147,9 +121,9 @@ class PlanPage(PlanView):
 
     def _list_plans(self) -> Sequence[StoredPlan]:
         """Reads the list again; what is open stays open."""
-        stored, gone = self._of_athlete(), self._of_athlete(archived=True)
-        if not self.lists.archived.isChecked():
-            gone = ()
+        stored = self._of_athlete()
+        with_gone = self.lists.archived.isChecked()
+        gone = self._of_athlete(archived=True) if with_gone else ()
         followed = stored[0].id if stored else ""
         self.lists.list_plans(
             [
@@ -171,29 +145,9 @@ class PlanPage(PlanView):
         self.lists.mark_plan(stored.id if stored else "")
         self._show_draft()
 
-    def _show_draft(self) -> None:
-        draft, stored = self._draft, self._stored
-        if draft is None:
-            self.show_nothing()
-        else:
-            now = draft.now if stored is not None else None
-            self.show_plan(draft.plan, now=now, stage=draft.stage, chosen=draft.chosen)
-            words, moves = since(stored, self._planning)
-            self.lists.since.setText(words)
-            self.lists.since.setToolTip(moves)
-            self._show_criteria(draft)
-        self._show_keys()
-
-    def _show_criteria(self, draft: PlanDraft) -> None:
-        stored = self._stored
-        if stored is not None and not self._dirty:
-            judged = self._planning.judged(stored, draft.stage)
-            self.show_judged(judged, under_way=draft.stage == draft.now)
-        else:
-            self.show_judged(self.unjudged(draft.shown), under_way=False)
-
     def _show_keys(self) -> None:
-        stored, draft, lists = self._stored, self._draft, self.lists
+        super()._show_keys()
+        stored, lists = self._stored, self.lists
         saved = stored is not None and not self._dirty
         gone = stored is not None and stored.archived_utc is not None
         moves = saved and not gone
@@ -203,13 +157,8 @@ class PlanPage(PlanView):
         lists.copy.setEnabled(saved)
         lists.archive.setEnabled(saved)
         lists.archive.setText(self.tr("Put back") if gone else self.tr("Archive"))
-        self.undo.setEnabled(draft is not None and draft.can_undo)
-        self.save.setEnabled(draft is not None and self._dirty)
-        self.revert.setEnabled(self._dirty)
-        for button in (lists.add_stage, lists.remove_stage, lists.to_file, lists.print):
-            button.setEnabled(draft is not None)
 
-    # Choosing. The draft takes in what stands in the fields first.
+    # Choosing.
 
     def _choose_plan(self, row: int) -> None:
         key = self.lists.plan_key(row)
@@ -221,66 +170,7 @@ class PlanPage(PlanView):
         self.say("")
         self._tried(lambda: self._show_stored(self._planning.plan(key)))
 
-    def _choose_stage(self, row: int) -> None:
-        draft = self._draft
-        if self.lists.filling or draft is None or row < 0 or row == draft.stage:
-            return
-        if not self._take_in():  # all stays as it was typed
-            self.lists.mark(self.lists.stages, draft.stage)
-            return
-        draft.look_at(row)
-        self._tried(self._show_draft)
-
-    def _choose_prescription(self, row: int) -> None:
-        draft = self._draft
-        if self.lists.filling or draft is None or row < 0 or row == draft.chosen:
-            return
-        if not self._take_in():
-            self.lists.mark(self.prescriptions, draft.chosen)
-            return
-        draft.look_at(draft.stage, row)
-        self._tried(self._show_draft)
-
-    def _keeps(self) -> bool:
-        """Whether what is not saved keeps the page where it is; that is said."""
-        if self._dirty:
-            self.say(self.tr("Save the plan, or take the change back, first."))
-        return self._dirty
-
-    def _touched(self) -> None:
-        if self._draft is not None and not self._dirty:
-            self._dirty = True
-            self._tried(partial(self._show_criteria, self._draft))
-            self._show_keys()
-
-    def _take_in(self) -> bool:
-        """The fields into the draft; False after a complaint, and all stays typed."""
-        draft = self._draft
-        if draft is None or not self._dirty:
-            return draft is not None
-        try:
-            typed = self.read(draft.plan, stage=draft.stage, chosen=draft.chosen)
-        except FieldError as error:
-            self.say(_sentence(error))
-            return False
-        if typed is None:
-            self.say(self.tr("Not taken over: a field needs another value."))
-            self.show_first_wrong()
-            return False
-        draft.plan = typed
-        return True
-
-    # Steps, each with undo.
-
-    def _step(self, act: Callable[[PlanDraft], None], words: str) -> bool:
-        draft = self._draft
-        if draft is None or not self._take_in():
-            return False
-        act(draft)
-        self._dirty = True
-        self._show_draft()
-        self.say(words)
-        return True
+    # Beginning.
 
     def _begin(self) -> None:
         if self._keeps():
@@ -299,35 +189,6 @@ class PlanPage(PlanView):
         self._show_draft()
         words = self.tr("A new plan; it is kept, and followed, when you save it.")
         self.say(f"{words} {self._files.newtons_of(plan)}".strip())
-
-    def _add_stage(self) -> None:
-        name = self.tr("New stage")
-        self._step(lambda draft: draft.add_stage(name), "")
-
-    def _remove_stage(self) -> None:
-        words = self.tr("The stage is taken out. Undo brings it back.")
-        self._step(PlanDraft.remove_stage, words)
-
-    def _add_prescription(self) -> None:
-        self._step(lambda draft: draft.add_prescription(_usual()), "")
-
-    def _remove_prescription(self) -> None:
-        words = self.tr("Taken out. Undo brings it back.")
-        self._step(PlanDraft.remove_prescription, words)
-
-    def _add_criterion(self, criterion: Criterion) -> None:
-        new = replace(criterion, key=fresh_key())
-        if self._tried(lambda: self._step(lambda draft: draft.add_criterion(new), "")):
-            self.criteria.clear_new()
-
-    def _remove_criterion(self, key: str) -> None:
-        words = self.tr("Taken out. Undo brings it back.")
-        self._tried(
-            lambda: self._step(lambda draft: draft.remove_criterion(key), words)
-        )
-
-    def _take_back_one(self) -> None:
-        self._step(PlanDraft.undo, self.tr("Taken back. What you typed stays."))
 
     # Keeping.
 
@@ -435,31 +296,6 @@ class PlanPage(PlanView):
             words = self._files.print(plan, who=self._code, now=now, today=self._today)
             self.say(words)
 
-    def _tried(self, act: Callable[[], object], *_: object) -> object:
-        """Does it; what cannot be done is said."""
-        try:
-            return act()
-        except FieldError as error:
-            self.say(_sentence(error))
-        except BiofeedbackError as error:
-            self.say(str(error))
-        return None
-
-
-def _sentence(error: FieldError) -> str:
-    return as_sentence(f"{error.problem} {error.next_step}".strip())
-
-
-def _usual() -> PlannedPrescription:
-    """What a new prescription begins with."""
-    return PlannedPrescription(
-        Task("Hold"),
-        Intensity.around(50, 5, ToleranceOf.CENTRE),
-        hold_s=10.0,
-        reps=5,
-        key=fresh_key(),
-    )
-
 
 def _empty(name: str) -> Plan:
-    return Plan(name, (Stage(name, 0, 4, (_usual(),)),), note=CAUTION)
+    return Plan(name, (Stage(name, 0, 4, (usual_prescription(),)),), note=CAUTION)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -67,9 +68,12 @@ class PlanView(QWidget):
         self.message = QLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(tr("Messages"))
+        self.message.setTextFormat(Qt.TextFormat.PlainText)
         self.message.setWordWrap(True)
         self.message.hide()
         self._lay_out()
+        for before, after in pairwise(self.in_order):
+            self.setTabOrder(before, after)
         self.put_back.clicked.connect(self._bring_back)
 
     def _lay_out(self) -> None:
@@ -122,6 +126,16 @@ class PlanView(QWidget):
         column.addWidget(self.criteria)
         column.addStretch(1)
         return self._inner
+
+    @property
+    def in_order(self) -> tuple[QWidget, ...]:
+        """All that is chosen, typed in or pressed, as one reads."""
+        asked = self.prescriptions, self.add_prescription, self.remove_prescription
+        return (
+            *(self.live, *self.lists.in_order, *self.stage_form.in_order, *asked),
+            *(*self.form.in_order, *self.criteria.in_order),
+            *(self.put_back, self.save, self.undo, self.revert),
+        )
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""

@@ -10,43 +10,31 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QComboBox,
-    QGridLayout,
-    QLabel,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.enum_box import choose, enum_box, labelled
-from biofeedback.gui.field import Field, as_sentence
-from biofeedback.gui.intensity_form import IntensityForm
-from biofeedback.gui.reference_rule_form import (
-    DIGITS,
-    ReferenceRuleForm,
-    number,
-    whole,
-)
+from biofeedback.gui.enum_box import choose
+from biofeedback.gui.field import as_sentence
+from biofeedback.gui.planned_fields import BALANCE, PlannedFields
+from biofeedback.gui.reference_rule_form import DIGITS, number, whole
 from biofeedback.training.intensity import LEAST_PCT, Intensity
 from biofeedback.training.intensity_words import number as plain
-from biofeedback.training.planned import PlannedPrescription, SideOrder
-from biofeedback.training.prescription import ClockRule, FeedbackMode, StartBy
+from biofeedback.training.planned import PlannedPrescription
+from biofeedback.training.prescription import ClockRule
 from biofeedback.training.task import Task, TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from PySide6.QtWidgets import QWidget
+
     from biofeedback.session.planning import SideReference
 
 NUMBERS = ("hold_s", "rest_s", "grace_s")
 COUNTS = ("reps", "sets")
-BALANCE = "balance_tolerance_points"
 
 
-class PlannedForm(QWidget):
+class PlannedForm(PlannedFields):
     """Fields for a planned prescription.
 
     Args:
@@ -64,7 +52,6 @@ class PlannedForm(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        tr = self.tr
         self._references = references
         self._sides: Sequence[SideReference] = ()
         self._asked_of: object = None
@@ -72,79 +59,7 @@ class PlannedForm(QWidget):
         self._tasks: dict[str, Task] = {}
         self._no_rest_told = False
         self._filling = False
-        self.task = QComboBox()
-        self.task.setEditable(True)
-        self.task.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
-        self.task.setAccessibleName(tr("Task"))
-        self.task_error = QLabel()
-        self.task_error.setObjectName("error")
-        self.task_error.setWordWrap(True)
-        self.task_error.hide()
-        self.intensity = IntensityForm()
-        self.rule = ReferenceRuleForm()
-        self.fields = {
-            "hold_s": Field(tr("Hold"), unit="s"),
-            "reps": Field(tr("Reps")),
-            "sets": Field(tr("Sets")),
-            "rest_s": Field(tr("Rest"), unit="s"),
-            "grace_s": Field(
-                tr("Grace"), unit="s", tip=tr("Excursions up to this are no lapses.")
-            ),
-            BALANCE: Field(
-                tr("Balance ±"), unit=tr("points"), tip=tr("Empty for none.")
-            ),
-            "ceiling": Field(
-                tr("Ceiling"), tip=tr("Must not be passed. Empty for none.")
-            ),
-            "note": Field(tr("Note")),
-        }
-        self.ceiling_unit = QComboBox()
-        self.ceiling_unit.setAccessibleName(tr("Unit of the ceiling"))
-        self.ceiling_unit.addItem(tr("% of the reference"), userData="ceiling_pct")
-        self.ceiling_unit.addItem(tr("N"), userData="ceiling_n")
-        self.ceiling_newtons = QLabel()
-        self.ceiling_newtons.setObjectName("look")
-        self.ceiling_newtons.setAccessibleName(tr("Ceiling in newtons"))
-        self.clock = enum_box(ClockRule, tr("Clock"))
-        self.order = enum_box(SideOrder, tr("Sides"))
-        self.feedback = enum_box(FeedbackMode, tr("Force shown"))
-        self.start = enum_box(StartBy, tr("A rep starts by"))
-        self.each_side = QCheckBox(tr("Band for each side"))
-        self.required = QCheckBox(tr("Balance is required"))
-        self._lay_out()
         self._connect()
-
-    def _lay_out(self) -> None:
-        tr, fields = self.tr, self.fields
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(5)
-        column.addLayout(labelled(tr("Task"), self.task))
-        column.addWidget(self.task_error)
-        column.addWidget(self.intensity)
-        column.addWidget(self.rule)
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(4)
-        top = Qt.AlignmentFlag.AlignTop
-        for row, (first, second, third) in enumerate(
-            (
-                (fields["hold_s"], fields["reps"], (tr("Sides"), self.order)),
-                (fields["sets"], fields["rest_s"], (tr("Clock"), self.clock)),
-                (fields["grace_s"], self.each_side, (tr("Shown"), self.feedback)),
-                (fields["ceiling"], self.ceiling_unit, (tr("Starts by"), self.start)),
-            )
-        ):
-            grid.addWidget(first, row, 0, top)
-            grid.addWidget(second, row, 1, top)
-            grid.addLayout(labelled(*third), row, 2, top)
-        grid.addWidget(fields[BALANCE], 4, 0, top)
-        grid.addWidget(self.required, 4, 1, top)
-        grid.addWidget(self.ceiling_newtons, 4, 2, top)
-        grid.addWidget(fields["note"], 5, 0, 1, 3)
-        for at in range(3):
-            grid.setColumnStretch(at, 1)
-        column.addLayout(grid)
 
     def _connect(self) -> None:
         self.intensity.edited.connect(self._edited)

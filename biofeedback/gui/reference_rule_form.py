@@ -51,6 +51,7 @@ class ReferenceRuleForm(QWidget):
         self.other.setAccessibleName(tr("Other task"))
         self.other_error = QLabel()
         self.other_error.setObjectName("error")
+        self.other_error.setTextFormat(Qt.TextFormat.PlainText)
         self.other_error.setWordWrap(True)
         self.other_error.hide()
         grid = QGridLayout(self)
@@ -143,6 +144,12 @@ class ReferenceRuleForm(QWidget):
         for field in (self.weeks, self.typed, self.factor):
             field.complain("")
         self._complain_of_other("")
+
+    @property
+    def in_order(self) -> tuple[QWidget, ...]:
+        """All that is typed in or chosen, as one reads."""
+        lines = (field.line for field in (self.weeks, self.typed, self.factor))
+        return (self.origin, *lines, self.definition, self.other)
 
     def _complain_of_other(self, words: str) -> None:
         self.other_error.setText(as_sentence(words))

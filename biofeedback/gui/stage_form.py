@@ -60,6 +60,13 @@ class StageForm(QWidget):
             box.box.textChanged.connect(self._edited)
         self.example.toggled.connect(self._edited)
 
+    @property
+    def in_order(self) -> tuple[QWidget, ...]:
+        """All that is typed in or chosen, as one reads."""
+        weeks = self.from_week.line, self.to_week.line
+        head = self.name.line, self.example, self.stage_name.line
+        return (*head, *weeks, self.note.box, self.stage_note.box)
+
     def show_plan(self, plan: Plan, stage: Stage) -> None:
         """Puts a plan and one of its stages into the fields."""
         self._filling = True
