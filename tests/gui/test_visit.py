@@ -250,7 +250,7 @@ def test_a_plan_that_is_not_saved_keeps_its_athlete(house: House) -> None:
     house.press("Alt+P")
     plan = house.window.mounted.plan
     assert plan is not None
-    plan.begin.click()
+    plan.lists.begin.click()
     house.press("Esc")
     house.choose("B2")
     assert house.window.desk.who.text() == "A7"
