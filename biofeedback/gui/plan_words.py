@@ -9,7 +9,7 @@ from PySide6.QtCore import QCoreApplication
 from biofeedback.gui.field import as_sentence
 
 if TYPE_CHECKING:
-    from biofeedback.session.planning import Planning, StoredPlan
+    from biofeedback.session.planning import Move, Planning, StoredPlan
     from biofeedback.training.plan import Plan
 
 
@@ -44,7 +44,7 @@ def since(stored: StoredPlan | None, planning: Planning) -> tuple[str, str]:
         tr("{day}: {stage}. {reason}")
         .format(
             day=planning.day_of(move.at_utc),
-            stage=_stage_name(stored.plan, move.to_stage),
+            stage=_stage_name(stored.plan, move),
             reason=as_sentence(move.reason),
         )
         .strip()
@@ -54,8 +54,10 @@ def since(stored: StoredPlan | None, planning: Planning) -> tuple[str, str]:
     return f"{words} {reason}".strip(), "\n".join(told)
 
 
-def _stage_name(plan: Plan, index: int) -> str:
-    """As it is called now; stages may have been put in or taken out since."""
-    if index < len(plan.stages):
+def _stage_name(plan: Plan, move: Move) -> str:
+    """As it is called now, wherever it stands; by its number where it is gone."""
+    index = plan.place_of(move.stage_key)
+    if index is not None:
         return plan.stages[index].name
-    return tr("stage {number}").format(number=index + 1)
+    gone = tr("stage {number}, taken out since")
+    return gone.format(number=move.to_stage + 1)

@@ -44,17 +44,17 @@ class Stay:
         return sa.and_(column >= self.from_utc, column < self.until_utc)
 
 
-def last_stay(connection: sa.Connection, plan_id: str, stage: int) -> Stay | None:
-    """The last time in a stage that is over; None where it has not been under way."""
+def last_stay(connection: sa.Connection, plan_id: str, stage_key: str) -> Stay | None:
+    """The last time in a stage; None where it has not been under way."""
     table = schema.plan_moves
     query = (
-        sa.select(table.c.to_stage, table.c.at_utc)
+        sa.select(table.c.stage_key, table.c.at_utc)
         .where(table.c.plan_id == plan_id)
         .order_by(table.c.at_utc, table.c.id)
     )
     stay, until = None, None
-    for to_stage, at_utc in reversed(connection.execute(query).all()):
-        if to_stage == stage:
+    for entered, at_utc in reversed(connection.execute(query).all()):
+        if entered == stage_key:
             stay = Stay(at_utc, until)
             break
         until = at_utc

@@ -44,12 +44,18 @@ class StoredPlan:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """One move between stages; `from_stage` is None where the plan began."""
+    """One move between stages; `from_stage` is None where the plan began.
+
+    Attributes:
+        from_stage, to_stage: indices in the plan as it was then.
+        stage_key: of the stage that was entered, whatever index it has now.
+    """
 
     from_stage: int | None
     to_stage: int
     reason: str
     at_utc: datetime
+    stage_key: str = ""
 
 
 def stored(
@@ -97,6 +103,12 @@ def moves(connection: sa.Connection, plan_id: str) -> tuple[Move, ...]:
         .order_by(table.c.at_utc, table.c.id)
     )
     return tuple(
-        Move(row["from_stage"], row["to_stage"], row["reason"] or "", row["at_utc"])
+        Move(
+            row["from_stage"],
+            row["to_stage"],
+            row["reason"] or "",
+            row["at_utc"],
+            row["stage_key"] or "",
+        )
         for row in connection.execute(query).mappings()
     )

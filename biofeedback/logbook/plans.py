@@ -7,6 +7,9 @@ Rules that hold here:
   reason, and each word of the practitioner to `plan_words`.
 * At most one plan of an athlete is followed: the newest that is not archived.
 * What speaks for moving on is what was done since the stage was entered last.
+* A stage is known by its key: one that is put in or taken out before the stage under
+  way moves nobody. Where the stage under way itself is taken out, the one before it is
+  entered, and that is a move with its reason.
 * A plan that was changed elsewhere meanwhile is not written over.
 """
 
@@ -62,6 +65,7 @@ class Plans:
         Raises:
             FieldError: there is no such athlete.
         """
+        plan = plan.with_own_keys()
         with self._write() as connection:
             if not entries.known(connection, schema.athletes, athlete_id):
                 raise FieldError(
@@ -77,7 +81,7 @@ class Plans:
                 copied_from=copied_from or None,
                 added_utc=_now(),
             )
-            _enter_move(connection, key, None, 0, "", at_utc)
+            _enter_move(connection, key, None, plan, 0, at_utc=at_utc)
         return key
 
     def change(
@@ -91,8 +95,8 @@ class Plans:
         """Puts another plan in the place of one.
 
         Args:
-            stage: where the stage under way stands now, if stages were put in or
-                taken out before it; that is no move.
+            stage: where the stage under way stands now, by who changed the plan; asked
+                only where the plan does not tell it by the key of the stage.
             read: the plan that was changed; it is refused where it is not the one
                 that is there.
 
@@ -100,6 +104,7 @@ class Plans:
             FieldError: there is no such plan.
             UserError: it was changed elsewhere meanwhile.
         """
+        plan = plan.with_own_keys()
         with self._write() as connection:
             there = _row(connection, key)
             if read is not None and not read.is_still(there):
@@ -107,17 +112,14 @@ class Plans:
                     "The plan was changed elsewhere meanwhile.",
                     "Note down what you typed, take back all, and change it again.",
                 )
-            wanted = there.stage if stage is None else stage
-            last = len(plan.stages) - 1
-            if wanted > last:
-                _enter_move(connection, key, wanted, last, "The plan was shortened.")
+            now = _under_way(connection, there, plan, stage)
             connection.execute(
                 sa.update(schema.plans)
                 .where(schema.plans.c.id == key)
                 .values(
                     name=plan.name.strip(),
                     content=plan.to_json(),
-                    stage=max(0, min(wanted, last)),
+                    stage=now,
                     changed_utc=_now(),
                 )
             )
@@ -188,7 +190,9 @@ class Plans:
             plan = Plan.from_json(Fields(there.content, "plan"))
             if not 0 <= to_stage < len(plan.stages) or to_stage == there.stage:
                 raise FieldError("move.to_stage", "there is no such stage to move to.")
-            _enter_move(connection, key, there.stage, to_stage, reason.strip(), at_utc)
+            _enter_move(
+                connection, key, there.stage, plan, to_stage, reason.strip(), at_utc
+            )
             connection.execute(
                 sa.update(schema.plans)
                 .where(schema.plans.c.id == key)
@@ -227,12 +231,8 @@ class Plans:
         Forces that were regained are not in it.
         """
         asked = stored.plan.stages[stage]
-        stay: plan_facts.Stay | None
         with self._read() as connection:
-            if stage == stored.stage:  # whatever number it had when it was entered
-                stay = plan_facts.Stay(stored.stage_since_utc)
-            else:
-                stay = plan_facts.last_stay(connection, stored.id, stage)
+            stay = plan_facts.last_stay(connection, stored.id, asked.key)
             if stay is None:
                 return StageFacts()
             keys = [one.key for one in asked.prescriptions]
@@ -265,12 +265,36 @@ def _row(connection: sa.Connection, key: str) -> sa.Row[Any]:
     return found
 
 
+def _under_way(
+    connection: sa.Connection, there: sa.Row[Any], plan: Plan, told: int | None
+) -> int:
+    """Index of the stage under way in the changed plan; a move is entered if it is one.
+
+    Args:
+        told: where it is, by who changed the plan.
+    """
+    before = Plan.from_json(Fields(there.content, "plan")).stages
+    stage = before[there.stage]
+    now = plan.place_of(stage.key)
+    if now is not None:
+        return now
+    if told is not None and 0 <= told < len(plan.stages):
+        earlier = told
+    else:  # the nearest one before it that is still there, which asks for less
+        kept = [plan.place_of(one.key) for one in before[: there.stage]]
+        earlier = max((at for at in kept if at is not None), default=0)
+    reason = f"The stage “{stage.name}” was taken out of the plan."
+    _enter_move(connection, there.id, there.stage, plan, earlier, reason[:REASON_MAX])
+    return earlier
+
+
 def _enter_move(
     connection: sa.Connection,
     key: str,
     old: int | None,
+    plan: Plan,
     new: int,
-    reason: str,
+    reason: str = "",
     at_utc: datetime | None = None,
 ) -> None:
     entries.insert(
@@ -279,6 +303,7 @@ def _enter_move(
         plan_id=key,
         from_stage=old,
         to_stage=new,
+        stage_key=plan.stages[new].key,
         reason=reason or None,
         at_utc=at_utc or _now(),
     )

@@ -316,6 +316,8 @@ plan_moves = sa.Table(
     _to("plans"),
     sa.Column("from_stage", sa.Integer),  # none where the plan began
     sa.Column("to_stage", sa.Integer, nullable=False),
+    # Of the stage that was entered: its index changes where others are taken out.
+    sa.Column("stage_key", sa.String(KEY_LENGTH)),
     sa.Column("reason", sa.String(2000)),
     sa.Column("at_utc", UtcTime, nullable=False),
 )

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
+from biofeedback.logbook.keys import new_key
 from biofeedback.training.plan import Plan, Stage
 
 if TYPE_CHECKING:
@@ -89,7 +90,8 @@ class PlanDraft:
         """
         at = self.stage + 1
         before = self.shown
-        new = Stage(name, before.to_week, before.to_week + STAGE_WEEKS)
+        weeks = before.to_week, before.to_week + STAGE_WEEKS
+        new = Stage(name, *weeks, key=new_key())
         self._do(
             lambda plan: _with_stages(plan, at, at, (new,)),
             lambda plan: _with_stages(plan, at, at + 1, ()),

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import plan_file
 from biofeedback.logbook.keys import new_key
-from biofeedback.logbook.plans import StoredPlan  # for the window
+from biofeedback.logbook.plans import Move, StoredPlan  # for the window
 from biofeedback.session.day_facts import facts_of
 from biofeedback.training.criteria import Judged, Regained
 from biofeedback.training.example_plans import EXAMPLE_PLANS
@@ -31,12 +31,18 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.people import Person
-    from biofeedback.logbook.plans import Move
     from biofeedback.training.plan import Plan, Stage
     from biofeedback.training.reference import Reference
     from biofeedback.training.regaining import Regaining
 
-__all__ = ["Planning", "SideReference", "StoredPlan", "fresh_key", "write_whole"]
+__all__ = [
+    "Move",
+    "Planning",
+    "SideReference",
+    "StoredPlan",
+    "fresh_key",
+    "write_whole",
+]
 
 write_whole = plan_file.write_whole
 NAME_LEAST = 3

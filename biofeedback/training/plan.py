@@ -6,6 +6,7 @@ no person, so that it can be copied and passed on.
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeVar
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
 
 Read = TypeVar("Read")
-Keyed = TypeVar("Keyed", bound="PlannedPrescription | Criterion")
+Keyed = TypeVar("Keyed", bound="PlannedPrescription | Criterion | Stage")
 
 PLAN_FORMAT = "biofeedback plan"
 PLAN_VERSION = 1
@@ -43,6 +44,8 @@ class Stage:
     Attributes:
         from_week, to_week: counted from the start of the plan, 0 and up; advice, the
             stage is moved by the practitioner.
+        key: names it within its plan, whatever is put in or taken out before it.
+            Where none is given it is made of the content, always the same.
 
     Raises:
         FieldError: names the field that does not fit.
@@ -54,8 +57,10 @@ class Stage:
     prescriptions: tuple[PlannedPrescription, ...] = ()
     criteria: tuple[Criterion, ...] = ()
     note: str = ""
+    key: str = ""
 
     def __post_init__(self) -> None:
+        self._see_to_key()
         if not 1 <= len(self.name.strip()) <= NAME_MAX:
             raise FieldError("stage.name", f"must have 1 to {NAME_MAX} characters.")
         if not 0 <= self.from_week <= WEEKS_MAX:
@@ -84,6 +89,18 @@ class Stage:
         if len(self.note) > NOTE_MAX:
             raise FieldError("stage.note", f"is longer than {NOTE_MAX} characters.")
 
+    def _see_to_key(self) -> None:
+        """Makes one where there is none; it stays when the content is changed."""
+        if len(self.key) > KEY_MAX:
+            raise FieldError("stage.key", f"is longer than {KEY_MAX} characters.")
+        if self.key:
+            return
+        parts = [self.name, str(self.from_week), str(self.to_week)]
+        parts += [one.key for one in (*self.prescriptions, *self.criteria)]
+        content = "\n".join(parts).encode(errors="surrogatepass")
+        made = f"stage-{hashlib.sha256(content).hexdigest()[:16]}"
+        object.__setattr__(self, "key", made)
+
     def judged(self, facts: StageFacts) -> tuple[Judged, ...]:
         """How each criterion stands."""
         return tuple(criteria.judge(one, facts) for one in self.criteria)
@@ -91,6 +108,7 @@ class Stage:
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
         return {
+            "key": self.key,
             "name": self.name,
             "from_week": self.from_week,
             "to_week": self.to_week,
@@ -115,6 +133,7 @@ class Stage:
                 for one in fields.items("criteria", most=CRITERIA_MAX)
             ),
             fields.text("note", longest=NOTE_MAX),
+            fields.text("key", longest=KEY_MAX) if fields.has("key") else "",
         )
 
 
@@ -145,14 +164,22 @@ class Plan:
         stages[index] = stage
         return replace(self, stages=tuple(stages))
 
+    def place_of(self, stage_key: str) -> int | None:
+        """Index of the stage with this key, or None."""
+        for index, stage in enumerate(self.stages):
+            if stage.key == stage_key:
+                return index
+        return None
+
     def with_own_keys(self) -> Plan:
         """The plan with each key there once, so that what is done tells its stage."""
         taken: set[str] = set()
+        stages: set[str] = set()
         return replace(
             self,
             stages=tuple(
                 replace(
-                    stage,
+                    _own(stage, stages),
                     prescriptions=tuple(
                         _own(one, taken) for one in stage.prescriptions
                     ),

@@ -156,6 +156,7 @@ def _plans() -> None:
         sa.Column("plan_id", _KEY, nullable=False),
         sa.Column("from_stage", sa.Integer),
         sa.Column("to_stage", sa.Integer, nullable=False),
+        sa.Column("stage_key", _KEY),
         sa.Column("reason", sa.String(2000)),
         sa.Column("at_utc", _TIME, nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_plan_moves"),
