@@ -10,6 +10,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.field import as_sentence
 from biofeedback.gui.plan_view import PlanView
 from biofeedback.gui.plan_words import since
 from biofeedback.session.plan_draft import PlanDraft

@@ -59,6 +59,8 @@ def new_set(connection: sa.Connection, new: rows.NewSet) -> str:
     task = Fields(_inner(new.prescription, "task"))
     plan = Fields(new.plan, "plan")
     planned = plan.has("id")
+    # A warm-up is of the plan, and is none of what is asked for in it.
+    asked = planned and plan.values.get("warm_up") is not True
     return insert(
         connection,
         schema.sets,
@@ -69,7 +71,7 @@ def new_set(connection: sa.Connection, new: rows.NewSet) -> str:
         sides=task.text("sides") if task.has("sides") else None,
         plan_id=plan.text("id", longest=schema.KEY_LENGTH) if planned else None,
         stage=plan.whole("stage", least=0, most=1000) if planned else None,
-        planned_key=plan.text("key", longest=schema.KEY_LENGTH) if planned else None,
+        planned_key=plan.text("key", longest=schema.KEY_LENGTH) if asked else None,
         prescription=rows.plain(new.prescription),
         profile=rows.plain(new.profile),
         recording=new.recording,

@@ -95,6 +95,8 @@ class Story:
     plan: tuple[Plan, int] | None = None
 
 
+PLAN_DAYS = 24
+"""For so long the invented athletes have followed their plans."""
 INVENTED = "Invented for the demo; nobody was measured."
 STORIES = (
     Story(
@@ -250,9 +252,14 @@ def _tell(
         )
     if story.plan is not None:
         plan, stage = story.plan
-        key = logbook.plans.add(athlete_id, _with_tasks(plan, tasks))
+        key = logbook.plans.add(
+            athlete_id, _with_tasks(plan, tasks), at_utc=day(PLAN_DAYS)
+        )
         for step in range(stage):
-            logbook.plans.move(key, step + 1, "Invented: pain stayed low.")
+            since = day(PLAN_DAYS * (stage - step) // (stage + 1))
+            logbook.plans.move(
+                key, step + 1, "Invented: pain stayed low.", at_utc=since
+            )
     for days_ago, report in story.reports:
         logbook.days.report(athlete_id, report, at_utc=day(days_ago))
 

@@ -89,6 +89,14 @@ class OrderRecord:
     session_id: str = ""
     at_utc: datetime | None = None
 
+    def context(self, leg: Leg) -> dict[str, object]:
+        """What the head of a leg's recording says of its plan, warm-up and all."""
+        found = dict(self.contexts.get(leg.key, {}))
+        plan = found.get("plan")
+        if leg.warm_up and isinstance(plan, dict):
+            found["plan"] = {**plan, "warm_up": True}
+        return found
+
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
         return {

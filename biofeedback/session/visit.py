@@ -319,7 +319,7 @@ class Visit:
             self._passed.add(against)
         said = [*against, *((self._advice,) if self._advice else ())]
         context: dict[str, object] = {WENT_ON: said} if said else {}
-        context |= self._record.contexts.get(leg.key, {})
+        context |= self._record.context(leg)
         self._session.begin_set(leg.asked, context)
         self._asked = leg.asked
         self._held = self.paused = False

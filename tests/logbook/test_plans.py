@@ -167,6 +167,7 @@ def session(
     planned: str = "early-outward",
     outcomes: str = "cc",
     pain: tuple[int, ...] = (),
+    warm_up: bool = False,
 ) -> str:
     """A session with one set of the stage; c is complete, s short, v void."""
     session_id = book.begin_session(athlete_id)
@@ -178,7 +179,7 @@ def session(
             {},
             f"{session_id}.force",
             started,
-            plan={"id": plan_id, "stage": 0, "key": planned},
+            plan={"id": plan_id, "stage": 0, "key": planned, "warm_up": warm_up},
         )
     )
     for number, outcome in enumerate(outcomes, 1):
@@ -279,3 +280,10 @@ def test_a_plan_can_have_begun_earlier(book: Logbook, athlete_id: str) -> None:
     assert stored is not None
     assert stored.begun_utc == began
     assert stored.stage_since_utc == began + timedelta(weeks=2)
+
+
+def test_a_warm_up_is_none_of_what_is_asked_for(book: Logbook, athlete_id: str) -> None:
+    key = book.plans.add(athlete_id, SHOULDER)
+    session(book, athlete_id, key, outcomes="ss")
+    session(book, athlete_id, key, outcomes="cc", warm_up=True)
+    assert facts(book, key).sessions == (SessionFacts(None, 2, 0),)

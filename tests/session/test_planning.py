@@ -11,6 +11,7 @@ import pytest
 from biofeedback.errors import FileError
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.session.order_record import OrderRecord
 from biofeedback.session.planning import Planning
 from biofeedback.session.today import Today
 from biofeedback.training.athlete import AthleteDetails, BodyMass
@@ -23,7 +24,8 @@ from biofeedback.training.planned import (
     ReferenceRule,
     SideOrder,
 )
-from biofeedback.training.reference import Definition, Origin
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.running_order import RunningOrder, legs_of
 from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
@@ -113,6 +115,18 @@ def test_today_asks_for_what_the_stage_asks(book: Logbook, athlete_id: str) -> N
     assert len(view.sets) == 2
     planning.archive(key)
     assert Today(book).for_athlete("INV-1").plan is None
+
+
+def test_a_warm_up_says_so_in_its_recording() -> None:
+    """And is counted as none of what the plan asks for; see the logbook's plans."""
+    planned = replace(asked(side_order=SideOrder.LEFT), key="p")
+    reference = Reference(180.0, Origin.OWN_SIDE, Definition.PEAK, "2026-01-12")
+    legs = legs_of(planned, [planned.on(Sides.LEFT, reference)], warm_up=True)
+    context = {"plan": {"id": "plan", "stage": 0, "key": "p"}}
+    record = OrderRecord("order", RunningOrder(legs), {"p": context})
+    first, second = (record.context(leg)["plan"] for leg in legs)
+    assert first == {"id": "plan", "stage": 0, "key": "p", "warm_up": True}
+    assert second == {"id": "plan", "stage": 0, "key": "p"}
 
 
 # Newtons: the force that a set would have today, by the rule of the day.
