@@ -5,8 +5,10 @@ Rules that hold here:
 * A set belongs to a stage by the key of its planned prescription, and by having begun
   while the stage was under way: stages may be put in or taken out before it, and
   another stage may ask for the same.
-* Pain of a session is the worst of what was told before, during and after its sets and,
-  in the next report, of the night and the morning after it.
+* Pain of a session is the worst of what was told before, during and after its sets and
+  of the nights and mornings told from then to the next session, that one's included.
+  Where none of them tells of a morning, the first later report that does is taken.
+* Until a morning after it is told, the pain of a session is known in part only.
 """
 
 from __future__ import annotations
@@ -90,11 +92,8 @@ def sessions(
     told = _told(connection, [key for key, _, _ in found])
     reports = _reports(connection, found[0].athlete_id, found)
     return tuple(
-        SessionFacts(
-            _worst(told.get(key, []), reports, key, started_utc),
-            *reps.get(key, (0, 0)),
-        )
-        for key, _, started_utc in found
+        SessionFacts(worst, *reps.get(row.id, (0, 0)), morning_known=known)
+        for row, (worst, known) in zip(found, _pains(found, told, reports), strict=True)
     )
 
 
@@ -168,17 +167,47 @@ def _reports(
     return [*connection.execute(query).mappings()]
 
 
-def _worst(
-    told: list[int], reports: list[sa.RowMapping], key: str, started_utc: datetime
-) -> int | None:
-    """The worst pain of a session and of the night and morning after it."""
-    levels: list[int | None] = [*told]
-    levels += [row["pain_now"] for row in reports if row["session_id"] == key]
-    after = [
-        row
-        for row in reports
-        if row["session_id"] != key and row["reported_utc"] > started_utc
+def _pains(
+    found: Sequence[Any],
+    told: Mapping[str, list[int]],
+    reports: Sequence[sa.RowMapping],
+) -> list[tuple[int | None, bool]]:
+    """The worst pain of each session, and whether a morning after it was told."""
+    pains = []
+    following: Any = None  # the session after, in the stage; they come newest first
+    for row in found:
+        own = [one for one in reports if one["session_id"] == row.id]
+        levels: list[int | None] = [*told.get(row.id, [])]
+        levels += [one["pain_now"] for one in own]
+        after = _after(row, following, reports)
+        for one in after:
+            levels += [one["pain_night"], one["pain_morning"]]
+        known = any(one["pain_morning"] is not None for one in after)
+        worst = max((level for level in levels if level is not None), default=None)
+        pains.append((worst, known))
+        following = row
+    return pains
+
+
+def _after(
+    row: Any, following: Any, reports: Sequence[sa.RowMapping]
+) -> list[sa.RowMapping]:
+    """The reports that tell of nights and mornings after a session, oldest first."""
+    later = [
+        one
+        for one in reports
+        if one["session_id"] != row.id and one["reported_utc"] > row.started_utc
     ]
-    for row in after[:1]:
-        levels += [row[name] for name in ("pain_night", "pain_morning")]
-    return max((level for level in levels if level is not None), default=None)
+    if following is None:
+        return later
+    until = [
+        one
+        for one in later
+        if one["session_id"] == following.id
+        or one["reported_utc"] <= following.started_utc
+    ]
+    if any(one["pain_morning"] is not None for one in until):
+        return until
+    rest = [one for one in later if one not in until]
+    morning = (one for one in rest if one["pain_morning"] is not None)
+    return [*until, *[one for one in [next(morning, None)] if one is not None]]

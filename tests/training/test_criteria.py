@@ -27,7 +27,10 @@ from biofeedback.wire.fields import Fields
 
 
 def of_pain(*worst: int | None) -> StageFacts:
-    return StageFacts(tuple(SessionFacts(pain, 1, 1) for pain in worst))
+    """Sessions whose mornings after were told."""
+    return StageFacts(
+        tuple(SessionFacts(pain, 1, 1, morning_known=True) for pain in worst)
+    )
 
 
 @pytest.mark.parametrize(
@@ -46,6 +49,14 @@ def test_pain(worst: tuple[int | None, ...], met: Met, why: str) -> None:
     found = judge(PainAtMost(2, 3), of_pain(*worst))
     assert found.met is met
     assert why in found.why
+
+
+def test_pain_before_the_morning_after_is_known_in_part() -> None:
+    early = StageFacts((SessionFacts(1, 1, 1), *of_pain(1, 0).sessions))
+    found = judge(PainAtMost(2, 3), early)
+    assert found.met is Met.UNKNOWN
+    assert "told in 2 of 3 sessions so far, the morning after included" in found.why
+    assert judge(PainAtMost(0, 3), early).met is Met.NOT_MET
 
 
 @pytest.mark.parametrize(
