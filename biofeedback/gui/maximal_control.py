@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.maximal_tests import MaximalTests
     from biofeedback.session.test_meaning import Meaning
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.training.maximal import Guide, MaximalPlan
     from biofeedback.training.reference import Definition
     from biofeedback.training.task import Task
@@ -113,6 +114,14 @@ class MaximalControl(QObject):
         except BiofeedbackError as error:
             self.refused.emit(str(error))
             return None, False
+
+    def mass(self) -> BodyMass | None:
+        """The newest body mass of whoever is here, where it is known."""
+        try:
+            return self.tests.mass() if self.tests else None
+        except BiofeedbackError as error:
+            self.refused.emit(str(error))
+            return None
 
     # What is wanted.
 

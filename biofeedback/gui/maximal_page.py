@@ -323,7 +323,9 @@ class MaximalPage(QWidget):
         self._right.setCurrentWidget(self.result if stage is Stage.OVER else self.empty)
         if test is not None and stage is Stage.OVER:
             meaning, practice = self.control.meaning()
-            self.result.show_test(test, meaning, practice_score=practice)
+            self.result.show_test(
+                test, meaning, practice_score=practice, mass=self.control.mass()
+            )
         self._show_known()
         self._show_left_over()
 

@@ -19,6 +19,7 @@ from biofeedback.gui.field import Field, plain_number
 from biofeedback.gui.maximal_words import (
     meaning_words,
     result_title,
+    shares_words,
     sides_words,
     spread_words,
     trial_rows,
@@ -31,6 +32,7 @@ from biofeedback.training.trial import DEFINITIONS
 if TYPE_CHECKING:
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.test_meaning import Meaning
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.training.maximal import MaximalResult
     from biofeedback.training.reference import Definition
     from biofeedback.training.trial import Trial
@@ -55,6 +57,7 @@ class ResultPanel(QWidget):
         self.title = QLabel()
         self.title.setObjectName("prompt")
         self.title.setWordWrap(True)
+        self.shares = _words()
         self.spread = _words()
         self.sides = _words()
         self.meaning = _words()
@@ -95,7 +98,13 @@ class ResultPanel(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(6)
         layout.addWidget(self.title)
-        for words in (self.spread, self.sides, self.meaning, self.cautions):
+        for words in (
+            self.shares,
+            self.spread,
+            self.sides,
+            self.meaning,
+            self.cautions,
+        ):
             layout.addWidget(words)
         choice = QGridLayout()
         label = QLabel(self.tr("100 % is the"))
@@ -113,12 +122,18 @@ class ResultPanel(QWidget):
         layout.addWidget(self.table, 1)
 
     def show_test(
-        self, test: MaximalTest, meaning: Meaning | None, *, practice_score: bool
+        self,
+        test: MaximalTest,
+        meaning: Meaning | None,
+        *,
+        practice_score: bool,
+        mass: BodyMass | None = None,
     ) -> None:
         """A test that is over.
 
         Args:
             practice_score: whether it is of the first session with this task.
+            mass: of the body, the newest one.
         """
         found = test.result
         self.rows.set_rows(_rows(test))
@@ -130,12 +145,19 @@ class ResultPanel(QWidget):
         self.reason.complain("")
         if found is None:
             self.title.setText(self.tr("No trial counts: there is no result."))
-            for words in (self.spread, self.sides, self.meaning, self.cautions):
+            for words in (
+                self.shares,
+                self.spread,
+                self.sides,
+                self.meaning,
+                self.cautions,
+            ):
                 words.setText("")
                 words.hide()
             return
         self.title.setText(result_title(found))
         for label, text in (
+            (self.shares, shares_words(found.force.total_n, test.task, mass)),
             (self.spread, spread_words(found, test.plan)),
             (self.sides, sides_words(found)),
             (self.meaning, meaning_words(meaning, found.force.total_n)),

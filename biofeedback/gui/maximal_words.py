@@ -8,13 +8,16 @@ from PySide6.QtCore import QCoreApplication
 
 from biofeedback.gui.field import plain_number
 from biofeedback.measures.change import Change, Whose
+from biofeedback.measures.normalised import normalised
 from biofeedback.training.maximal import StepKind, Why
 
 if TYPE_CHECKING:
     from biofeedback.measures.change import Noise
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.test_meaning import Meaning
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.training.maximal import MaximalPlan, MaximalResult, Step
+    from biofeedback.training.task import Task
     from biofeedback.training.trial import Force, Trial
 
 
@@ -108,6 +111,28 @@ def result_title(found: MaximalResult) -> str:
     return tr("{force}, {definition}").format(
         force=newtons(found.force.total_n), definition=tr(found.definition.value)
     )
+
+
+def shares_words(force_n: float, task: Task, mass: BodyMass | None) -> str:
+    """The force as a torque and per body mass, as far as arm and mass are known."""
+    arm_m = task.setup.lever_arm_m if task.setup else None
+    shares = normalised(
+        force_n, lever_arm_m=arm_m, mass_kg=mass.mass_kg if mass else None
+    )
+    parts = [
+        f"{value:.3g} {unit}"
+        for value, unit in (
+            (shares.torque_nm, "N·m"),
+            (shares.per_kg_n, "N/kg"),
+            (shares.torque_per_kg_nm, "N·m/kg"),
+        )
+        if value is not None
+    ]
+    words = ", ".join(parts)
+    if mass is None:
+        return words
+    of = tr("{words}, at {kg} kg of {date}")
+    return of.format(words=words, kg=plain_number(mass.mass_kg), date=mass.date)
 
 
 def spread_words(found: MaximalResult, plan: MaximalPlan) -> str:

@@ -229,11 +229,29 @@ class SetCard(QFrame):
         self.force.setText(
             self.tr("no newtons yet") if problem else newtons(shown.asked().band)
         )
-        _say(self.band, shown.band_words.partition(" = ")[0])
+        percent = shown.band_words.partition(" = ")[0]
+        _say(self.band, "\n".join(part for part in (percent, self._torque()) if part))
         self._show_range()
         _say(self.why, self._why())
         _say(self.endurance, shown.endurance_words)
         self._show_use()
+
+    def _torque(self) -> str:
+        """The band about the joint, where the lever arm of the task is known."""
+        shown = self._shown
+        setup = shown.planned.task.setup
+        if setup is None or setup.lever_arm_m is None or shown.problem:
+            return ""
+        band, arm_m = shown.asked().band, setup.lever_arm_m
+        if band.open_above:
+            words = self.tr("at least {low} N·m")
+            return words.format(low=number(band.lower_n * arm_m))
+        words = self.tr("{low} to {high} N·m at a lever arm of {arm} m")
+        return words.format(
+            low=number(band.lower_n * arm_m),
+            high=number(band.upper_n * arm_m),
+            arm=f"{arm_m:g}",
+        )
 
     def _show_range(self) -> None:
         shown = self._shown

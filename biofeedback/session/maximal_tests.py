@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.maxima import MaximalTestRow
+    from biofeedback.training.athlete import BodyMass
     from biofeedback.training.maximal import MaximalPlan
 
 OFFERED_DAYS = 7
@@ -194,6 +195,15 @@ class MaximalTests:
         )
         test.put_together(trials, plan, row=row, zero_kind=kind)
         return test
+
+    def mass(self) -> BodyMass | None:
+        """The newest body mass of whoever is here.
+
+        Raises:
+            UserError: the athlete is not in the logbook.
+            FileError: the logbook cannot be read.
+        """
+        return self._logbook.people.mass(self._athlete_id())
 
     def _athlete_id(self) -> str:
         athlete = self._logbook.athlete_by_code(self._session.athlete_code)

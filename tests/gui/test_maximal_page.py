@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.maximal_page import MaximalPage
+from biofeedback.gui.maximal_words import shares_words
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY
 from biofeedback.gui.trial_box import MOST_PX
@@ -24,11 +25,12 @@ from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.session import Session, Update, demo
 from biofeedback.session.maximal_test import MaximalTest, Stage
 from biofeedback.session.maximal_tests import MaximalTests
+from biofeedback.training.athlete import BodyMass
 from biofeedback.training.events import Phase
 from biofeedback.training.feedback import Cue
 from biofeedback.training.maximal import StepKind
 from biofeedback.training.reference import Definition, Reference
-from biofeedback.training.task import Sides, Task
+from biofeedback.training.task import Joint, Setup, Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -423,6 +425,39 @@ def test_the_result_is_shown_and_kept(bench: Bench) -> None:
     assert not result.keep.isEnabled()
     assert bench.said[-1].endswith("is the 100 % from now on.")
     assert "Last test" in page.known.text()
+
+
+@pytest.mark.parametrize(
+    ("arm_m", "mass", "words"),
+    [
+        (0.35, None, "105 N·m"),  # 300 × 0.35
+        (None, BodyMass(75, "2026-03-20"), "4 N/kg, at 75 kg of 2026-03-20"),
+        (
+            0.35,
+            BodyMass(75, "2026-03-20"),
+            "105 N·m, 4 N/kg, 1.4 N·m/kg, at 75 kg of 2026-03-20",
+        ),
+        (None, None, ""),
+    ],
+)
+def test_a_force_is_told_as_a_torque_and_per_body_mass(
+    arm_m: float | None, mass: BodyMass | None, words: str
+) -> None:
+    task = Task(TASK, setup=Setup(Joint.ANKLE, lever_arm_m=arm_m))
+    assert shares_words(300.0, task, mass) == words
+
+
+def test_the_result_is_told_per_body_mass(bench: Bench) -> None:
+    athlete = bench.logbook.athlete_by_code("INV-1")
+    assert athlete is not None
+    bench.logbook.people.add_mass(athlete.id, BodyMass(80.0, "2026-03-20"))
+    bench.begin()
+    bench.to_the_end()
+    found, shares = bench.test.result, bench.page.result.shares
+    assert found is not None
+    told_n_kg = float(shares.text().split(" N/kg")[0])
+    assert told_n_kg == pytest.approx(found.force.total_n / 80.0, rel=0.005)
+    assert shares.isVisible()
 
 
 def test_another_number_may_be_the_100_percent(bench: Bench) -> None:

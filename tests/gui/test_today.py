@@ -22,7 +22,7 @@ from biofeedback.training.day import DayReport, PainRule
 from biofeedback.training.planned import SideOrder
 from biofeedback.training.prescription import BandOn, Prescription
 from biofeedback.training.reference import Definition, Origin, Reference
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Joint, Setup, Sides
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -442,6 +442,17 @@ def test_without_a_plan_the_order_of_sides_is_chosen_here(bench: Bench) -> None:
     ]
     assert bench.page.cards[0].force.text() == "100 to 150 N"
     assert not bench.page.cards[0].choice.isVisibleTo(bench.page.cards[0])
+
+
+def test_with_a_lever_arm_the_band_is_told_as_a_torque_too(bench: Bench) -> None:
+    bench.clinic.background = Background()
+    task = replace(TASK, setup=Setup(Joint.KNEE, lever_arm_m=0.3))
+    asked = Prescription(
+        task.on_side(Sides.LEFT), Band(100, 150), 20.0, band_on=BandOn.LEFT
+    )
+    bench.page.enter("A-1", asked=asked)
+    told = bench.page.cards[0].band.text().splitlines()[-1]
+    assert told == "30 to 45 N·m at a lever arm of 0.3 m"
 
 
 def test_with_a_plan_the_range_is_that_of_the_plan(bench: Bench) -> None:
