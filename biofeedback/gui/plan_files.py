@@ -59,11 +59,13 @@ class PlanFiles(QObject):
 
     def newtons_of(self, plan: Plan) -> str:
         """What newtons a plan brings along that were typed for somebody."""
-        places = plan.in_newtons
-        if not places:
-            return ""
         words = self.tr("Its newtons may be another person's, look at them: {places}.")
-        return words.format(places="; ".join(dict.fromkeys(places)))
+        return _of_places(words, plan.in_newtons)
+
+    def left_behind(self, plan: Plan) -> str:
+        """Which typed 100 % does not go with a plan to somebody else."""
+        words = self.tr("The typed 100 % is left out, as it is a person's: {places}.")
+        return _of_places(words, plan.typed_references)
 
     def save(self, plan: Plan) -> str:
         """Writes a plan where the practitioner says, and tells where it is."""
@@ -71,7 +73,8 @@ class PlanFiles(QObject):
         if path is None:
             return ""
         self._planning.save_file(plan, path)
-        return self.tr("The plan is in {path}.").format(path=path)
+        words = self.tr("The plan is in {path}.").format(path=path)
+        return f"{words} {self.left_behind(plan)}".strip()
 
     def which(self) -> Path | None:
         """Which file the practitioner wants to open, if any."""
@@ -109,3 +112,10 @@ class PlanFiles(QObject):
         chosen = dialog.selectedFiles() if dialog.exec() else []
         dialog.deleteLater()
         return Path(chosen[0]) if chosen else None
+
+
+def _of_places(words: str, places: Sequence[str]) -> str:
+    """Words that name places; nothing where there are none."""
+    if not places:
+        return ""
+    return words.format(places="; ".join(dict.fromkeys(places)))

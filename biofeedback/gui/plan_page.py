@@ -244,8 +244,10 @@ class PlanPage(PlanEditor):
             return
         self._planning.copy(stored.id, to)
         words = self.tr("Copied to {code}, who follows it from now on.")
-        newtons = self._files.newtons_of(stored.plan)
-        self.say(f"{words.format(code=code)} {newtons}".strip())
+        left = self._files.left_behind(stored.plan)
+        went = stored.plan.without_typed_references()
+        newtons = self._files.newtons_of(went)
+        self.say(" ".join(filter(None, (words.format(code=code), left, newtons))))
 
     def _move(self, by: int) -> None:
         stored, reason = self._stored, self.lists.reason

@@ -22,13 +22,15 @@ BYTES_MAX = 4 * 1024 * 1024
 def save(plan: Plan, path: Path) -> None:
     """Writes a plan, whole or not at all; a file that is there is replaced.
 
+    A 100 % that was typed stays behind: it is of the body it was typed for.
+
     Raises:
         FileError: the file cannot be written.
     """
     content = {
         "format": PLAN_FORMAT,
         "version": PLAN_VERSION,
-        "plan": plan.to_json(),
+        "plan": plan.without_typed_references().to_json(),
     }
     text = json.dumps(content, indent=2, ensure_ascii=False)
     write_whole(path, f"{text}\n".encode())
@@ -62,7 +64,7 @@ def _unwritten(error: OSError) -> str:
 
 
 def load(path: Path) -> Plan:
-    """Reads a plan.
+    """Reads a plan; a 100 % that somebody typed in the file is left out.
 
     Raises:
         FileError: it cannot be read, is no plan, or is of a newer version; names the
@@ -98,7 +100,7 @@ def _plan(path: Path, fields: Fields) -> Plan:
         if version <= PLAN_VERSION:
             plan = Plan.from_json(fields.inner("plan"))
             _check_texts(plan.to_json(), "plan")
-            return plan
+            return plan.without_typed_references()
     except FieldError as error:
         raise FileError(
             path, error.problem, place=error.field, next_step=error.next_step

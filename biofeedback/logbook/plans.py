@@ -127,13 +127,16 @@ class Plans:
     def copy(self, key: str, athlete_id: str) -> str:
         """Begins the same plan for another athlete and returns the new key.
 
+        A 100 % that was typed stays behind: it is of the body it was typed for.
+
         Raises:
             FieldError: there is no such plan or athlete.
         """
         stored = self.get(key)
         if stored is None:
             raise FieldError("plan", f"there is no plan {key}.")
-        return self.add(athlete_id, stored.plan, copied_from=key)
+        plan = stored.plan.without_typed_references()
+        return self.add(athlete_id, plan, copied_from=key)
 
     def archive(self, key: str) -> None:
         """Takes a plan off the list; nothing is lost."""

@@ -189,6 +189,38 @@ class Plan:
             ),
         )
 
+    def without_typed_references(self) -> Plan:
+        """The plan as it may go to somebody else: no typed 100 %, which is of a body.
+
+        The rule stays, and says on the day that a number is missing.
+        """
+        return replace(
+            self,
+            stages=tuple(
+                replace(
+                    stage,
+                    prescriptions=tuple(
+                        replace(
+                            one,
+                            reference=replace(one.reference, typed_n=None, typed_on=""),
+                        )
+                        for one in stage.prescriptions
+                    ),
+                )
+                for stage in self.stages
+            ),
+        )
+
+    @property
+    def typed_references(self) -> tuple[str, ...]:
+        """Where a 100 % stands that was typed for one person, in words."""
+        return tuple(
+            f"{stage.name}, {one.task.name}"
+            for stage in self.stages
+            for one in stage.prescriptions
+            if one.reference.typed_n is not None
+        )
+
     @property
     def in_newtons(self) -> tuple[str, ...]:
         """Where forces stand that were typed for one person, in words."""
@@ -196,9 +228,7 @@ class Plan:
             f"{stage.name}, {one.task.name}"
             for stage in self.stages
             for one in stage.prescriptions
-            if not one.intensity.wants_reference
-            or one.ceiling_n is not None
-            or one.reference.typed_n is not None
+            if not one.intensity.wants_reference or one.ceiling_n is not None
         )
 
     @property
