@@ -20,7 +20,9 @@ from biofeedback.training.example_plans import (
     SHOULDER,
     TENDON,
 )
+from biofeedback.training.intensity_words import newtons_in_range
 from biofeedback.training.plan import CAUTION, Plan
+from biofeedback.training.planned_words import hard
 from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Sides
 from biofeedback.wire.fields import Fields
@@ -105,6 +107,50 @@ def test_daily_holds() -> None:
     reference = Reference(420.0, Origin.OWN_SIDE, Definition.PEAK, "2026-01-12")
     band = planned.on(Sides.BOTH, reference).band
     assert (band.lower_n, band.upper_n) == pytest.approx((63.0, 84.0))
+
+
+IN_NEWTONS = [
+    # Plan, stage, place of what is asked for; % and newtons of 180 N and of 240 N.
+    (SHOULDER, 0, 0, "within 25 to 40 %, a band of ± 10 % of the centre",
+     # 45/0.9 = 50, so 45 to 55; 72/1.1 = 65.45, so 58.9 to 72.
+     "45 to 55 N at the low end, 58.9 to 72 N at the high end",
+     "60 to 73.3 N at the low end, 78.5 to 96 N at the high end"),
+    (SHOULDER, 1, 0, "70 % ± 5 % of the centre (± 3.5 points of the reference)",
+     "119.7 to 132.3 N", "159.6 to 176.4 N"),
+    (SHOULDER, 1, 1, "50 % ± 5 % of the centre (± 2.5 points of the reference)",
+     "85.5 to 94.5 N", "114 to 126 N"),
+    (TENDON, 0, 0, "within 10 to 20 %, a band of ± 3 points of the reference",
+     # 3 points of 180 N are 5.4 N: 18 to 28.8 N, up to 25.2 to 36 N.
+     "18 to 28.8 N at the low end, 25.2 to 36 N at the high end",
+     "24 to 38.4 N at the low end, 33.6 to 48 N at the high end"),
+    (TENDON, 1, 0, "50 % ± 5 points of the reference (± 10 % of the centre)",
+     "81 to 99 N", "108 to 132 N"),
+    (TENDON, 2, 0, "at least 80 %", "at least 144 N", "at least 192 N"),
+    (DAILY, 0, 0, "15 to 20 %", "27 to 36 N", "36 to 48 N"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("plan", "stage", "place", "words", "left", "right"), IN_NEWTONS
+)
+def test_words_and_rounded_newtons_of_both_sides(
+    plan: Plan, stage: int, place: int, words: str, left: str, right: str
+) -> None:
+    planned = plan.stages[stage].prescriptions[place]
+    assert hard(planned) == words
+    assert newtons_in_range(planned.intensity, LEFT_N) == left
+    assert newtons_in_range(planned.intensity, RIGHT_N) == right
+
+
+def test_the_table_above_is_whole() -> None:
+    asked = sum(len(stage.prescriptions) for plan in EXAMPLE_PLANS
+                for stage in plan.stages)  # fmt: skip
+    assert len(IN_NEWTONS) == asked
+
+
+def test_each_key_is_there_once_in_a_plan() -> None:
+    for plan in EXAMPLE_PLANS:
+        assert plan.with_own_keys() == plan
 
 
 @pytest.mark.parametrize("plan", EXAMPLE_PLANS, ids=lambda plan: plan.name)
