@@ -228,7 +228,9 @@ class Plan:
             f"{stage.name}, {one.task.name}"
             for stage in self.stages
             for one in stage.prescriptions
-            if not one.intensity.wants_reference or one.ceiling_n is not None
+            if not one.intensity.wants_reference
+            or one.ceiling_n is not None
+            or one.reference.typed_n is not None
         )
 
     @property
