@@ -124,20 +124,27 @@ def test_keys_are_made_to_be_there_once() -> None:
     assert second == "k" * 34 + "-2"  # no longer than a key may be
 
 
-def test_newtons_that_were_typed_for_one_person_are_told() -> None:
-    typed = ReferenceRule(Origin.TYPED, typed_n=240.0, typed_on="2026-01-12")
+def with_changed(**changes: Any) -> Plan:
+    """The plan with something else in its second stage."""
+    asked = replace(CALF, **changes)
+    return PLAN.with_stage(1, replace(PLAN.stages[1], prescriptions=(asked,)))
+
+
+def test_newtons_that_go_along_are_told() -> None:
     fixed = Intensity.at_least(80, unit=Unit.NEWTONS)
-    every: tuple[dict[str, Any], ...] = (
-        {"reference": typed},
-        {"ceiling_n": 200.0},
-        {"intensity": fixed},
-    )
-    for changes in every:
-        asked = replace(CALF, **changes)
-        plan = PLAN.with_stage(1, replace(PLAN.stages[1], prescriptions=(asked,)))
+    for plan in (with_changed(ceiling_n=200.0), with_changed(intensity=fixed)):
         assert plan.in_newtons == ("Second, Seated calf",)
-    assert PLAN.in_newtons == ()
-    assert all(plan.in_newtons == () for plan in EXAMPLE_PLANS)
+        assert plan.without_typed_references() == plan
+    assert all(plan.in_newtons == () for plan in (PLAN, *EXAMPLE_PLANS))
+
+
+def test_a_typed_100_percent_stays_with_whom_it_was_typed_for() -> None:
+    typed = ReferenceRule(Origin.TYPED, typed_n=240.0, typed_on="2026-01-12")
+    plan = with_changed(reference=typed)
+    assert plan.typed_references == ("Second, Seated calf",)
+    gone = plan.without_typed_references()
+    assert gone == with_changed(reference=ReferenceRule(Origin.TYPED))
+    assert gone.typed_references == ()
 
 
 def test_all_that_was_typed_freely_is_among_the_texts() -> None:
