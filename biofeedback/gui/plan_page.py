@@ -118,13 +118,16 @@ class PlanPage(PlanEditor):
         listed = self._list_plans()
         chosen = [one for one in listed if one.id == choose] or [*listed[:1]]
         self._show_stored(chosen[0] if chosen else None)
+        unread = self._planning.unread(self._athlete_id)
+        if unread:
+            self.say("\n".join(unread))
 
     def _list_plans(self) -> Sequence[StoredPlan]:
         """Reads the list again; what is open stays open."""
         stored = self._of_athlete()
         with_gone = self.lists.archived.isChecked()
         gone = self._of_athlete(archived=True) if with_gone else ()
-        followed = stored[0].id if stored else ""
+        followed = self._planning.followed(self._athlete_id)
         self.lists.list_plans(
             [
                 (one.id, plan_line(one, followed=one.id == followed))

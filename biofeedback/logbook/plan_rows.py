@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
+from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
@@ -43,6 +44,25 @@ class StoredPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class UnreadPlan:
+    """A plan that the logbook has and that cannot be read.
+
+    Attributes:
+        problem: which field does not fit, and why.
+    """
+
+    id: str
+    name: str
+    problem: str
+    archived_utc: datetime | None
+
+    @property
+    def words(self) -> str:
+        """That it cannot be read, as a sentence."""
+        return f"The plan “{self.name}” cannot be read: {self.problem}"
+
+
+@dataclass(frozen=True, slots=True)
 class Move:
     """One move between stages; `from_stage` is None where the plan began.
 
@@ -60,8 +80,8 @@ class Move:
 
 def stored(
     connection: sa.Connection, wanted: sa.ColumnElement[bool]
-) -> tuple[StoredPlan, ...]:
-    """Plans, the newest first."""
+) -> tuple[StoredPlan | UnreadPlan, ...]:
+    """Plans, the newest first; one that cannot be read keeps nobody from the others."""
     plans, moves = schema.plans, schema.plan_moves
 
     def moved(which: sa.ColumnElement[Any], name: str) -> sa.ColumnElement[Any]:
@@ -77,21 +97,35 @@ def stored(
         .where(wanted)
         .order_by(plans.c.added_utc.desc(), plans.c.id.desc())
     )
-    return tuple(
-        StoredPlan(
-            row["id"],
-            row["athlete_id"],
-            Plan.from_json(Fields(row["content"], "plan")),
-            row["stage"],
-            row["since"] or row["added_utc"],
-            row["added_utc"],
-            row["archived_utc"],
-            row["copied_from"],
-            row["begun"] or row["added_utc"],
-            row["changed_utc"],
-        )
-        for row in connection.execute(query).mappings()
+    return tuple(_plan(row) for row in connection.execute(query).mappings())
+
+
+def _plan(row: sa.RowMapping) -> StoredPlan | UnreadPlan:
+    try:
+        plan = _content(row)
+    except FieldError as error:
+        return UnreadPlan(row["id"], row["name"], str(error), row["archived_utc"])
+    return StoredPlan(
+        row["id"],
+        row["athlete_id"],
+        plan,
+        row["stage"],
+        row["since"] or row["added_utc"],
+        row["added_utc"],
+        row["archived_utc"],
+        row["copied_from"],
+        row["begun"] or row["added_utc"],
+        row["changed_utc"],
     )
+
+
+def _content(row: sa.RowMapping) -> Plan:
+    if not isinstance(row["content"], dict):
+        raise FieldError("plan", "must be an object.")
+    plan = Plan.from_json(Fields(row["content"], "plan"))
+    if not 0 <= row["stage"] < len(plan.stages):
+        raise FieldError("plan.stage", "is none of its stages.")
+    return plan
 
 
 def moves(connection: sa.Connection, plan_id: str) -> tuple[Move, ...]:

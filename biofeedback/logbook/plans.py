@@ -5,7 +5,8 @@ Rules that hold here:
 * A plan is changed as a whole or not at all, and archived but never deleted.
 * The stage under way stands in the plan; each move is added to `plan_moves`, with the
   reason, and each word of the practitioner to `plan_words`.
-* At most one plan of an athlete is followed: the newest that is not archived.
+* At most one plan of an athlete is followed: the newest that is not archived. Where
+  that one cannot be read none is, lest an older one be followed without a word.
 * What speaks for moving on is what was done since the stage was entered last.
 * A stage is known by its key: one that is put in or taken out before the stage under
   way moves nobody. Where the stage under way itself is taken out, the one before it is
@@ -22,7 +23,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook import entries, plan_facts, plan_rows, schema
-from biofeedback.logbook.plan_rows import Move, StoredPlan
+from biofeedback.logbook.plan_rows import Move, StoredPlan, UnreadPlan
 from biofeedback.training.criteria import StageFacts
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
 
     Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
-__all__ = ["Move", "Plans", "StoredPlan"]
+__all__ = ["Move", "Plans", "StoredPlan", "UnreadPlan"]
 
 REASON_MAX = 2000
 
@@ -147,14 +148,35 @@ class Plans:
         self._set_archived(key, None)
 
     def get(self, key: str) -> StoredPlan | None:
-        """The plan with this key, archived or not; None where there is none."""
+        """The plan with this key, archived or not; None where there is none.
+
+        Raises:
+            FieldError: it cannot be read.
+        """
         found = self._stored(schema.plans.c.id == key)
-        return found[0] if found else None
+        if found and isinstance(found[0], UnreadPlan):
+            raise FieldError("plan", found[0].words)
+        return next((one for one in found if isinstance(one, StoredPlan)), None)
 
     def of_athlete(
         self, athlete_id: str, *, archived: bool = False
     ) -> tuple[StoredPlan, ...]:
-        """The plans of an athlete, newest first."""
+        """The plans of an athlete that can be read, newest first."""
+        found = self._of_athlete(athlete_id, archived=archived)
+        return tuple(one for one in found if isinstance(one, StoredPlan))
+
+    def unread(self, athlete_id: str) -> tuple[UnreadPlan, ...]:
+        """The plans of an athlete, none archived, that cannot be read."""
+        found = self._of_athlete(athlete_id)
+        return tuple(one for one in found if isinstance(one, UnreadPlan))
+
+    def followed(self, athlete_id: str) -> StoredPlan | UnreadPlan | None:
+        """The plan that an athlete follows, or None; it may be one nobody can read."""
+        return next(iter(self._of_athlete(athlete_id)), None)
+
+    def _of_athlete(
+        self, athlete_id: str, *, archived: bool = False
+    ) -> tuple[StoredPlan | UnreadPlan, ...]:
         gone = schema.plans.c.archived_utc
         return self._stored(
             sa.and_(
@@ -162,11 +184,6 @@ class Plans:
                 gone.is_not(None) if archived else gone.is_(None),
             )
         )
-
-    def followed(self, athlete_id: str) -> StoredPlan | None:
-        """The plan that an athlete follows, or None."""
-        found = self.of_athlete(athlete_id)
-        return found[0] if found else None
 
     # Stages.
 
@@ -254,7 +271,9 @@ class Plans:
                 .values(archived_utc=at_utc)
             )
 
-    def _stored(self, wanted: sa.ColumnElement[bool]) -> tuple[StoredPlan, ...]:
+    def _stored(
+        self, wanted: sa.ColumnElement[bool]
+    ) -> tuple[StoredPlan | UnreadPlan, ...]:
         with self._read() as connection:
             return plan_rows.stored(connection, wanted)
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
+from biofeedback.logbook.plan_rows import UnreadPlan
 from biofeedback.session.set_of_day import PlanPlace
 from biofeedback.training.reference import Definition
 from biofeedback.training.reference_facts import Facts, Measured, Stated
@@ -32,18 +33,21 @@ class Background:
         injured: the one injured side, or None.
         plan: where in a plan the athlete is, or None.
         planned: what that stage asks for.
+        problems: why a plan is not followed, in words.
     """
 
     injured: Sides | None = None
     body_mass: BodyMass | None = None
     plan: PlanPlace | None = None
     planned: tuple[PlannedPrescription, ...] = ()
+    problems: tuple[str, ...] = ()
 
 
 def background_of(logbook: Logbook, athlete: Athlete, now: datetime) -> Background:
     """What the logbook has of an athlete besides tests and reports."""
     person = logbook.people.get(athlete.id)
-    stored = logbook.plans.followed(athlete.id)
+    followed = logbook.plans.followed(athlete.id)
+    stored = None if isinstance(followed, UnreadPlan) else followed
     stage = stored.plan.stages[stored.stage] if stored else None
     return Background(
         injured=person.details.injured if person else None,
@@ -52,6 +56,7 @@ def background_of(logbook: Logbook, athlete: Athlete, now: datetime) -> Backgrou
         if stored and stage
         else None,
         planned=stage.prescriptions if stage else (),
+        problems=(followed.words,) if isinstance(followed, UnreadPlan) else (),
     )
 
 

@@ -106,6 +106,15 @@ class Planning:
         """The athlete's plans, newest first; the first is the one that is followed."""
         return self._logbook.plans.of_athlete(athlete_id, archived=archived)
 
+    def followed(self, athlete_id: str) -> str:
+        """Key of the plan that is followed, or nothing."""
+        found = self._logbook.plans.followed(athlete_id)
+        return found.id if found else ""
+
+    def unread(self, athlete_id: str) -> tuple[str, ...]:
+        """Which plans of the athlete cannot be read, and why, in words."""
+        return tuple(one.words for one in self._logbook.plans.unread(athlete_id))
+
     def plan(self, key: str) -> StoredPlan | None:
         """One plan, or None."""
         return self._logbook.plans.get(key)

@@ -145,7 +145,7 @@ class Today:
             last_visit(self._logbook, athlete.id, now),
             known.plan,
         )
-        sets, problems = [], []
+        sets, problems = [], [*known.problems]
         for plan, planned in [
             *((known.plan, one) for one in known.planned),
             *((None, one) for one in free),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -11,7 +13,7 @@ from biofeedback.gui.plan_page import PlanPage
 from biofeedback.logbook.database import Logbook
 from biofeedback.session.planning import Planning
 from biofeedback.training.athlete import AthleteDetails
-from biofeedback.training.example_plans import SHOULDER
+from biofeedback.training.example_plans import DAILY, SHOULDER
 from biofeedback.training.planned import ReferenceRule
 from biofeedback.training.reference import Origin
 from biofeedback.training.task import Sides
@@ -122,3 +124,21 @@ def test_what_was_not_typed_is_saved_as_it_was(desk: Desk) -> None:
     type_into(desk.page.form.fields["reps"].line, "6")
     desk.page.save.click()
     assert desk.kept.stages[0].prescriptions[0] == replace(odd, reps=6)
+
+
+def test_a_plan_that_cannot_be_read_is_named_and_the_others_open(
+    desk: Desk, tmp_path: Path
+) -> None:
+    found = desk.planning.plan(desk.key)
+    assert found is not None
+    newer = desk.planning.save("", found.athlete_id, DAILY)
+    with closing(sqlite3.connect(tmp_path / "logbook.db")) as file, file:
+        file.execute("UPDATE plans SET content='{}' WHERE id=?", (newer,))
+    desk.page.enter("INV-1")
+    assert desk.page.message.text().startswith(f"The plan “{DAILY.name}” cannot be")
+    (line,) = (
+        desk.page.lists.plans.item(row).text()
+        for row in range(desk.page.lists.plans.count())
+    )
+    assert SHOULDER.name in line
+    assert "not followed" in line  # the newest is, and nobody can read it
