@@ -35,7 +35,8 @@ if TYPE_CHECKING:
 
     Today = Callable[[PlannedPrescription], Sequence[SideReference]]
 
-MARGIN_MM = 18
+MARGIN_MM = 0
+"""Beside the 2 cm that a document leaves by itself."""
 DOTS_PER_INCH = 300
 POINTS = 10.0
 

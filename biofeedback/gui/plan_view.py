@@ -65,6 +65,15 @@ class PlanView(QWidget):
         self.revert = QPushButton(tr("Take back all"))
         self.put_back = QPushButton(tr("Put it back"))
         self.put_back.hide()
+        self.nothing = QLabel(
+            tr(
+                "No plan yet. New plan begins one, empty or from an example; Open file "
+                "takes one from a file."
+            )
+        )
+        self.nothing.setObjectName("summary")
+        self.nothing.setWordWrap(True)
+        self.nothing.hide()
         self.message = QLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(tr("Messages"))
@@ -90,6 +99,7 @@ class PlanView(QWidget):
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setAccessibleName(self.tr("The plan"))
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # its fields have it
+        right.addWidget(self.nothing)
         right.addWidget(self._scroll, 1)
         told = QHBoxLayout()
         told.addWidget(self.message, 1)
@@ -175,6 +185,7 @@ class PlanView(QWidget):
     def show_nothing(self) -> None:
         """No plan is open."""
         self._inner.hide()
+        self.nothing.show()
         self.lists.list_stages(None, now=None, chosen=-1)
         self.lists.since.setText("")
         self.lists.standing.setText("")
@@ -188,6 +199,7 @@ class PlanView(QWidget):
             now: index of the stage under way, None where the plan is not begun.
         """
         self._inner.show()
+        self.nothing.hide()
         shown = plan.stages[stage]
         self.lists.list_stages(plan, now=now, chosen=stage)
         self.stage_form.show_plan(plan, shown)

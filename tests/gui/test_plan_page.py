@@ -3,29 +3,35 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
+    QFileDialog,
     QLabel,
     QLineEdit,
     QListWidget,
     QPushButton,
+    QWidget,
 )
 
-from biofeedback.gui import plan_print
 from biofeedback.gui.intensity_form import IntensityForm, Shape
 from biofeedback.gui.plan_page import PlanPage
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.session.planning import Planning
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.criteria import Word
 from biofeedback.training.example_plans import SHOULDER, TENDON
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
-from biofeedback.training.reference import Origin
+from biofeedback.training.plan import CRITERIA_MAX
+from biofeedback.training.prescription import ClockRule
+from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -282,28 +288,209 @@ def test_a_file_that_is_no_plan_is_told_and_nothing_is_lost(
     assert desk.page.save.isEnabled()
 
 
-def test_the_paper_says_all_that_is_asked(qapp: object, tmp_path: Path) -> None:
-    assert qapp  # letters need it
-    words = plan_print.html(SHOULDER, who="INV-1")
-    for part in (
-        "INV-1",
-        "An invented example.",
-        "within 25 to 40 %",
-        "70 % ± 5 % of the centre",
-        "never above 50 %",
-        "Pain at most 2 of 10",
-        "weeks 4 to 6",
-        "limits and local rules come first",
-    ):
-        assert part in words
-    path = tmp_path / "plan.pdf"
-    plan_print.write_pdf(SHOULDER, path, who="INV-1")
-    assert path.read_bytes().startswith(b"%PDF")
+def test_a_file_gets_its_ending_from_the_dialog(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that the dialog asks before it writes over what is there."""
+    page, asked = desk.page, list[str]()
+
+    def chosen(dialog: QFileDialog) -> int:
+        asked.append(dialog.defaultSuffix())
+        dialog.setDirectory(str(tmp_path))
+        dialog.selectFile(str(tmp_path / "plan v1.2"))
+        return 1
+
+    monkeypatch.setattr(QFileDialog, "exec", chosen)
+    page.lists.to_file.click()
+    assert str(tmp_path / "plan v1.2") in page.message.text()
+    page.lists.print.click()
+    assert asked == ["json", "pdf"]
+    monkeypatch.setattr(QFileDialog, "exec", lambda _: 0)
+    before = sorted(tmp_path.iterdir())
+    page.lists.to_file.click()
+    page.lists.print.click()
+    assert sorted(tmp_path.iterdir()) == before
 
 
-def test_names_are_escaped_on_paper() -> None:
-    plan = replace(SHOULDER, name="<b>Bold & brave")
-    assert "&lt;b&gt;Bold &amp; brave" in plan_print.html(plan, who="INV-1")
+def test_a_name_is_said_once_before_the_plan_goes_elsewhere(desk: Desk) -> None:
+    page = desk.page
+    page.stage_form.note.box.setPlainText("As agreed with INV-1.")
+    page.save.click()
+    page.lists.copy.click()
+    assert "names the athlete: “As agreed with INV-1.”" in page.message.text()
+    other = desk.book.people.by_code("INV-2")
+    assert other is not None
+    assert desk.planning.plans(other.id) == ()
+    page.lists.copy.click()
+    assert len(desk.planning.plans(other.id)) == 1
+
+
+def test_all_that_does_not_fit_is_said_at_once(desk: Desk) -> None:
+    page = desk.page
+    form, stage = page.form, page.stage_form
+    for line in (form.fields["hold_s"].line, form.fields["reps"].line, stage.name.line,
+                 form.intensity.low_end.line, stage.to_week.line):  # fmt: skip
+        desk.type_into(line, "x" if line is not stage.name.line else "")
+    form.task.setEditText("")
+    page.save.click()
+    assert "Please type a number" in form.fields["hold_s"].error.text()
+    assert "Please type a number" in form.fields["reps"].error.text()
+    assert "Please type a number" in form.intensity.low_end.error.text()
+    assert "Please type a number" in stage.to_week.error.text()
+    assert "characters" in stage.name.error.text()
+    assert form.task_error.text() == "Must not be empty."
+    assert stage.to_week.text == "x"
+
+
+def test_the_stage_under_way_is_not_taken_out(desk: Desk) -> None:
+    desk.page.lists.remove_stage.click()
+    assert "stage under way" in desk.page.message.text()
+    assert len(lines(desk.page.lists.stages)) == 2
+    assert not desk.page.dirty
+
+
+def test_a_stage_put_in_before_moves_nobody(desk: Desk) -> None:
+    page = desk.page
+    page.lists.onward.click()
+    page.lists.stages.setCurrentRow(0)
+    page.lists.add_stage.click()
+    assert lines(page.lists.stages)[2].startswith("▶ 3. Later")
+    page.save.click()
+    stored = desk.stored()
+    assert stored.plan.stages[stored.stage].name == SHOULDER.stages[1].name
+    assert [move.to_stage for move in desk.planning.moves(desk.key)] == [0, 1]
+
+
+def test_where_one_is_in_the_plan_is_told_with_the_reason(desk: Desk) -> None:
+    page = desk.page
+    assert page.lists.since.text().startswith("0 weeks into the plan; in this stage")
+    page.lists.reason.line.setText("no pain for a week")
+    page.lists.onward.click()
+    assert page.lists.since.text().endswith("No pain for a week.")
+    told = page.lists.since.toolTip().splitlines()
+    assert len(told) == 2
+    assert told[1].endswith("Later: 70 % for 10 s. No pain for a week.")
+
+
+def test_what_was_archived_is_found_again(desk: Desk) -> None:
+    page = desk.page
+    page.lists.archive.click()
+    assert lines(page.lists.plans) == []
+    assert page.nothing.isVisible()
+    page.enter("INV-1")  # the message with its key is gone
+    assert not page.put_back.isVisible()
+    page.lists.archived.click()
+    (line,) = lines(page.lists.plans)
+    assert "archived" in line
+    page.lists.plans.setCurrentRow(0)
+    assert not page.lists.onward.isEnabled()
+    page.lists.archive.click()
+    assert desk.stored().archived_utc is None
+    assert page.lists.archive.text() == "Archive"
+
+
+def test_a_plan_changed_elsewhere_is_not_written_over(desk: Desk) -> None:
+    page = desk.page
+    desk.type_into(page.stage_form.name.line, "Mine")
+    theirs = replace(desk.kept, name="Theirs")
+    desk.planning.save(desk.key, desk.athlete_id, theirs)
+    page.save.click()
+    assert "changed elsewhere" in page.message.text()
+    assert desk.kept.name == "Theirs"
+    assert page.stage_form.name.text == "Mine"
+    assert page.dirty
+
+
+def test_a_lowering_is_asked_for_by_floor_and_tempo(desk: Desk) -> None:
+    form = desk.page.form
+    form.task.setEditText("Slow kneeling lowering for the hamstrings")
+    assert form.intensity.low_end.label.text() == "Floor"
+    assert form.intensity.shape.isHidden()
+    assert form.fields["hold_s"].label.text() == "Tempo"
+    assert not form.clock.isEnabled()
+    desk.page.save.click()
+    planned = desk.kept.stages[0].prescriptions[0]
+    assert planned.intensity == Intensity.at_least(25)
+    assert planned.clock is ClockRule.RUNNING
+    assert lines(desk.page.prescriptions)[0].startswith("Slow kneeling")
+    assert "floor 25 %" in lines(desk.page.prescriptions)[0]
+
+
+def test_a_new_criterion_stays_typed_while_another_field_is_wrong(desk: Desk) -> None:
+    page, box = desk.page, desk.page.criteria
+    desk.type_into(page.form.fields["reps"].line, "0")
+    box.kind.setCurrentIndex(box.kind.findText("pain at most"))
+    box.first.line.setText("2.5")
+    box.second.line.setText("3")
+    box.add.click()
+    assert box.first.error.text() == "Must be a whole number."
+    box.first.line.setText("2")
+    box.add.click()
+    assert (box.first.text, box.second.text) == ("2", "3")
+    desk.type_into(page.form.fields["reps"].line, "5")
+    box.add.click()
+    assert (box.first.text, box.second.text) == ("", "")
+    page.save.click()
+    assert desk.kept.stages[0].criteria[-1].words.startswith("Pain at most 2")
+
+
+def test_more_criteria_than_a_stage_may_have_are_refused(desk: Desk) -> None:
+    stage = desk.kept.stages[0]
+    many = tuple(Word("x", f"w{number}") for number in range(CRITERIA_MAX))
+    full = desk.kept.with_stage(0, replace(stage, criteria=many))
+    desk.planning.save(desk.key, desk.athlete_id, full)
+    page = desk.page
+    page.enter("INV-1")
+    page.criteria.added.emit(Word("one more"))
+    assert page.message.text() == "Must not be more than 20."
+
+
+def test_newtons_beside_what_one_types_are_those_of_today(desk: Desk) -> None:
+    page = desk.page
+    assert page.form.intensity.newtons.text() == (
+        "left: needs a reference. No test of the other side (right) is known."
+    )
+    for side, force_n in ((Sides.LEFT, 180.0), (Sides.RIGHT, 240.0)):
+        desk.book.maxima.add(
+            NewMaximalTest(
+                athlete_id=desk.athlete_id,
+                task=desk.kept.stages[0].prescriptions[0].task.on_side(side),
+                tested_utc=datetime.now(tz=UTC),
+                definition=Definition.BEST_1_S_MEAN,
+                force_n=force_n,
+                one_s_n=force_n,
+                trials=3,
+            )
+        )
+    page.enter("INV-1")
+    told = page.form.intensity.newtons
+    assert told.text() == (
+        "left: 60 to 73.3 N at the low end, 78.5 to 96 N at the high end; "
+        "100 % is 240 N"
+    )
+    assert page.form.ceiling_newtons.text() == "Ceiling: left 120 N"
+    page.form.order.setCurrentIndex(page.form.order.findText("left, then right"))
+    own = page.form.rule.origin.findText("own side's best")
+    page.form.rule.origin.setCurrentIndex(own)
+    assert [line.split(":")[0] for line in told.text().splitlines()] == [
+        "left",
+        "right",
+    ]
+    assert told.text().endswith("78.5 to 96 N at the high end; 100 % is 240 N")
+    assert page.form.ceiling_newtons.text() == "Ceiling: left 90 N, right 120 N"
+    desk.type_into(page.form.fields["ceiling"].line, "60")
+    assert page.form.ceiling_newtons.text() == "Ceiling: left 108 N, right 144 N"
+
+
+def test_tab_goes_in_the_order_one_reads(desk: Desk) -> None:
+    page = desk.page
+    wanted = [one for one in page.in_order if one.isVisible() and one.isEnabled()]
+    wanted[0].setFocus()
+    found: list[QWidget] = []
+    while (now := page.focusWidget()) is not None and now not in found:
+        found.append(now)
+        QTest.keyClick(now, Qt.Key.Key_Tab)
+    assert [one for one in found if one in wanted] == wanted
 
 
 def test_every_control_can_be_named_and_reached(desk: Desk) -> None:
