@@ -174,6 +174,10 @@ class PlanEditor(PlanView):
         self._step(lambda draft: draft.add_prescription(usual_prescription()), "")
 
     def _remove_prescription(self) -> None:
+        planned = self._draft.planned if self._draft is not None else None
+        if planned is not None and self._dirty and self.form.read() is None:
+            # A field of what goes need not fit; as it last did it comes back by undo.
+            self.form.show_planned(planned)
         words = self.tr("Taken out. Undo brings it back.")
         self._step(PlanDraft.remove_prescription, words)
 

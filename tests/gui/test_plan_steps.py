@@ -142,3 +142,22 @@ def test_a_plan_that_cannot_be_read_is_named_and_the_others_open(
     )
     assert SHOULDER.name in line
     assert "not followed" in line  # the newest is, and nobody can read it
+
+
+def test_a_prescription_with_a_wrong_field_can_be_taken_out(desk: Desk) -> None:
+    page = desk.page
+    type_into(page.form.fields["hold_s"].line, "x")
+    page.remove_prescription.click()
+    assert page.prescriptions.count() == 0
+    page.undo.click()
+    assert page.form.fields["hold_s"].text == "10"
+    page.save.click()
+    assert len(desk.kept.stages[0].prescriptions) == 1
+
+
+def test_a_typed_field_that_fits_is_kept_where_another_part_goes(desk: Desk) -> None:
+    page = desk.page
+    type_into(page.form.fields["hold_s"].line, "12.5")
+    page.remove_prescription.click()
+    page.undo.click()
+    assert page.form.fields["hold_s"].text == "12.5"
