@@ -487,7 +487,7 @@ def test_tab_goes_in_the_order_one_reads(desk: Desk) -> None:
     wanted = [one for one in page.in_order if one.isVisible() and one.isEnabled()]
     wanted[0].setFocus()
     found: list[QWidget] = []
-    while (now := page.focusWidget()) is not None and now not in found:
+    while (now := page.focusWidget()) not in found:
         found.append(now)
         QTest.keyClick(now, Qt.Key.Key_Tab)
     assert [one for one in found if one in wanted] == wanted
