@@ -295,7 +295,8 @@ def _regained(criterion: Regained, facts: StageFacts) -> tuple[Met, str]:
             met = Met.MET if one.reached_pct >= criterion.least_pct else Met.NOT_MET
             return met, one.words
     return Met.UNKNOWN, (
-        "Both values must be known, by the same definition and in the same position."
+        "Both values must be known, by the same definition and in the same position, "
+        "and not from practice or a test that hurt."
     )
 
 

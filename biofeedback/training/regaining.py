@@ -2,7 +2,9 @@
 
 Only like is held against like: two forces of the same task by the same definition, and
 where both positions are known, in the same one. A test without a partner of its own
-definition says nothing.
+definition says nothing. Nor do practice, and a test that pain has held back: of the
+other side it would make the share too high. Where the injured side's own latest test
+hurt, nothing can be told, and no older one is taken in its place.
 """
 
 from __future__ import annotations
@@ -12,7 +14,12 @@ from typing import TYPE_CHECKING
 
 from biofeedback.training.criteria import Against
 from biofeedback.training.intensity_words import rounded_down
-from biofeedback.training.reference import REFERENCE_LEAST_N, Definition, Origin
+from biofeedback.training.reference import (
+    PAINFUL_FROM,
+    REFERENCE_LEAST_N,
+    Definition,
+    Origin,
+)
 from biofeedback.training.reference_facts import same_task
 
 if TYPE_CHECKING:
@@ -64,7 +71,7 @@ def regaining(
         None where one of the two is not known.
     """
     own = next(_tests(task, injured, facts), None)
-    if own is None:
+    if own is None or _hurt(own):
         return None
     if against is Against.OTHER_SIDE:
         found = _other_side(task, injured, facts, own)
@@ -84,8 +91,13 @@ def _tests(task: Task, side: Sides, facts: Facts) -> Iterator[Measured]:
         if same_task(one.task, task)
         and one.task.sides is side
         and one.chosen in one.forces_n
+        and not one.practice
     ]
     yield from sorted(of_side, key=lambda one: (one.date, one.key), reverse=True)
+
+
+def _hurt(test: Measured) -> bool:
+    return test.pain is not None and test.pain >= PAINFUL_FROM
 
 
 def _other_side(
@@ -95,7 +107,7 @@ def _other_side(
         setups = own.task.setup, one.task.setup
         moved = None not in setups and setups[0] != setups[1]
         force_n = one.forces_n.get(own.chosen)
-        if force_n is not None and not moved:
+        if force_n is not None and not moved and not _hurt(one):
             return force_n, one.date
     return None
 
