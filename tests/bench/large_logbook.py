@@ -119,7 +119,7 @@ class Club:
         plan, planned = "", ""
         if number % 10 == 0:
             self._write(book)
-            plan = book.plans.add(athlete, SHOULDER)
+            plan = book.plans.add(athlete, SHOULDER, at_utc=self.first)
             planned = SHOULDER.stages[0].prescriptions[0].key
         sessions = self.sessions_each * (BUSIEST if number == 0 else 1)
         for visit in range(sessions):
