@@ -89,6 +89,15 @@ class Comfort(QObject):
         if wanted.second_screen:
             self.second.want()
 
+    def at_live(self, *, shown: bool) -> None:
+        """What is not seen is not nudged: those keys belong to the live page."""
+        band = self._desk.form.band
+        nudges = {band.up, band.down, band.wider, band.narrower}
+        actions = self._desk.actions_and_keys()
+        for (button, _, _), (shortcut, _) in zip(actions, self._shortcuts, strict=True):
+            if button in nudges:
+                shortcut.setEnabled(shown)
+
     def _tell_start(self, button: QPushButton, key: str) -> None:
         """The desk names the start key where it asks for it again."""
         if button is self._desk.start:

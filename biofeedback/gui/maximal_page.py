@@ -199,6 +199,12 @@ class MaximalPage(QWidget):
         """The task, with its side, of the reference that was kept last."""
         return self.test.task if self.test and self.test.kept else None
 
+    def takes_pain(self, level: int) -> bool:
+        """A pain mark at the desk is of the last effort while a test is on."""
+        if self.under_way:
+            self.control.mark_pain(level)
+        return self.under_way
+
     def mark_pain(self, level: int) -> None:
         """Pain during the last effort, from 0 to 10; for the keys of the desk."""
         self.control.mark_pain(level)

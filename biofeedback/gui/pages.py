@@ -99,9 +99,11 @@ class Pages(QObject):
 
     Signals:
         refused: words; the page that was asked for is not shown.
+        turned: another page is shown.
     """
 
     refused = Signal(str)
+    turned = Signal()
 
     def __init__(
         self, window: QWidget, live: QWidget, *, under_way: Callable[[], bool]
@@ -109,6 +111,7 @@ class Pages(QObject):
         super().__init__(window)
         self._stack = QStackedLayout(window)
         self._stack.addWidget(live)
+        self._stack.currentChanged.connect(self.turned)
         self._under_way = under_way
         self._pages: list[Page] = []
 

@@ -179,6 +179,8 @@ class RosterPage(ListPage):
         self.notes.set_text(details.notes)
         self.consent.set_text(details.consent)
         self.choose.setEnabled(bool(key) and not self.archived.isChecked())
+        words = self.tr("Choose {code} for this visit").format(code=details.code)
+        self.choose.setText(words if key else self.tr("Choose for this visit"))
 
     def typed(self) -> tuple[object, ...]:
         """What stands in the form."""

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.calm_wheel import CalmWheel
 from biofeedback.gui.stated_form import StatedForm
 from biofeedback.training.intensity_words import newtons, number
 from biofeedback.training.reference_words import candidate_words, described
@@ -79,6 +80,8 @@ class SetCard(QFrame):
         self.told = _label("summary")
         self._lay_out()
         self._connect()
+        self._wheel = CalmWheel(self)
+        self._wheel.calm(self)
         self.show_set(shown, rule)
 
     def _lay_out(self) -> None:

@@ -118,6 +118,12 @@ class TodayPage(TodayView):
             card.deleteLater()
         self._cards = {}
 
+    def advice_for(self, athlete_code: str) -> str:
+        """Why stopping is advised by what was answered here; else empty."""
+        view = self._view
+        here = view is not None and view.athlete_code == athlete_code
+        return view.advice if view is not None and here else ""
+
     # The report.
 
     def _report(self) -> None:

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from biofeedback.training.events import SetState
 
 MOST_PX = 340
+NEXT_LINES = 2
 ROWS_SEEN = 6
 """Of more efforts the newest are seen."""
 
@@ -63,6 +64,7 @@ class TrialBox(QWidget):
         self.heading.setObjectName("who")
         self.next = QLabel()
         self.next.setWordWrap(True)
+        self.next.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.next.setAccessibleName(tr("What comes next"))
         self.rest = QLabel()
         self.rest.setObjectName("look")
@@ -139,6 +141,8 @@ class TrialBox(QWidget):
 
     def rows_seen(self) -> None:
         """The table as high as its rows, so that none is cut in two."""
+        self.next.ensurePolished()  # what stands below must not move under the mouse
+        self.next.setFixedHeight(NEXT_LINES * self.next.fontMetrics().lineSpacing())
         self.table.ensurePolished()
         row_px = self.table.verticalHeader().minimumSectionSize()
         if self.rows.rows:

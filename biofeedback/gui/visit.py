@@ -63,6 +63,8 @@ class Visit(QObject):
         self._plan: tuple[Task, dict[str, object]] | None = None
         self._sets = 0
         self._order = order
+        self._advised: list[Callable[[str], str]] = []
+        self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
@@ -137,7 +139,9 @@ class Visit(QObject):
             lambda: said.append(self._office.against_start(self.code, asked))
         ):
             return
-        against = said[0]
+        answered = (advice(self.code) for advice in self._advised)
+        new = tuple(words for words in answered if words and words not in said[0])
+        against = (*new, *said[0])
         passed = (self.code, asked, against)
         if against and passed != self._passed:
             self._passed = passed
@@ -179,6 +183,8 @@ class Visit(QObject):
         in_set = self._desk.in_set
         when = "during" if in_set else "after" if self._sets else "before"
 
+        if any(takes(level) for takes in self._takes_pain):
+            return
         advised: list[str] = []
 
         def keep() -> None:
@@ -228,6 +234,14 @@ class Visit(QObject):
         if self.ask(keep):
             self._desk.note_kept()
 
+    def hears_advice(self, advice: Callable[[str], str]) -> None:
+        """Something that may speak against a start, by the code of who is here."""
+        self._advised.append(advice)
+
+    def hands_pain(self, takes: Callable[[int], bool]) -> None:
+        """Something that may take a pain mark for itself."""
+        self._takes_pain.append(takes)
+
     # Who is here, and what came of it.
 
     def keeps_athlete(self, why: Callable[[], str]) -> None:
@@ -252,6 +266,7 @@ class Visit(QObject):
                 self._order.let_go()
             self._session.change_athlete(code)
             self._plan, self._passed, self._sets = None, (), 0
+            self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()
             self._desk.lowering.show_line(None)
             self._desk.show_athlete(code, self._session.athlete_name)

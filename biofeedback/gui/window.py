@@ -15,6 +15,7 @@ from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
 
 from biofeedback.gui.athlete_screen import AthleteScreen
+from biofeedback.gui.calm_wheel import CalmWheel
 from biofeedback.gui.comfort import Comfort
 from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
@@ -144,6 +145,8 @@ class Window(QWidget):
         )
         mounted.add_to(self.pages)
         self._connect()
+        self._wheel = CalmWheel(self)
+        self._wheel.calm(self)
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self.pages.set_size(self._size)
         self._follow_size()
@@ -154,6 +157,9 @@ class Window(QWidget):
     def _connect(self) -> None:
         desk, visit, session = self.desk, self.visit, self._session
         self.pages.refused.connect(desk.say)
+        self.pages.turned.connect(
+            lambda: self.comfort.at_live(shown=self.pages.live_shown)
+        )
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
         visit.athlete_changed.connect(self.order.find_left_over)
@@ -186,6 +192,9 @@ class Window(QWidget):
         elif button in pages.buttons:
             pages.press(button)
         else:
+            if button is desk.start and pages.shown is self.mounted.test:
+                self.mounted.test.begin.click()  # the start that is seen there
+                return
             if button is desk.start:
                 pages.show_live()  # also where a field keeps it from starting
             button.click()

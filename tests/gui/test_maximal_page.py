@@ -395,6 +395,14 @@ def test_the_box_fits_into_the_desk(bench: Bench) -> None:
     assert box.maximumWidth() == 510
 
 
+def test_pain_told_at_the_desk_is_of_the_last_effort(bench: Bench) -> None:
+    assert not bench.page.takes_pain(4), "no test is on"
+    bench.begin()
+    bench.until(lambda: len(bench.test.trials) == 1)
+    assert bench.page.takes_pain(4)
+    assert bench.test.trials[0].pain == 4
+
+
 # The result.
 
 

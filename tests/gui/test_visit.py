@@ -14,8 +14,8 @@ from gui.staged_session import (
     StagedSession,
     steady_pull,
 )
-from PySide6.QtCore import QTimer
-from PySide6.QtGui import QKeySequence
+from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
+from PySide6.QtGui import QKeySequence, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QMessageBox
 
@@ -470,3 +470,76 @@ def test_an_athlete_is_written_down_and_chosen_by_key_alone(house: House) -> Non
     house.press("Ctrl+D")  # dead while its page is hidden
     assert house.logbook.people.by_code("D4") is not None
     assert len(house.logbook.people.search()) == 4
+
+
+# What could mislead.
+
+
+def test_pain_that_was_answered_speaks_against_the_start_key(house: House) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("Alt+D")
+    house.window.mounted.today.now.buttons[6].click()
+    house.press("F5")
+    assert house.begun == 0
+    assert "stop" in house.told
+    assert "again starts" in house.told
+    house.press("F5")
+    assert house.begun == 1
+    assert house.session.context["went_on"]
+
+
+def test_answers_of_another_athlete_speak_against_nothing(house: House) -> None:
+    house.press("Alt+D")
+    house.window.mounted.today.now.buttons[6].click()
+    house.choose("B2")
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    assert house.begun == 1
+
+
+def test_a_band_that_is_not_seen_is_not_nudged(house: House) -> None:
+    band = house.window.desk.form.band
+    before = band.band
+    house.press("F1")
+    house.press("PgDown")
+    house.press("Ctrl+PgUp")
+    assert band.band == before
+    house.press("F1")
+    house.press("PgDown")
+    assert band.band.centre_n < before.centre_n
+
+
+def test_on_the_page_of_the_test_the_start_key_starts_no_other_set(
+    house: House,
+) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("Alt+M")
+    house.press("F5")
+    assert ("begin_set", FRESH) not in house.session.done
+
+
+def test_the_wheel_changes_only_what_has_the_focus(house: House) -> None:
+    box = house.window.desk.form.clock
+    house.window.screen_part.setFocus()
+    before = box.currentIndex()
+    turn(box)
+    assert box.currentIndex() == before
+    box.setFocus()
+    turn(box)
+    assert box.currentIndex() != before
+
+
+def turn(widget: QWidget) -> None:
+    """The wheel, one notch down, over the middle of a control."""
+    middle = QPointF(widget.rect().center())
+    event = QWheelEvent(
+        middle,
+        QPointF(widget.mapToGlobal(middle.toPoint())),
+        QPoint(),
+        QPoint(0, -120),
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
+    QApplication.sendEvent(widget, event)
