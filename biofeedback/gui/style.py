@@ -29,6 +29,7 @@ QLineEdit, QComboBox {{ background: {field}; color: {ink};
     border: 1px solid {edge}; border-radius: 3px; padding: 2px 5px;
     min-height: {line}px; selection-background-color: {edge};
     selection-color: {paper}; }}
+QComboBox {{ combobox-popup: 0; }}
 QLineEdit:focus, QComboBox:focus, QPushButton:focus {{ border: 2px solid {ink};
     padding: 1px 4px; }}
 QLineEdit:disabled, QComboBox:disabled, QCheckBox:disabled {{ color: {quiet};
@@ -38,7 +39,8 @@ QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {edge};
     background: {field}; }}
 QCheckBox::indicator:checked {{ background: {ink}; }}
 QCheckBox::indicator:focus {{ border: 2px solid {ink}; }}
-QComboBox QAbstractItemView {{ background: {field}; color: {ink};
+QComboBox QAbstractItemView::item {{ min-height: {line}px; padding: 1px 5px; }}
+QComboBox QAbstractItemView {{ outline: none; background: {field}; color: {ink};
     selection-background-color: {edge}; selection-color: {paper}; }}
 QPushButton {{ background: {wash}; color: {ink}; border: 1px solid {edge};
     border-radius: 3px; padding: 2px 5px; min-height: {line}px; }}

@@ -9,7 +9,7 @@ import pytest
 from gui.staged_session import ASKED, REFERENCE
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QScrollArea
+from PySide6.QtWidgets import QComboBox, QScrollArea, QStyle, QStyleOptionComboBox
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.band_form import BandForm, Tolerance, band_in_words
@@ -431,3 +431,24 @@ def test_earlier_messages_stay_in_the_tip(desk: Desk) -> None:
 def test_every_action_has_a_key_of_its_own(desk: Desk) -> None:
     keys = [key for _, key, _ in desk.actions_and_keys()]
     assert len(keys) == len(set(keys))
+
+
+@pytest.mark.qt_log_ignore("grabbing the keyboard", extend=True)
+@pytest.mark.parametrize("name", ["band_on", "clock", "shown"])
+def test_no_entry_of_a_choice_is_cut(qtbot: QtBot, name: str) -> None:
+    """Lists that scroll by an arrow hide half an entry behind it."""
+    desk = Desk(ASKED)
+    qtbot.addWidget(desk)
+    desk.setStyleSheet(style_sheet(DAY, size=1.0))
+    desk.show()
+    box: QComboBox = getattr(desk.form, name)
+    hint = QStyle.StyleHint.SH_ComboBox_Popup
+    option = QStyleOptionComboBox()
+    box.initStyleOption(option)
+    assert box.style().styleHint(hint, option, box) == 0
+    box.showPopup()
+    view = box.view()
+    last = view.visualRect(box.model().index(box.count() - 1, 0))
+    assert last.height() > 0
+    assert view.viewport().rect().contains(last)
+    box.hidePopup()
