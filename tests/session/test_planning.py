@@ -208,6 +208,29 @@ def test_a_typed_number_and_the_weight_of_the_body(
     assert newtons(planning, athlete_id, asked(typed))[0][1] == 99.0
 
 
+def test_a_band_for_each_side_goes_by_the_weaker_one(
+    book: Logbook, athlete_id: str, planning: Planning
+) -> None:
+    """Of a test with both sides, 190 N and 210 N: the total would be twice as much."""
+    book.maxima.add(
+        NewMaximalTest(
+            athlete_id=athlete_id,
+            task=Task(OUTWARD, sides=Sides.BOTH),
+            tested_utc=NOW - timedelta(days=3),
+            definition=Definition.BEST_1_S_MEAN,
+            force_n=400.0,
+            one_s_n=400.0,
+            left_n=190.0,
+            right_n=210.0,
+            trials=3,
+        )
+    )
+    together = asked(side_order=SideOrder.TOGETHER)
+    assert newtons(planning, athlete_id, together) == [(Sides.BOTH, 400.0)]
+    each = replace(together, each_side=True)
+    assert newtons(planning, athlete_id, each) == [(Sides.BOTH, 190.0)]
+
+
 def test_where_there_are_no_newtons_it_says_why(
     book: Logbook, athlete_id: str, planning: Planning
 ) -> None:
