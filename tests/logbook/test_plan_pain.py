@@ -129,3 +129,20 @@ def test_a_morning_nobody_told_is_looked_for_later(course: Course) -> None:
     course.report(3, morning=4)
     newest, before = course.facts.sessions
     assert (newest.worst_pain, before.worst_pain) == (4, 4)
+
+
+def test_what_is_told_in_the_next_session_is_of_the_one_before(course: Course) -> None:
+    """Told again once that session had begun, and worse."""
+    course.session(0, 1)
+    second = course.session(2, 1)
+    course.report(1.99, morning=1)
+    course.report(2.01, session=second, morning=7)
+    newest, before = course.facts.sessions
+    assert (newest.worst_pain, newest.morning_known) == (1, False)
+    assert (before.worst_pain, before.morning_known) == (7, True)
+
+
+def test_a_session_does_not_tell_of_its_own_morning_after(course: Course) -> None:
+    key = course.session(0, 1)
+    course.report(0.01, session=key, now=1, morning=0)
+    assert course.met() is Met.UNKNOWN
