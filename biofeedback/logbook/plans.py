@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError, UserError
-from biofeedback.logbook import entries, plan_facts, plan_rows, schema
+from biofeedback.logbook import entries, plan_facts, plan_moves, plan_rows, schema
 from biofeedback.logbook.plan_rows import Move, StoredPlan, UnreadPlan
 from biofeedback.training.criteria import StageFacts
 from biofeedback.training.plan import Plan
@@ -35,8 +35,6 @@ if TYPE_CHECKING:
     Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
 __all__ = ["Move", "Plans", "StoredPlan", "UnreadPlan"]
-
-REASON_MAX = 2000
 
 
 class Plans:
@@ -82,7 +80,7 @@ class Plans:
                 copied_from=copied_from or None,
                 added_utc=_now(),
             )
-            _enter_move(connection, key, None, plan, 0, at_utc=at_utc)
+            plan_moves.enter(connection, key, None, plan, 0, at_utc=at_utc)
         return key
 
     def change(
@@ -113,7 +111,7 @@ class Plans:
                     "The plan was changed elsewhere meanwhile.",
                     "Note down what you typed, take back all, and change it again.",
                 )
-            now = _under_way(connection, there, plan, stage)
+            now = plan_moves.under_way(connection, there, plan, stage)
             connection.execute(
                 sa.update(schema.plans)
                 .where(schema.plans.c.id == key)
@@ -203,14 +201,16 @@ class Plans:
         Raises:
             FieldError: there is no such plan or stage.
         """
-        if len(reason) > REASON_MAX:
-            raise FieldError("move.reason", f"is longer than {REASON_MAX} characters.")
+        if len(reason) > plan_moves.REASON_MAX:
+            raise FieldError(
+                "move.reason", f"is longer than {plan_moves.REASON_MAX} characters."
+            )
         with self._write() as connection:
             there = _row(connection, key)
             plan = Plan.from_json(Fields(there.content, "plan"))
             if not 0 <= to_stage < len(plan.stages) or to_stage == there.stage:
                 raise FieldError("move.to_stage", "there is no such stage to move to.")
-            _enter_move(
+            plan_moves.enter(
                 connection, key, there.stage, plan, to_stage, reason.strip(), at_utc
             )
             connection.execute(
@@ -285,50 +285,6 @@ def _row(connection: sa.Connection, key: str) -> sa.Row[Any]:
     if found is None:
         raise FieldError("plan", f"there is no plan {key}.")
     return found
-
-
-def _under_way(
-    connection: sa.Connection, there: sa.Row[Any], plan: Plan, told: int | None
-) -> int:
-    """Index of the stage under way in the changed plan; a move is entered if it is one.
-
-    Args:
-        told: where it is, by who changed the plan.
-    """
-    before = Plan.from_json(Fields(there.content, "plan")).stages
-    stage = before[there.stage]
-    now = plan.place_of(stage.key)
-    if now is not None:
-        return now
-    if told is not None and 0 <= told < len(plan.stages):
-        earlier = told
-    else:  # the nearest one before it that is still there, which asks for less
-        kept = [plan.place_of(one.key) for one in before[: there.stage]]
-        earlier = max((at for at in kept if at is not None), default=0)
-    reason = f"The stage “{stage.name}” was taken out of the plan."
-    _enter_move(connection, there.id, there.stage, plan, earlier, reason[:REASON_MAX])
-    return earlier
-
-
-def _enter_move(
-    connection: sa.Connection,
-    key: str,
-    old: int | None,
-    plan: Plan,
-    new: int,
-    reason: str = "",
-    at_utc: datetime | None = None,
-) -> None:
-    entries.insert(
-        connection,
-        schema.plan_moves,
-        plan_id=key,
-        from_stage=old,
-        to_stage=new,
-        stage_key=plan.stages[new].key,
-        reason=reason or None,
-        at_utc=at_utc or _now(),
-    )
 
 
 def _now() -> datetime:
