@@ -70,7 +70,7 @@ class Desk(QWidget):
         super().__init__(parent)
         self.setFixedWidth(WIDTH_PX)
         self.setAccessibleName(self.tr("Desk"))
-        self._in_set = self._ordered = False
+        self._in_set = self._ordered = self._boxed = False
         self.start_key = native("F5")
         self.pages = PageBar()
         self.who = QLabel()
@@ -218,17 +218,24 @@ class Desk(QWidget):
         """The order of the day, above the set that is next."""
         self._column.insertWidget(self._column.indexOf(self.form), box)
 
-    def show_order(self, *, on: bool) -> None:
-        """Whether the fields show a set of an order; only its band changes there."""
+    def show_order(self, *, on: bool, boxed: bool) -> None:
+        """What an order makes of the desk.
+
+        Args:
+            on: whether the fields show a set of it; only its band changes there.
+            boxed: whether its box is there; pain and effort then stand right below.
+        """
+        if boxed is not self._boxed:
+            self._boxed = boxed
+            below = self.form if boxed else self.note
+            for row in (self.pain, self.effort):
+                self._column.removeWidget(row)
+                self._column.insertWidget(self._column.indexOf(below), row)
         if on is not self._ordered:
             self._ordered = on
             self.form.lock(locked=on or self._in_set)
             # The order box tells task, hold, reps and rest; there is no room for both.
             self.form.show_details(shown=not on)
-            below = self.form if on else self.note
-            for row in (self.pain, self.effort):
-                self._column.removeWidget(row)
-                self._column.insertWidget(self._column.indexOf(below), row)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Follows a lent box as it shows and hides itself."""

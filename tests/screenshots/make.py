@@ -23,6 +23,7 @@ if __name__ == "__main__":
 from PySide6.QtCore import QCoreApplication, QEvent
 
 from biofeedback.gui.app import application
+from biofeedback.gui.order_box import Act
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
@@ -162,6 +163,7 @@ def make(folder: Path) -> None:
 def make_pages(folder: Path) -> None:
     """The pages beside the live one."""
     make_day(folder)
+    make_order(folder)
     make_test(folder)
     make_lowering(folder)
 
@@ -204,6 +206,37 @@ def make_day(folder: Path) -> None:
         desk.sheet.click()
         day.save(folder / "keys.png")
         desk.sheet.click()
+
+
+def make_order(folder: Path) -> None:
+    """The whole day at the desk, what was done of it, and the cautions."""
+    with scene(ASKED, filled=True) as day:
+        desk, mounted = day.window.desk, day.window.mounted
+        bar, control = desk.pages, day.window.order.control
+        bar.today.click()
+        mounted.today.now.buttons[2].click()
+        mounted.today.morning.buttons[1].click()
+        mounted.today.whole.click()
+        day.run(0.5)
+        day.save(folder / "order-before.png")
+        desk.start.click()
+        if not desk.in_set:
+            day.run(0.2)
+        if not desk.in_set:  # its reference may be old
+            desk.start.click()
+        day.cue(Cue.STAY)
+        day.run(2.0)
+        day.save(folder / "order.png")
+        day.save(folder / "order-night.png", LARGE, NIGHT)
+        control.act(Act.CUT_SHORT)
+        day.until(lambda: not desk.in_set)
+        day.save(folder / "order-rest.png")
+        bar.visit.click()
+        day.save(folder / "visit.png")
+        bar.visit.click()
+        desk.cautions.click()
+        day.save(folder / "cautions.png")
+        desk.cautions.click()
 
 
 def make_test(folder: Path) -> None:
