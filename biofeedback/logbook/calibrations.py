@@ -22,14 +22,14 @@ from biofeedback.conditioning.known_load import Reading
 from biofeedback.conditioning.profile import CHANNELS_MAX, GAIN_MAX, Calibration
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.rows import plain
 from biofeedback.measures.calibration_json import to_json
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
-    from contextlib import AbstractContextManager
+    from collections.abc import Mapping, Sequence
 
     from biofeedback.measures.calibration_report import CalibrationReport
 
@@ -70,20 +70,12 @@ class CalibrationRow:
     stored_utc: datetime
 
 
-class Calibrations:
+class Calibrations(Door):
     """What is kept of calibrations; got from `Logbook.calibrations`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(
-        self,
-        read: Callable[[], AbstractContextManager[sa.Connection]],
-        write: Callable[[], AbstractContextManager[sa.Connection]],
-    ) -> None:
-        self._read = read
-        self._write = write
 
     def add(
         self,

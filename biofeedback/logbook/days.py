@@ -20,12 +20,12 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, rows, schema
+from biofeedback.logbook.door import Door
 from biofeedback.training.day import DayReport
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-    from contextlib import AbstractContextManager
+    from collections.abc import Mapping
 
 CARRIED_OUT_WITHIN = timedelta(hours=12)
 """A set that begins later belongs to another visit."""
@@ -80,20 +80,12 @@ class ChoiceRow:
     at_utc: datetime
 
 
-class Days:
+class Days(Door):
     """What is kept of days; got from `Logbook.days`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(
-        self,
-        read: Callable[[], AbstractContextManager[sa.Connection]],
-        write: Callable[[], AbstractContextManager[sa.Connection]],
-    ) -> None:
-        self._read = read
-        self._write = write
 
     def report(
         self,

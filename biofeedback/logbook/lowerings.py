@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
@@ -19,11 +19,9 @@ from biofeedback.training.task import Task, TaskKind
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-    from contextlib import AbstractContextManager
     from datetime import datetime
 
-    Transaction: TypeAlias = Callable[[], AbstractContextManager[sa.Connection]]
+    from biofeedback.logbook.door import Transaction
 
 LIST_MAX = 5000
 """More lowering reps than anyone does of one task in years."""

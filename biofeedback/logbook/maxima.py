@@ -15,12 +15,13 @@ Rules that hold here:
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, rows, schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.maxima_listing import (
     LIST_MAX,
     SET_ID,
@@ -41,19 +42,15 @@ from biofeedback.logbook.maxima_rows import (
 from biofeedback.training.reference import Definition
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-    from contextlib import AbstractContextManager
-
     from biofeedback.training.reference import Origin
     from biofeedback.training.task import Setup, Sides, Task
 
-    Transaction: TypeAlias = Callable[[], AbstractContextManager[sa.Connection]]
 
 REASON_MAX = 2000
 __all__ = ["SET_ID", "Maxima", "MaximalTestRow", "NewMaximalTest", "StatedForceRow"]
 
 
-class Maxima:
+class Maxima(Door):
     """What is kept of maximal tests; got from `Logbook.maxima`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
@@ -61,10 +58,6 @@ class Maxima:
 
     Wherever a task is asked for, it may be given as a `Task`, or as its key or name.
     """
-
-    def __init__(self, read: Transaction, write: Transaction) -> None:
-        self._read = read
-        self._write = write
 
     # Tests --------------------------------------------------------------------
 

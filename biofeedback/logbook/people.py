@@ -19,15 +19,14 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, people_checks, schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.letters import folded
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
-    from contextlib import AbstractContextManager
 
-    Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
 LIST_MAX = 1000
 """Longest list of people; a club of more is searched."""
@@ -50,16 +49,12 @@ class Person:
     mass: BodyMass | None
 
 
-class People:
+class People(Door):
     """Athletes and their body masses; got from `Logbook.people`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(self, read: Transaction, write: Transaction) -> None:
-        self._read = read
-        self._write = write
 
     def add(self, details: AthleteDetails, mass: BodyMass | None = None) -> str:
         """Enters an athlete, with a body mass or without, and returns the key.

@@ -17,36 +17,27 @@ Rules that hold here:
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook import entries, plan_facts, plan_moves, plan_rows, schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.plan_rows import Move, StoredPlan, UnreadPlan
 from biofeedback.training.criteria import StageFacts
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-    from contextlib import AbstractContextManager
-
-    Transaction = Callable[[], AbstractContextManager[sa.Connection]]
-
 __all__ = ["Move", "Plans", "StoredPlan", "UnreadPlan"]
 
 
-class Plans:
+class Plans(Door):
     """The plans; got from `Logbook.plans`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(self, read: Transaction, write: Transaction) -> None:
-        self._read = read
-        self._write = write
 
     def add(
         self,

@@ -14,13 +14,12 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.rows import plain
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-    from contextlib import AbstractContextManager
+    from collections.abc import Mapping
 
-    Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
 PAIN = "pain"
 """`level` 0 to 10, and `when`: before, during or after a set."""
@@ -45,16 +44,12 @@ class SessionNote:
     set_id: str | None
 
 
-class SessionNotes:
+class SessionNotes(Door):
     """What was told; got from `Logbook.session_notes`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(self, read: Transaction, write: Transaction) -> None:
-        self._read = read
-        self._write = write
 
     def add(
         self,

@@ -8,35 +8,23 @@ was decided by it.
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.rows import plain
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-    from contextlib import AbstractContextManager
 
 NAME_MAX = 100
 
 
-class Settings:
+class Settings(Door):
     """What is set; got from `Logbook.settings`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(
-        self,
-        read: Callable[[], AbstractContextManager[sa.Connection]],
-        write: Callable[[], AbstractContextManager[sa.Connection]],
-    ) -> None:
-        self._read = read
-        self._write = write
 
     def get(self, name: str) -> object:
         """The value; None where nothing was ever set under this name."""

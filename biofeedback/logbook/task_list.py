@@ -20,6 +20,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
+from biofeedback.logbook.door import Door
 from biofeedback.logbook.letters import folded
 from biofeedback.logbook.people import refusals
 from biofeedback.training.starter_tasks import STARTER_TASKS
@@ -28,9 +29,6 @@ from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from contextlib import AbstractContextManager
-
-    Transaction = Callable[[], AbstractContextManager[sa.Connection]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +40,12 @@ class StoredTask:
     archived_utc: datetime | None
 
 
-class TaskList:
+class TaskList(Door):
     """The tasks; got from `Logbook.tasks`.
 
     Raises (every method): `FileError` where disk, file or server does not do what
     is asked.
     """
-
-    def __init__(self, read: Transaction, write: Transaction) -> None:
-        self._read = read
-        self._write = write
 
     def add(self, task: Task) -> Task:
         """Enters a task and returns it with its key.
