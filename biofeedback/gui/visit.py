@@ -14,6 +14,7 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.session import EFFORT, NOTE, PAIN
+from biofeedback.session.visit import WENT_ON
 from biofeedback.training.day import PainRule
 
 if TYPE_CHECKING:
@@ -28,9 +29,6 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
-
-WENT_ON = "went_on"
-"""In the head of a recording: what was said before the start, and passed over."""
 
 
 class Visit(QObject):

@@ -193,10 +193,19 @@ class Logbook:
             found = listing.sets_oldest_first(connection, sets.c.id == set_id)
         return found[0] if found else None
 
-    def sessions(self, *, limit: int = 100) -> list[SessionRow]:
-        """The latest sessions, newest first."""
+    def sessions(
+        self, *, athlete_code: str = "", session_id: str = "", limit: int = 100
+    ) -> list[SessionRow]:
+        """The latest sessions, newest first.
+
+        Args:
+            athlete_code: only those of this athlete.
+            session_id: only the one of this key.
+        """
         with self._read() as connection:
-            return listing.sessions_newest_first(connection, limit)
+            return listing.sessions_newest_first(
+                connection, limit, athlete_code=athlete_code, session_id=session_id
+            )
 
     def fading_sessions(
         self, athlete_code: str, task: str, *, but_session: str = ""

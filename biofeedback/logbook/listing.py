@@ -42,8 +42,10 @@ def _athlete(row: sa.RowMapping) -> Athlete:
     return Athlete(row["id"], row["code"], row["name"] or "", row["added_utc"])
 
 
-def sessions_newest_first(connection: sa.Connection, limit: int) -> list[SessionRow]:
-    """The latest sessions."""
+def sessions_newest_first(
+    connection: sa.Connection, limit: int, *, athlete_code: str, session_id: str
+) -> list[SessionRow]:
+    """The latest sessions; of one athlete, or the one of a key, where it is given."""
     table = schema.sessions
     query = (
         sa.select(table, _code)
@@ -51,6 +53,10 @@ def sessions_newest_first(connection: sa.Connection, limit: int) -> list[Session
         .order_by(table.c.started_utc.desc(), table.c.id.desc())
         .limit(min(limit, PAGE_MAX))
     )
+    if athlete_code:
+        query = query.where(schema.athletes.c.code == athlete_code)
+    if session_id:
+        query = query.where(table.c.id == session_id)
     return [SessionRow(**row) for row in connection.execute(query).mappings()]
 
 

@@ -187,10 +187,9 @@ def left_over(logbook: Logbook, athlete_code: str, now: datetime) -> OrderRecord
     """
     today = midnight(now)
     newest = None
-    for row in logbook.sessions():
-        # A visit may have begun before midnight.
-        if row.athlete_code != athlete_code or row.started_utc < today - timedelta(1):
-            continue
+    for row in logbook.sessions(athlete_code=athlete_code):
+        if row.started_utc < today - timedelta(1):  # it may have begun before midnight
+            break
         for note in logbook.session_notes.list(row.id, kind=ORDER)[-1:]:
             if note.at_utc >= today and (newest is None or note.at_utc > newest[1]):
                 newest = row.id, note.at_utc, note.content

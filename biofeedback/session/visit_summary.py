@@ -69,10 +69,8 @@ class VisitSummaries:
 
     def latest(self, athlete_code: str) -> VisitSummary | None:
         """The newest visit of an athlete; None where there was none."""
-        for row in self._logbook.sessions(limit=PAGE):
-            if row.athlete_code == athlete_code:
-                return self._gather(row)
-        return None
+        rows = self._logbook.sessions(athlete_code=athlete_code, limit=1)
+        return self._gather(rows[0]) if rows else None
 
     def of(self, session_id: str) -> VisitSummary:
         """One visit.
@@ -80,10 +78,10 @@ class VisitSummaries:
         Raises:
             FieldError: there is no such visit.
         """
-        for row in self._logbook.sessions(limit=PAGE):
-            if row.id == session_id:
-                return self._gather(row)
-        raise FieldError("visit", f"there is no visit {session_id}.")
+        rows = self._logbook.sessions(session_id=session_id)
+        if not rows:
+            raise FieldError("visit", f"there is no visit {session_id}.")
+        return self._gather(rows[0])
 
     def keep(
         self, summary: VisitSummary, *, next_date: date | None, note: str = ""
