@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import sqlalchemy as sa
 
 from biofeedback.logbook import schema
+from biofeedback.logbook.maxima_listing import is_of
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task, TaskKind
 from biofeedback.wire.fields import Fields
@@ -90,7 +91,7 @@ class Lowerings:
         """
         wanted = [schema.sessions.c.athlete_id == athlete_id]
         if task is not None:
-            wanted += _is_of(task)
+            wanted += is_of(schema.sets, task, task.sides)
         if since is not None:
             wanted.append(schema.sets.c.started_utc >= since)
         if until is not None:
@@ -131,16 +132,6 @@ class Lowerings:
             found = connection.execute(query).mappings().all()
         rows = (_row(each) for each in found)
         return tuple(row for row in rows if row is not None)
-
-
-def _is_of(task: Task) -> list[sa.ColumnElement[bool]]:
-    sets = schema.sets
-    if task.key:
-        keyless = sa.and_(sets.c.task_id.is_(None), sets.c.task == task.name)
-        known = sa.or_(sets.c.task_id == task.key, keyless)
-    else:
-        known = sets.c.task == task.name
-    return [known, sets.c.sides == task.sides.value]
 
 
 def _row(found: sa.RowMapping) -> LoweringRow | None:
