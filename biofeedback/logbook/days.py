@@ -124,12 +124,18 @@ class Days(Door):
                 reported_utc=at_utc or datetime.now(tz=UTC),
             )
 
-    def reports(self, athlete_id: str, *, limit: int = 100) -> tuple[ReportRow, ...]:
-        """The athlete's reports, newest first."""
+    def reports(
+        self, athlete_id: str, *, session_id: str = "", limit: int = 100
+    ) -> tuple[ReportRow, ...]:
+        """The athlete's reports, newest first.
+
+        Args:
+            session_id: only those of this visit.
+        """
         table = schema.day_reports
         query = (
             sa.select(table)
-            .where(table.c.athlete_id == athlete_id)
+            .where(*_reported(athlete_id, session_id))
             .order_by(table.c.reported_utc.desc(), table.c.id.desc())
             .limit(min(limit, LIST_MAX))
         )
@@ -159,9 +165,15 @@ class Days(Door):
                 at_utc=at_utc or datetime.now(tz=UTC),
             )
 
-    def choices(self, athlete_id: str, *, limit: int = 100) -> tuple[ChoiceRow, ...]:
-        """The decisions on an athlete's sets, newest first."""
-        wanted = [schema.day_reports.c.athlete_id == athlete_id]
+    def choices(
+        self, athlete_id: str, *, session_id: str = "", limit: int = 100
+    ) -> tuple[ChoiceRow, ...]:
+        """The decisions on an athlete's sets, newest first.
+
+        Args:
+            session_id: only those on a report of this visit.
+        """
+        wanted = _reported(athlete_id, session_id)
         with self._read() as connection:
             return _choices(connection, wanted, min(limit, LIST_MAX))
 
@@ -219,6 +231,15 @@ class Days(Door):
         )
         with self._read() as connection:
             return connection.scalar(query)
+
+
+def _reported(athlete_id: str, session_id: str) -> list[sa.ColumnElement[bool]]:
+    """The reports of an athlete; of one visit, where it is given."""
+    table = schema.day_reports
+    wanted = [table.c.athlete_id == athlete_id]
+    if session_id:
+        wanted.append(table.c.session_id == session_id)
+    return wanted
 
 
 def _choices(

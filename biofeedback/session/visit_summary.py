@@ -153,18 +153,17 @@ class VisitSummaries:
 
     def _reported(self, row: SessionRow) -> tuple[Level, ...]:
         """Pain as it was reported before this visit."""
+        days = self._logbook.days
         return tuple(
             Level(one.reported_utc, one.report.pain_now, "before")
-            for one in reversed(self._logbook.days.reports(row.athlete_id))
-            if one.session_id == row.id
-        )[-1:]
+            for one in days.reports(row.athlete_id, session_id=row.id, limit=1)
+        )
 
     def _next_time(self, row: SessionRow, sets: VisitSets) -> tuple[NextTime, ...]:
         """What the rule would propose for each set that was decided on."""
         rule, found = self._rule(), {}
-        for choice in reversed(self._logbook.days.choices(row.athlete_id)):
-            if choice.report.session_id != row.id:
-                continue
+        days = self._logbook.days
+        for choice in reversed(days.choices(row.athlete_id, session_id=row.id)):
             task = sets.task_of(choice.planned_key, choice.task_id, choice.sides)
             place = choice.accepted.get("place")
             if task is None or isinstance(place, bool):

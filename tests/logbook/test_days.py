@@ -126,6 +126,23 @@ def test_a_report_survives_closing(tmp_path: Path) -> None:
         assert book.days.reports(book.add_athlete("A-2")) == ()
 
 
+def test_those_of_a_visit_are_found_however_many_came_after(
+    monday: Visit, book: Logbook, athlete_id: str
+) -> None:
+    days = book.days
+    visit = book.begin_session(athlete_id)
+    of_visit = days.report(athlete_id, DayReport(2), session_id=visit, at_utc=MONDAY)
+    first = days.choose(NewChoice(of_visit, Sides.LEFT, {}, {}), at_utc=MONDAY)
+    for _ in range(101):
+        monday.decide(0.5)
+        days.report(athlete_id, DayReport(0), at_utc=WEDNESDAY)
+    assert [one.id for one in days.reports(athlete_id, session_id=visit)] == [of_visit]
+    assert [one.id for one in days.choices(athlete_id, session_id=visit)] == [first]
+    other = book.add_athlete("A-2")
+    assert days.reports(other, session_id=visit) == ()
+    assert days.choices(other, session_id=visit) == ()
+
+
 def test_a_report_is_of_somebody(book: Logbook, athlete_id: str) -> None:
     with pytest.raises(FieldError, match="athlete"):
         book.days.report("nobody", DayReport(0))
