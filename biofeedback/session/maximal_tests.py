@@ -95,7 +95,7 @@ class MaximalTests:
         seen: set[str] = set()
         code = self._session.athlete_code
         for rep in self._logbook.reps(athlete_code=code, limit=TASKS_FROM_REPS):
-            if rep.set_id in seen:
+            if rep.set_id in seen or rep.task in found:
                 continue
             seen.add(rep.set_id)
             task = self._task_of(rep.set_id)
@@ -117,11 +117,9 @@ class MaximalTests:
             task: with the sides that are to work.
             profile: of the rig; None before a board was found.
         """
-        athlete_id = self._athlete_id()
-        maxima = self._logbook.maxima
-        rows = maxima.tests(athlete_id, task, task.sides)
+        rows = self._logbook.maxima.tests(self._athlete_id(), task, task.sides)
         return Outlook(
-            first_ever=maxima.first_ever(athlete_id, task, task.sides),
+            first_ever=not rows,
             earlier=rows[0] if rows else None,
             problem=_problem(task, profile),
         )
