@@ -23,7 +23,7 @@ from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, TermsChanged, Update
-from biofeedback.training.feedback import Cue, SteadyCue, cue
+from biofeedback.training.feedback import Cue, SteadyCue
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
 from biofeedback.training.showing import force_shown
@@ -32,7 +32,6 @@ from biofeedback.training.task import Sides, TaskKind
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
     from biofeedback.gui.panel import Panel
-    from biofeedback.training.events import SetState
 
 # Shares of the height, top to bottom; the path takes what is left.
 CUE_SHARE = 0.14
@@ -157,7 +156,7 @@ class AthleteScreen(QWidget):
         step = self._guide.step if maximal else None
         self._shown_cue = self._steady.push(state, live=live, seen=seen, maximal=step)
         # An ear follows faster than an eye reads: without the dwell of a phrase.
-        self.meaning = cue(state, live=live, seen=seen, maximal=step)
+        self.meaning = self._steady.wanted
         self.cue.show_cue(
             self._shown_cue, rest_left_s=state.rest_left_s if state else 0.0
         )
@@ -176,9 +175,7 @@ class AthleteScreen(QWidget):
             self.reps.show_test(state, self._guide)
         else:
             self.reps.show_state(state, reps=asked.reps)
-        self._show_balance(
-            update.blocks, state, live=live and force_shown(asked, state)
-        )
+        self._show_balance(update.blocks, live=live and shown)
 
     def show_fault(self) -> None:
         """No frame follows: nothing here may look live."""
@@ -188,9 +185,7 @@ class AthleteScreen(QWidget):
         self.timer.show_state(None, hold_s=self._asked.hold_s, live=False)
         self.balance.show_nothing()
 
-    def _show_balance(
-        self, blocks: tuple[Block, ...], state: SetState | None, *, live: bool
-    ) -> None:
+    def _show_balance(self, blocks: tuple[Block, ...], *, live: bool) -> None:
         if self._sides is None:
             return
         if not live:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF
 
-from biofeedback.gui.order_words import clock
+from biofeedback.gui.cue import clock
 from biofeedback.gui.panel import Panel
 from biofeedback.training.breathing import breathing_cue
 

@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import Signal
 
 from biofeedback.conditioning.calibration_guide import CalibrationGuide, step_words
 from biofeedback.conditioning.known_load import KnownLoad
@@ -18,6 +17,7 @@ from biofeedback.conditioning.profile import Side
 from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.calibration_view import CalibrationView
+from biofeedback.gui.keys import bind
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
 from biofeedback.measures.calibration_words import in_words
 from biofeedback.session import Link, Refused
@@ -99,11 +99,8 @@ class CalibrationPage(CalibrationView):
             (self.take_back, "F10", self.tr("Take the last point back")),
         ):
             button.setToolTip(f"{tip} ({key})")
-            shortcut = QShortcut(QKeySequence(key), self)
             # Qt passes over it while its page is hidden: unseen, nothing is taken.
-            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
-            shortcut.setAutoRepeat(False)
-            shortcut.activated.connect(button.click)
+            bind(self, key, button.click)
 
     def enter(self) -> None:
         """The page is shown: its keys work at once."""

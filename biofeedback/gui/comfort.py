@@ -16,6 +16,7 @@ from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import bind, native, show_key
 from biofeedback.gui.preferences_page import PreferencesPage
 from biofeedback.gui.second_screen import SecondScreen
+from biofeedback.gui.sound_box import LOUDER_KEY, MUTE_KEY, SOFTER_KEY, STEP_PCT
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -77,9 +78,9 @@ class Comfort(QObject):
             shortcut = bind(window, key, partial(press, button))
             self._shortcuts.append((shortcut, usual))
         for key, act in (
-            ("Ctrl+M", self.mute),
-            ("Ctrl+Up", self.sound.louder),
-            ("Ctrl+Down", partial(self.sound.louder, by_pct=-10)),
+            (MUTE_KEY, self.mute),
+            (LOUDER_KEY, self.sound.louder),
+            (SOFTER_KEY, partial(self.sound.louder, by_pct=-STEP_PCT)),
             ("Ctrl+F11", self.second.switch),
             ("Ctrl+F", self.fold),
         ):

@@ -37,10 +37,15 @@ _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
 }
 
 
+def clock(left_s: float) -> str:
+    """A time that is left, such as 1:05."""
+    whole_s = max(0, math.ceil(left_s - 1e-9))
+    return f"{whole_s // 60}:{whole_s % 60:02d}"
+
+
 def phrase(cue: Cue, *, rest_left_s: float = 0.0) -> str:
     """The words of a cue, in the language of the interface."""
-    whole_s = math.ceil(rest_left_s - 1e-9)
-    time = f"{whole_s // 60}:{whole_s % 60:02d}"
+    time = clock(rest_left_s)
     return QCoreApplication.translate("Cue", str(_PHRASES[cue])).format(time=time)
 
 

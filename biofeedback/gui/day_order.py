@@ -22,7 +22,6 @@ from biofeedback.session.order_record import left_over
 from biofeedback.session.visit import Driven
 from biofeedback.session.visit import Visit as OrderVisit
 from biofeedback.training.breathing import wants_breathing_cue
-from biofeedback.training.running_order import Doing, Stand
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -96,7 +95,7 @@ class DayOrder(QObject):
     def on(self) -> bool:
         """Whether there is an order with something still to do."""
         visit = self.control.visit
-        return visit is not None and visit.order.doing not in {Doing.DONE, Doing.ENDED}
+        return visit is not None and not visit.order.over
 
     # Taken up and let go.
 
@@ -141,12 +140,11 @@ class DayOrder(QObject):
             session.take_up_visit(found.session_id)
             visit = self._take_up(found)
             visit.pause()
-            count = sum(leg.stand is Stand.TO_COME for leg in found.order.legs)
             words = self.tr(
                 "Today's order is taken up again; sets still to come: {count}. "
                 "Next set begins it, End visit leaves it."
             )
-            self._desk.advise(words.format(count=count))
+            self._desk.advise(words.format(count=found.order.to_come))
 
         self._try(find, self._desk.say)
 

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.gui.choice_row import same_width
 from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
 from biofeedback.gui.keys import actions_of, native
@@ -190,13 +191,7 @@ class Desk(QWidget):
     def align(self) -> None:
         """The same width for labels that stand above one another, in any type."""
         self.form.align()
-        labels = (self.pain.label, self.effort.label, self.note.label)
-        for label in labels:
-            label.ensurePolished()
-            label.setMinimumWidth(0)
-        widest = max(label.sizeHint().width() for label in labels)
-        for label in labels:
-            label.setMinimumWidth(widest)
+        same_width((self.pain.label, self.effort.label, self.note.label))
 
     @property
     def in_set(self) -> bool:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
@@ -22,6 +21,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.keys import bind
 from biofeedback.session import Check, CheckState, CheckStep
 
 if TYPE_CHECKING:
@@ -131,11 +131,8 @@ class HealthPage(QWidget):
             (self.skip, "F10", self.tr("Go on without pressing this cell")),
         ):
             button.setToolTip(f"{tip} ({key})")
-            shortcut = QShortcut(QKeySequence(key), self)
             # Dead while this page is hidden; the calibration has the same keys.
-            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
-            shortcut.setAutoRepeat(False)
-            shortcut.activated.connect(button.click)
+            bind(self, key, button.click)
 
     # What comes.
 

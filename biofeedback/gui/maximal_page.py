@@ -11,7 +11,6 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -24,19 +23,16 @@ from PySide6.QtWidgets import (
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.maximal_control import MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
 from biofeedback.gui.maximal_words import newtons, tr
-from biofeedback.gui.theme import DAY
 from biofeedback.gui.trial_box import TrialBox
 from biofeedback.session.maximal_test import Stage
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from biofeedback.conditioning.profile import RigProfile
-    from biofeedback.gui.theme import Theme
     from biofeedback.session import Update
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.maximal_tests import MaximalTests, NotKept, Outlook
@@ -78,7 +74,6 @@ class MaximalPage(QWidget):
         self._tests = tests
         self._profile: RigProfile | None = None
         self._athlete = ""
-        self._theme = DAY
         self._not_kept: tuple[NotKept, ...] = ()
         self.control = MaximalControl(tests, self)
         self.box = TrialBox()
@@ -174,13 +169,8 @@ class MaximalPage(QWidget):
             ("Ctrl+S", result.keep, self.tr("Keep it and use it")),
         ):
             # Dead while this page is hidden; other pages have the same keys.
-            sequence = QKeySequence(key)
-            native = sequence.toString(QKeySequence.SequenceFormat.NativeText)
-            button.setToolTip(f"{tip} ({native})")
-            shortcut = QShortcut(sequence, self)
-            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
-            shortcut.setAutoRepeat(False)
-            shortcut.activated.connect(button.click)
+            show_key(button, key, tip)
+            bind(self, key, button.click)
 
     # What the window does.
 
@@ -205,10 +195,6 @@ class MaximalPage(QWidget):
             self.control.mark_pain(level)
         return self.under_way
 
-    def mark_pain(self, level: int) -> None:
-        """Pain during the last effort, from 0 to 10; for the keys of the desk."""
-        self.control.mark_pain(level)
-
     def enter(self, athlete_code: str) -> None:
         """The page is shown; `athlete_code` says who is here."""
         self._say_problem("")
@@ -223,10 +209,6 @@ class MaximalPage(QWidget):
         self._show_test()
         self.begin.setFocus()
 
-    def offer(self, tasks: Sequence[Task]) -> None:
-        """Tasks to choose from, in place of those of the athlete's earlier sets."""
-        self.setup.offer(tasks)
-
     def take(self, update: Update) -> None:
         """What is new in this frame."""
         if update.profile is not self._profile:
@@ -237,10 +219,6 @@ class MaximalPage(QWidget):
         self.control.take(update)
         if self.under_way:
             self.box.show_state(update.state)
-
-    def set_theme(self, theme: Theme) -> None:
-        """Another set of colours; the style sheet of the window does it all."""
-        self._theme = theme
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
@@ -332,7 +310,10 @@ class MaximalPage(QWidget):
             self.result.show_test(
                 test, meaning, practice_score=practice, mass=self.control.mass()
             )
-        self._show_known()
+        if self.under_way:  # nothing of it is seen, and frames are not for reading
+            self.begin.setEnabled(False)
+        else:
+            self._show_known()
         self._show_left_over()
 
     def _take_up(self) -> None:

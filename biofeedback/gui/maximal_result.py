@@ -64,6 +64,13 @@ class ResultPanel(QWidget):
         self.cautions = QLabel()
         self.cautions.setObjectName("look")
         self.cautions.setWordWrap(True)
+        self._told = (
+            self.shares,
+            self.spread,
+            self.sides,
+            self.meaning,
+            self.cautions,
+        )
         self.definition = QComboBox()
         self.definition.setAccessibleName(tr("Which number is the 100 %"))
         for definition in DEFINITIONS:
@@ -98,13 +105,7 @@ class ResultPanel(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(6)
         layout.addWidget(self.title)
-        for words in (
-            self.shares,
-            self.spread,
-            self.sides,
-            self.meaning,
-            self.cautions,
-        ):
+        for words in self._told:
             layout.addWidget(words)
         choice = QGridLayout()
         label = QLabel(self.tr("100 % is the"))
@@ -145,24 +146,19 @@ class ResultPanel(QWidget):
         self.reason.complain("")
         if found is None:
             self.title.setText(self.tr("No trial counts: there is no result."))
-            for words in (
-                self.shares,
-                self.spread,
-                self.sides,
-                self.meaning,
-                self.cautions,
-            ):
+            for words in self._told:
                 words.setText("")
                 words.hide()
             return
         self.title.setText(result_title(found))
-        for label, text in (
-            (self.shares, shares_words(found.force.total_n, test.task, mass)),
-            (self.spread, spread_words(found, test.plan)),
-            (self.sides, sides_words(found)),
-            (self.meaning, meaning_words(meaning, found.force.total_n)),
-            (self.cautions, self._cautions(found, practice_score=practice_score)),
-        ):
+        told = (
+            shares_words(found.force.total_n, test.task, mass),
+            spread_words(found, test.plan),
+            sides_words(found),
+            meaning_words(meaning, found.force.total_n),
+            self._cautions(found, practice_score=practice_score),
+        )
+        for label, text in zip(self._told, told, strict=True):
             label.setText(text)
             label.setVisible(bool(text))
 

@@ -23,10 +23,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.cue import clock
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.order_words import (
     Pointer,
-    clock,
     doing_words,
     leg_line,
     reason_button,
@@ -346,7 +346,7 @@ class OrderBox(QWidget):
     def _enable(self, visit: Visit) -> None:
         order, act = visit.order, visit.changes
         in_set, own = visit.in_set, act.asked is not None
-        over = order.doing in {Doing.DONE, Doing.ENDED}
+        over = order.over
         leg = order.leg
         to_come = leg is not None and leg.stand is Stand.TO_COME
         stopped = order.doing is Doing.STOPPED

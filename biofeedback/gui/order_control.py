@@ -12,7 +12,6 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.order_box import Act, OrderBox
-from biofeedback.training.running_order import Doing, Stand
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -83,7 +82,7 @@ class OrderControl(QObject):
         if visit.in_set and not was_asked:
             self.begun.emit()
         self.box.show_visit(visit)
-        over = visit.order.doing in {Doing.DONE, Doing.ENDED}
+        over = visit.order.over
         if over and not self._told_over:
             self.over.emit()
         self._told_over = over
@@ -128,7 +127,7 @@ class OrderControl(QObject):
         visit = self.visit
         if visit is None:
             return
-        to_come = sum(leg.stand is Stand.TO_COME for leg in visit.order.legs)
+        to_come = visit.order.to_come
         asked_s = self._end_asked_s
         if to_come and (asked_s is None or self._now_s - asked_s > ASK_AGAIN_S):
             self._end_asked_s = self._now_s

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -16,6 +15,7 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
 
+from biofeedback.gui.cue import clock
 from biofeedback.training.changes import Reason
 from biofeedback.training.running_order import Doing, Stand
 from biofeedback.training.task import Sides
@@ -56,12 +56,6 @@ _REASONS: dict[Reason, object] = {
 def tr(words: object) -> str:
     """Words of a running order in the language of the interface."""
     return QCoreApplication.translate("Order", str(words))
-
-
-def clock(left_s: float) -> str:
-    """A time that is left, such as 1:05."""
-    whole_s = max(0, math.ceil(left_s - 1e-9))
-    return f"{whole_s // 60}:{whole_s % 60:02d}"
 
 
 def doing_words(doing: Doing, *, rest_left_s: float = 0.0) -> str:

@@ -32,7 +32,6 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from biofeedback.gui.theme import Theme
     from biofeedback.session.planning import Planning, SideReference, StoredPlan
     from biofeedback.training.planned import PlannedPrescription
 
@@ -95,9 +94,6 @@ class PlanPage(PlanEditor):
         self.say("")
         self._tried(lambda: self._reload(there.id if there else ""))
         self.lists.plans.setFocus()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Day or night; all of it is in the style sheet."""
 
     # Reading and showing.
 

@@ -31,7 +31,6 @@ from biofeedback.gui.sound_box import SoundBox
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from biofeedback.gui.theme import Theme
     from biofeedback.session.preferences import Preferences
 
 TEXT_SIZES_PCT = (100, 115, 130, 150, 175, 200)
@@ -187,9 +186,6 @@ class PreferencesPage(QWidget):
     def enter(self) -> None:
         """The page is shown."""
         self.text.setFocus()
-
-    def set_theme(self, theme: Theme) -> None:
-        """Day or night; all of it is in the style sheet."""
 
     def _typed(self, usual: str) -> None:
         text = self.keys[usual].text().strip()

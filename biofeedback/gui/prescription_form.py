@@ -19,6 +19,8 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.band_form import BandForm, Tolerance
+from biofeedback.gui.choice_row import same_width
+from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
 from biofeedback.training.prescription import (
     BandOn,
@@ -211,12 +213,7 @@ class PrescriptionForm(QWidget):
     def align(self) -> None:
         """The same width for labels that stand above one another, in any type."""
         for labels in self._columns:
-            for label in labels:
-                label.ensurePolished()
-                label.setMinimumWidth(0)
-            widest = max(label.sizeHint().width() for label in labels)
-            for label in labels:
-                label.setMinimumWidth(widest)
+            same_width(labels)
         self.problems.ensurePolished()
         self.problems.setFixedHeight(
             PROBLEM_LINES * self.problems.fontMetrics().lineSpacing()
@@ -249,14 +246,14 @@ class PrescriptionForm(QWidget):
             asked.band, reference_n=reference.force_n if reference else None
         )
         self.band.blockSignals(blocked)
-        _choose(self.band_on, asked.band_on)
-        _choose(self.clock, asked.clock)
+        choose(self.band_on, asked.band_on)
+        choose(self.clock, asked.clock)
         self.hold.set_number(asked.hold_s, digits=3)
         self.reps.set_number(asked.reps)
         self.rest.set_number(asked.rest_s, digits=3)
         self.ceiling.set_number(asked.ceiling_n)
         self.balance.set_number(asked.balance_tolerance_points)
-        _choose(self.shown, asked.feedback)
+        choose(self.shown, asked.feedback)
 
     def _connect(self) -> None:
         for field in self._fields:
@@ -402,9 +399,3 @@ def _choices(kind: type[Chosen], name: str) -> QComboBox:
     for choice in kind:
         box.addItem(str(choice.value), userData=choice)
     return box
-
-
-def _choose(box: QComboBox, choice: Enum) -> None:
-    for index in range(box.count()):
-        if box.itemData(index) is choice:
-            box.setCurrentIndex(index)

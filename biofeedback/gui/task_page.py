@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidg
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
+from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field, plain_number
 from biofeedback.gui.list_page import ListPage
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
@@ -178,10 +179,10 @@ class TaskPage(ListPage):
         task = self._task or Task("")
         setup = task.setup or Setup()
         self.name.set_text(task.name)
-        _choose(self.kind, task.kind)
+        choose(self.kind, task.kind)
         both = task.sides is Sides.BOTH
         self.sides.setCurrentIndex(0 if both else 1)
-        _choose(self.joint, setup.joint)
+        choose(self.joint, setup.joint)
         self.movement.set_text(setup.movement)
         self.angle.set_number(setup.angle_deg, digits=DIGITS)
         self.site.set_text(setup.site)
@@ -278,9 +279,3 @@ class TaskPage(ListPage):
 def _offer(box: QComboBox, kind: type[Chosen]) -> None:
     for choice in kind:
         box.addItem(box.tr(str(choice.value)), userData=choice)
-
-
-def _choose(box: QComboBox, choice: Enum) -> None:
-    for index in range(box.count()):
-        if box.itemData(index) is choice:
-            box.setCurrentIndex(index)

@@ -5,10 +5,10 @@ What is proposed and why is decided elsewhere; here it is accepted or changed.
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QApplication, QWidget
 
 from biofeedback.errors import BiofeedbackError, FieldError
@@ -67,10 +67,7 @@ class TodayPage(TodayView):
         bind(self, "Ctrl+T", self.whole.click)
         self.free.changed.connect(self._change_free)
         for keys, against in (("Ctrl+Return", False), ("Ctrl+Shift+Return", True)):
-            key = QShortcut(QKeySequence(keys), self)
-            key.setContext(Qt.ShortcutContext.WindowShortcut)
-            key.setAutoRepeat(False)
-            key.activated.connect(lambda against=against: self._press_use(against))
+            bind(self, keys, partial(self._press_use, against))
 
     # What the window wants.
 

@@ -29,7 +29,6 @@ from biofeedback.training.day import DayReport
 
 if TYPE_CHECKING:
     from biofeedback.gui.set_card import SetCard
-    from biofeedback.gui.theme import Theme
 
 MESSAGE_PX = 24
 
@@ -137,9 +136,6 @@ class TodayView(QWidget):
     def cards(self) -> tuple[SetCard, ...]:
         """The sets that are shown, in order."""
         return tuple(self._cards.values())
-
-    def set_theme(self, theme: Theme) -> None:
-        """Day or night: the style sheet of the window tells all of it."""
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""

@@ -6,11 +6,9 @@ with a reason, and enough. It shows what it is given and tells what is wanted.
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
@@ -20,7 +18,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.cue import clock
 from biofeedback.gui.field import Field
+from biofeedback.gui.keys import bind
 from biofeedback.gui.maximal_words import step_title, step_words, trial_rows
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
@@ -129,10 +129,7 @@ class TrialBox(QWidget):
         self.enough.clicked.connect(self.enough_wanted)
         for key, action in (("F9", self.enough.click), ("F10", self._to_reason)):
             # Dead while the box is hidden; other pages have the same keys.
-            shortcut = QShortcut(QKeySequence(key), self)
-            shortcut.setContext(Qt.ShortcutContext.WindowShortcut)
-            shortcut.setAutoRepeat(False)
-            shortcut.activated.connect(action)
+            bind(self, key, action)
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
@@ -184,9 +181,7 @@ class TrialBox(QWidget):
         if self._enough:
             pass
         elif state is not None and state.phase is Phase.REST:
-            left_s = math.ceil(state.rest_left_s - 1e-9)
-            time = f"{left_s // 60}:{left_s % 60:02d}"
-            words = self.tr("Rest {time}").format(time=time)
+            words = self.tr("Rest {time}").format(time=clock(state.rest_left_s))
         elif state is not None and state.phase is Phase.WAITING:
             words = self.tr("Rested")
         if words != self.rest.text():

@@ -148,7 +148,6 @@ class Window(QWidget):
         self._wheel = CalmWheel(self)
         self._wheel.calm(self)
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
-        self.pages.set_size(self._size)
         self._follow_size()
         self.order.find_left_over()
         if notice:

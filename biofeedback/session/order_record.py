@@ -203,5 +203,4 @@ def left_over(logbook: Logbook, athlete_code: str, now: datetime) -> OrderRecord
     except FieldError as error:
         _log.warning("a running order that was kept cannot be used: %s", error)
         return None
-    over = record.order.doing in {Doing.DONE, Doing.ENDED}
-    return None if over else record
+    return None if record.order.over else record

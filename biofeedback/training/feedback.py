@@ -161,6 +161,11 @@ class SteadyCue:
         self._wanted: Cue | None = None
         self._wanted_since_s = 0.0
 
+    @property
+    def wanted(self) -> Cue:
+        """The cue of the newest state, without the memory."""
+        return self._wanted or Cue.NO_SIGNAL
+
     def push(
         self,
         state: SetState | None,

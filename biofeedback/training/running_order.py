@@ -200,8 +200,17 @@ class RunningOrder:
     @property
     def leg(self) -> Leg | None:
         """The leg that is next or under way; None when all is over."""
-        over = self._doing in {Doing.DONE, Doing.ENDED}
-        return None if over else self._legs[self._current]
+        return None if self.over else self._legs[self._current]
+
+    @property
+    def over(self) -> bool:
+        """Whether the order is worked through, or was ended."""
+        return self._doing in {Doing.DONE, Doing.ENDED}
+
+    @property
+    def to_come(self) -> int:
+        """How many legs are still to come."""
+        return sum(leg.stand is Stand.TO_COME for leg in self._legs)
 
     @property
     def place(self) -> int:

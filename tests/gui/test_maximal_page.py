@@ -376,10 +376,10 @@ def test_practice_and_test_may_be_ended_by_hand(bench: Bench) -> None:
 
 def test_the_desks_own_keys_tell_pain_too(bench: Bench) -> None:
     bench.begin()
-    bench.page.mark_pain(3)
+    bench.page.control.mark_pain(3)
     assert "no effort yet" in bench.said[-1]
     bench.until(lambda: len(bench.test.trials) == 1)
-    bench.page.mark_pain(3)
+    bench.page.control.mark_pain(3)
     assert bench.said[-1] == "Pain 3 of 10 is noted."
     assert bench.page.box.rows.rows[0][3] == "pain 3"
 

@@ -13,10 +13,11 @@ from session.visit_on_rig import OnRig, record
 
 from biofeedback.gui import keys as window_keys
 from biofeedback.gui.breathing_line import BreathingLine
+from biofeedback.gui.cue import clock
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.order_box import KEYS, MOST_PX, REASON_KEYS, Act
 from biofeedback.gui.order_control import ASK_AGAIN_S, OrderControl
-from biofeedback.gui.order_words import clock, leg_line, stand_icon
+from biofeedback.gui.order_words import leg_line, stand_icon
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.logbook.database import Logbook

@@ -490,7 +490,6 @@ def test_nothing_is_cut_off_with_long_words(bench: Bench) -> None:
     bench.page.enter("A-1")
     for theme in (DAY, NIGHT):
         bench.page.setStyleSheet(style_sheet(theme))
-        bench.page.set_theme(theme)
         bench.answer(2, 8)
         bench.left.use.click()
         QCoreApplication.processEvents()

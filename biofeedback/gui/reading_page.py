@@ -1,0 +1,57 @@
+"""A page to read: a heading, columns, and the arrow keys that move them."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+
+class ReadingPage(QWidget):
+    """What keys and cautions have in common.
+
+    Attributes:
+        TITLE: heading, and name for screen readers; each page has its own.
+
+    Signals:
+        live_wanted: back to the live page.
+    """
+
+    TITLE: ClassVar[str] = ""
+    live_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        title = self.tr(self.TITLE)
+        self.setAccessibleName(title)
+        self.live = QPushButton(self.tr("Back to live"))
+        self.live.clicked.connect(self.live_wanted)
+        heading = QLabel(title)
+        heading.setObjectName("who")
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(heading, 1)
+        self.columns = QHBoxLayout()
+        inner = QWidget()
+        inner.setLayout(self.columns)
+        self.body = QScrollArea()
+        self.body.setWidget(inner)
+        self.body.setWidgetResizable(True)
+        self.body.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.body.setAccessibleName(title)
+        self.whole = QVBoxLayout(self)
+        self.whole.setContentsMargins(12, 10, 12, 12)
+        self.whole.addLayout(head)
+        self.whole.addWidget(self.body, 1)
+
+    def enter(self) -> None:
+        """The page is shown: the arrow keys move it."""
+        self.body.setFocus()
