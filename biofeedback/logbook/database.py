@@ -37,6 +37,9 @@ if TYPE_CHECKING:
     from biofeedback.logbook.exports.chosen_sets import ChosenSet, Filters
     from biofeedback.logbook.rows import Athlete, NewSet, RepRow, SessionRow, SetRow
 
+REPS_PAGE = 500
+"""Reps that are read at once where all are wanted."""
+
 
 class Logbook:
     """What is kept, and the only way to it.
@@ -285,6 +288,21 @@ class Logbook:
             wanted.append(sets.c.id == set_id)
         with self._read() as connection:
             return listing.reps_newest_first(connection, wanted, limit, older_than)
+
+    def all_reps(
+        self, *, session_id: str | None = None, set_id: str | None = None
+    ) -> list[RepRow]:
+        """All reps of a session or of a set, newest first, read page by page."""
+        found: list[RepRow] = []
+        last = None
+        while True:
+            page = self.reps(
+                session_id=session_id, set_id=set_id, limit=REPS_PAGE, older_than=last
+            )
+            found += page
+            if len(page) < REPS_PAGE:
+                return found
+            last = page[-1]
 
     # People and tasks ---------------------------------------------------------
 

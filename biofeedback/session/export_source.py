@@ -25,9 +25,6 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.exports.chosen_sets import ChosenSet
-    from biofeedback.logbook.rows import RepRow, SetRow
-
-PAGE = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,17 +115,11 @@ def from_logbook(
             started_utc=row.started_utc,
             recovered=row.recovered,
             path=folder / row.recording,
-            reps=tuple(_reps(logbook, row)),
+            reps=tuple(
+                SavedRep(rep.measures, rep.void_reason)
+                for rep in reversed(logbook.all_reps(set_id=row.id))
+            ),
         )
-
-
-def _reps(logbook: Logbook, row: SetRow) -> list[SavedRep]:
-    found: list[RepRow] = []
-    while page := logbook.reps(
-        set_id=row.id, limit=PAGE, older_than=found[-1] if found else None
-    ):
-        found += page
-    return [SavedRep(each.measures, each.void_reason) for each in reversed(found)]
 
 
 def from_files(paths: Sequence[Path]) -> Iterator[Source]:

@@ -38,7 +38,6 @@ if TYPE_CHECKING:
     from biofeedback.logbook.session_notes import SessionNote
 
 NOTE_MAX = 2000
-PAGE = 500
 
 
 class VisitSummaries:
@@ -119,7 +118,7 @@ class VisitSummaries:
     def _gather(self, row: SessionRow) -> VisitSummary:
         notes = self._logbook.session_notes.list(row.id)
         sets = VisitSets(self._logbook.sets(row.id), orders_of(notes, row.id))
-        reps = self._reps(row.id)
+        reps = self._logbook.all_reps(session_id=row.id)
         kept = [note for note in notes if note.kind == SUMMARY]
         return VisitSummary(
             session_id=row.id,
@@ -138,18 +137,6 @@ class VisitSummaries:
             next_time=self._next_time(row, sets),
             kept=kept[-1].content if kept else None,
         )
-
-    def _reps(self, session_id: str) -> list[RepRow]:
-        found: list[RepRow] = []
-        last = None
-        while True:
-            page = self._logbook.reps(
-                session_id=session_id, limit=PAGE, older_than=last
-            )
-            found += page
-            if len(page) < PAGE:
-                return found
-            last = page[-1]
 
     def _reported(self, row: SessionRow) -> tuple[Level, ...]:
         """Pain as it was reported before this visit."""

@@ -19,7 +19,7 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
 from biofeedback.errors import FieldError, FileError
-from biofeedback.logbook import folders
+from biofeedback.logbook import database, folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.rows import NewSet
@@ -420,6 +420,20 @@ def test_pages_of_any_length_come_to_every_rep_once(
     places = [(row.started_utc, row.set_id, row.number) for row in seen]
     assert len(places) == expected
     assert places == sorted(set(places), reverse=True)
+
+
+@pytest.mark.parametrize("page", [1, 3, 6, 100])
+def test_all_reps_of_a_visit_and_of_a_set_whatever_the_page(
+    book: Logbook, session_id: str, page: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(database, "REPS_PAGE", page)
+    first, second = (begin_set(book, session_id, minute=minute) for minute in (0, 1))
+    for number in range(1, 4):
+        book.add_rep(first, rep(number))
+        book.add_rep(second, rep(number))
+    whole = [(one.set_id, one.number) for one in book.all_reps(session_id=session_id)]
+    assert whole == [(key, n) for key in (second, first) for n in (3, 2, 1)]
+    assert [one.number for one in book.all_reps(set_id=first)] == [3, 2, 1]
 
 
 def test_a_void_rep_stays_with_its_reason(book: Logbook, session_id: str) -> None:
