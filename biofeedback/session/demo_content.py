@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.training.plan import Plan
-    from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.prescription import Prescription
 
 VERSION = 1
@@ -266,15 +265,9 @@ def _tell(
 
 def _with_tasks(plan: Plan, tasks: dict[str, Task]) -> Plan:
     """The plan with the tasks of the list: their keys, and the positions tested in."""
-
-    def known(one: PlannedPrescription) -> PlannedPrescription:
-        return replace(one, task=tasks.get(one.task.name, one.task))
-
-    stages = tuple(
-        replace(stage, prescriptions=tuple(known(one) for one in stage.prescriptions))
-        for stage in plan.stages
+    return plan.with_each(
+        lambda one: replace(one, task=tasks.get(one.task.name, one.task))
     )
-    return replace(plan, stages=stages)
 
 
 def _row(

@@ -282,13 +282,13 @@ class Planning:
     def _with_known_tasks(self, plan: Plan) -> Plan:
         known = {task.name: task for task in self.tasks()}
 
-        def named(task: Task) -> Task:
-            found = known.get(task.name)
+        def named(one: PlannedPrescription) -> PlannedPrescription:
+            found = known.get(one.task.name)
             if found is None:
-                return replace(task, key="")
-            return replace(found, sides=task.sides)
+                return replace(one, task=replace(one.task, key=""))
+            return replace(one, task=replace(found, sides=one.task.sides))
 
-        return _with_tasks(plan, named)
+        return plan.with_each(named)
 
 
 def _any_of(task: Task) -> PlannedPrescription:
@@ -304,19 +304,4 @@ def fresh_key() -> str:
 
 
 def _without_keys(plan: Plan) -> Plan:
-    return _with_tasks(plan, lambda task: replace(task, key=""))
-
-
-def _with_tasks(plan: Plan, change: Callable[[Task], Task]) -> Plan:
-    return replace(
-        plan,
-        stages=tuple(
-            replace(
-                stage,
-                prescriptions=tuple(
-                    replace(one, task=change(one.task)) for one in stage.prescriptions
-                ),
-            )
-            for stage in plan.stages
-        ),
-    )
+    return plan.with_each(lambda one: replace(one, task=replace(one.task, key="")))

@@ -189,26 +189,27 @@ class Plan:
             ),
         )
 
+    def with_each(
+        self, change: Callable[[PlannedPrescription], PlannedPrescription]
+    ) -> Plan:
+        """The plan with each prescription of each stage changed."""
+        return replace(
+            self,
+            stages=tuple(
+                replace(stage, prescriptions=tuple(map(change, stage.prescriptions)))
+                for stage in self.stages
+            ),
+        )
+
     def without_typed_references(self) -> Plan:
         """The plan as it may go to somebody else: no typed 100 %, which is of a body.
 
         The rule stays, and says on the day that a number is missing.
         """
-        return replace(
-            self,
-            stages=tuple(
-                replace(
-                    stage,
-                    prescriptions=tuple(
-                        replace(
-                            one,
-                            reference=replace(one.reference, typed_n=None, typed_on=""),
-                        )
-                        for one in stage.prescriptions
-                    ),
-                )
-                for stage in self.stages
-            ),
+        return self.with_each(
+            lambda one: replace(
+                one, reference=replace(one.reference, typed_n=None, typed_on="")
+            )
         )
 
     @property
