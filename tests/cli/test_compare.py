@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 from measures.published import table
 
 from biofeedback import cli
@@ -168,33 +166,3 @@ def test_bad_files_are_told_in_words(
     error = capsys.readouterr().err
     assert error.startswith(f"biofeedback compare: {pairs}")
     assert words in error
-
-
-NUMBERS = ["0", "1", "1", "2", "3.5", "300", "310", "1e18", "1e-300"]
-CELLS = st.sampled_from([*NUMBERS * 4, "", "n/a", "x", "3,5", "-4", '"', "A", "7;"])
-
-
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(
-    st.lists(st.lists(CELLS, min_size=2, max_size=3), max_size=6),
-    st.sampled_from([",", ";", "\t"]),
-    st.booleans(),
-)
-def test_whatever_the_table_there_is_an_answer_or_a_fault_in_words(
-    tmp_path: Path,
-    capsys: Captured,
-    rows: list[list[str]],
-    separator: str,
-    named: bool,
-) -> None:
-    names = ["code,iso,ecc,more".replace(",", separator)] if named else []
-    path = tmp_path / "drawn.csv"
-    coded = [
-        [f"P{place % 5}", *row] if named else row for place, row in enumerate(rows)
-    ]
-    path.write_text("\n".join(names + [separator.join(row) for row in coded]))
-    codes = {cli.main(["compare", str(path), *more]) for more in ([], ["--json"])}
-    told = capsys.readouterr()
-    assert codes in ({0}, {1})
-    assert (codes == {1}) == bool(told.err)
-    assert not told.err or told.err.startswith(f"biofeedback compare: {path}")
