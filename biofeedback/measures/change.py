@@ -58,7 +58,7 @@ class Noise:
         typical_error_n: pooled within-person SD.
         typical_error_pct: 100 (exp(s) − 1), s the same SD of the logarithms.
         mdc95_n: 1.96 √2 · typical error: between two single tests.
-        mdc95_pct: the same multiple of `typical_error_pct`; see `mdc95_ratio_pct`.
+        mdc95_pct: the same multiple of `typical_error_pct`.
         people: with at least two results; others say nothing of noise.
         tests: results of these people.
         degrees_of_freedom: `tests` − `people`.
@@ -74,15 +74,6 @@ class Noise:
     tests: int
     degrees_of_freedom: int
     typical_error_interval_n: tuple[float, float]
-
-    @property
-    def mdc95_ratio_pct(self) -> tuple[float, float]:
-        """Fall and rise that are just detectable, in %, worked out in logarithms.
-
-        Ratios are not symmetric: what doubles and halves again is +100 % and −50 %.
-        """
-        spread = Z95 * math.sqrt(2) * math.log1p(self.typical_error_pct / 100)
-        return 100 * math.expm1(-spread), 100 * math.expm1(spread)
 
 
 def typical_error(scores_n: Sequence[Sequence[float]], *, whose: Whose) -> Noise | None:

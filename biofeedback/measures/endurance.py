@@ -133,17 +133,6 @@ def mean_endurance_s(group: JointGroup, intensity_pct: float) -> float:
     return float(b0_s * (intensity_pct / 100) ** b1)
 
 
-def highest_intensity_pct(group: JointGroup, hold_s: float) -> float | None:
-    """The intensity that is held for `hold_s` on average, % of the maximum.
-
-    Returns:
-        None where it lies below 10 % or above 100 %.
-    """
-    b0_s, b1 = _POWER_LAWS[group]
-    intensity_pct = float(100 * (hold_s / b0_s) ** (1 / b1))
-    return intensity_pct if LEAST_PCT <= intensity_pct <= MOST_PCT else None
-
-
 def endurance(joint: Joint, *, intensity_pct: float, hold_s: float) -> Endurance | None:
     """A hold beside the published times; None where nobody measured."""
     group = group_of(joint)

@@ -34,10 +34,6 @@ LEAD = (
     "The program measures and advises. The practitioner decides; what the treating "
     "clinician says and local rules go first. When in doubt: stop."
 )
-STOP_LINE = (
-    "Stop at chest pain, dizziness, sudden sharp or popping pain, new numbness or "
-    "weakness, pain above the agreed cut, loss of position, or when in doubt."
-)
 
 CAUTIONS = (
     Cautions(  # from memory

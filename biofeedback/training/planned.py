@@ -45,15 +45,6 @@ class SideOrder(Enum):
     INJURED_FIRST = "injured side, then the other"
     INJURED_LAST = "other side, then the injured"
 
-    @property
-    def wants_injured(self) -> bool:
-        """Whether it must be known which side is injured."""
-        return self in {
-            SideOrder.INJURED,
-            SideOrder.INJURED_FIRST,
-            SideOrder.INJURED_LAST,
-        }
-
     def sides(self, injured: Sides | None) -> tuple[Sides, ...]:
         """The sides in order.
 

@@ -139,7 +139,6 @@ def cautions(
     *,
     today: dt.date,
     stale_after_days: int = STALE_AFTER_DAYS,
-    painful_from: int = PAINFUL_FROM,
 ) -> tuple[Caution, ...]:
     """What speaks against using `reference` for `task` today, in a fixed order.
 
@@ -153,7 +152,7 @@ def cautions(
         found.append(Caution.STALE)
     if reference.practice:
         found.append(Caution.PRACTICE)
-    if reference.pain is not None and reference.pain >= painful_from:
+    if reference.pain is not None and reference.pain >= PAINFUL_FROM:
         found.append(Caution.PAINFUL)
     placed = reference.origin not in {Origin.OTHER_TASK, Origin.BODY_MASS}
     both = reference.setup is not None and task.setup is not None

@@ -154,10 +154,6 @@ class Task:
         """The same task, done with these sides."""
         return replace(self, sides=sides)
 
-    def pairs_with(self, other: Task) -> bool:
-        """Whether `other` is the isometric task that this one names."""
-        return bool(self.pair) and self.pair in {other.key, other.name}
-
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
         return {

@@ -234,9 +234,6 @@ def test_detectable_change_of_a_variation(cv_pct: float, mdc_pct: float) -> None
     found = noise_of([[300, 300 * ratio], [400 * ratio, 400]])
     assert found.typical_error_pct == pytest.approx(cv_pct)
     assert found.mdc95_pct == pytest.approx(mdc_pct, abs=0.05)
-    fall, rise = found.mdc95_ratio_pct
-    assert (1 + fall / 100) * (1 + rise / 100) == pytest.approx(1)
-    assert -fall < found.mdc95_pct < rise
 
 
 def test_sds_of_logarithms_agree_with_scipy() -> None:

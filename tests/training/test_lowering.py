@@ -161,14 +161,6 @@ def test_a_drop_is_short_by_the_ordinary_rules() -> None:
 # Its partner ---------------------------------------------------------------------
 
 
-def test_a_lowering_names_its_isometric_partner_by_key_or_name() -> None:
-    hold = Task("Hold at 60°", key="0190-hold")
-    assert replace(TASK, pair="0190-hold").pairs_with(hold)
-    assert replace(TASK, pair="Hold at 60°").pairs_with(replace(hold, key=""))
-    assert not replace(TASK, pair="another").pairs_with(hold)
-    assert not TASK.pairs_with(replace(hold, name="", key=""))
-
-
 def test_the_partner_is_kept_and_older_tasks_have_none() -> None:
     task = replace(TASK, pair="0190-hold")
     kept = task.to_json()
