@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from biofeedback.measures.above_floor import Lines
+from biofeedback.measures.bands import in_force
 from biofeedback.measures.break_point import break_point
 from biofeedback.measures.impulse import impulse_ns
 from biofeedback.measures.symmetry import simultaneous_index_pct
@@ -137,10 +138,8 @@ class _Measuring:
         self._lines = Lines(
             trace.time_s, trace.joined, start_s=rep.start_s, end_s=rep.end_s
         )
-        starts_s = [at_s for at_s, _ in rep.bands]
-        which = np.searchsorted(starts_s, trace.time_s[:-1], side="right") - 1
         floors_n = np.array([band.lower_n for _, band in rep.bands])
-        self._floor_n: Floats = floors_n[np.maximum(which, 0)]
+        self._floor_n: Floats = floors_n[in_force(rep, trace.time_s[:-1])]
 
     def all(self) -> Lowering:
         rep, lines = self._rep, self._lines

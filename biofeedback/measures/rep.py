@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
+from biofeedback.measures.bands import in_force
 from biofeedback.measures.cells import Cells
 from biofeedback.measures.impulse import impulse_ns
 from biofeedback.measures.lowering import Lowering, lowering
@@ -322,15 +323,8 @@ def _error(
     if any(band.open_above for _, band in rep.bands):
         return None
     centres_n = np.array([band.centre_n for _, band in rep.bands])
-    target_n = centres_n[_in_force(rep, time_s)]
+    target_n = centres_n[in_force(rep, time_s)]
     return target_error(np.concatenate(forces_n), np.tile(target_n, len(forces_n)))
-
-
-def _in_force(rep: RepRecord, time_s: npt.NDArray[np.float64]) -> npt.NDArray[np.intp]:
-    """Index into `rep.bands` of the band in force at each time."""
-    starts_s = [start_s for start_s, _ in rep.bands]
-    found = np.searchsorted(starts_s, time_s, side="right") - 1
-    return np.maximum(found, 0)
 
 
 def _overshoot_n(rep: RepRecord, trace: Trace, judged: Judged) -> float | None:
@@ -341,7 +335,7 @@ def _overshoot_n(rep: RepRecord, trace: Trace, judged: Judged) -> float | None:
     if not soon.any():
         return None
     upper_n = np.array([band.upper_n for _, band in rep.bands])
-    edge_n = upper_n[_in_force(rep, trace.time_s[soon])]
+    edge_n = upper_n[in_force(rep, trace.time_s[soon])]
     over_n = [force_n[soon] - edge_n for force_n in judged.forces(trace.force_n)]
     return max(0.0, float(np.max(over_n)))
 

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.measures.bands import in_force
 from biofeedback.measures.guard_band import GuardBand
 
 if TYPE_CHECKING:
@@ -56,8 +57,7 @@ def surely_inside_s(
     first = np.clip((rep.start_s - start_s) / length_s, 0.0, 1.0)
     last = np.clip((rep.hold_end_s - start_s) / length_s, 0.0, 1.0)
     total_s = 0.0
-    starts_s = [at_s for at_s, _ in rep.bands]
-    which = np.maximum(np.searchsorted(starts_s, start_s, side="right") - 1, 0)
+    which = in_force(rep, start_s)
     for index, (_, band) in enumerate(rep.bands):
         guarded = band if u_n == 0 else GuardBand.of(band, u_n=u_n).guarded
         if guarded is None:
