@@ -144,7 +144,7 @@ class _Measuring:
     def all(self) -> Lowering:
         rep, lines = self._rep, self._lines
         forces_n = self._judged.forces(self._trace.force_n)
-        peak = self._peak()
+        peak = self._trace.peak(self._effort_n, start_s=rep.start_s, end_s=rep.end_s)
         broke = self._break(self._effort_n)
         left, right = self._both(peak, broke)
         return Lowering(
@@ -209,15 +209,6 @@ class _Measuring:
             mean_n=self._mean_n(force_n, broke),
             broke=self._break(force_n),
         )
-
-    def _peak(self) -> int | None:
-        """Number of the highest good sample."""
-        trace, rep = self._trace, self._rep
-        window = trace.good & (trace.time_s >= rep.start_s)
-        inside = np.flatnonzero(window & (trace.time_s <= rep.end_s))
-        if not len(inside):
-            return None
-        return int(inside[np.argmax(self._effort_n[inside])])
 
     def _break(self, force_n: Floats) -> Break | None:
         trace, rep = self._trace, self._rep

@@ -74,7 +74,7 @@ def maximal_trial(
     """
     force_n = judged.effort(trace.force_n)
     sides = judged.sides if both else None
-    peak = _peak(trace, force_n, start_s=start_s, end_s=end_s)
+    peak = trace.peak(force_n, start_s=start_s, end_s=end_s)
     means = [
         best_mean(
             trace.time_s,
@@ -199,15 +199,6 @@ class _Area:
             self._force_n[line] + self._slope[line] * along_s / 2
         )
         return found
-
-
-def _peak(trace: Trace, force_n: Floats, *, start_s: float, end_s: float) -> int | None:
-    """Number of the highest good sample."""
-    window = trace.good & (trace.time_s >= start_s) & (trace.time_s <= end_s)
-    inside = np.flatnonzero(window)
-    if not len(inside):
-        return None
-    return int(inside[np.argmax(force_n[inside])])
 
 
 def _mean(trace: Trace, force_n: Floats, from_s: float, width_s: float) -> float:

@@ -42,6 +42,22 @@ class Trace:
         """Shape (n − 1,); neighbours that are both good, nothing lost between."""
         return self.good[:-1] & self.good[1:] & ~self.gap[1:]
 
+    def peak(
+        self, force_n: npt.NDArray[np.float64], *, start_s: float, end_s: float
+    ) -> int | None:
+        """Number of the highest good sample of `force_n`; None where there is none.
+
+        Args:
+            force_n: shape (n,), worked out from the forces of this trace.
+            start_s: of the window, included.
+            end_s: likewise.
+        """
+        window = self.good & (self.time_s >= start_s) & (self.time_s <= end_s)
+        inside = np.flatnonzero(window)
+        if not len(inside):
+            return None
+        return int(inside[np.argmax(force_n[inside])])
+
     @classmethod
     def of(cls, blocks: Sequence[Block]) -> Trace:
         """Puts consecutive blocks together; how they were cut does not matter."""
