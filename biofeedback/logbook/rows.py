@@ -178,7 +178,7 @@ def rep_values(rep: Mapping[str, object], *, feedback: str) -> dict[str, object]
         "measures": plain(rep),
     }
     for name in MEASURE_COLUMNS:
-        values[name] = _number_or_none(rep.get(name))
+        values[name] = number_or_none(rep.get(name))
     return values
 
 
@@ -189,7 +189,8 @@ def _how_many(value: object) -> int | None:
     return value if isinstance(value, int) and not isinstance(value, bool) else None
 
 
-def _number_or_none(value: object) -> float | None:
+def number_or_none(value: object) -> float | None:
+    """A finite number out of a JSON value, or None."""
     if isinstance(value, bool) or not isinstance(value, int | float):
         return None
     return float(value) if math.isfinite(value) else None

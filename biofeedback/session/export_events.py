@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, TypeAlias
 
 from biofeedback.logbook.exports.edf_annotations import Annotation
+from biofeedback.logbook.rows import number_or_none
 from biofeedback.rig import journal
 
 if TYPE_CHECKING:
@@ -79,8 +80,10 @@ def _span(kind: str, start_s: float, end_s: float, **more: Cell) -> Row:
 def _rep_rows(rep: Mapping[str, object]) -> list[Row]:
     number, outcome = rep.get("number"), rep.get("outcome")
     which: Row = {"rep": number if isinstance(number, int) else None}
-    start_s, entry_s = _number(rep, "start_s"), _number(rep, "entry_s")
-    hold_end_s, end_s = _number(rep, "hold_end_s"), _number(rep, "end_s")
+    start_s, entry_s, hold_end_s, end_s = (
+        number_or_none(rep.get(name))
+        for name in ("start_s", "entry_s", "hold_end_s", "end_s")
+    )
     rows: list[Row] = []
     if start_s is not None and end_s is not None:
         rows.append(_span(REP, start_s, end_s, **which, outcome=str(outcome)))
@@ -104,17 +107,20 @@ def _band_row(time_s: float, band: Band) -> Row:
 def _done_row(event: Mapping[str, object], *, ends_s: float) -> Row | None:
     """What was done from outside; None for what a replay works out again."""
     kind = event.get("kind")
-    row: Row = {"kind": str(kind), "onset_s": _number(event, "time_s") or 0.0}
+    row: Row = {
+        "kind": str(kind),
+        "onset_s": number_or_none(event.get("time_s")) or 0.0,
+    }
     reason = event.get("reason")
     if isinstance(reason, str) and reason:
         row["text"] = reason
     if kind == journal.BAND:
         new = event.get("new")
         if isinstance(new, dict):
-            row["band_lower_n"] = _number(new, "lower_n")
-            row["band_upper_n"] = _number(new, "upper_n")
+            row["band_lower_n"] = number_or_none(new.get("lower_n"))
+            row["band_upper_n"] = number_or_none(new.get("upper_n"))
     elif kind == CEILING:
-        row["ceiling_n"] = _number(event, "ceiling_n")
+        row["ceiling_n"] = number_or_none(event.get("ceiling_n"))
     elif kind == journal.PAIN:
         level = event.get("level")
         row["pain"] = level if isinstance(level, int) else None
@@ -126,13 +132,6 @@ def _done_row(event: Mapping[str, object], *, ends_s: float) -> Row | None:
     elif kind not in {journal.TERMS, journal.GATE}:
         return None
     return row
-
-
-def _number(values: Mapping[str, object], key: str) -> float | None:
-    value = values.get(key)
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return None
-    return float(value)
 
 
 def event_texts(rows: Iterable[Row], task: str, *, start_s: float) -> list[Annotation]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.logbook.rows import number_or_none
 from biofeedback.session.export_source import inner
 
 if TYPE_CHECKING:
@@ -36,32 +37,25 @@ def set_row(source: SetSource) -> dict[str, Cell]:
         **whose(source),
         **{key: _text(asked, key) for key in ("clock", "band_on", "feedback")},
         **{
-            key: _real(asked, key)
+            key: number_or_none(asked.get(key))
             for key in (
                 *("hold_s", "rest_s", "grace_s", "ceiling_n"),
                 "balance_tolerance_points",
             )
         },
-        "band_lower_n": _real(band, "lower_n"),
-        "band_upper_n": _real(band, "upper_n"),
-        "reference_n": _real(reference, "force_n"),
+        "band_lower_n": number_or_none(band.get("lower_n")),
+        "band_upper_n": number_or_none(band.get("upper_n")),
+        "reference_n": number_or_none(reference.get("force_n")),
         "reference_definition": _text(reference, "definition"),
         "reference_origin": _text(reference, "origin"),
         "reference_date": _text(reference, "date"),
         "reps": len(source.reps),
         "recovered": source.recovered,
         "rig": _text(source.profile, "serial_number"),
-        "rate_hz": _real(source.profile, "rate_hz"),
+        "rate_hz": number_or_none(source.profile.get("rate_hz")),
     }
 
 
 def _text(values: Mapping[str, object], key: str) -> str | None:
     value = values.get(key)
     return value if isinstance(value, str) else None
-
-
-def _real(values: Mapping[str, object], key: str) -> float | None:
-    value = values.get(key)
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return None
-    return float(value)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import ORDER
 from biofeedback.session.order_record import OrderRecord
 from biofeedback.session.visit_facts import Amount, TaskLine
@@ -142,7 +142,7 @@ def _done(reps: Sequence[RepRow], asked: Prescription) -> dict[str, Amount | int
     """What was done in one set."""
     counting = [rep for rep in reps if rep.void_reason is None]
     complete = sum(rep.outcome == Outcome.COMPLETE.value for rep in counting)
-    doses = [number(rep.measures.get("dose_pct_s")) for rep in counting]
+    doses = [number_or_none(rep.measures.get("dose_pct_s")) for rep in counting]
     known = [dose for dose in doses if dose is not None]
     whole = asked.reference is not None and len(known) == len(doses)
     done = Amount(
@@ -170,10 +170,3 @@ def _title(asked: Prescription | None, row: SetRow) -> str:
     if asked is None or asked.task.sides is Sides.BOTH:
         return f"{row.task}, both sides" if asked else row.task
     return f"{row.task}, {asked.task.sides.value}"
-
-
-def number(value: object) -> float | None:
-    """A finite number out of a JSON value, or None."""
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return None
-    return float(value) if math.isfinite(value) else None

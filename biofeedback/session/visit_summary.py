@@ -16,6 +16,7 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
 from biofeedback.session.next_time import NextTime, next_time
 from biofeedback.session.visit_facts import (
@@ -24,7 +25,7 @@ from biofeedback.session.visit_facts import (
     SignalHealth,
     VisitSummary,
 )
-from biofeedback.session.visit_sets import VisitSets, number, orders_of
+from biofeedback.session.visit_sets import VisitSets, orders_of
 from biofeedback.training.changes import Reason
 from biofeedback.training.day import LastTime, PainRule
 from biofeedback.training.intensity import Intensity
@@ -194,7 +195,7 @@ def _changes(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[ChangeLine,
                 old=content.get("old"),
                 new=content.get("new"),
                 reason=given or reasons.get(str(content.get("id")), ""),
-                time_s=number(content.get("time_s")),
+                time_s=number_or_none(content.get("time_s")),
                 reference_n=sets.reference_n(set_id),
             )
         )
@@ -218,10 +219,10 @@ def _signal(reps: Sequence[RepRow], sets: Sequence[SetRow]) -> SignalHealth:
     drifts = [
         drift
         for rep in reps
-        if (drift := number(rep.measures.get("zero_drift_n"))) is not None
+        if (drift := number_or_none(rep.measures.get("zero_drift_n"))) is not None
     ]
     counts = {
-        name: sum(round(number(rep.measures.get(name)) or 0.0) for rep in reps)
+        name: sum(round(number_or_none(rep.measures.get(name)) or 0.0) for rep in reps)
         for name in ("gaps", "lost", "saturated")
     }
     return SignalHealth(
