@@ -133,27 +133,6 @@ class Maxima(Door):
         with self._read() as connection:
             return newest_tests(connection, wanted)
 
-    def best(
-        self,
-        athlete_id: str,
-        task: Task | str,
-        sides: Sides,
-        *,
-        since: datetime | None = None,
-        definition: Definition | None = None,
-    ) -> MaximalTestRow | None:
-        """The test with the highest force, the newest of equals; None without one.
-
-        Args:
-            definition: only tests whose 100 % was chosen by it; None for all.
-        """
-        found = [
-            row
-            for row in self.tests(athlete_id, task, sides, since=since)
-            if definition is None or row.definition is definition
-        ]
-        return max(found, key=lambda row: row.force_n, default=None)
-
     def first_ever(
         self,
         athlete_id: str,

@@ -252,7 +252,6 @@ def questions(book: Logbook, place: Path) -> Questions:
     key, now = busiest.id, datetime.now(tz=UTC)
     (plan, *_) = book.plans.of_athlete(key)
     planned = SHOULDER.stages[0].prescriptions[0].key
-    weeks = now - timedelta(weeks=4)
     shown = roster.tasks()[0].task
 
     def opening() -> None:
@@ -281,9 +280,7 @@ def questions(book: Logbook, place: Path) -> Questions:
         "recordings that are known": book.recordings,
         "sets that were cut off": book.sets_not_closed,
         "all tests of an athlete": lambda: book.maxima.tests(key, TASK),
-        "best test of the last weeks": lambda: book.maxima.best(
-            key, TASK, Sides.BOTH, since=weeks
-        ),
+        "tests before another one": lambda: book.maxima.tests(key, TASK, Sides.BOTH),
         "the club's tests": lambda: book.maxima.club(TASK, Sides.BOTH, Definition.PEAK),
         "the last time of a set": lambda: book.days.last_time(
             key, Sides.LEFT, before=now, plan_id=plan.id, planned_key=planned

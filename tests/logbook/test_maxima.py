@@ -127,27 +127,11 @@ def test_a_voided_test_is_kept_and_counts_for_nothing(
             maxima.void(strong, reason)
     maxima.void(strong, "strap on the wrong place")
     maxima.void(strong, "another reason")
-    best = maxima.best(athlete, HIP, Sides.LEFT)
-    assert best is not None
-    assert best.id == weak
+    assert [row.id for row in maxima.tests(athlete, HIP, Sides.LEFT)] == [weak]
     rows = maxima.tests(athlete, HIP, with_void=True)
     assert [row.void_reason for row in rows] == ["strap on the wrong place", None]
     with pytest.raises(FieldError, match="there is no entry"):
         maxima.void("nobody", "because")
-
-
-def test_the_best_may_be_asked_by_its_definition(book: Logbook, athlete: str) -> None:
-    book.maxima.add(a_score(athlete, 200.0))
-    book.maxima.add(a_score(athlete, 230.0, day=1, definition=Definition.PEAK))
-
-    def best_n(definition: Definition | None = None) -> float | None:
-        row = book.maxima.best(athlete, HIP, Sides.LEFT, definition=definition)
-        return row.force_n if row else None
-
-    assert best_n() == 230.0
-    assert best_n(Definition.BEST_1_S_MEAN) == 200.0
-    assert best_n(Definition.BEST_HALF_S_MEAN) is None
-    assert book.maxima.best(athlete, HIP, Sides.RIGHT) is None
 
 
 def test_the_first_session_with_a_task_is_practice(book: Logbook, athlete: str) -> None:
