@@ -137,7 +137,7 @@ class _Export:
         self._texts_left_out = 0
         self._columns = self._tables_wanted()
         kinds = [kind for kind in wanted.formats if kind in SUFFIXES]
-        self._tables = ExportTables(folder, kinds, self._columns if kinds else {}, {})
+        self._tables = ExportTables(folder, kinds, self._columns if kinds else {})
         self._bids = (
             BidsFolder(folder, names=wanted.names, notes=wanted.notes)
             if BIDS in wanted.formats

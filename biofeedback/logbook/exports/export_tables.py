@@ -59,11 +59,10 @@ class ExportTables:
         folder: ExportFolder,
         kinds: Sequence[str],
         tables: Mapping[str, Sequence[Column]],
-        facts: Mapping[str, object],
     ) -> None:
         self._open = {
             name: [
-                open_table(folder, kind, name, columns, {**facts, "table": name})
+                open_table(folder, kind, name, columns, {"table": name})
                 for kind in kinds
             ]
             for name, columns in tables.items()
