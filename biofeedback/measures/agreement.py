@@ -23,6 +23,7 @@ from scipy import special
 
 from biofeedback.errors import FieldError
 from biofeedback.measures.change import Z95
+from biofeedback.measures.uncertainty import coverage_factor
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -87,7 +88,7 @@ class Agreement:
 
     @property
     def _t(self) -> float:
-        return float(special.stdtrit(self.people - 1, (1 + self.level) / 2))
+        return coverage_factor(self.people - 1, level=self.level)
 
 
 def agreement(differences: npt.ArrayLike, *, level: float = 0.95) -> Agreement:

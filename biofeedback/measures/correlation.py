@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy import special
 
+from biofeedback.measures.uncertainty import coverage_factor
+
 if TYPE_CHECKING:
     import numpy.typing as npt
 
@@ -46,7 +48,7 @@ def correlation(first: Floats, second: Floats) -> Correlation | None:
     r = float(pearson(first, second))
     if math.isnan(r):
         return None
-    return Correlation(r, fisher_interval(r, len(first)), _student_p(r, len(first)))
+    return Correlation(r, fisher_interval(r, len(first)), _p(r, len(first)))
 
 
 def pearson(first: Floats, second: Floats) -> Floats:
@@ -66,16 +68,20 @@ def fisher_interval(
     """The interval of r: tanh(atanh r ± z/√(n − 3)) (Fisher, Metron 1 (1921) 3-32)."""
     if people < LEAST_FISHER or abs(r) >= 1:
         return None
-    half = float(special.ndtri((1 + level) / 2)) / math.sqrt(people - 3)
+    half = coverage_factor(math.inf, level=level) / math.sqrt(people - 3)
     middle = math.atanh(r)
     return math.tanh(middle - half), math.tanh(middle + half)
 
 
-def _student_p(r: float, people: int) -> float:
+def _p(r: float, people: int) -> float:
     if abs(r) >= 1:
         return 0.0
-    t = abs(r) * math.sqrt((people - 2) / (1 - r * r))
-    return 2 * float(special.stdtr(people - 2, -t))
+    return student_p(abs(r) * math.sqrt((people - 2) / (1 - r * r)), people - 2)
+
+
+def student_p(t: float, df: int) -> float:
+    """How often chance alone would give a t as far from zero, on either side."""
+    return 2 * float(special.stdtr(df, -abs(t)))
 
 
 def varies(values: Floats, *, size: Floats | float = 0.0) -> npt.NDArray[np.bool_]:

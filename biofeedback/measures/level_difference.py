@@ -20,10 +20,10 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import special
 
 from biofeedback.errors import FieldError
-from biofeedback.measures.correlation import pearson, varies
+from biofeedback.measures.correlation import pearson, student_p, varies
+from biofeedback.measures.uncertainty import coverage_factor
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -109,7 +109,7 @@ def level_line(
     left = d - mean_n - slope * (x - middle_n)
     variance = float(left @ left) / (n - 2)
     se = math.sqrt(variance / spread)
-    t = float(special.stdtrit(n - 2, 0.975))
+    t = coverage_factor(n - 2, level=0.95)
     return LevelLine(
         level=level,
         people=n,
@@ -138,7 +138,7 @@ def _slopes(level_n: Floats, difference_n: Floats) -> Floats:
 def _slope_p(slope: float, se: float, df: int) -> float:
     if se == 0:
         return 0.0 if slope else 1.0
-    return 2 * float(special.stdtr(df, -abs(slope) / se))
+    return student_p(slope / se, df)
 
 
 def _fieller(

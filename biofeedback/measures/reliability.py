@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from scipy import special
 
+from biofeedback.conditioning.f_test import f_tail
 from biofeedback.errors import FieldError
 
 if TYPE_CHECKING:
@@ -68,7 +69,7 @@ class Variation:
         f = self.trials_f
         if f is None:
             return None
-        return float(special.fdtrc(self.trials - 1, self.error_df, f))
+        return f_tail(f, df=self.trials - 1, residual_df=self.error_df)
 
 
 def variation(scores: npt.ArrayLike) -> Variation:
