@@ -101,7 +101,7 @@ class Session:
         self._logbook = logbook
         self._recorder: FileRecorder | None = None
         self._set_id = ""
-        self._asked_sets, self._set_under_way = 0, False
+        self._set_asked = self._set_under_way = False
         self.athlete_code = check_code(athlete_code)
         self.athlete_name = athlete_name
         self._session_id = new_key()
@@ -133,11 +133,11 @@ class Session:
         update = self._worker.handoff.take()
         for event in update.events:
             if isinstance(event, SetBegun):
-                self._asked_sets, self._set_under_way = 0, True
+                self._set_asked, self._set_under_way = False, True
             elif isinstance(event, SetEnded):
                 self._set_under_way = False
             elif isinstance(event, Refused) and event.command == WORDS[BeginSet]:
-                self._asked_sets = 0
+                self._set_asked = False
         return update
 
     # Who is here.
@@ -149,8 +149,7 @@ class Session:
             UserError: a set is under way, or was asked for.
             FieldError: the logbook has no athlete of this code.
         """
-        if self._set_under_way or self._asked_sets:
-            raise UserError("A set is under way: the athlete stays.", "Stop it first.")
+        self._check_between_sets("the athlete")
         code = check_code(code)
         athlete = self._logbook.athlete_by_code(code) if self._logbook else None
         if athlete is None:
@@ -170,9 +169,12 @@ class Session:
         Raises:
             UserError: a set is under way, or was asked for.
         """
-        if self._set_under_way or self._asked_sets:
-            raise UserError("A set is under way: the visit stays.", "Stop it first.")
+        self._check_between_sets("the visit")
         self._session_id, self._set_id = session_id, ""
+
+    def _check_between_sets(self, what: str) -> None:
+        if self._set_under_way or self._set_asked:
+            raise UserError(f"A set is under way: {what} stays.", "Stop it first.")
 
     def visit_id(self) -> str:
         """Key of this visit, entered into the logbook if it is not there yet.
@@ -220,7 +222,7 @@ class Session:
             **(context or {}),
         }
         self._set_id = str(header["set_id"])
-        self._asked_sets += 1
+        self._set_asked = True
         self._worker.send(BeginSet(prescription, header))
 
     def end_set(self, reason: str = "stop") -> None:
