@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import contextlib
 import os
+import tempfile
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import platformdirs
@@ -17,7 +19,6 @@ from biofeedback.errors import FileError
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-    from pathlib import Path
     from typing import BinaryIO
 
 OWNER_ONLY_FOLDER = 0o700
@@ -114,6 +115,26 @@ def whole_file(path: Path) -> Iterator[BinaryIO]:
     except BaseException:
         path.unlink(missing_ok=True)
         raise
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Writes a file for its owner alone, whole or not at all.
+
+    A file that is there is replaced; where the new one cannot be written it stays.
+
+    Raises:
+        OSError: it cannot be written.
+    """
+    descriptor, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    new = Path(name)
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        new.replace(path)
+    finally:
+        new.unlink(missing_ok=True)
 
 
 def reason(error: OSError) -> str:

@@ -6,14 +6,15 @@ The file names no athlete. What it may hold is written down in `PLAN_FORMAT.md`.
 from __future__ import annotations
 
 import json
-import os
-import tempfile
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
 from biofeedback.training.plan import PLAN_FORMAT, PLAN_VERSION, Plan
 from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 BYTES_MAX = 4 * 1024 * 1024
 """Many times the longest plan that the rules allow to be useful."""
@@ -43,24 +44,10 @@ def write_whole(path: Path, content: bytes) -> None:
         FileError: the file cannot be written, and what was there is there still.
     """
     try:
-        descriptor, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+        folders.write_whole(path, content)
     except OSError as error:
-        raise FileError(path, _unwritten(error)) from error
-    new = Path(name)
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        new.replace(path)
-    except OSError as error:
-        raise FileError(path, _unwritten(error)) from error
-    finally:
-        new.unlink(missing_ok=True)
-
-
-def _unwritten(error: OSError) -> str:
-    return f"the plan cannot be written ({folders.reason(error)})."
+        problem = f"the plan cannot be written ({folders.reason(error)})."
+        raise FileError(path, problem) from error
 
 
 def load(path: Path) -> Plan:

@@ -187,12 +187,9 @@ class PreferenceFile:
             FileError: the folder cannot be written.
         """
         text = json.dumps(preferences.to_json(), indent=2, ensure_ascii=False)
-        new = self.path.with_suffix(".new")
         try:
             folders.make_private(self.path.parent)
-            new.write_text(f"{text}\n", encoding="utf-8")
-            new.chmod(folders.OWNER_ONLY_FILE)
-            new.replace(self.path)
+            folders.write_whole(self.path, f"{text}\n".encode())
         except OSError as error:
             raise FileError(
                 self.path, f"the preferences cannot be kept: {folders.reason(error)}."
