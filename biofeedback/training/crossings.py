@@ -143,10 +143,9 @@ class Crossings:
     """
 
     def __init__(self, prescription: Prescription, judged: Judged) -> None:
-        self._prescription = prescription
+        self._asked = prescription  # in force at the newest sample
         self._judged = judged
-        self._band = prescription.band
-        self._table = LevelTable(self._band, prescription, judged)
+        self._table = LevelTable(prescription, judged)
         self._next: list[NewTerms | Gate] = []  # their times are not known yet
         self._last_time_s: Floats = np.empty(0)
         self._last_force_n: Floats = np.empty((0, 0))
@@ -158,7 +157,7 @@ class Crossings:
     @property
     def band(self) -> Band:
         """The band in force at the newest sample."""
-        return self._band
+        return self._asked.band
 
     @property
     def heard_until_s(self) -> float:
@@ -234,8 +233,8 @@ class Crossings:
         self._next = []
         for moment in told:
             if isinstance(moment, NewTerms):
-                self._band = moment.asked.band
-        self._table = LevelTable(self._band, self._prescription, self._judged)
+                self._asked = moment.asked
+        self._table = LevelTable(self._asked, self._judged)
         return told
 
     def _unchanged(self, force_n: Floats) -> bool:

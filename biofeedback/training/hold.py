@@ -68,9 +68,6 @@ class HoldRules:
 
     def __init__(self, prescription: Prescription) -> None:
         self._asked = prescription
-        self._clock = prescription.clock
-        self._grace_s = prescription.grace_s
-        self._balance_required = prescription.balance_required
         self._ceiling_n = prescription.ceiling_n or math.inf
         self._stopped = False
         self._by_key = prescription.start is StartBy.KEY
@@ -156,13 +153,13 @@ class HoldRules:
         return (
             levels is not None
             and levels.position is Position.INSIDE
-            and (levels.balanced or not self._balance_required)
+            and (levels.balanced or not self._asked.balance_required)
         )
 
     def _runs(self, rep: Rep) -> bool:
         if not rep.holding:
             return False
-        if self._clock is ClockRule.RUNNING:
+        if self._asked.clock is ClockRule.RUNNING:
             return rep.entry_at_s is not None
         return self._counts
 
@@ -231,14 +228,14 @@ class HoldRules:
         if rep.fell is not None:
             ends = rep.fell + END_AFTER_S
         if rep.left is not None and not rep.lapsed and rep.holding:
-            lapses = rep.left + self._grace_s
+            lapses = rep.left + self._asked.grace_s
         return completes, lapses, ends
 
     def _lapse(self, rep: Rep, at_s: float, events: list[TrainingEvent]) -> None:
         rep.lapsed = True
         rep.lapse_clocks += (rep.left_clock,)
         rep.lapses += (Lapse(rep.left_at_s, math.inf),)
-        if self._clock is ClockRule.UNBROKEN:
+        if self._asked.clock is ClockRule.UNBROKEN:
             rep.clock = 0.0
         events.append(Lapsed(at_s, rep.left_at_s, rep.left_to))
 

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
     import numpy.typing as npt
 
-    from biofeedback.training.band import Band
     from biofeedback.training.crossings import Judged
     from biofeedback.training.prescription import Prescription
 
@@ -79,8 +78,7 @@ class LevelTable:
     """All levels for one band.
 
     Args:
-        band: the band in force.
-        prescription: gives ceiling and balance.
+        prescription: gives the band in force, ceiling and balance.
         judged: which forces the band applies to.
 
     Attributes:
@@ -88,7 +86,8 @@ class LevelTable:
             the same for a loop.
     """
 
-    def __init__(self, band: Band, prescription: Prescription, judged: Judged) -> None:
+    def __init__(self, prescription: Prescription, judged: Judged) -> None:
+        band = prescription.band
         self._judged = judged
         self._balance: float | None = None
         points = prescription.balance_tolerance_points
