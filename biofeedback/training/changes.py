@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.wire.fields import Fields
 
+MAY_CHANGE = ("band", "hold_s", "rest_s", "reps")
+"""What of a prescription may change within a set."""
+
 
 class Reason(Enum):
     """Why something was changed; none need be given."""

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import Side
 from biofeedback.errors import FieldError
+from biofeedback.training.changes import MAY_CHANGE
 from biofeedback.training.crossings import Crossings, Judged
 from biofeedback.training.events import Outcome, Phase, RepEnded, SetState
 from biofeedback.training.hold import HoldRules
@@ -37,10 +38,6 @@ def judged_by(prescription: Prescription, profile: RigProfile) -> Judged:
         right=profile.index_of(Side.RIGHT),
         channels=len(profile.channels),
     )
-
-
-MAY_CHANGE = ("band", "hold_s", "rest_s", "reps")
-"""What of a prescription may change within a set."""
 
 
 class Conductor:

@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.training.band import Band
+from biofeedback.training.changes import MAY_CHANGE
 from biofeedback.training.prescription import Prescription
 
 if TYPE_CHECKING:
@@ -382,9 +383,10 @@ class RunningOrder:
     def _carry_over(self, before: Leg, asked: Prescription) -> None:
         """What was changed in a set holds for what is still to come of its kind."""
         old = before.asked
-        names = ("band", "hold_s", "rest_s", "reps")
         new = {
-            n: getattr(asked, n) for n in names if getattr(asked, n) != getattr(old, n)
+            name: getattr(asked, name)
+            for name in MAY_CHANGE
+            if getattr(asked, name) != getattr(old, name)
         }
         for index in range(self._current + 1, len(self._legs)):
             leg = self._legs[index]
