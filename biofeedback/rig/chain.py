@@ -90,7 +90,13 @@ class Chain:
     @property
     def set_open(self) -> bool:
         """Whether a set is under way."""
-        return self._conductor is not None and not self._conductor.done
+        return self._under_way is not None
+
+    @property
+    def _under_way(self) -> Conductor | None:
+        """The conductor of a set that is under way."""
+        conductor = self._conductor
+        return None if conductor is None or conductor.done else conductor
 
     @property
     def state(self) -> SetState | None:
@@ -132,8 +138,8 @@ class Chain:
         Raises:
             FieldError: the band does not fit what else is asked for.
         """
-        conductor = self._conductor
-        if conductor is None or conductor.done:
+        conductor = self._under_way
+        if conductor is None:
             return []
         old = conductor.asked.band
         conductor.change(conductor.asked.with_band(band))
@@ -145,8 +151,8 @@ class Chain:
         Raises:
             FieldError: a value does not fit.
         """
-        conductor = self._conductor
-        if conductor is None or conductor.done:
+        conductor = self._under_way
+        if conductor is None:
             return []
         old = conductor.asked
         conductor.change(terms.applied_to(old))
@@ -154,8 +160,8 @@ class Chain:
 
     def move_gate(self, *, opened: bool, reason: str) -> list[SessionEvent]:
         """Lets reps start, or holds them back, from the next sample on."""
-        conductor = self._conductor
-        if conductor is None or conductor.done:
+        conductor = self._under_way
+        if conductor is None:
             return []
         conductor.move_gate(opened=opened)
         return [GateMoved(self._now_s, opened, reason)]
