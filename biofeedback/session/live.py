@@ -28,6 +28,7 @@ from biofeedback.rig.commands import (
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
 from biofeedback.rig.worker import Worker
+from biofeedback.training.reference import PAIN_MOST
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -59,9 +60,6 @@ def _records(logbook: Logbook) -> CalibrationsFor:
         return found.calibration if found else None
 
     return calibrations_for
-
-
-PAIN_MOST = 10
 
 
 class Session:

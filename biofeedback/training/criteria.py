@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING, ClassVar, TypeAlias
 
 from biofeedback.errors import FieldError
 from biofeedback.training.intensity_words import rounded_down
+from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.task import KEY_MAX, NAME_MAX
 
 if TYPE_CHECKING:
     from biofeedback.training.regaining import Regaining
     from biofeedback.wire.fields import Fields
 
-PAIN_MOST = 10
 SESSIONS_MOST = 100
 WORD_MAX = 200
 HOLDS_MOST_PCT = 100.0
