@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.training.band import FORCE_MAX_N
-from biofeedback.training.task import KEY_MAX, Setup, Task
+from biofeedback.training.task import KEY_MAX, Setup, Task, moved
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
@@ -155,7 +155,6 @@ def cautions(
     if reference.pain is not None and reference.pain >= PAINFUL_FROM:
         found.append(Caution.PAINFUL)
     placed = reference.origin not in {Origin.OTHER_TASK, Origin.BODY_MASS}
-    both = reference.setup is not None and task.setup is not None
-    if placed and both and reference.setup != task.setup:
+    if placed and moved(reference.setup, task.setup):
         found.append(Caution.OTHER_POSITION)
     return tuple(found)

@@ -33,7 +33,7 @@ from biofeedback.training.reference_facts import (
     Measured,
     same_task,
 )
-from biofeedback.training.task import Sides, Task
+from biofeedback.training.task import Sides, Task, moved
 
 if TYPE_CHECKING:
     from biofeedback.training.planned import ReferenceRule
@@ -210,8 +210,7 @@ class _Search:
 
     def moved(self, test: Measured) -> bool:
         """Whether the test is known to be from another position."""
-        then, now = test.task.setup, self.task.setup
-        return then is not None and now is not None and then != now
+        return moved(test.task.setup, self.task.setup)
 
     def recent(self, test: Measured) -> bool:
         try:

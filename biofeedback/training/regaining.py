@@ -21,6 +21,7 @@ from biofeedback.training.reference import (
     Origin,
 )
 from biofeedback.training.reference_facts import same_task
+from biofeedback.training.task import moved
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -104,10 +105,9 @@ def _other_side(
     task: Task, injured: Sides, facts: Facts, own: Measured
 ) -> tuple[float, str] | None:
     for one in _tests(task, injured.other, facts):
-        setups = own.task.setup, one.task.setup
-        moved = None not in setups and setups[0] != setups[1]
         force_n = one.forces_n.get(own.chosen)
-        if force_n is not None and not moved and not _hurt(one):
+        placed_alike = not moved(own.task.setup, one.task.setup)
+        if force_n is not None and placed_alike and not _hurt(one):
             return force_n, one.date
     return None
 

@@ -130,6 +130,11 @@ class Setup:
         )
 
 
+def moved(then: Setup | None, now: Setup | None) -> bool:
+    """Whether two positions are known, and known to differ."""
+    return then is not None and now is not None and then != now
+
+
 @dataclass(frozen=True, slots=True)
 class Task:
     """A set-up in which forces may be compared.
