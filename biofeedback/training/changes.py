@@ -72,11 +72,8 @@ class Terms:
     @classmethod
     def from_json(cls, values: Fields) -> Terms:
         """Checks and reads what `to_json` wrote."""
-        has = values.has
         return cls(
-            values.number("hold_s", least=HOLD_LEAST_S, most=3600)
-            if has("hold_s")
-            else None,
-            values.number("rest_s", least=0, most=3600) if has("rest_s") else None,
-            values.whole("reps", least=0, most=1000) if has("reps") else None,
+            values.number_or_none("hold_s", least=HOLD_LEAST_S, most=3600),
+            values.number_or_none("rest_s", least=0, most=3600),
+            values.whole("reps", least=0, most=1000) if values.has("reps") else None,
         )

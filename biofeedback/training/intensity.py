@@ -235,8 +235,8 @@ class Intensity:
         """Checks and reads what `to_json` wrote."""
         return cls(
             fields.number("lower"),
-            fields.number("upper") if fields.has("upper") else None,
+            fields.number_or_none("upper"),
             fields.choice("unit", Unit),
-            fields.number("tolerance") if fields.has("tolerance") else None,
+            fields.number_or_none("tolerance"),
             fields.choice("tolerance_of", ToleranceOf),
         )

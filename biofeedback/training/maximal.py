@@ -167,7 +167,7 @@ class MaximalPlan:
             rest_s=fields.number("rest_s"),
             practice_rest_s=fields.number("practice_rest_s"),
             definition=fields.choice("definition", Definition),
-            ceiling_n=fields.number("ceiling_n") if fields.has("ceiling_n") else None,
+            ceiling_n=fields.number_or_none("ceiling_n"),
         )
 
 

@@ -263,16 +263,12 @@ class PlannedPrescription:
             clock=fields.choice("clock", ClockRule),
             grace_s=fields.number("grace_s", least=0, most=60),
             each_side=fields.flag("each_side"),
-            balance_tolerance_points=_number(fields, "balance_tolerance_points"),
+            balance_tolerance_points=fields.number_or_none("balance_tolerance_points"),
             balance_required=fields.flag("balance_required"),
-            ceiling_pct=_number(fields, "ceiling_pct"),
-            ceiling_n=_number(fields, "ceiling_n"),
+            ceiling_pct=fields.number_or_none("ceiling_pct"),
+            ceiling_n=fields.number_or_none("ceiling_n"),
             feedback=fields.choice("feedback", FeedbackMode),
             start=fields.choice("start", StartBy),
             note=fields.text("note", longest=NOTE_MAX),
             key=fields.text("key", longest=KEY_MAX),
         )
-
-
-def _number(fields: Fields, name: str) -> float | None:
-    return fields.number(name) if fields.has(name) else None

@@ -166,17 +166,11 @@ class Prescription:
                 if fields.has("reference")
                 else None
             ),
-            balance_tolerance_points=(
-                fields.number("balance_tolerance_points", least=0, most=50)
-                if fields.has("balance_tolerance_points")
-                else None
+            balance_tolerance_points=fields.number_or_none(
+                "balance_tolerance_points", least=0, most=50
             ),
             balance_required=fields.flag("balance_required"),
-            ceiling_n=(
-                fields.number("ceiling_n", least=0, most=FORCE_MAX_N)
-                if fields.has("ceiling_n")
-                else None
-            ),
+            ceiling_n=fields.number_or_none("ceiling_n", least=0, most=FORCE_MAX_N),
             feedback=fields.choice("feedback", FeedbackMode),
             start=(
                 fields.choice("start", StartBy)

@@ -88,11 +88,7 @@ class ReferenceRule:
             fields.choice("definition", Definition),
             fields.whole("within_weeks", least=1, most=520),
             fields.text("other_task", longest=NAME_MAX),
-            _number(fields, "body_mass_factor"),
-            _number(fields, "typed_n"),
+            fields.number_or_none("body_mass_factor"),
+            fields.number_or_none("typed_n"),
             fields.text("typed_on", longest=40),
         )
-
-
-def _number(fields: Fields, name: str) -> float | None:
-    return fields.number(name) if fields.has(name) else None

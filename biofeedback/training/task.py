@@ -121,11 +121,9 @@ class Setup:
         return cls(
             joint=fields.choice("joint", Joint),
             movement=fields.text("movement", longest=TEXT_MAX),
-            angle_deg=fields.number("angle_deg") if fields.has("angle_deg") else None,
+            angle_deg=fields.number_or_none("angle_deg"),
             site=fields.text("site", longest=TEXT_MAX),
-            lever_arm_m=(
-                fields.number("lever_arm_m") if fields.has("lever_arm_m") else None
-            ),
+            lever_arm_m=fields.number_or_none("lever_arm_m"),
             posture=fields.text("posture", longest=TEXT_MAX),
         )
 

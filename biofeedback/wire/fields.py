@@ -77,6 +77,12 @@ class Fields:
             )
         return number
 
+    def number_or_none(
+        self, key: str, *, least: float = -math.inf, most: float = math.inf
+    ) -> float | None:
+        """The same, or None where `key` is missing or null."""
+        return self.number(key, least=least, most=most) if self.has(key) else None
+
     def whole(self, key: str, *, least: int, most: int) -> int:
         """A whole number from `least` to `most`, both included."""
         value = self._value(key)

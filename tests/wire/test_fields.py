@@ -38,6 +38,16 @@ def test_a_number_too_large_for_any_float_is_refused_in_words() -> None:
         Fields({"a": 10**400}).number("a")
 
 
+def test_a_number_may_be_left_out_but_not_be_wrong() -> None:
+    for left_out in (Fields({}), Fields({"a": None})):
+        assert left_out.number_or_none("a") is None
+    assert Fields({"a": 0}).number_or_none("a", least=0, most=10) == 0.0
+    for wrong in ("1", True, math.nan, 10.5):
+        with pytest.raises(FieldError) as raised:
+            Fields({"a": wrong}, "b").number_or_none("a", least=0, most=10)
+        assert raised.value.field == "b.a"
+
+
 @pytest.mark.parametrize(
     ("kind", "value", "read"),
     [
