@@ -57,8 +57,3 @@ def verdict(
     """Good, or to be looked at with advice."""
     state = State.GOOD if good else State.LOOK
     return Verdict(name, state, found, "" if good else advice, numbers)
-
-
-def counted(number: int, what: str) -> str:
-    """``1 gap``, ``2 gaps``."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

@@ -9,7 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.rig.nominal import NOMINAL
-from biofeedback.rig.verdict import State, Verdict, counted, verdict
+from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.training.counting import counted
 from biofeedback.wire.frames import COUNTS_MAX
 
 if TYPE_CHECKING:

@@ -12,6 +12,7 @@ from enum import Enum
 from typing import TYPE_CHECKING, ClassVar, TypeAlias
 
 from biofeedback.errors import FieldError
+from biofeedback.training.counting import counted
 from biofeedback.training.intensity_words import rounded_down
 from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.task import KEY_MAX, NAME_MAX
@@ -82,7 +83,8 @@ class PainAtMost:
     @property
     def words(self) -> str:
         """The criterion as a sentence."""
-        return f"Pain at most {self.most} of 10 in the last {_sessions(self.sessions)}."
+        last = counted(self.sessions, "session")
+        return f"Pain at most {self.most} of 10 in the last {last}."
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +105,7 @@ class HoldsComplete:
         """The criterion as a sentence."""
         return (
             f"At least {self.least_pct:g} % of the holds complete in the last "
-            f"{_sessions(self.sessions)}."
+            f"{counted(self.sessions, 'session')}."
         )
 
 
@@ -269,7 +271,7 @@ def _pain(criterion: PainAtMost, facts: StageFacts) -> tuple[Met, str]:
     # A load shows itself late: what was told before the morning after is half of it.
     whole = sum(one.worst_pain is not None and one.morning_known for one in last)
     if whole < criterion.sessions:
-        wanted = _sessions(criterion.sessions)
+        wanted = counted(criterion.sessions, "session")
         why = f"Pain was told in {whole} of {wanted} so far"
         waits = whole < len(told)
         return Met.UNKNOWN, f"{why}{', the morning after included' * waits}."
@@ -281,7 +283,7 @@ def _holds(criterion: HoldsComplete, facts: StageFacts) -> tuple[Met, str]:
     done = sum(one.reps_done for one in last)
     complete = sum(one.reps_complete for one in last)
     if len(last) < criterion.sessions:
-        return Met.UNKNOWN, f"{_sessions(len(last))} with reps so far."
+        return Met.UNKNOWN, f"{counted(len(last), 'session')} with reps so far."
     share_pct = 100 * complete / done
     why = f"{complete} of {done}, {rounded_down(share_pct)} %."
     return (Met.MET if share_pct >= criterion.least_pct else Met.NOT_MET), why
@@ -298,7 +300,3 @@ def _regained(criterion: Regained, facts: StageFacts) -> tuple[Met, str]:
         "Both values must be known, by the same definition and in the same position, "
         "and not from practice or a test that hurt."
     )
-
-
-def _sessions(number: int) -> str:
-    return "1 session" if number == 1 else f"{number} sessions"

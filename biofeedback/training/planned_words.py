@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.training.counting import counted
 from biofeedback.training.intensity import Unit
 from biofeedback.training.intensity_words import in_words, number, range_in_words
 from biofeedback.training.prescription import FeedbackMode, StartBy
@@ -60,7 +61,7 @@ def ceiling(planned: PlannedPrescription) -> str:
 
 def dose(planned: PlannedPrescription) -> str:
     """Sets, reps, time, clock, rest and sides."""
-    sets = "1 set" if planned.sets == 1 else f"{planned.sets} sets"
+    sets = counted(planned.sets, "set")
     lowering = planned.task.kind is TaskKind.LOWERING
     time = f"{planned.hold_s:g} s" + (" tempo" if lowering else "")
     return (

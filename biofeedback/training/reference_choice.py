@@ -19,6 +19,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from biofeedback.training.counting import counted
 from biofeedback.training.reference import (
     REFERENCE_LEAST_N,
     STALE_AFTER_DAYS,
@@ -318,7 +319,7 @@ class _Search:
 
     def no_test(self, of: str, tests: list[Measured]) -> str:
         weeks, definition = self.rule.within_weeks, self.rule.definition.value
-        span = "1 week" if weeks == 1 else f"{weeks} weeks"
+        span = counted(weeks, "week")
         if any(self.recent(test) for test in tests):
             sides = " of each side" if self.each_side else ""
             return f"No {definition}{sides} was kept for {of} in the last {span}."

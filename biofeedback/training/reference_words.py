@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.training.counting import counted
 from biofeedback.training.reference import (
     PAIN_MOST,
     STALE_AFTER_DAYS,
@@ -51,7 +52,7 @@ def in_words(
     """One caution as a sentence."""
     return WORDS[caution].format(
         age=age_words(reference.age_days(today)),
-        stale=_days(stale_after_days),
+        stale=counted(stale_after_days, "day"),
         pain=reference.pain,
         most=PAIN_MOST,
         differences=_differences(reference.setup, task.setup),
@@ -113,14 +114,10 @@ def age_words(age_days: int | None) -> str:
     if age_days is None:
         return "without a date"
     if age_days < 0:
-        return f"dated {_days(-age_days)} ahead"
+        return f"dated {counted(-age_days, 'day')} ahead"
     if age_days == 0:
         return "of today"
-    return f"{_days(age_days)} old"
-
-
-def _days(days: int) -> str:
-    return "1 day" if days == 1 else f"{days} days"
+    return f"{counted(age_days, 'day')} old"
 
 
 _PARTS = (
