@@ -192,7 +192,8 @@ class HoldRules:
             soonest = min(completes, lapses, ends)
             if soonest > heard_s + ROUNDING_S:
                 break
-            at_s = soonest + self._paused_s
+            # What rounding lets fall due at once never comes later than that moment.
+            at_s = min(soonest + self._paused_s, to_s)
             told = events if rep.before_fall is None else rep.held_back
             if soonest == completes:
                 self._complete(rep, soonest, at_s, told)

@@ -24,6 +24,7 @@ from biofeedback.training.events import (
     TrainingEvent,
 )
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
+from biofeedback.training.task import Sides, Task
 
 # 0 to 100 N in one second, from 1 s on: t = 1 s + F/100. Band 80 to 120 N: onset
 # 8 N at 1.08 s, entry at 1.8 s; on the way down in one second from `t`: out at
@@ -550,3 +551,21 @@ def test_thinning_a_slow_force_moves_the_hold_by_less_than_5_ms(
     for name in ("start_s", "entry_s", "hold_end_s", "end_s", "inside_s", "above_s"):
         assert getattr(thin, name) == pytest.approx(getattr(dense, name), abs=0.005)
     assert len(thin.lapses) == len(dense.lapses)
+
+
+def test_a_hold_that_is_reached_as_the_force_falls_ends_no_later_than_the_rep() -> None:
+    """Found by a drawn set: the two moments differed by a rounding, the wrong way."""
+    time_s = [7, 7.01, 7.02, 7.03, 7.04, 7.09, 7.14, 7.19, 7.2, 7.35, 7.5, 7.65]
+    both = [[-2, -2]] * 4 + [[1, 5]] * 3 + [[-2, -2]] + [[1, 2.5]] * 3
+    script = Script.of(
+        [*time_s, 7.7, 7.75],
+        [*both, *[[-2, 2.5]] * 3],
+        lost=[0] * 7 + [1, 1, 0, 0, 1, 0, 0],
+        bands=((4, Band(0, 50)),),
+    )
+    prescribed = Prescription(
+        Task("drawn", sides=Sides.BOTH), Band(20, 40), 0.5, reps=1, grace_s=0.0
+    )
+    (rep,) = reps(conduct(script, prescribed))
+    assert rep.outcome is Outcome.COMPLETE
+    assert rep.hold_end_s <= rep.end_s == 7.75
