@@ -6,8 +6,11 @@ Three kinds, and no more:
 * `RigError`: the board, the cells or the cable; the message says what to look at.
 * anything else is a bug in this program and may show a traceback.
 
-A message is one or two plain sentences. It names the file, line, port or field.
+A message is one or two plain sentences. It names the file, line, port or field. Where
+it is a `Phrase`, the window can say it in another language.
 """
+
+from biofeedback.phrase import joined, sentences
 
 
 class BiofeedbackError(Exception):
@@ -24,7 +27,7 @@ class BiofeedbackError(Exception):
         self.next_step = next_step
 
     def __str__(self) -> str:
-        return f"{self.message} {self.next_step}".rstrip()
+        return sentences(self.message, self.next_step)
 
 
 class UserError(BiofeedbackError):
@@ -39,7 +42,7 @@ class FieldError(UserError):
     """
 
     def __init__(self, field: str, problem: str, next_step: str = "") -> None:
-        super().__init__(f"{field}: {problem}", next_step)
+        super().__init__(joined(": ", (field, problem)), next_step)
         self.field = field
         self.problem = problem
 
@@ -56,7 +59,7 @@ class FileError(UserError):
         self, path: object, problem: str, *, place: str = "", next_step: str = ""
     ) -> None:
         where = f"{path}, {place}" if place else f"{path}"
-        super().__init__(f"{where}: {problem}", next_step)
+        super().__init__(joined(": ", (where, problem)), next_step)
         self.path = str(path)
         self.place = place
         self.problem = problem
