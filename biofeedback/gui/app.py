@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
     QEventLoop,
-    QLocale,
     QMessageLogContext,
     QTimer,
     QtMsgType,
@@ -19,8 +18,10 @@ from PySide6.QtWidgets import QApplication
 
 from biofeedback.errors import FileError
 from biofeedback.gui import interrupt
+from biofeedback.gui.language import speak
 from biofeedback.gui.theme import DAY, Theme, font
 from biofeedback.gui.window import Window
+from biofeedback.session.preferences import Preferences
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.session.office import Office
-    from biofeedback.session.preferences import Preferences
     from biofeedback.training.prescription import Prescription
 
 SIGNAL_WITHIN_S = 5.0
@@ -47,8 +47,6 @@ def application(*, off_screen: bool = False) -> QApplication:
     app.setApplicationName("biofeedback")
     app.setStyle("Fusion")  # the same on each system, so that it can be checked
     app.setFont(font(13))
-    # Points in decimals everywhere, as in the files; commas are read as well.
-    QLocale.setDefault(QLocale.c())
     return app
 
 
@@ -81,6 +79,8 @@ class Opening:
 
 
 def _window(session: LiveSession, office: Office | None, opening: Opening) -> Window:
+    preferences = opening.preferences or Preferences()
+    speak(application(), preferences.language)
     window = Window(
         session,
         office,

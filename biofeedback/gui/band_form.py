@@ -21,7 +21,8 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.errors import FieldError
-from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.field import Field
+from biofeedback.gui.language import plain_number
 from biofeedback.gui.scale import nice_above
 from biofeedback.training.band import Band
 

@@ -7,6 +7,8 @@ import math
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
 
+from biofeedback.gui.language import plain_number, shown, typed_number
+
 
 class Field(QWidget):
     """A label, a line to type in, a unit, and room for a word about an error.
@@ -111,16 +113,13 @@ class Field(QWidget):
         Args:
             empty: the answer for an empty line where that is allowed.
         """
-        text = self.text.replace(",", ".")
-        if not text and empty is not None:
+        if not self.text and empty is not None:
             self.complain("")
             return None if math.isnan(empty) else empty
         try:
-            value = float(text)
-        except ValueError:
-            value = math.nan
-        if not math.isfinite(value):
-            self.complain(self.tr("Please type a number, for example 12.5."))
+            value = typed_number(self.text)
+        except ValueError as error:
+            self.complain(str(error))
             return math.nan
         self.complain("")
         return value
@@ -138,14 +137,8 @@ class Field(QWidget):
 
 
 def as_sentence(problem: str) -> str:
-    """With a capital letter at the start and a full stop at the end."""
-    words = problem.strip()
+    """In the language of the interface, with a capital letter and a full stop."""
+    words = shown(problem).strip()
     if not words:
         return ""
     return words[0].upper() + words[1:] + ("" if words.endswith(".") else ".")
-
-
-def plain_number(value: float, *, digits: int = 1) -> str:
-    """A number as people write it: 12.5, 168, never 168.0."""
-    text = f"{value:.{digits}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -9,17 +9,84 @@ typed, and never in files, exports and the command line.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import logging
+import re
+from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import (
+    QCoreApplication,
+    QLibraryInfo,
+    QLocale,
+    QObject,
+    QTranslator,
+)
 
-from biofeedback.phrase import Phrase, sentences
-
-if TYPE_CHECKING:
-    from biofeedback.errors import BiofeedbackError
+from biofeedback.phrase import Phrase
+from biofeedback.session.preferences import Language
 
 CONTEXT = "biofeedback"
 """The only context of the catalogue."""
+CATALOGUES = Path(__file__).parent / "translations"
+
+_LOG = logging.getLogger(__name__)
+_QT_LANGUAGES = {
+    Language.ENGLISH: QLocale.Language.English,
+    Language.SPANISH: QLocale.Language.Spanish,
+}
+
+
+class Catalogue(QTranslator):
+    """Our catalogue, asked without regard of the context."""
+
+    def translate(
+        self,
+        context: str,
+        source: str,
+        disambiguation: str | None = None,
+        n: int = -1,
+    ) -> str | None:
+        """The translation; None where there is none, and Qt goes on asking."""
+        found = super().translate(CONTEXT, source, disambiguation or "", n)
+        return found or None
+
+
+def locale_of(language: Language, system: QLocale) -> QLocale:
+    """The locale for a preference.
+
+    The system's own wherever it speaks that language, because one language has
+    decimal points here and commas there.
+    """
+    wanted = _QT_LANGUAGES.get(language, system.language())
+    locale = system if wanted == system.language() else QLocale(wanted)
+    locale.setNumberOptions(
+        QLocale.NumberOption.OmitGroupSeparator
+        | QLocale.NumberOption.RejectGroupSeparator
+    )
+    return locale
+
+
+def speak(
+    app: QObject, language: Language, *, system: QLocale | None = None
+) -> tuple[QTranslator, ...]:
+    """Puts all that is made from now on into a language.
+
+    Once, before the window is made: what stands on the screen is not said anew.
+
+    Returns:
+        What was installed, to be taken away again by tests.
+    """
+    locale = locale_of(language, QLocale.system() if system is None else system)
+    QLocale.setDefault(locale)
+    if locale.language() != QLocale.Language.Spanish:
+        return ()
+    own, dialogs = Catalogue(app), QTranslator(app)
+    if not own.load(str(CATALOGUES / "biofeedback_es.qm")):
+        _LOG.warning("the Spanish catalogue cannot be read; all is said in English")
+    folder = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
+    if dialogs.load("qtbase_es", folder):
+        QCoreApplication.installTranslator(dialogs)
+    QCoreApplication.installTranslator(own)
+    return own, dialogs
 
 
 def tr(text: str, comment: str | None = None) -> str:
@@ -57,9 +124,47 @@ class _Shown:
 
 def localised(number: str) -> str:
     """A number written with a point, with the decimal sign of the language."""
-    return number.replace(".", QLocale().decimalPoint())
+    return number.replace(".", _decimal_sign())
 
 
-def error_words(error: BiofeedbackError) -> str:
-    """What an error says, in the language of the interface."""
-    return shown(sentences(error.message, error.next_step))
+def _decimal_sign() -> str:
+    """Comma or point; other signs are not read again by `typed_number`."""
+    return "," if QLocale().decimalPoint() == "," else "."
+
+
+def plain_number(value: float, *, digits: int = 1) -> str:
+    """A number as people write it: 12.5, 168, never 168.0."""
+    text = f"{value:.{digits}f}"
+    return localised(text.rstrip("0").rstrip(".") if "." in text else text)
+
+
+_DECIMAL = re.compile(r"([+-]?)(\d*)(?:([.,])(\d*))?")
+
+
+def typed_number(text: str) -> float:
+    """A number that somebody typed.
+
+    Point and comma are both read as the decimal sign, whatever the language. Only a
+    foreign sign before exactly three digits is not: “1,250” is 1250 to one
+    person and 1.25 to another, and a force must not be wrong by a thousand.
+
+    Raises:
+        ValueError: in words, where it is no number or not clear.
+    """
+    found = _DECIMAL.fullmatch(text.strip().replace("−", "-"))
+    minus, whole, sign, part = found.groups() if found else ("", "", None, None)
+    if not found or not (whole or part):
+        raise ValueError(
+            filled(tr("Please type a number, for example {example:.1f}."), example=12.5)
+        )
+    thousands = len(part or "") == 3 and 1 <= len(whole) <= 3 and whole.strip("0")
+    if sign and thousands and sign != _decimal_sign():
+        raise ValueError(
+            filled(
+                tr("“{typed}” is not clear: please type {large} or {small:.4g}."),
+                typed=text.strip(),
+                large=f"{minus}{whole}{part}",
+                small=float(f"{minus}{whole}.{part}"),
+            )
+        )
+    return float(found.group().replace(",", "."))

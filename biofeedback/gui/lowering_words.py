@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
-from biofeedback.gui.field import plain_number
+from biofeedback.gui.language import plain_number
 from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.session.lowering import PairMissing
 from biofeedback.training.lowering import Told

@@ -15,7 +15,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.field import Field
+from biofeedback.gui.language import plain_number
 from biofeedback.gui.maximal_words import (
     meaning_words,
     result_title,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from biofeedback.gui.field import plain_number
+from biofeedback.gui.language import plain_number
 from biofeedback.measures.change import Change, Whose
 from biofeedback.measures.normalised import normalised
 from biofeedback.training.maximal import StepKind, Why

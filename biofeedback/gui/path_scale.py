@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
-from biofeedback.gui.field import plain_number
+from biofeedback.gui.language import plain_number
 
 if TYPE_CHECKING:
     from biofeedback.gui.panel import Panel

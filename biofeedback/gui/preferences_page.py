@@ -1,6 +1,7 @@
-"""The page of preferences: size of type, day or night, sound, monitors and keys.
+"""The page of preferences: type, language, day or night, sound, monitors and keys.
 
-What is changed here works at once and is remembered on this computer.
+What is changed here works at once, but for the language, and is remembered on this
+computer.
 """
 
 from __future__ import annotations
@@ -24,9 +25,12 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.errors import FieldError
+from biofeedback.gui.enum_box import choose, labelled
 from biofeedback.gui.keymap import PRESENTER, Keymap
 from biofeedback.gui.keys import native
+from biofeedback.gui.language import shown
 from biofeedback.gui.sound_box import SoundBox
+from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -73,6 +77,17 @@ class PreferencesPage(QWidget):
         self.text.setAccessibleName(tr("Size of the type"))
         for size in TEXT_SIZES_PCT:
             self.text.addItem(tr("{size} %").format(size=size), userData=size)
+        self.language = QComboBox()
+        self.language.setAccessibleName(tr("Language"))
+        for name, language in (
+            (tr("As the system"), Language.SYSTEM),
+            ("English", Language.ENGLISH),  # each in its own words
+            ("Español", Language.SPANISH),
+        ):
+            self.language.addItem(name, userData=language)
+        self.next_start = QLabel(tr("Another language is used from the next start."))
+        self.next_start.setObjectName("summary")
+        self.next_start.setWordWrap(True)
         self.night = QCheckBox(tr("Begin with light ink on dark"))
         self.sound = SoundBox()
         self.second = QPushButton(tr("Athlete's screen on the other monitor, or back"))
@@ -100,12 +115,8 @@ class PreferencesPage(QWidget):
         head.addWidget(self.title, 1)
         left = QVBoxLayout()
         left.setSpacing(10)
-        size = QHBoxLayout()
-        label = QLabel(tr("Size of the type"))
-        label.setBuddy(self.text)
-        size.addWidget(label)
-        size.addWidget(self.text, 1)
-        left.addLayout(size)
+        left.addLayout(labelled(tr("Size of the type"), self.text))
+        left.addLayout(labelled(tr("Language"), self.language))
         sound = QLabel(
             tr(
                 "Sound is for athletes who cannot see a screen: silent inside the "
@@ -114,8 +125,8 @@ class PreferencesPage(QWidget):
         )
         sound.setObjectName("summary")
         sound.setWordWrap(True)
-        for widget in (self.night, self.sound, sound, self.second, self.second_always,
-                       self.fold):  # fmt: skip
+        for widget in (self.next_start, self.night, self.sound, sound, self.second,
+                       self.second_always, self.fold):  # fmt: skip
             left.addWidget(widget)
         left.addStretch(1)
         right = QVBoxLayout()
@@ -160,6 +171,7 @@ class PreferencesPage(QWidget):
     def _fill(self) -> None:
         preferences = self._preferences
         self.text.setCurrentIndex(max(0, self.text.findData(preferences.text_pct)))
+        choose(self.language, preferences.language)
         self.night.setChecked(preferences.night)
         self.second_always.setChecked(preferences.second_screen)
         self._show_keys()
@@ -168,6 +180,9 @@ class PreferencesPage(QWidget):
         self.live.clicked.connect(self.live_wanted)
         self.text.currentIndexChanged.connect(
             lambda: self._change(text_pct=self.text.currentData())
+        )
+        self.language.currentIndexChanged.connect(
+            lambda: self._change(language=self.language.currentData())
         )
         self.night.toggled.connect(lambda on: self._change(night=on))
         self.second_always.toggled.connect(lambda on: self._change(second_screen=on))
@@ -194,7 +209,7 @@ class PreferencesPage(QWidget):
         try:
             keymap = self.keymap.with_key(usual, text)
         except FieldError as error:
-            self.problem.setText(error.problem)
+            self.problem.setText(shown(error.problem))
             self.problem.show()
             return
         self._use(keymap)

@@ -11,8 +11,9 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QPushButton, QWidg
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
-from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import plain_number
 from biofeedback.gui.list_page import ListPage
 from biofeedback.gui.text_box import TextBox
 from biofeedback.training.athlete import AthleteDetails, BodyMass

@@ -12,7 +12,8 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidg
 from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.enum_box import choose
-from biofeedback.gui.field import Field, plain_number
+from biofeedback.gui.field import Field
+from biofeedback.gui.language import plain_number, typed_number
 from biofeedback.gui.list_page import ListPage
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 
@@ -206,7 +207,7 @@ class TaskPage(ListPage):
         """What the lever arm makes of a force, as it is typed."""
         words = ""
         try:
-            arm_m = float(self.arm.text.replace(",", "."))
+            arm_m = typed_number(self.arm.text)
             torque_nm = Setup(lever_arm_m=arm_m).torque_nm(EXAMPLE_N)
         except (ValueError, FieldError):
             torque_nm = None

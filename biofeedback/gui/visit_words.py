@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from biofeedback.gui.field import plain_number
+from biofeedback.gui.language import plain_number
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:

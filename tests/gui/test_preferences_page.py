@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit
 from biofeedback.errors import FileError
 from biofeedback.gui.window import Window
 from biofeedback.session import Warned
-from biofeedback.session.preferences import Preferences
+from biofeedback.session.preferences import Language, Preferences
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -138,3 +138,13 @@ def test_every_control_has_a_name(stage: Stage) -> None:
             assert control.accessibleName() or isinstance(control.parent(), QComboBox)
     for box in stage.page.findChildren(QCheckBox):
         assert box.text()
+
+
+def test_another_language_is_kept_for_the_next_start(stage: Stage) -> None:
+    language = stage.page.language
+    before = stage.page.title.text()
+    language.setCurrentIndex(language.findText("Español"))
+
+    assert stage.kept[-1] == Preferences(language=Language.SPANISH)
+    assert stage.page.title.text() == before
+    assert "next start" in stage.page.next_start.text()

@@ -1,0 +1,83 @@
+"""All texts of the interface, collected from the code.
+
+The code is read and not run. A text is a literal in a call of one of four names; what
+is no literal cannot be found, so each such call is told as a fault.
+"""
+
+from __future__ import annotations
+
+import ast
+from dataclasses import dataclass
+from pathlib import Path
+from typing import NamedTuple
+
+PACKAGE = Path(__file__).parents[2]
+PLACES = {"tr": 0, "phrase": 0, "translate": 1, "QT_TRANSLATE_NOOP": 1}
+"""Where the text stands among the arguments of each call."""
+FREE = frozenset({"gui/language.py", "phrase.py"})
+"""Modules that take any text: the others hand theirs over to them."""
+NOT_OURS = frozenset({"logbook", "bootstrap.py", "cli", "wire", "rig"})
+"""Packages in which `translate` is the method of a text."""
+
+
+class Text(NamedTuple):
+    """What is to be translated; the comment tells equal texts apart."""
+
+    source: str
+    comment: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Collected:
+    """What was found in the code.
+
+    Attributes:
+        places: for each text the first place it stands at.
+        faults: places where a text is no literal, in words.
+    """
+
+    places: dict[Text, str]
+    faults: tuple[str, ...]
+
+
+def collect(package: Path = PACKAGE) -> Collected:
+    """Reads all modules of a package."""
+    places: dict[Text, str] = {}
+    faults = []
+    for path in sorted(package.rglob("*.py")):
+        module = path.relative_to(package).as_posix()
+        if module in FREE:
+            continue
+        for call in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            name = _name(call, module)
+            if not isinstance(call, ast.Call) or name not in PLACES:
+                continue
+            place = f"{module}:{call.lineno}"
+            found = _text(call, PLACES[name], comments=name == "tr")
+            if found is None:
+                faults.append(f"{place}: {ast.unparse(call)} holds no literal")
+            elif found.source:
+                places.setdefault(found, place)
+    return Collected(places, tuple(faults))
+
+
+def _name(call: ast.AST, module: str) -> str:
+    if not isinstance(call, ast.Call):
+        return ""
+    of = call.func
+    name = of.attr if isinstance(of, ast.Attribute) else getattr(of, "id", "")
+    if name == "translate" and module.partition("/")[0] in NOT_OURS:
+        return ""
+    return name
+
+
+def _text(call: ast.Call, place: int, *, comments: bool) -> Text | None:
+    texts = [
+        one.value
+        for one in call.args
+        if isinstance(one, ast.Constant) and isinstance(one.value, str)
+    ]
+    wanted = place + 2 if comments and len(call.args) > place + 1 else place + 1
+    if len(call.args) < wanted or len(texts) != len(call.args):
+        return None
+    return Text(*texts[place:wanted])
