@@ -141,6 +141,14 @@ def plain_number(value: float, *, digits: int = 1) -> str:
 _DECIMAL = re.compile(r"([+-]?)(\d*)(?:([.,])(\d*))?")
 
 
+def signed_number(value: float, *, digits: int = 1) -> str:
+    """The same with its sign, as people write it: +3.5, −12; nought has none."""
+    number = plain_number(abs(value), digits=digits)
+    if number == "0":
+        return number
+    return f"{'−' if value < 0 else '+'}{number}"
+
+
 def typed_number(text: str) -> float:
     """A number that somebody typed.
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
-from biofeedback.gui.language import plain_number
+from biofeedback.gui.language import plain_number, signed_number
 from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.session.lowering import PairMissing
 from biofeedback.training.lowering import Told
@@ -178,7 +178,9 @@ def readings_title() -> str:
 
 def difference_words(check: PartCheck) -> str:
     """The difference in N and %, and whether noise alone may explain it."""
-    words = f"{_signed(check.difference_n)} N, {_signed(check.difference_pct)} %"
+    by_n = signed_number(check.difference_n, digits=0)
+    by_pct = signed_number(check.difference_pct, digits=0)
+    words = f"{by_n} N, {by_pct} %"
     if check.noise_n is None:
         return words
     within = (
@@ -216,10 +218,3 @@ def line_words(line: MassLine, found: tuple[LineFound, ...]) -> str:
         if one.line == line
     ]
     return f"{words}: " + (", ".join(stands) or _tr("no such peak is known"))
-
-
-def _signed(value: float) -> str:
-    rounded = f"{abs(value):.0f}"
-    if rounded == "0":
-        return "0"
-    return f"{'+' if value > 0 else '−'}{rounded}"

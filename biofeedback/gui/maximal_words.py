@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from biofeedback.gui.language import plain_number
+from biofeedback.gui.language import plain_number, signed_number
 from biofeedback.measures.change import Change, Whose
 from biofeedback.measures.normalised import normalised
 from biofeedback.training.maximal import StepKind, Why
@@ -180,8 +180,8 @@ def meaning_words(meaning: Meaning | None, force_n: float) -> str:
         return told
     change = tr("Against {last} last time: {by} N ({pct} %), {words}.").format(
         last=newtons(meaning.last_n),
-        by=_signed(force_n - meaning.last_n),
-        pct=_signed(100 * (force_n - meaning.last_n) / meaning.last_n),
+        by=signed_number(force_n - meaning.last_n),
+        pct=signed_number(100 * (force_n - meaning.last_n) / meaning.last_n),
         words=tr(_CHANGES[meaning.change]),
     )
     return f"{told}\n{change}"
@@ -216,8 +216,3 @@ def _noise_words(noise: Noise) -> str:
         mdc=plain_number(noise.mdc95_n),
         mdc_pct=plain_number(noise.mdc95_pct),
     )
-
-
-def _signed(value: float) -> str:
-    number = plain_number(abs(value))
-    return f"{'−' if value < 0 else '+'}{number}"

@@ -34,6 +34,7 @@ from biofeedback.gui.visit_words import (
     line_row,
     next_words,
     pain_words,
+    sense_words,
     signal_words,
     tip,
     tr,
@@ -98,7 +99,8 @@ class VisitPage(QWidget):
         self.change_table = plain_table(self.changes, tr("What was changed"), stretch=3)
         self.pain, self.effort = QLabel(), QLabel()
         self.signal, self.tests, self.notes = QLabel(), QLabel(), QLabel()
-        for label in (self.pain, self.effort, self.signal, self.tests, self.notes):
+        self.sense = QLabel()
+        for label in self._told():
             label.setWordWrap(True)
         self.proposal = QLabel()
         self.proposal.setWordWrap(True)
@@ -134,7 +136,7 @@ class VisitPage(QWidget):
         left.addWidget(self.line_table, 3)
         left.addWidget(_title(tr("What was changed, and why")))
         left.addWidget(self.change_table, 2)
-        for label in (self.pain, self.effort, self.signal, self.tests, self.notes):
+        for label in self._told():
             left.addWidget(label)
         inner = QWidget()
         words = QVBoxLayout(inner)
@@ -172,6 +174,12 @@ class VisitPage(QWidget):
         layout.addLayout(head)
         layout.addWidget(self.problem)
         layout.addLayout(row, 1)
+
+    def _told(self) -> tuple[QLabel, ...]:
+        """What stands under the tables, in its order."""
+        return (
+            self.pain, self.effort, self.sense, self.signal, self.tests, self.notes,
+        )  # fmt: skip
 
     def _connect(self) -> None:
         self.live.clicked.connect(self.live_wanted)
@@ -240,8 +248,8 @@ class VisitPage(QWidget):
             self.changes.set_rows(())
             for label in (self.pain, self.effort, self.signal, self.proposal):
                 label.setText("")
-            self.tests.hide()
-            self.notes.hide()
+            for label in (self.tests, self.notes, self.sense):
+                label.hide()
             return
         started = summary.started_utc.astimezone()
         self.heading.setText(
@@ -256,6 +264,8 @@ class VisitPage(QWidget):
         )
         self.pain.setText(pain_words(summary))
         self.effort.setText(effort_words(summary))
+        self.sense.setText(sense_words(in_order))
+        self.sense.setVisible(bool(self.sense.text()))
         self.signal.setText(signal_words(summary.signal))
         self.tests.setText(
             self.tr("Maximal tests: {names}.").format(names="; ".join(summary.tests))

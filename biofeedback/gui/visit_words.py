@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
 
-from biofeedback.gui.language import plain_number
+from biofeedback.gui.language import plain_number, signed_number
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import tzinfo
 
+    from biofeedback.measures.force_sense import ForceSense
     from biofeedback.session.visit_facts import (
         ChangeLine,
         Level,
@@ -160,6 +162,39 @@ def signal_words(signal: SignalHealth) -> str:
         if count:
             words = f"{words} {text.format(n=count)}"
     return words
+
+
+def sense_words(lines: Iterable[TaskLine]) -> str:
+    """How near the unseen reps came to their target; empty where there was none."""
+    return "\n".join(
+        _sense(line.sense, f"{line.task}, {side(line.sides)}")
+        for line in lines
+        if line.sense is not None
+    )
+
+
+def _sense(sense: ForceSense, name: str) -> str:
+    error = sense.error
+    if sense.efforts == 1:
+        return tr(
+            "Unseen, {name}: one rep, {error} N ({pct} %) from the centre of the band."
+        ).format(
+            name=name, error=signed_number(error.ce_n), pct=signed_number(sense.ce_pct)
+        )
+    return tr(
+        "Unseen, {name}: from the centre of the band {ce} N ({ce_pct} %) on the whole "
+        "(constant error), {ve} N ({ve_pct} %) of scatter (variable error), {ae} N "
+        "({ae_pct} %) without sign (absolute error); {n} reps."
+    ).format(
+        name=name,
+        ce=signed_number(error.ce_n),
+        ce_pct=signed_number(sense.ce_pct),
+        ve=plain_number(error.ve_n),
+        ve_pct=plain_number(sense.ve_pct),
+        ae=plain_number(error.ae_n),
+        ae_pct=plain_number(sense.ae_pct),
+        n=sense.efforts,
+    )
 
 
 def _drift(drift_n: float | None) -> str:

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import datetime
 
+    from biofeedback.measures.force_sense import ForceSense
     from biofeedback.session.next_time import NextTime
     from biofeedback.training.day import PainRule
     from biofeedback.training.task import Sides
@@ -54,6 +55,8 @@ class TaskLine:
     Attributes:
         not_complete: reps that were let go early, or stopped.
         void: reps that do not count.
+        sense: errors of the unseen reps; None where there is none, or where the band
+            is one for each side.
     """
 
     task: str
@@ -63,6 +66,7 @@ class TaskLine:
     done: Amount = field(default_factory=Amount)
     not_complete: int = 0
     void: int = 0
+    sense: ForceSense | None = None
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""

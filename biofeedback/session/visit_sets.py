@@ -8,15 +8,17 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import ORDER
+from biofeedback.measures.force_sense import Matched, force_sense
 from biofeedback.session.order_record import OrderRecord
 from biofeedback.session.visit_facts import Amount, TaskLine
 from biofeedback.training.events import Outcome
 from biofeedback.training.prescription import BandOn, Prescription
+from biofeedback.training.showing import Showing
 from biofeedback.training.task import Sides, TaskKind
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from biofeedback.logbook.rows import RepRow, SetRow
     from biofeedback.logbook.session_notes import SessionNote
@@ -67,6 +69,7 @@ class VisitSets:
     def lines(self, reps: Iterable[RepRow]) -> tuple[TaskLine, ...]:
         """Planned beside done."""
         found: dict[tuple[str, Sides, bool], TaskLine] = {}
+        unseen: dict[tuple[str, Sides, bool], list[Matched]] = {}
 
         def add(asked: Prescription, *, warm_up: bool, **more: Amount | int) -> None:
             task = asked.task
@@ -88,8 +91,14 @@ class VisitSets:
             warm_up = row.id in self._warm
             if row.id not in self._in_order:
                 add(begun, warm_up=warm_up, planned=planned_amount(begun))
-            add(begun, warm_up=warm_up, **_done(by_set.get(row.id, []), begun))
-        return tuple(found.values())
+            done = by_set.get(row.id, [])
+            add(begun, warm_up=warm_up, **_done(done, begun))
+            key = (begun.task.name, begun.task.sides, warm_up)
+            unseen.setdefault(key, []).extend(_unseen(done, begun))
+        return tuple(
+            replace(line, sense=force_sense(unseen.get(key, ())))
+            for key, line in found.items()
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +165,22 @@ def _done(reps: Sequence[RepRow], asked: Prescription) -> dict[str, Amount | int
         "not_complete": len(counting) - complete,
         "void": len(reps) - len(counting),
     }
+
+
+def _unseen(reps: Sequence[RepRow], asked: Prescription) -> Iterator[Matched]:
+    """The unseen reps of a set that count, where the band has one centre."""
+    if asked.band_on is BandOn.EACH_SIDE:
+        return  # the median is of the total, the band of a side
+    for rep in reps:
+        lower_n, upper_n, matched_n = (
+            number_or_none(rep.measures.get(name))
+            for name in ("band_lower_n", "band_upper_n", "median_n")
+        )
+        if lower_n is None or upper_n is None or matched_n is None:
+            continue
+        unseen = rep.measures.get("feedback") == Showing.UNSEEN.value
+        if unseen and rep.void_reason is None:
+            yield Matched(matched_n, (lower_n + upper_n) / 2)
 
 
 def _asked(row: SetRow) -> Prescription | None:

@@ -17,11 +17,13 @@ from biofeedback.gui.visit_words import (
     line_row,
     next_words,
     pain_words,
+    sense_words,
     signal_words,
     tip,
 )
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.session_notes import NOTE, SUMMARY
+from biofeedback.measures.force_sense import Matched, force_sense
 from biofeedback.session.next_time import NextTime
 from biofeedback.session.visit_facts import (
     Amount,
@@ -234,6 +236,23 @@ def test_changes_in_words(what: str, old: object, new: object, words: str) -> No
     )
     row = change_row(line, UTC)
     assert row == ("09:05", "between sets", row[2], words, "–")
+
+
+def test_force_sense_in_words() -> None:
+    def line(*matched_n: float) -> TaskLine:
+        sense = force_sense([Matched(one_n, 120.0) for one_n in matched_n])
+        return TaskLine("Hold", Sides.LEFT, warm_up=False, sense=sense)
+
+    # Errors of −12, −6 and 0 N of 120 N; their SD with n is √24.
+    assert sense_words([line(108.0, 114.0, 120.0)]) == (
+        "Unseen, Hold, left: from the centre of the band −6 N (−5 %) on the whole "
+        "(constant error), 4.9 N (4.1 %) of scatter (variable error), 6 N (5 %) "
+        "without sign (absolute error); 3 reps."
+    )
+    assert sense_words([line(123.0)]) == (
+        "Unseen, Hold, left: one rep, +3 N (+2.5 %) from the centre of the band."
+    )
+    assert sense_words([line()]) == ""
 
 
 def test_much_pain_sends_to_the_clinician_first() -> None:

@@ -23,7 +23,7 @@ from biofeedback.training.band import Band
 from biofeedback.training.changes import Reason
 from biofeedback.training.day import DayReport, LastTime, PainRule
 from biofeedback.training.intensity import Intensity, ToleranceOf
-from biofeedback.training.prescription import BandOn
+from biofeedback.training.prescription import BandOn, FeedbackMode
 from biofeedback.training.running_order import Doing
 from biofeedback.training.task import Sides, TaskKind
 
@@ -306,3 +306,50 @@ def test_it_ends_with_a_whole_order(rig: OnRig) -> None:
             line.planned.reps,
         )
         assert line.done.inside_s >= 2.0 * line.done.reps - 0.3
+
+
+def test_errors_of_unseen_reps_come_from_their_recordings(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    """Every second rep unseen: four reps a set, so two of each are."""
+    planned = replace(PLANNED, reps=4, sets=1, feedback=FeedbackMode.ALTERNATE)
+    rig = OnRig(logbook, tmp_path / "recordings", record(planned, sets=1))
+    rig.begin()
+    rig.set_over()
+    rig.close()
+    (line,) = summary(rig).lines
+    (row,) = logbook.sessions()
+    (set_row,) = logbook.sets(row.id)
+    reps = replay(rig.folder / set_row.recording).reps
+    unseen = [one for one in reps if one["feedback"] == "unseen"]
+    assert len(unseen) == 2
+    centre_n = 0.5 * LEFT_N
+    errors_n = [float(str(one["median_n"])) - centre_n for one in unseen]
+    assert line.sense is not None
+    assert line.sense.efforts == 2
+    mean_n = sum(errors_n) / 2
+    assert line.sense.error.ce_n == pytest.approx(mean_n)
+    assert line.sense.error.ve_n == pytest.approx(abs(errors_n[0] - errors_n[1]) / 2)
+    assert line.sense.ce_pct == pytest.approx(100 * mean_n / centre_n)
+    # A void rep counts nowhere.
+    voided = next(one for one in logbook.all_reps() if one.number == 2)
+    logbook.void_rep(voided.id, "slipped")
+    (line,) = summary(rig).lines
+    assert line.sense is not None
+    assert line.sense.efforts == 1
+
+
+@pytest.mark.parametrize(
+    "feedback", [FeedbackMode.FULL, FeedbackMode.OUTSIDE, FeedbackMode.UNSEEN]
+)
+def test_only_unseen_reps_tell_of_force_sense(
+    logbook: Logbook, tmp_path: Path, feedback: FeedbackMode
+) -> None:
+    planned = replace(PLANNED, sets=1, feedback=feedback)
+    rig = OnRig(logbook, tmp_path / "recordings", record(planned, sets=1))
+    rig.begin()
+    rig.set_over()
+    rig.close()
+    (line,) = summary(rig).lines
+    efforts = line.sense.efforts if line.sense else 0
+    assert efforts == (2 if feedback is FeedbackMode.UNSEEN else 0)
