@@ -22,6 +22,7 @@ from biofeedback.session.order_record import left_over
 from biofeedback.session.visit import Driven
 from biofeedback.session.visit import Visit as OrderVisit
 from biofeedback.training.breathing import wants_breathing_cue
+from biofeedback.training.running_order import Doing
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -127,11 +128,16 @@ class DayOrder(QObject):
 
         self._try(take, self.said.emit)
 
-    def find_left_over(self) -> None:
-        """An order of today that was not worked through goes on where it was."""
+    def find_left_over(self) -> str:
+        """An order of today that was not worked through goes on where it was.
+
+        Returns:
+            What was said of it; empty where there is none.
+        """
         logbook, session = self._office.logbook, self._session
+        said: list[str] = []
         if logbook is None or not isinstance(session, VisitSession):
-            return
+            return ""
 
         def find() -> None:
             found = left_over(logbook, session.athlete_code, self._clock())
@@ -144,9 +150,16 @@ class DayOrder(QObject):
                 "Today's order is taken up again; sets still to come: {count}. "
                 "Next set begins it, End visit leaves it."
             )
-            self._desk.advise(words.format(count=found.order.to_come))
+            if found.order.doing is Doing.STOPPED:
+                words = self.tr(
+                    "Today's order is taken up again; sets still to come: {count}. "
+                    "The last one was not done to its end: Repeat or Skip it."
+                )
+            said.append(words.format(count=found.order.to_come))
+            self._desk.advise(said[0])
 
         self._try(find, self._desk.say)
+        return " ".join(said)
 
     def _take_up(self, record: OrderRecord) -> OrderVisit:
         session, office = self._session, self._office

@@ -149,9 +149,9 @@ class Window(QWidget):
         self._wheel.calm(self)
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self._follow_size()
-        self.order.find_left_over()
-        if notice:
-            self.desk.advise(notice)
+        left_over = self.order.find_left_over()
+        if notice:  # in one: advice takes the place of what was advised before
+            self.desk.advise(f"{notice} {left_over}".rstrip())
 
     def _connect(self) -> None:
         desk, visit, session = self.desk, self.visit, self._session

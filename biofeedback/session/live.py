@@ -7,6 +7,7 @@ but for `close`.
 
 from __future__ import annotations
 
+import time
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
@@ -31,7 +32,7 @@ from biofeedback.rig.worker import Worker
 from biofeedback.training.reference import PAIN_MOST
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from biofeedback.conditioning.profile import Calibration, RigProfile, ZeroKind
@@ -72,6 +73,7 @@ class Session:
         recordings: folder of the recordings.
         athlete_code: who is here; the athlete is added where the code is new.
         calibration_limits: when to warn of a calibration.
+        clock: monotonic nanoseconds; the same clock as the window's.
 
     Attributes:
         not_kept: after `close`, what of the recording could not be kept, in plain
@@ -93,6 +95,7 @@ class Session:
         athlete_name: str = "",
         profile: RigProfile | None = None,
         calibration_limits: CalibrationLimits | None = None,
+        clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         self.not_kept = ""
         self.calibrations = None if logbook is None else logbook.calibrations
@@ -114,6 +117,7 @@ class Session:
             source,
             profile,
             recorder=self._recorder,
+            clock=clock,
             calibrations_for=None if logbook is None else _records(logbook),
             limits=calibration_limits,
         )
