@@ -21,7 +21,8 @@ ROOT = Path(__file__).resolve().parent.parent
 PROJECT = ROOT / "pyproject.toml"
 
 DOWN = "Imports point down"
-QT = "Only gui knows Qt"
+QT = "Only gui and report know Qt"
+REPORT = "The report needs no window"
 PURE = "The pure packages know no clock, file, thread, log or chance"
 PORTS = "Only the serial source opens ports"
 SOUND = "Only the player knows the sound device"
@@ -34,6 +35,10 @@ OFFENCES = [
     (DOWN, "without_a_layer.py", ""),
     (QT, "session/intruder.py", "import PySide6.QtCore"),
     (QT, "measures/intruder.py", "import pyqtgraph"),
+    (DOWN, "session/intruder.py", "import biofeedback.report"),
+    (DOWN, "report/intruder.py", "import biofeedback.gui"),
+    (REPORT, "report/intruder.py", "from biofeedback.logbook import database"),
+    (REPORT, "report/intruder.py", "import pyqtgraph"),
     (PURE, "training/intruder.py", "import time"),
     (PURE, "wire/intruder.py", "from pathlib import Path"),
     (PURE, "measures/intruder.py", "import datetime"),
@@ -118,3 +123,26 @@ def test_no_pure_package_asks_what_day_it_is(package: str) -> None:
     assert asks_the_clock("import datetime\ndatetime.date.today()") == ["today"]
     for path in (ROOT / "biofeedback" / package).rglob("*.py"):
         assert asks_the_clock(path.read_text(encoding="utf-8")) == [], path
+
+
+def qt_modules(source: str) -> set[str]:
+    """The parts of Qt that a module imports."""
+    found = set()
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            whole = node.module == "PySide6"
+            names = [f"PySide6.{one.name}" for one in node.names] if whole else []
+            found |= {node.module, *names} - {"PySide6"}
+        elif isinstance(node, ast.Import):
+            found |= {one.name for one in node.names}
+    return {name for name in found if name.startswith("PySide6")}
+
+
+def test_the_report_paints_without_widgets() -> None:
+    """The checker of imports cannot tell the parts of another package apart."""
+    assert qt_modules("from PySide6.QtWidgets import QLabel") == {"PySide6.QtWidgets"}
+    assert qt_modules("from PySide6 import QtWidgets") == {"PySide6.QtWidgets"}
+    assert qt_modules("import PySide6.QtWidgets as w") == {"PySide6.QtWidgets"}
+    for path in (ROOT / "biofeedback" / "report").rglob("*.py"):
+        used = qt_modules(path.read_text(encoding="utf-8"))
+        assert used <= {"PySide6.QtCore", "PySide6.QtGui"}, path

@@ -10,9 +10,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtGui import QColor, QPalette
 
-FAMILIES = ("DejaVu Sans", "Noto Sans", "Segoe UI", "Helvetica Neue", "sans-serif")
+from biofeedback.report.ink import FAMILIES, font
+
+__all__ = ["DAY", "FAMILIES", "NIGHT", "Theme", "contrast", "font", "luminance"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +110,3 @@ def contrast(first: str, second: str) -> float:
     """Contrast ratio of two colours, 1 to 21 (WCAG 2.2)."""
     dark, light = sorted((luminance(first), luminance(second)))
     return (light + 0.05) / (dark + 0.05)
-
-
-def font(size_px: float, *, bold: bool = False) -> QFont:
-    """The program's type at a size in pixels."""
-    made = QFont(list(FAMILIES))
-    made.setPixelSize(max(8, round(size_px)))
-    made.setBold(bold)
-    return made

@@ -1,0 +1,115 @@
+"""Where the ticks of a chart stand: round values, and days that begin something."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from biofeedback.phrase import Phrase
+
+if TYPE_CHECKING:
+    from biofeedback.report.chart import Chart
+
+STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
+LEAST_SPAN = 1e-6
+SHORTEST_DAYS = 14
+"""A chart of one day is drawn as wide as two weeks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Values from bottom to top, with ticks."""
+
+    bottom: float
+    top: float
+    ticks: tuple[float, ...]
+
+    def words(self, value: float) -> Phrase:
+        """A tick's number, with as many decimals as the step between ticks needs."""
+        step = self.ticks[1] - self.ticks[0] if len(self.ticks) > 1 else 1.0
+        decimals = next((d for d in range(5) if _whole(step * 10**d)), 5)
+        return Phrase(f"{{value:.{decimals}f}}", {"value": float(value)})
+
+
+def _whole(number: float) -> bool:
+    return abs(number - round(number)) < 1e-9 * max(1.0, abs(number))
+
+
+def value_scale(chart: Chart, *, ticks: int) -> Scale:
+    """A scale that holds every point, level and band of a chart.
+
+    Args:
+        ticks: at most about so many.
+    """
+    values = [point.value for one in chart.series for point in one.points]
+    values += [level.value for level in chart.levels]
+    values += [edge for band in chart.noise for edge in (band.lower, band.upper)]
+    values += [end for end in (chart.low, chart.high) if end is not None]
+    low, high = (min(values), max(values)) if values else (0.0, 1.0)
+    if high - low < max(LEAST_SPAN, 1e-9 * abs(high)):
+        reach = max(abs(high) * 0.05, 1.0)
+        low, high = low - reach, high + reach
+    step = _step((high - low) / max(ticks - 1, 1))
+    first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
+    found = tuple(index * step for index in range(first, last + 1))
+    return Scale(found[0], found[-1], found)
+
+
+def _step(wanted: float) -> float:
+    """The next round step that is not smaller."""
+    power = 10.0 ** math.floor(math.log10(wanted))
+    return next(one for one in STEPS if one * power >= wanted * (1 - 1e-9)) * power
+
+
+@dataclass(frozen=True, slots=True)
+class Days:
+    """Days from left to right, with ticks and their words."""
+
+    first: date
+    last: date
+    ticks: tuple[tuple[date, str], ...]
+
+    def share(self, day: date) -> float:
+        """Where a day stands: 0 at the left edge, 1 at the right."""
+        return (day - self.first).days / (self.last - self.first).days
+
+
+def day_scale(first: date, last: date, *, ticks: int) -> Days:
+    """A scale that holds two days, with at most so many ticks (at least one)."""
+    short = SHORTEST_DAYS - (last - first).days
+    if short > 0:
+        first, last = (
+            first - timedelta(short // 2),
+            last + timedelta(short - short // 2),
+        )
+    pad = timedelta(max(1, (last - first).days // 40))
+    first, last = first - pad, last + pad
+    found = _weeks(first, last)
+    for months in (1, 2, 3, 6, 12, 24, 60, 120, 240, 600, 1200):
+        if len(found) <= ticks:
+            break
+        found = _months(first, last, months)
+    if not found:  # the chart is too narrow for more than one, and none falls in it
+        middle = first + (last - first) // 2
+        found = [(middle, middle.isoformat())]
+    return Days(first, last, tuple(found[: max(1, ticks)]))
+
+
+def _weeks(first: date, last: date) -> list[tuple[date, str]]:
+    """Each Monday."""
+    monday = first + timedelta(-first.weekday() % 7)
+    count = max(0, (last - monday).days // 7 + 1)
+    days = [monday + timedelta(7 * index) for index in range(count)]
+    return [(day, day.isoformat()) for day in days]
+
+
+def _months(first: date, last: date, each: int) -> list[tuple[date, str]]:
+    """The first of each so-many-th month."""
+    begin = first.year * 12 + first.month - 1 + (first.day > 1)
+    begin += -begin % each
+    end = last.year * 12 + last.month - 1
+    days = [date(at // 12, at % 12 + 1, 1) for at in range(begin, end + 1, each)]
+    form = "%Y" if each % 12 == 0 else "%Y-%m"
+    return [(day, day.strftime(form)) for day in days]
