@@ -94,6 +94,12 @@ class AthleteScreen(QWidget):
             part.set_theme(theme)
         self.update()
 
+    def set_still(self, *, still: bool) -> None:
+        """Reduced motion: what flows or grows stands, and goes on in steps."""
+        self.path.set_paged(paged=still)
+        self.timer.set_stepped(stepped=still)
+        self.balance.set_stepped(stepped=still)
+
     def plan(self, profile: RigProfile | None, asked: Prescription) -> None:
         """What the desk has in mind while no set is under way.
 

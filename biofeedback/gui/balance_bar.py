@@ -23,7 +23,8 @@ FULL_POINTS = 25.0
 LEAST_N = 5.0
 """Below this total a share says nothing; it is the least onset level of a rep."""
 FIGURES_EVERY_S = 0.25
-"""Figures that change faster cannot be read; the bubble moves with each frame."""
+"""Figures that change faster cannot be read; the bubble moves with each frame, unless
+motion is to be reduced."""
 TOLERANCE_PLAIN_POINTS = 5.0
 """Drawn where the prescription names no tolerance; it judges nothing."""
 
@@ -35,6 +36,7 @@ class BalanceBar(Panel):
         super().__init__("Balance", parent)
         self.setAccessibleName(self.tr("Balance"))
         self._tolerance_points = TOLERANCE_PLAIN_POINTS
+        self._stepped = False
         self._right_pct: float | None = None
         self._figures: tuple[str, str] = ("–", "–")
         self._figures_at_s = -math.inf
@@ -45,6 +47,10 @@ class BalanceBar(Panel):
         self._tolerance_points = TOLERANCE_PLAIN_POINTS if points is None else points
         self.update()
 
+    def set_stepped(self, *, stepped: bool) -> None:
+        """The bubble moves with the figures only, and not with each frame, and back."""
+        self._stepped = stepped
+
     def show_forces(self, time_s: float, left_n: float, right_n: float) -> None:
         """The newest forces; NaN where one is not to be used."""
         total_n = left_n + right_n
@@ -52,9 +58,11 @@ class BalanceBar(Panel):
             self.show_nothing()
             return
         share_pct = min(100.0, max(0.0, 100.0 * right_n / total_n))
-        self._right_pct = share_pct
         since_s = time_s - self._figures_at_s
-        if self._figures[0] == "–" or not 0 <= since_s < FIGURES_EVERY_S:
+        due = self._figures[0] == "–" or not 0 <= since_s < FIGURES_EVERY_S
+        if due or not self._stepped:
+            self._right_pct = share_pct
+        if due:
             self._figures_at_s = time_s
             right = round(share_pct)
             self._figures = (f"{100 - right} %", f"{right} %")

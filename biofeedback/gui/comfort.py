@@ -10,10 +10,11 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.keys import bind, native, show_key
+from biofeedback.gui.keys import bind, native, not_given, show_key
 from biofeedback.gui.preferences_page import PreferencesPage
 from biofeedback.gui.second_screen import SecondScreen
 from biofeedback.gui.sound_box import LOUDER_KEY, MUTE_KEY, SOFTER_KEY, STEP_PCT
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.athlete_screen import AthleteScreen
     from biofeedback.gui.desk import Desk
+    from biofeedback.gui.order_box import OrderBox
     from biofeedback.session.preferences import Preferences
     from biofeedback.training.events import SetState
 
@@ -35,6 +37,7 @@ class Comfort(QObject):
 
     Args:
         keep: puts changed preferences away.
+        order_box: whose keys can be changed too.
 
     Attributes:
         home: holds the athlete's screen beside the desk.
@@ -51,16 +54,20 @@ class Comfort(QObject):
         desk: Desk,
         screen_part: AthleteScreen,
         keep: Callable[[Preferences], None],
+        order_box: OrderBox,
     ) -> None:
         super().__init__()
         self.preferences = preferences
         self._desk = desk
         self._screen_part = screen_part
         self._keep = keep
+        self._order_box = order_box
         self._shortcuts: list[tuple[QShortcut, str]] = []
-        actions = [(key, tip) for _, key, tip in desk.actions_and_keys()]
-        self.page = PreferencesPage(preferences, actions)
+        all_actions = (*desk.actions_and_keys(), *order_box.actions_and_keys())
+        actions = [(key, tip) for _, key, tip in all_actions]
+        self.page = PreferencesPage(preferences, actions, fixed=not_given(desk))
         self.sound = self.page.sound
+        self._flash_ms = QGuiApplication.styleHints().cursorFlashTime()
         self.home = QWidget()
         self.second = SecondScreen(screen_part, self.home)
         self.page.changed.connect(self._change)
@@ -85,7 +92,9 @@ class Comfort(QObject):
             ("Ctrl+F", self.fold),
         ):
             bind(window, key, act)
+        self._order_box.bind_keys(self.page.keymap.key)
         wanted = self.preferences
+        self._reduce_motion(reduced=wanted.reduced_motion)
         self.sound.set_up(on=wanted.sound, volume_pct=wanted.volume_pct)
         if wanted.second_screen:
             self.second.want()
@@ -131,6 +140,13 @@ class Comfort(QObject):
         self.sound.close_device()
         self.second.close()
 
+    def _reduce_motion(self, *, reduced: bool) -> None:
+        """What flows or grows goes on in steps, and no cursor blinks."""
+        self._screen_part.set_still(still=reduced)
+        app = QGuiApplication.instance()
+        if isinstance(app, QGuiApplication):
+            app.styleHints().setCursorFlashTime(0 if reduced else self._flash_ms)
+
     def _change(self, preferences: Preferences) -> None:
         before, self.preferences = self.preferences, preferences
         if preferences.keys != before.keys:
@@ -141,6 +157,9 @@ class Comfort(QObject):
                 self._tell_start(button, key)
                 shortcut.setKey(key)
                 show_key(button, key, tip)
+            self._order_box.change_keys(self.page.keymap.key)
+        if preferences.reduced_motion != before.reduced_motion:
+            self._reduce_motion(reduced=preferences.reduced_motion)
         if preferences.text_pct != before.text_pct:
             self.type_changed.emit()
         if preferences.second_screen and not before.second_screen:

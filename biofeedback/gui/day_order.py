@@ -201,6 +201,14 @@ class DayOrder(QObject):
         self.control.act(Act.NEXT_SET)
         return True
 
+    def let_rep_start(self) -> bool:
+        """The start key in a set whose next rep waits for a key; else False."""
+        visit = self.control.visit
+        if visit is None or not visit.waits_for_key:
+            return False
+        self.control.act(Act.NEXT_REP)
+        return True
+
     def change_band(self, band: Band) -> bool:
         """Another band of the set under way or the next; False without an order."""
         visit = self.control.visit

@@ -21,16 +21,22 @@ class HoldTimer(Panel):
     """A bar the width of the path; a lapse leaves a notch where the clock stood.
 
     It stands still in outline while no hold is under way. In an unseen rep it
-    shows the hold only, since a filling bar would tell where the force is.
+    shows the hold only, since a filling bar would tell where the force is. With
+    reduced motion it fills by whole seconds, together with the figure.
     """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Hold timer", parent)
         self.setAccessibleName(self.tr("Hold timer"))
+        self._stepped = False
         self._share = 0.0
         self._notches: tuple[float, ...] = ()
         self._figure = ""
         self._fill_px = -1
+
+    def set_stepped(self, *, stepped: bool) -> None:
+        """Whole seconds at a time in place of a fill that grows, and back."""
+        self._stepped = stepped
 
     def show_state(
         self, state: SetState | None, *, hold_s: float, live: bool, seen: bool = True
@@ -47,9 +53,10 @@ class HoldTimer(Panel):
             if state.phase in {Phase.REP, Phase.RELEASE}:
                 clock_s = min(state.clock_s, asked_s) if seen else 0.0
                 notches = state.lapse_clock_s if seen else ()
-        self._share = clock_s / asked_s if asked_s > 0 else 0.0
         self._notches = tuple(min(1.0, at_s / asked_s) for at_s in notches)
         left_s = math.ceil(asked_s - clock_s - 1e-9)
+        filled_s = max(0.0, asked_s - left_s) if self._stepped else clock_s
+        self._share = filled_s / asked_s if asked_s > 0 else 0.0
         self._figure = self.tr("{seconds} s").format(seconds=left_s) if live else "–"
         self.describe(
             self.tr("{figure} left, {percent} % done, {lapses} lapses").format(

@@ -77,39 +77,52 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
     )
 
 
+def fixed_keys(desk: Desk) -> tuple[tuple[str, str], ...]:
+    """Keys that always do the same, and what; of several in one row the first."""
+    tr = desk.tr
+    return (
+        ("F4", tr("Write a note; Enter keeps it")),
+        ("Ctrl+M", tr("Sound on and off")),
+        ("Ctrl+Up", tr("Sound louder; with the down key softer")),
+        ("Ctrl+F11", tr("Athlete's screen to the other monitor, and back")),
+        ("Ctrl+F", tr("Fold the desk away, and back")),
+        ("Ctrl+Return", tr("Athletes: choose. Today: take to the desk")),
+        ("Ctrl+Shift+Return", tr("Today: take to the desk against advice")),
+        ("Ctrl+T", tr("Today: take the whole day, set by set")),
+        ("Ctrl+N", tr("Athletes, tasks, plan: a new one")),
+        ("Ctrl+R", tr("Athletes, tasks, plan: the form as it was saved")),
+        ("Ctrl+D", tr("Athletes, tasks, plan: archive, or put back")),
+        ("Ctrl+Shift+D", tr("Athletes, tasks, plan: put back what went last")),
+        ("Ctrl+B", tr("Calibration: begin, or end without keeping")),
+        ("Ctrl+S", tr("Keep: calibration, test, athlete, task, plan")),
+        ("F9", tr("Calibration: take this point. Check, test: begin, or end")),
+        ("F9", tr("Review: isometric against eccentric, and back")),
+        ("F10", tr("Calibration: take back. Check: leave this press out")),
+    )
+
+
+def not_given(desk: Desk) -> dict[str, str]:
+    """Keys that no other action can have, and what they do."""
+    louder = dict(fixed_keys(desk))["Ctrl+Up"]
+    return {**dict(fixed_keys(desk)), "Ctrl+Down": louder}
+
+
 def sheet_rows(desk: Desk) -> tuple[tuple[str, str], ...]:
     """All keys and what they do, for the sheet of keys and words."""
     levels = {*desk.pain.buttons, *desk.effort.buttons}
-    tr = desk.tr
+    tr, fixed = desk.tr, fixed_keys(desk)
+    fixed_rows = [(native(key), what) for key, what in fixed]
     return (
         *(
             (native(key), tip)
             for button, key, tip in desk.actions_and_keys()
             if button not in levels
         ),
-        ("F4", tr("Write a note; Enter keeps it")),
-        (native("Ctrl+M"), tr("Sound on and off")),
-        (native("Ctrl+Up"), tr("Sound louder; with the down key softer")),
-        (native("Ctrl+F11"), tr("Athlete's screen to the other monitor, and back")),
-        (native("Ctrl+F"), tr("Fold the desk away, and back")),
+        *fixed_rows[:5],
         (f"{native('Ctrl+0')} … 9", tr("Mark pain 0 to 9 of 10")),
         (native("Ctrl+Shift+0"), tr("Mark pain 10 of 10")),
         (f"{native('Alt+0')} … 9", tr("Effort of the last set, 0 to 9 of 10")),
         (native("Alt+Shift+0"), tr("Effort of the last set, 10 of 10")),
         ("Esc", tr("On another page: back to live")),
-        (native("Ctrl+Return"), tr("Athletes: choose. Today: take to the desk")),
-        (native("Ctrl+Shift+Return"), tr("Today: take to the desk against advice")),
-        (native("Ctrl+T"), tr("Today: take the whole day, set by set")),
-        (native("Ctrl+N"), tr("Athletes, tasks, plan: a new one")),
-        (native("Ctrl+R"), tr("Athletes, tasks, plan: the form as it was saved")),
-        (native("Ctrl+D"), tr("Athletes, tasks, plan: archive, or put back")),
-        (
-            native("Ctrl+Shift+D"),
-            tr("Athletes, tasks, plan: put back what went last"),
-        ),
-        (native("Ctrl+B"), tr("Calibration: begin, or end without keeping")),
-        (native("Ctrl+S"), tr("Keep: calibration, test, athlete, task, plan")),
-        ("F9", tr("Calibration: take this point. Check, test: begin, or end")),
-        ("F9", tr("Review: isometric against eccentric, and back")),
-        ("F10", tr("Calibration: take back. Check: leave this press out")),
+        *fixed_rows[5:],
     )

@@ -40,6 +40,8 @@ from biofeedback.training.running_order import Doing, Stand
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from PySide6.QtGui import QShortcut
+
     from biofeedback.gui.theme import Theme
     from biofeedback.session.visit import Visit
     from biofeedback.training.running_order import Leg
@@ -116,6 +118,7 @@ class OrderBox(QWidget):
         tr = self.tr
         self.setAccessibleName(tr("Running order"))
         self._theme, self._size = DAY, 1.0
+        self._shortcuts: dict[str, QShortcut] = {}
         self._legs: tuple[Leg, ...] = ()
         self._place = -1
         self.heading = QLabel()
@@ -277,10 +280,15 @@ class OrderBox(QWidget):
         Args:
             key_of: the key in use in place of a usual one.
         """
+        for button, usual, _ in self.actions_and_keys():
+            self._shortcuts[usual] = bind(self, key_of(usual), button.click)
+        self.change_keys(key_of)
+
+    def change_keys(self, key_of: Callable[[str], str]) -> None:
+        """Other keys from now on."""
         for button, usual, tip in self.actions_and_keys():
-            key = key_of(usual)
-            show_key(button, key, tip)
-            bind(self, key, button.click)
+            self._shortcuts[usual].setKey(key_of(usual))
+            show_key(button, key_of(usual), tip)
 
     # What is shown.
 

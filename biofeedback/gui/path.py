@@ -3,7 +3,7 @@
 Left of *now* is the force that was, right of it the band that is to come: the
 way in, the hold and its end. *Now* is the newest sample and nothing else: with
 no fresh sample the picture stands, its marker is gone, and no old value is ever
-shown as if it were live.
+shown as if it were live. With reduced motion nothing flows: see `path_place`.
 """
 
 from __future__ import annotations
@@ -18,12 +18,14 @@ from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.marks import Fill, disc, ring, triangle
 from biofeedback.gui.panel import Panel
-from biofeedback.gui.path_ahead import AHEAD_S, ENTRY_RAMP_S, PathAhead, look_of
+from biofeedback.gui.path_ahead import ENTRY_RAMP_S, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
 from biofeedback.gui.path_picture import PathPicture
+from biofeedback.gui.path_place import PathPlace
 from biofeedback.gui.path_scale import paint_margins
 from biofeedback.gui.tempo_marks import TempoMarks
 from biofeedback.session import SetBegun
+from biofeedback.training.events import Phase
 from biofeedback.training.feedback import ENTRY_ROOM_S, Cue, Stretch, ahead
 from biofeedback.training.task import TaskKind
 from biofeedback.training.tempo import tempo_guide
@@ -58,7 +60,7 @@ class Path(Panel):
         self.setAccessibleName(self.tr("Path"))
         self.content = PathContent(None, asked)
         self.ring = ColumnRing()
-        self._live = False
+        self._live = self._paged = False
         self._cue = Cue.NO_SIGNAL
         self._margins = QPixmap()
         self._margins_key: object = None
@@ -69,6 +71,11 @@ class Path(Panel):
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours; the past is drawn anew."""
         super().set_theme(theme)
+        self.lay_out()
+
+    def set_paged(self, *, paged: bool) -> None:
+        """Page by page in place of a path that flows, and back."""
+        self._paged = paged
         self.lay_out()
 
     def set_up(self, profile: RigProfile | None, asked: Prescription) -> None:
@@ -141,8 +148,8 @@ class Path(Panel):
         percent = self.content.scale.reference_n is not None
         right = self._left if percent else round(self._height * 0.04)
         self._width = max(30, round(self.width() * ratio) - self._left - right)
-        self._now_x = self._width * 2 // 3
-        self._columns_per_s = self._now_x / PAST_S
+        self._place = PathPlace(self._width, paged=self._paged)
+        self._columns_per_s = self._place.past / PAST_S
         self._picture = PathPicture(
             self.content,
             theme=self.theme,
@@ -156,7 +163,7 @@ class Path(Panel):
             height=self._height,
             columns_per_s=self._columns_per_s,
         )
-        self.ring.resize(self._now_x, self._height)
+        self.ring.resize(self._place.kept, self._height)
         self._margins_key = None
         self.update()
 
@@ -171,15 +178,16 @@ class Path(Panel):
         if self._ratio != self.devicePixelRatio():
             self.lay_out()
         end = self._refresh_ring()
+        now_x = self._place.now_x(end)
         painter = self.begin()
         painter.scale(1 / self._ratio, 1 / self._ratio)
         self._paint_margins(painter)
         painter.translate(self._left, 0)
-        self.ring.blit(painter, 0, 0)
         painter.setClipRect(0, 0, self._width, self._height)
-        self._paint_ahead(painter, end)
+        self.ring.blit(painter, now_x - self.ring.width, 0)
+        self._paint_ahead(painter, end, now_x)
         self._paint_ceiling(painter)
-        self._paint_now(painter)
+        self._paint_now(painter, now_x)
         painter.end()
 
     def _refresh_ring(self) -> int:
@@ -219,29 +227,29 @@ class Path(Panel):
             inner.end()
         painter.drawPixmap(0, 0, self._margins)
 
-    def _paint_ahead(self, painter: QPainter, end: int) -> None:
+    def _paint_ahead(self, painter: QPainter, end: int, now_x: int) -> None:
         """The band to come, in the columns right of *now*."""
         content = self.content
-        room = self._width - self._now_x
+        room = self._width - now_x
         rest = round(content.scale.y(0.0, self._height))
-        painter.fillRect(self._now_x, rest, room, 2, self.theme.colour("edge"))
+        painter.fillRect(now_x, rest, room, 2, self.theme.colour("edge"))
         if content.maximal:
             return
         stretches: tuple[Stretch, ...]
         if content.state is None:
             # Before a set: the hold that is planned, as if it could begin now.
             stretches = (Stretch(ENTRY_ROOM_S, math.inf, entry=True),)
-            base_s = content.store.newest_s or 0.0
+            base_s = self._place.base_s(content.store.newest_s or 0.0)
         elif self._live:
-            stretches = ahead(
-                content.state, rest_s=content.asked.rest_s, span_s=AHEAD_S
-            )
-            base_s = content.state.time_s
+            state, span_s = content.state, room / self._columns_per_s
+            stretches = ahead(state, rest_s=content.asked.rest_s, span_s=span_s)
+            waits = state.phase is Phase.WAITING
+            base_s = self._place.base_s(state.time_s) if waits else state.time_s
         else:
             return
         look = BandLook.QUIET if content.unseen else look_of(self._cue)
         painter.save()
-        painter.translate(self._now_x - end, 0)
+        painter.translate(now_x - end, 0)
         painter.setClipRect(end, 0, room, self._height)
         for stretch in stretches:
             self._ahead.paint(painter, stretch, base_s=base_s, first=end, look=look)
@@ -291,20 +299,20 @@ class Path(Panel):
             align=Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
         )
 
-    def _paint_now(self, painter: QPainter) -> None:
+    def _paint_now(self, painter: QPainter, now_x: int) -> None:
         """The line of *now*, and on it where the force is."""
         line = QPen(self.theme.colour("edge"), self._picture.pens.edge)
         if not self._live:
             line.setDashPattern([3, 3])
         painter.setPen(line)
-        painter.drawLine(QLineF(self._now_x, 0, self._now_x, self._height))
+        painter.drawLine(QLineF(now_x, 0, now_x, self._height))
         if not self._live:
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
         markers = self.content.markers()
         radius = self._height / 24
         for i, (shape, force_n) in enumerate(markers):
-            fill, x = Fill.SOLID, float(self._now_x)
+            fill, x = Fill.SOLID, float(now_x)
             if len(markers) == 2:
                 # Left beside the line and hollow, right beside it and solid.
                 fill = (Fill.HOLLOW, Fill.SOLID)[i]

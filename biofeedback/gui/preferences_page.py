@@ -33,7 +33,7 @@ from biofeedback.gui.sound_box import SoundBox
 from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from biofeedback.session.preferences import Preferences
 
@@ -45,6 +45,7 @@ class PreferencesPage(QWidget):
 
     Args:
         actions: usual key and what it does, of each key that can be changed.
+        fixed: keys that cannot be given to another action, and what they do.
 
     Signals:
         live_wanted: back to the live page.
@@ -63,13 +64,16 @@ class PreferencesPage(QWidget):
         preferences: Preferences,
         actions: Sequence[tuple[str, str]],
         parent: QWidget | None = None,
+        *,
+        fixed: Mapping[str, str] | None = None,
     ) -> None:
         super().__init__(parent)
         tr = self.tr
         self.setAccessibleName(tr("Preferences"))
         self._preferences = preferences
         self._actions = tuple(actions)
-        self.keymap = Keymap([key for key, _ in actions], preferences.keys)
+        usual = [key for key, _ in actions]
+        self.keymap = Keymap(usual, preferences.keys, fixed=fixed)
         self.live = QPushButton(tr("Back to live"))
         self.title = QLabel(tr("Preferences of this computer"))
         self.title.setObjectName("who")
@@ -89,6 +93,20 @@ class PreferencesPage(QWidget):
         self.next_start.setObjectName("summary")
         self.next_start.setWordWrap(True)
         self.night = QCheckBox(tr("Begin with light ink on dark"))
+        self.still = QCheckBox(tr("Less motion"))
+        self.still.setToolTip(
+            tr(
+                "The path stands still and turns page by page, the timer fills by\n"
+                "whole seconds, the balance moves four times a second, nothing blinks."
+            )
+        )
+        self.auto_next = QCheckBox(tr("Sets of a day begin by themselves"))
+        self.auto_next.setToolTip(
+            tr(
+                "Exactly when the rest is over; never the first set. It can be\n"
+                "changed for one visit in its running order."
+            )
+        )
         self.sound = SoundBox()
         self.second = QPushButton(tr("Athlete's screen on the other monitor, or back"))
         self.second_always = QCheckBox(tr("There whenever there is a second monitor"))
@@ -100,7 +118,7 @@ class PreferencesPage(QWidget):
         self.usual = QPushButton(tr("All keys as usual"))
         self.problem = QLabel()
         self.problem.setObjectName("error")
-        self.problem.setAccessibleName(tr("What is wrong with a key"))
+        self.problem.setAccessibleName(tr("What is to be known of a key"))
         self.problem.setWordWrap(True)
         self.problem.hide()
         self.keys: dict[str, QLineEdit] = {}
@@ -125,8 +143,9 @@ class PreferencesPage(QWidget):
         )
         sound.setObjectName("summary")
         sound.setWordWrap(True)
-        for widget in (self.next_start, self.night, self.sound, sound, self.second,
-                       self.second_always, self.fold):  # fmt: skip
+        for widget in (self.next_start, self.night, self.still, self.auto_next,
+                       self.sound, sound, self.second, self.second_always,
+                       self.fold):  # fmt: skip
             left.addWidget(widget)
         left.addStretch(1)
         right = QVBoxLayout()
@@ -173,6 +192,8 @@ class PreferencesPage(QWidget):
         self.text.setCurrentIndex(max(0, self.text.findData(preferences.text_pct)))
         choose(self.language, preferences.language)
         self.night.setChecked(preferences.night)
+        self.still.setChecked(preferences.reduced_motion)
+        self.auto_next.setChecked(preferences.auto_next)
         self.second_always.setChecked(preferences.second_screen)
         self._show_keys()
 
@@ -185,6 +206,8 @@ class PreferencesPage(QWidget):
             lambda: self._change(language=self.language.currentData())
         )
         self.night.toggled.connect(lambda on: self._change(night=on))
+        self.still.toggled.connect(lambda on: self._change(reduced_motion=on))
+        self.auto_next.toggled.connect(lambda on: self._change(auto_next=on))
         self.second_always.toggled.connect(lambda on: self._change(second_screen=on))
         self.second.clicked.connect(self.second_wanted)
         self.fold.clicked.connect(self.fold_wanted)
@@ -194,9 +217,7 @@ class PreferencesPage(QWidget):
         self.presenter.clicked.connect(
             lambda: self._use(self.keymap.with_all(PRESENTER))
         )
-        self.usual.clicked.connect(
-            lambda: self._use(Keymap([key for key, _ in self._actions]))
-        )
+        self.usual.clicked.connect(lambda: self._use(self.keymap.as_usual))
 
     def enter(self) -> None:
         """The page is shown."""
@@ -208,11 +229,19 @@ class PreferencesPage(QWidget):
             return
         try:
             keymap = self.keymap.with_key(usual, text)
+            other = self.keymap.holder(text)
         except FieldError as error:
-            self.problem.setText(shown(error.problem))
-            self.problem.show()
+            self._say(shown(error.problem))
             return
         self._use(keymap)
+        if other is not None:
+            words = self.tr("That was the key of “{what}”, which now has {key}.")
+            what = dict(self._actions)[other]
+            self._say(words.format(what=what, key=native(keymap.key(other))))
+
+    def _say(self, words: str) -> None:
+        self.problem.setText(words)
+        self.problem.show()
 
     def _use(self, keymap: Keymap) -> None:
         self.keymap = keymap

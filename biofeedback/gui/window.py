@@ -110,18 +110,19 @@ class Window(QWidget):
         office = office or Office()
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription)
-        self.comfort = Comfort(
-            preferences or Preferences(),
-            self.desk,
-            self.screen_part,
-            keep or (lambda _: None),
-        )
         self.order = DayOrder(
             session,
             office,
             self.desk,
             self.screen_part,
             auto=lambda: self.comfort.preferences.auto_next,
+        )
+        self.comfort = Comfort(
+            preferences or Preferences(),
+            self.desk,
+            self.screen_part,
+            keep or (lambda _: None),
+            self.order.box,
         )
         self.visit = Visit(session, office, self.desk, prescription, self.order)
         mounted = Mounted(
@@ -170,7 +171,6 @@ class Window(QWidget):
             )
         )
         self.order.said.connect(today.say)
-        self.order.box.bind_keys(self.comfort.page.keymap.key)
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
         self.calibration.profile_wanted.connect(
@@ -191,6 +191,8 @@ class Window(QWidget):
         elif button in pages.buttons:
             pages.press(button)
         else:
+            if button is desk.start and self.order.let_rep_start():
+                return  # the start key goes on, also within a set
             if button is desk.start and pages.shown is self.mounted.test:
                 self.mounted.test.begin.click()  # the start that is seen there
                 return

@@ -14,6 +14,7 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from session.visit_on_rig import CODE, LEFT_N, PLANNED, RIGHT_N, STEP_US
 
+from biofeedback.gui.keymap import PRESENTER, Keymap
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keys import new_key
@@ -21,9 +22,11 @@ from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.session import Session, demo
 from biofeedback.session.day_facts import Background
 from biofeedback.session.office import Office
+from biofeedback.session.preferences import Preferences
 from biofeedback.session.set_of_day import PlanPlace
 from biofeedback.session.today import Today
 from biofeedback.training.day import PainRule
+from biofeedback.training.prescription import StartBy
 from biofeedback.training.reference import Definition
 from biofeedback.training.running_order import Doing, Stand
 from biofeedback.training.task import Sides
@@ -39,12 +42,23 @@ if TYPE_CHECKING:
 
 WAIT_MOST_S = 120.0
 PLACE = PlanPlace(new_key(), 0, "Invented plan, stage 1")
+PRESENTED = Preferences(
+    keys=Keymap([*PRESENTER, *PRESENTER.values()]).with_all(PRESENTER).changed
+)
 
 
 class Day:
     """A window with the plan of an invented athlete, its rig stepped by hand."""
 
-    def __init__(self, qtbot: QtBot, book: Logbook, folder: Path) -> None:
+    def __init__(
+        self,
+        qtbot: QtBot,
+        book: Logbook,
+        folder: Path,
+        *,
+        start: StartBy = StartBy.FORCE,
+        preferences: Preferences | None = None,
+    ) -> None:
         self.book, self.file = book, folder / "logbook.db"
         self.session = Session(
             demo.source(seed=3, step_us=STEP_US),
@@ -56,7 +70,7 @@ class Day:
         assert athlete is not None
         self.athlete_id = athlete.id
         self.now_ns = time.monotonic_ns()
-        planned = replace(PLANNED, sets=1)
+        planned = replace(PLANNED, sets=1, start=start)
         here = Background(plan=PLACE, planned=(planned,))
         nobody = Background()
         today = Today(
@@ -69,12 +83,13 @@ class Day:
             self.session,
             office,
             prescription=office.last_prescription(CODE),
+            preferences=preferences,
             clock=lambda: self.now_ns,
         )
         qtbot.addWidget(self.window)
         self.window.show()
         self.window.activateWindow()
-        qtbot.waitActive(self.window)
+        qtbot.waitUntil(self.window.isActiveWindow)
         self.run(0.5)
 
     def test(self, force_n: float, sides: Sides) -> None:
@@ -103,7 +118,7 @@ class Day:
             self.run(STEP_US / 1e6)
             if reached():
                 return
-        pytest.fail("what was waited for did not come")
+        pytest.fail(f"what was waited for did not come; told: {self.told}")
 
     def press(self, key: str) -> None:
         focus: QWidget | None = self.window.focusWidget()
@@ -227,6 +242,61 @@ def test_without_an_answer_nothing_is_taken(day: Day) -> None:
     day.press("Ctrl+T")
     assert not day.window.order.on
     assert "Pain now was not asked" in day.window.mounted.today.message.text()
+
+
+@pytest.mark.parametrize("start", list(StartBy))
+def test_two_buttons_run_the_whole_order(
+    qtbot: QtBot, tmp_path: Path, start: StartBy
+) -> None:
+    """A presenter or a foot switch: nothing but page down and page up."""
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        day = Day(qtbot, book, tmp_path, start=start, preferences=PRESENTED)
+        day.test(LEFT_N, Sides.LEFT)
+        day.test(RIGHT_N, Sides.RIGHT)
+        day.take()
+        day.press("PgDown")
+        day.until(lambda: day.window.desk.in_set)
+        waits: list[int] = []
+
+        def went_on() -> bool:
+            """Presses as soon as something waits for a key."""
+            order = day.order
+            if order.waits_for_key:
+                waits.append(order.order.place)
+                day.press("PgDown")
+                day.run(0.2)
+            elif not order.in_set and order.rest_left_s <= 0:
+                day.press("PgDown")
+            return not day.window.order.on
+
+        day.until(went_on)
+        stands = [leg.stand for leg in day.order.order.legs]
+        assert stands == [Stand.DONE, Stand.DONE]
+        asked = day.order.order.legs[0].asked
+        if start is StartBy.KEY:  # each rep of each side
+            assert len(waits) >= 2 * (asked.reps - 1)
+        else:
+            assert waits == []
+        day.window.close()
+
+
+def test_of_two_buttons_one_stops_at_once(qtbot: QtBot, tmp_path: Path) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        day = Day(qtbot, book, tmp_path, preferences=PRESENTED)
+        day.test(LEFT_N, Sides.LEFT)
+        day.test(RIGHT_N, Sides.RIGHT)
+        day.take()
+        day.press("PgDown")
+        day.until(lambda: day.window.desk.in_set)
+        day.press("PgUp")
+        day.until(lambda: not day.window.desk.in_set)
+        assert day.order.order.doing is Doing.STOPPED
+        # The one that begins does not begin the next set unasked after a stop.
+        day.press("PgDown")
+        day.run(1.0)
+        assert not day.window.desk.in_set
+        assert "was stopped" in day.told
+        day.window.close()
 
 
 def test_an_order_that_was_left_is_found_again_and_waits(day: Day) -> None:

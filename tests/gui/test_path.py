@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -77,8 +78,7 @@ class Stage:
         ring = ColumnRing()
         ring.resize(self.path.ring.width, self.path.height())
         newest_s = self.path.content.store.newest_s or 0.0
-        past_s = 10.0
-        end = math.floor(newest_s * (self.path.ring.width / past_s)) + 1
+        end = math.floor(newest_s * self.path._columns_per_s) + 1
         ring.refresh(self.path.picture, end)
         return image_of(ring)
 
@@ -435,10 +435,52 @@ def test_a_lowering_is_told_its_tempo(qtbot: QtBot) -> None:
         pixels = np.frombuffer(image.constBits(), dtype=np.uint8)
         return (
             pixels.reshape(image.height(), image.width(), 4).copy(),
-            stage.path._now_x,
+            stage.path._place.past,
         )
 
     (plain, now), (told, _) = picture(hold), picture(lowering)
     differ = (plain != told).any(axis=2).any(axis=0)
     assert not differ[: now - 8].any()
     assert differ[now:].sum() > 50
+
+
+# With reduced motion it turns page by page.
+
+
+def grabbed(stage: Stage) -> npt.NDArray[np.int16]:
+    """The plot alone, as it is on the screen."""
+    picture = stage.path.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
+    pixels = np.frombuffer(picture.constBits(), dtype=np.uint8)
+    whole = pixels.reshape(picture.height(), picture.width(), 4)[:, :, :3]
+    box = stage.path.plot_box()
+    plot = whole[:, round(box.x()) : round(box.x() + box.width())]
+    return plot.astype(np.int16)
+
+
+@pytest.mark.parametrize("paged", [True, False])
+def test_on_a_page_what_was_stands_still(qtbot: QtBot, *, paged: bool) -> None:
+    stage = Stage(qtbot)
+    stage.path.set_paged(paged=paged)
+    stage.run(4.0)
+    now = stage.path._place.now_x(stage.path._refresh_ring())
+    before = grabbed(stage)
+    stage.run(1.0)
+    after = grabbed(stage)
+    past = slice(0, now - 20)  # left of the marker
+    assert before[:, past].std() > 5, "an empty picture proves nothing"
+    assert np.array_equal(before[:, past], after[:, past]) is paged
+
+
+def test_a_page_turns_and_keeps_some_of_what_was(qtbot: QtBot) -> None:
+    stage = Stage(qtbot)
+    stage.path.set_paged(paged=True)
+    places, width = [], stage.path._place.width
+    for _ in range(round(21.0 / FRAME_S)):
+        stage.frame()
+        places.append(stage.path._place.now_x(stage.path._refresh_ring()))
+    turns = sum(after < before for before, after in itertools.pairwise(places))
+    assert turns == 2  # ten seconds to a page
+    assert min(places) >= round(width / 6)  # of what was
+    assert max(places) <= width - round(width / 6) + 1  # of what is to come
+    stage.path.grab()
+    stage.assert_same()

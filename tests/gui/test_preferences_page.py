@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
-from PySide6.QtGui import QKeySequence
+from PySide6.QtGui import QGuiApplication, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit
 
 from biofeedback.errors import FileError
+from biofeedback.gui.order_box import Act
 from biofeedback.gui.window import Window
 from biofeedback.session import Warned
 from biofeedback.session.preferences import Language, Preferences
@@ -94,6 +95,92 @@ def test_a_kept_key_is_in_use_from_the_start(qtbot: QtBot) -> None:
     stage.press("B")
     stage.press("B")
     assert stage.window.desk.in_set
+
+
+def type_key(stage: Stage, usual: str, key: str) -> None:
+    """As a person types it, and leaves the field."""
+    line = stage.page.keys[usual]
+    line.setText(key)
+    line.editingFinished.emit()
+
+
+@pytest.mark.parametrize(
+    ("key", "told"),
+    [
+        ("Ctrl+M", "taken: Sound on and off"),
+        ("Ctrl+Down", "taken: Sound louder"),
+        ("F9", "is taken"),
+        ("Tab", "moving among the controls"),
+        ("Space", "moving among the controls"),
+    ],
+)
+def test_a_key_that_always_does_the_same_is_not_given(
+    stage: Stage, key: str, told: str
+) -> None:
+    type_key(stage, "F5", key)
+    assert told in stage.page.problem.text()
+    assert stage.page.keymap.changed == {}
+
+
+def test_the_keys_of_the_running_order_can_be_changed_too(stage: Stage) -> None:
+    box = stage.window.order.box
+    type_key(stage, "Alt+N", "Ctrl+Y")
+    assert stage.kept[-1].keys == {"Alt+N": "Ctrl+Y"}
+    assert "(Ctrl+Y)" in box.buttons[Act.NEXT_SET].toolTip()
+    wanted: list[Act] = []
+    box.wanted.connect(wanted.append)
+    box.show()
+    for button in box.buttons.values():
+        button.setEnabled(True)
+    stage.press("Alt+N")
+    assert wanted == []
+    stage.press("Ctrl+Y")
+    assert wanted == [Act.NEXT_SET]
+
+
+def test_a_key_that_changes_places_is_told(stage: Stage) -> None:
+    type_key(stage, "Alt+N", "F5")
+    assert stage.kept[-1].keys == {"Alt+N": "F5", "F5": "Alt+N"}
+    assert stage.page.problem.text() == (
+        "That was the key of “Start the set”, which now has Alt+N."
+    )
+    assert stage.window.desk.start_key == "Alt+N"
+
+
+def test_less_motion_works_at_once_and_is_kept(stage: Stage) -> None:
+    part, hints = stage.window.screen_part, QGuiApplication.styleHints()
+    flash_ms = hints.cursorFlashTime()
+    assert flash_ms > 0
+    paged = [part.path._place.paged]
+    stage.page.still.click()
+    assert stage.kept[-1] == Preferences(reduced_motion=True)
+    paged.append(part.path._place.paged)
+    assert hints.cursorFlashTime() == 0
+    stage.page.still.click()
+    paged.append(part.path._place.paged)
+    assert paged == [False, True, False]
+    assert hints.cursorFlashTime() == flash_ms
+
+
+def test_with_less_motion_the_timer_moves_with_its_figure_only(qtbot: QtBot) -> None:
+    stage = Stage(qtbot, Preferences(reduced_motion=True))
+    stage.press("F5")
+    stage.press("F5")
+    seen: dict[str, set[float]] = {}
+    timer = stage.window.screen_part.timer
+    for _ in range(round(8.0 / FRAME_S)):
+        stage.session.advance(FRAME_S)
+        stage.window.frame()
+        seen.setdefault(timer._figure, set()).add(timer._share)
+    assert len(seen) > 3
+    assert all(len(shares) == 1 for shares in seen.values()), seen
+    stage.page.still.click()
+
+
+def test_sets_that_begin_by_themselves_are_a_preference(stage: Stage) -> None:
+    stage.page.auto_next.click()
+    assert stage.kept[-1] == Preferences(auto_next=True)
+    assert stage.window.order._auto()
 
 
 def test_what_is_no_key_is_said_and_nothing_changes(stage: Stage) -> None:
