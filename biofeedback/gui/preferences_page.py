@@ -138,7 +138,8 @@ class PreferencesPage(QWidget):
         sound = QLabel(
             tr(
                 "Sound is for athletes who cannot see a screen: silent inside the "
-                "band, low pulses below it, high ones above, a chime at the end."
+                "band, low pulses below it, high ones above, a chime at the end. Two "
+                "short pulses every two seconds: the signal is lost."
             )
         )
         sound.setObjectName("summary")

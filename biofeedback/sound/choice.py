@@ -3,7 +3,8 @@
 Pure. Screen and sound take the same `Cue`, so they never tell an athlete two different
 things; the sound alone does without the dwell, for an ear follows faster than reading.
 Where the force is withheld nothing about it sounds either, but for the ceiling. Without
-a live signal nothing sounds but the end of a rep, which the rules have told.
+a live signal nothing is told of the force; in a set it is told that the signal is lost,
+and a rep that ends is told all the same, for the rules have told it.
 
 One thing at a time: a ceiling warning sounds alone, and of what sounds once only the
 weightiest of a frame is heard.
@@ -48,6 +49,10 @@ _HOLD_COUNTED = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN, Cue.BY_FEEL})
 _MAY_BEGIN = frozenset(
     {Cue.READY, Cue.ABOUT_HALF, Cue.THREE_QUARTERS, Cue.NEARLY_ALL, Cue.ALL_OUT}
 )
+SIGNAL_LOST_AFTER_FRAMES = 12
+"""A signal that is gone for a fifth of a second at 60 Hz is told as lost: what is gone
+for less has come back before it is understood. Counted in frames, as the time of the
+samples stands still meanwhile."""
 _NOTHING_KNOWN = frozenset({Cue.NO_SIGNAL, Cue.NO_SET})
 _WEIGHT = (Once.STOPPED, Once.SET_DONE, Once.CHIME, Once.GO, Once.TICK)
 _ENDS = frozenset({Once.STOPPED, Once.SET_DONE, Once.CHIME})
@@ -68,6 +73,7 @@ class _Memory:
 
     Attributes:
         cue, phase, rep: in the frame before; the cue where there was a signal.
+        lost_frames: frames in a row without a signal.
         left: seconds last counted down, rounded up.
         told: whether the beginning or the end that this phase stands for was told.
         warned_until_s: sample time up to which a warning has to last.
@@ -77,6 +83,7 @@ class _Memory:
     cue: Cue | None = None
     phase: Phase | None = None
     rep: int = 0
+    lost_frames: int = 0
     now_s: float = -math.inf
     left: float = math.inf
     told: bool = False
@@ -107,8 +114,9 @@ class Choice:
         found = self._of_events(state, events)
         if cue in _NOTHING_KNOWN:
             self._follow(state)
-            steady = None
+            steady = self._lost(cue, state)
         else:
+            self._memory.lost_frames = 0
             steady = self._steady(cue, state)
             found += [*self._turn(cue, state), *self._tick(cue, state)]
         self._memory.now_s = state.time_s
@@ -124,6 +132,14 @@ class Choice:
             elif isinstance(event, RepEnded) and event.rep.outcome is Outcome.STOPPED:
                 found.append(Once.STOPPED)
         return found
+
+    def _lost(self, cue: Cue, state: SetState) -> Steady | None:
+        """Silence would pass for a force in the band; outside of a set for nothing."""
+        if cue is not Cue.NO_SIGNAL or state.phase is Phase.DONE:
+            return None
+        self._memory.lost_frames += 1
+        lost = self._memory.lost_frames > SIGNAL_LOST_AFTER_FRAMES
+        return Steady.LOST if lost else None
 
     def _steady(self, cue: Cue, state: SetState) -> Steady | None:
         if state.time_s < self._memory.warned_until_s:

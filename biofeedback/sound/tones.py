@@ -70,12 +70,17 @@ class Steady(Enum):
     only the sides differ.
 
     `CEILING`: two high pitches in turn without a pause, and the loudest of all.
+
+    `LOST`: two short equal pulses of a middle pitch, then silence until two seconds
+    are over. No other sound is as rare, so it is not taken for one that tells of the
+    force; and silence alone would be taken for a force in the band.
     """
 
     BELOW = Pulses((220.0,), 0.5, 0.16, level=0.4, overtones=(0.5, 0.25))
     ABOVE = Pulses((880.0,), 0.16, 0.08, level=0.3)
     UNEVEN = Pulses((440.0, 440.0, 0.0), 0.2, 0.1, level=0.2)
     CEILING = Pulses((1320.0, 880.0), 0.1, 0.1, level=0.6)
+    LOST = Pulses((587.3, 587.3, *6 * (0.0,)), 0.25, 0.08, level=0.25)
 
 
 @dataclass(frozen=True, slots=True)

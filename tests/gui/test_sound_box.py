@@ -7,9 +7,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from gui.staged_session import ASKED, FRAME_S, StagedSession
 from training.scripted import ONE_CELL, Script, asked, rig
 
+from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.sound_box import SoundBox
+from biofeedback.gui.window import Window
+from biofeedback.sound.choice import SIGNAL_LOST_AFTER_FRAMES
 from biofeedback.sound.player import LOST_AFTER_FRAMES, Player
 from biofeedback.sound.speaker import BufferSpeaker
 from biofeedback.sound.tones import Steady
@@ -17,6 +21,9 @@ from biofeedback.training.conductor import Conductor
 from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    import numpy.typing as npt
     from pytestqt.qtbot import QtBot
 
     from biofeedback.training.events import SetState
@@ -180,3 +187,74 @@ def test_every_control_has_a_name_and_its_key(box: SoundBox) -> None:
     assert "Ctrl+M" in box.on.toolTip()
     assert "Ctrl+Up" in box.volume.toolTip()
     assert "Ctrl+Down" in box.volume.toolTip()
+
+
+# In the real window, from a force to the samples for the device.
+
+
+class InTheWindow:
+    """A staged session in the window, its sound rendered frame by frame."""
+
+    def __init__(self, qtbot: QtBot, speaker: BufferSpeaker) -> None:
+        self.force_n = 120.0
+        self.speaker = speaker
+        self.session = StagedSession(lambda _: self.force_n)
+        self.window = Window(
+            self.session, prescription=ASKED, clock=lambda: self.session.now_ns
+        )
+        qtbot.addWidget(self.window)
+        self.window.comfort.sound._player = Player(speaker)
+        self.window.comfort.sound.on.setChecked(True)
+        self.session.begin_set(ASKED)
+
+    def sounds(self, seconds: float) -> npt.NDArray[np.float32]:
+        """What a device would have been given meanwhile."""
+        heard = []
+        for _ in range(round(seconds / FRAME_S)):
+            self.session.advance(FRAME_S)
+            self.window.frame()
+            heard.append(self.speaker.play(round(FRAME_S * self.speaker.rate_hz)))
+        return np.concatenate(heard)
+
+    def power(self, wave: npt.NDArray[np.float32], pitch_hz: float) -> float:
+        """Share of the power within 10 Hz of a pitch."""
+        power = np.abs(np.fft.rfft(wave)) ** 2
+        near = np.abs(np.fft.rfftfreq(len(wave), 1 / self.speaker.rate_hz) - pitch_hz)
+        return float(power[near < 10].sum() / power.sum())
+
+
+@pytest.fixture
+def in_window(qtbot: QtBot, speaker: BufferSpeaker) -> Iterator[InTheWindow]:
+    made = InTheWindow(qtbot, speaker)
+    yield made
+    made.window.close()
+
+
+def test_a_ceiling_passed_is_heard(in_window: InTheWindow) -> None:
+    in_window.sounds(2.0)
+    assert not in_window.sounds(0.5).any()  # inside the band
+    in_window.force_n = 200.0  # the ceiling is at 190 N
+    first = in_window.sounds(0.2)
+    onset_s = np.flatnonzero(first)[0] / in_window.speaker.rate_hz
+    wave = in_window.sounds(1.0)
+    assert onset_s < 0.1, "one frame, and the delay of the filter"
+    assert in_window.power(wave, 1320) > 0.3
+    assert in_window.power(wave, 880) > 0.2
+    assert np.abs(wave).max() > 0.1
+    in_window.force_n = 120.0
+    in_window.sounds(1.0)
+    assert not in_window.sounds(0.5).any()
+
+
+def test_a_signal_that_is_lost_in_the_band_is_heard(in_window: InTheWindow) -> None:
+    in_window.sounds(2.0)
+    assert not in_window.sounds(0.5).any()  # inside the band
+    in_window.session.silent = True
+    wave = in_window.sounds(1.5)
+    onset_s = np.flatnonzero(wave)[0] / in_window.speaker.rate_hz
+    lost_s = STALE_AFTER_S + (SIGNAL_LOST_AFTER_FRAMES + 1) * FRAME_S
+    assert onset_s == pytest.approx(lost_s, abs=3 * FRAME_S)
+    assert in_window.power(wave, 587.3) > 0.5
+    in_window.session.silent = False
+    in_window.sounds(0.2)
+    assert not in_window.sounds(2.0).any()

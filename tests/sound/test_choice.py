@@ -8,7 +8,12 @@ from typing import TYPE_CHECKING
 import pytest
 from training.scripted import ONE_CELL, TWO_CELLS, Script, asked, rig
 
-from biofeedback.sound.choice import CEILING_LEAST_S, Choice, Heard
+from biofeedback.sound.choice import (
+    CEILING_LEAST_S,
+    SIGNAL_LOST_AFTER_FRAMES,
+    Choice,
+    Heard,
+)
 from biofeedback.sound.tones import Once, Steady
 from biofeedback.training.band import Band
 from biofeedback.training.conductor import Conductor
@@ -183,10 +188,41 @@ def test_without_a_live_signal_nothing_of_the_force() -> None:
     points = ((0, 0), (1, 10), (9, 10))
     steady, once = heard(points, dead=(3.0, 5.0))
     assert [sound for _, sound in steady] == [
-        None, Steady.BELOW, None, Steady.BELOW,
+        None, Steady.BELOW, None, Steady.LOST, Steady.BELOW,
     ]  # fmt: skip
-    assert [at for at, _ in steady[2:]] == pytest.approx([3, 5], abs=2 * FRAME_S)
+    told_s = 3 + SIGNAL_LOST_AFTER_FRAMES * FRAME_S
+    times = [at for at, _ in steady[2:]]
+    assert times == pytest.approx([3, told_s, 5], abs=2 * FRAME_S)
     assert [sound for _, sound in once] == [Once.GO]
+
+
+def test_a_signal_gone_for_a_moment_is_not_told_as_lost() -> None:
+    gone_s = (SIGNAL_LOST_AFTER_FRAMES - 1) * FRAME_S
+    steady, _ = heard(((0, 0), (1, 10), (9, 10)), dead=(3.0, 3.0 + gone_s))
+    assert Steady.LOST not in [sound for _, sound in steady]
+
+
+def test_short_gaps_do_not_add_up_to_a_lost_signal() -> None:
+    state = replace(Conductor(ASKED, rig(ONE_CELL)).state, phase=Phase.REP)
+    choice = Choice()
+    for _ in range(5):
+        for _ in range(SIGNAL_LOST_AFTER_FRAMES):
+            assert choice.push(Cue.NO_SIGNAL, state).steady is None
+        choice.push(Cue.STAY, state)
+
+
+def test_a_lost_signal_is_told_inside_the_band_and_in_a_rest() -> None:
+    """Where silence would have passed for all being well."""
+    for dead in ((2.0, 4.0), (9.0, 11.0)):
+        steady, _ = heard(TWO, dead=dead)
+        lost = [at for at, sound in steady if sound is Steady.LOST]
+        told_s = dead[0] + SIGNAL_LOST_AFTER_FRAMES * FRAME_S
+        assert lost == pytest.approx([told_s], abs=2 * FRAME_S)
+
+
+def test_after_the_set_a_lost_signal_is_no_news() -> None:
+    steady, _ = heard(TWO, stop_at_s=9.0, dead=(9.5, 99.0))
+    assert Steady.LOST not in [sound for _, sound in steady]
 
 
 def test_the_end_of_a_rep_is_told_without_a_signal_too() -> None:

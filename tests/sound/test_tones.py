@@ -28,8 +28,8 @@ def rendered(
     return synth.render(round(seconds * RATE_HZ))
 
 
-def kept(steady: Steady) -> npt.NDArray[np.float32]:
-    return rendered(lambda synth: synth.keep(steady))
+def kept(steady: Steady, *, seconds: float = 2.0) -> npt.NDArray[np.float32]:
+    return rendered(lambda synth: synth.keep(steady), seconds=seconds)
 
 
 def pitch_hz(wave: npt.NDArray[np.float32]) -> float:
@@ -73,6 +73,33 @@ def test_in_the_band_and_out_of_balance_is_quiet_and_in_pairs() -> None:
     assert np.abs(wave).max() < min(
         np.abs(kept(one)).max() for one in Steady if one is not Steady.UNEVEN
     )
+
+
+def test_a_lost_signal_is_two_equal_pulses_each_two_seconds() -> None:
+    wave = kept(Steady.LOST, seconds=6.0)
+    starts = starts_s(wave)
+    assert starts == pytest.approx([0, 0.25, 2, 2.25, 4, 4.25], abs=0.001)
+    pulse = round(0.08 * RATE_HZ)
+    first, second = (
+        wave[round(at * RATE_HZ) : round(at * RATE_HZ) + pulse] for at in starts[:2]
+    )
+    assert np.array_equal(first, second)
+    assert pitch_hz(wave) == pytest.approx(587.3, abs=3)
+    silent = (wave == 0).mean()
+    assert silent > 0.9
+
+
+def test_a_lost_signal_is_not_taken_for_another_sound() -> None:
+    """Against each other: half an octave of pitch, or a rhythm four times as quick."""
+    lost = kept(Steady.LOST, seconds=6.0)
+    for other in Steady:
+        if other is Steady.LOST:
+            continue
+        wave = kept(other, seconds=6.0)
+        apart = abs(np.log2(pitch_hz(wave) / pitch_hz(lost)))
+        rate = (wave != 0).mean() / (lost != 0).mean()
+        assert apart > 0.4, other
+        assert rate > 4, other
 
 
 def test_a_ceiling_is_like_nothing_else() -> None:
