@@ -140,6 +140,7 @@ class DayOrder(QObject):
             return ""
 
         def find() -> None:
+            self._office.pain.recall(logbook, session.athlete_code, self._clock())
             found = left_over(logbook, session.athlete_code, self._clock())
             if found is None:
                 return
@@ -172,7 +173,7 @@ class DayOrder(QObject):
             record,
             logbook=office.logbook,
             against=lambda asked: office.against_start(code, asked),
-            rule=office.today.pain_rule() if office.today else None,
+            pain=office.pain,
         )
         self.control.take_up(visit)
         self._show_next()

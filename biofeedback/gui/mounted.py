@@ -75,7 +75,6 @@ class Mounted:
         bar.plan.setVisible(planning is not None)
         bar.visit.setVisible(office.visits is not None)
         visit.keeps_athlete(self._unsaved)
-        visit.hears_advice(self.today.advice_for)
         visit.hands_pain(self.test.takes_pain)
         desk.lend(self.test.box)
         visit.athlete_changed.connect(self._change_athlete)

@@ -1,6 +1,7 @@
 """The page of today: what the athlete reports, and which sets come of it.
 
-What is proposed and why is decided elsewhere; here it is accepted or changed.
+What is proposed and why is decided elsewhere, and what was answered stands there too;
+here it is accepted or changed.
 """
 
 from __future__ import annotations
@@ -84,9 +85,7 @@ class TodayPage(TodayView):
             asked: what the desk asks for; the set of today where there is no plan.
             single_cell: whether the rig has one cell.
         """
-        before = self._view.today if self._view else None
         if athlete_code != self._code:
-            before = None
             self._clear()
         self._code, self._single_cell = athlete_code, single_cell
         self._free = ()
@@ -97,11 +96,8 @@ class TodayPage(TodayView):
             self.say(str(error))
         for planned in self._free:
             self.free.show_planned(planned)
-        answered = self.answers()
         self._reload(None, kept=True)
-        if self._view is not None and self._view.today == before and answered:
-            self._reload(answered)
-        elif self._view is not None:
+        if self._view is not None:
             self.show_answers(self._view.report)  # yesterday's answers are not of today
         self.now.setFocus()
 
@@ -115,22 +111,20 @@ class TodayPage(TodayView):
             card.deleteLater()
         self._cards = {}
 
-    def advice_for(self, athlete_code: str) -> str:
-        """Why stopping is advised by what was answered here; else empty."""
-        view = self._view
-        here = view is not None and view.athlete_code == athlete_code
-        return view.advice if view is not None and here else ""
-
     # The report.
 
     def _report(self) -> None:
+        """Another answer, or none; what cannot be read is no taking back."""
+        today, answered = self._today, self.answers()
         self.say("")
-        self._reload(self.answers())
+        self._reload(answered)
+        if today is not None and (answered or self.now.value is None):
+            self._asked(lambda: today.answer(self._code, answered))
 
     def _change_rule(self, rule: PainRule) -> None:
         today = self._today
         if today is not None and self._asked(lambda: today.set_pain_rule(rule)):
-            self._reload(self.answers())
+            self._report()
 
     def _change_days(self, days: int) -> None:
         today = self._today

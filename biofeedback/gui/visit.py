@@ -15,7 +15,6 @@ from PySide6.QtCore import QObject, Signal
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.visit import WENT_ON
-from biofeedback.training.day import PainRule
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -61,7 +60,6 @@ class Visit(QObject):
         self._plan: tuple[Task, dict[str, object]] | None = None
         self._sets = 0
         self._order = order
-        self._advised: list[Callable[[str], str]] = []
         self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
@@ -137,10 +135,9 @@ class Visit(QObject):
             lambda: said.append(self._office.against_start(self.code, asked))
         ):
             return
-        answered = (advice(self.code) for advice in self._advised)
-        new = tuple(words for words in answered if words and words not in said[0])
-        against = (*new, *said[0])
-        passed = (self.code, asked, against)
+        pain = self._office.pain
+        against = (*pain.against(), *said[0])
+        passed = (self.code, asked, against, pain.count)
         if against and passed != self._passed:
             self._passed = passed
             key = self._desk.start_key
@@ -181,6 +178,7 @@ class Visit(QObject):
         in_set = self._desk.in_set
         when = "during" if in_set else "after" if self._sets else "before"
 
+        pain = self._office.pain
         if any(takes(level) for takes in self._takes_pain):
             return
         advised: list[str] = []
@@ -190,6 +188,7 @@ class Visit(QObject):
             if words is not None:
                 advised.append(words)
                 return
+            pain.tell(level)  # before what the logbook may refuse
             if in_set:
                 self._session.mark_pain(level)
             self._session.tell(PAIN, {"level": level, "when": when})
@@ -197,21 +196,13 @@ class Visit(QObject):
         if not self.ask(keep):
             return
         noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
-        cut = self._pain_cut()
+        cut = pain.rule.high
         if level <= cut:
             self._desk.say(noted)
             return
         advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
         words = (advised[0] if advised else "") or advice.format(cut=cut)
         self._desk.advise(f"{noted} {words}")
-
-    def _pain_cut(self) -> int:
-        """The cut that was agreed; the usual one where none can be read."""
-        rule: list[PainRule] = []
-        today = self._office.today
-        if today is not None:
-            self.ask(lambda: rule.append(today.pain_rule()))
-        return (rule[0] if rule else PainRule()).high
 
     def mark_effort(self, level: int) -> None:
         """How hard the set was that is over."""
@@ -231,10 +222,6 @@ class Visit(QObject):
 
         if self.ask(keep):
             self._desk.note_kept()
-
-    def hears_advice(self, advice: Callable[[str], str]) -> None:
-        """Something that may speak against a start, by the code of who is here."""
-        self._advised.append(advice)
 
     def hands_pain(self, takes: Callable[[int], bool]) -> None:
         """Something that may take a pain mark for itself."""
@@ -263,6 +250,8 @@ class Visit(QObject):
             if self._order is not None:
                 self._order.let_go()
             self._session.change_athlete(code)
+            if not must:
+                self._office.pain.forget()
             self._plan, self._passed, self._sets = None, (), 0
             self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()
@@ -292,6 +281,8 @@ class Visit(QObject):
         """
         self._desk.show_set(under_way=under_way)
         self._sets += under_way
+        if under_way and not test:
+            self._office.pain.forget()
         if under_way:
             self._desk.lowering.show_line(None)
         self._desk.effort.setVisible(not under_way and not test)

@@ -3,7 +3,8 @@
 Rules that hold here:
 
 * A report and a choice are facts: both are only ever added. The latest report of a
-  day is the one that counts.
+  day is the one that counts; one that was taken back later in its visit does not, and
+  stays (a note says that it was).
 * A choice keeps what was proposed beside what was accepted, as JSON, so that it can be
   told later how often and which way people differ from the rule.
 * *Last time* is the last choice that was carried out: a rep of that task and these
@@ -21,6 +22,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, rows, schema
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.session_notes import ANSWERS_BACK
 from biofeedback.training.day import DayReport
 from biofeedback.training.task import Sides
 
@@ -127,7 +129,7 @@ class Days(Door):
     def reports(
         self, athlete_id: str, *, session_id: str = "", limit: int = 100
     ) -> tuple[ReportRow, ...]:
-        """The athlete's reports, newest first.
+        """The athlete's reports that were not taken back, newest first.
 
         Args:
             session_id: only those of this visit.
@@ -135,7 +137,7 @@ class Days(Door):
         table = schema.day_reports
         query = (
             sa.select(table)
-            .where(*_reported(athlete_id, session_id))
+            .where(*_reported(athlete_id, session_id), ~_taken_back())
             .order_by(table.c.reported_utc.desc(), table.c.id.desc())
             .limit(min(limit, LIST_MAX))
         )
@@ -240,6 +242,20 @@ def _reported(athlete_id: str, session_id: str) -> list[sa.ColumnElement[bool]]:
     if session_id:
         wanted.append(table.c.session_id == session_id)
     return wanted
+
+
+def _taken_back() -> sa.Exists:
+    """Whether a note of the same visit takes back what was reported before it."""
+    table, notes = schema.day_reports, schema.notes
+    return (
+        sa.select(notes.c.id)
+        .where(
+            notes.c.session_id == table.c.session_id,
+            notes.c.kind == ANSWERS_BACK,
+            notes.c.at_utc >= table.c.reported_utc,
+        )
+        .exists()
+    )
 
 
 def _choices(

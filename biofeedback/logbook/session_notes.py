@@ -30,6 +30,8 @@ CHANGE = "change"
 """What was changed within a set, with the old, the new and the reason."""
 ORDER = "order"
 """The running order of the visit as it stood then; the newest one counts."""
+ANSWERS_BACK = "answers taken back"
+"""The day's answers that were kept in this visit so far are none any more."""
 SUMMARY = "summary"
 """The page at the end of a visit as it was kept; the newest one counts."""
 

@@ -5,11 +5,12 @@ A door that is None is shut: there is no logbook, and its page says so or is not
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
+from biofeedback.session.pain_told import PainTold
 from biofeedback.session.planning import Planning
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
@@ -43,6 +44,7 @@ class Office:
         tests: maximal tests.
         visit_id: enters the visit and gives its key.
         visits: what was done in a visit.
+        pain: what was told of pain since the last set began.
     """
 
     logbook: Logbook | None = None
@@ -55,6 +57,7 @@ class Office:
     tests: MaximalTests | None = None
     visit_id: Callable[[], str] | None = None
     visits: VisitSummaries | None = None
+    pain: PainTold = field(default_factory=PainTold)
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -76,6 +79,7 @@ class Office:
             tests=MaximalTests(session, logbook, recordings),
             visit_id=session.visit_id,
             visits=VisitSummaries(logbook, rule=today.pain_rule),
+            pain=PainTold(today.pain_rule),
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:

@@ -3,6 +3,10 @@
 It gathers plan, tests, stated forces, body mass and the day's report, and lets the
 pure rules work on them. It decides nothing: where stopping is advised a set is handed
 out all the same once that is said to be wanted, and both are kept.
+
+What is answered is kept with the first decision on it; where stopping is advised by
+it, at once. What was kept today and is answered otherwise, or taken back, is so in the
+logbook too: by another row, and nothing is changed there.
 """
 
 from __future__ import annotations
@@ -14,6 +18,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.days import NewChoice
+from biofeedback.logbook.session_notes import ANSWERS_BACK
 from biofeedback.session.day_facts import (
     background_of,
     facts_of,
@@ -101,6 +106,7 @@ class Today:
         )
         self._visit_id = visit_id
         self._clock = clock
+        self._answered: dict[str, tuple[date, DayReport | None]] = {}
 
     @property
     def date(self) -> date:
@@ -122,7 +128,7 @@ class Today:
 
         Args:
             report: what is reported now.
-            kept: whether, without one, the last report of today counts, if any.
+            kept: whether, without one, what was answered or kept today counts.
             free: prescriptions beside the plan, or without one.
             single_cell: whether the rig has one cell.
 
@@ -133,8 +139,7 @@ class Today:
         known = self._background(athlete)
         now = self._clock()
         if report is None and kept:
-            earlier = self._report_of_today(athlete.id, now)
-            report = earlier[1] if earlier else None
+            report = self._answers(athlete.id, now)
         view = DayView(
             athlete.id,
             athlete.code,
@@ -164,13 +169,13 @@ class Today:
         return replace(view, sets=tuple(sets), problems=tuple(problems))
 
     def advice(self, code: str) -> str:
-        """Why stopping is advised by today's report; empty where it is not."""
+        """Why stopping is advised by today's answers; empty where it is not."""
         athlete = self._logbook.athlete_by_code(code)
-        kept = self._report_of_today(athlete.id, self._clock()) if athlete else None
-        if kept is None:
+        report = self._answers(athlete.id, self._clock()) if athlete else None
+        if report is None:
             return ""
         rule = self.pain_rule()
-        proposal = propose(kept[1], rule)
+        proposal = propose(report, rule)
         return in_words(proposal, rule) if proposal.advise_stop else ""
 
     def _athlete(self, code: str) -> Athlete:
@@ -238,6 +243,52 @@ class Today:
         if isinstance(place, bool) or not isinstance(place, int | float):
             return None
         return LastTime(float(place), found.report.report.pain_now)
+
+    def answer(self, code: str, report: DayReport | None) -> None:
+        """What the athlete answers now; None where an answer is taken back.
+
+        It counts from now on, whether or not the logbook can be written.
+
+        Raises:
+            FieldError: there is no such athlete.
+        """
+        athlete_id, now = self._athlete(code).id, self._clock()
+        self._answered[athlete_id] = now.date(), report
+        kept = self._report_of_today(athlete_id, now)
+        if report is None:
+            if kept is not None:
+                self._take_back(now)
+        elif kept is not None or propose(report, self.pain_rule()).advise_stop:
+            self._keep_report(athlete_id, report, now)
+
+    def _answers(self, athlete_id: str, now: datetime) -> DayReport | None:
+        """What was answered today, or was kept of today before."""
+        day, report = self._answered.get(athlete_id, (None, None))
+        if day == now.date():
+            return report
+        kept = self._report_of_today(athlete_id, now)
+        return kept[1] if kept else None
+
+    def _take_back(self, now: datetime) -> None:
+        session_id = self._visit_id()
+        if session_id:
+            self._logbook.session_notes.add(
+                session_id, ANSWERS_BACK, {}, at_utc=now.astimezone(UTC)
+            )
+
+    def _keep_report(
+        self, athlete_id: str, report: DayReport, now: datetime, session_id: str = ""
+    ) -> str:
+        """Keeps a report, where it is not the newest one already; its key."""
+        kept = self._report_of_today(athlete_id, now)
+        if kept is not None and kept[1] == report:
+            return kept[0]
+        return self._logbook.days.report(
+            athlete_id,
+            report,
+            session_id=session_id or self._visit_id(),
+            at_utc=now.astimezone(UTC),
+        )
 
     def _report_of_today(
         self, athlete_id: str, now: datetime
@@ -345,16 +396,7 @@ class Today:
         if chosen.advise_stop and not against_advice:
             raise UserError(chosen.reason_words(view.rule))
         asked, now = chosen.asked(), self._clock()
-        kept = self._report_of_today(view.athlete_id, now)
-        if kept is not None and kept[1] == view.report:
-            report_id = kept[0]
-        else:
-            report_id = self._logbook.days.report(
-                view.athlete_id,
-                view.report,
-                session_id=session_id or self._visit_id(),
-                at_utc=now.astimezone(UTC),
-            )
+        report_id = self._keep_report(view.athlete_id, view.report, now, session_id)
         reference = asked.reference.to_json() if asked.reference else None
         accepted = {
             "place": chosen.place,

@@ -7,8 +7,9 @@ rules of the order are in `biofeedback.training.running_order`, those of changes
 * The first set begins by hand. After a rest the next one begins exactly when it is
   due, where `auto` is on and nothing speaks against it; each time something does, it
   is said, and a hand is needed.
-* What speaks against a start (an old reference, pain) is said once in a visit. A second
-  start goes on, and the head of the recording says what was passed over.
+* What speaks against a start (an old reference) is said once in a visit; pain that was
+  told since the last set began, each time. A second start goes on, and the head of the
+  recording says what was passed over.
 * A set that was stopped waits for the practitioner. One that was cut short is left at
   that, and the order goes on.
 * Pause lets no rep and no set start; a rep under way goes on to its end.
@@ -26,18 +27,19 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import BiofeedbackError, FieldError, UserError
 from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN
+from biofeedback.phrase import phrase, sentences
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
 from biofeedback.session.order_record import Begun, OrderRecord, leg_words
+from biofeedback.session.pain_told import PainTold
 from biofeedback.session.set_changes import Changeable, SetChanges
 from biofeedback.session.visit_changes import VisitChanges
 from biofeedback.session.visit_notes import VisitNotes
-from biofeedback.training.day import PainRule
 from biofeedback.training.events import Phase
 from biofeedback.training.prescription import StartBy
 from biofeedback.training.reference import PAIN_MOST
-from biofeedback.training.running_order import Doing
+from biofeedback.training.running_order import Doing, Stand
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
@@ -90,7 +92,7 @@ class Visit:
         record: the order, new or found again; see `order_record.left_over`.
         logbook: where notes go; None keeps nothing.
         against: what is to be said before a set starts, or nothing.
-        rule: the agreed cuts of pain.
+        pain: what was told of pain, also outside of the order.
         clock: the time, with its zone.
 
     Attributes:
@@ -107,7 +109,7 @@ class Visit:
         *,
         logbook: Logbook | None = None,
         against: Callable[[Prescription], tuple[str, ...]] = lambda _: (),
-        rule: PainRule | None = None,
+        pain: PainTold | None = None,
         clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC),
     ) -> None:
         self.auto = record.auto
@@ -117,7 +119,7 @@ class Visit:
         self._order = record.order
         self._record = replace(record, asked_now=None)
         self._against = against
-        self._rule = rule or PainRule()
+        self._pain = pain or PainTold()
         self._clock = clock
         self._notes = VisitNotes(session.visit_id, logbook, clock=clock)
         self._changes = SetChanges(session, self._tell)
@@ -131,9 +133,8 @@ class Visit:
         self._asked: Prescription | None = None  # sent, and not answered yet
         self._other_set = False  # under way, and none of the order
         self._set_id = record.begun[-1].set_id if record.begun else ""
-        self._said: tuple[str, ...] = ()
+        self._said: tuple[object, ...] = ()
         self._passed: set[tuple[str, ...]] = set()
-        self._advice = ""  # of pain, since the last start
         self._held = False  # nothing begins by itself until a hand begins it
         self._ending = False
         self._state: SetState | None = None
@@ -195,9 +196,14 @@ class Visit:
 
     @property
     def next_words(self) -> str:
-        """Which set is next; empty where none is."""
-        leg = self._order.leg
-        return f"Next in the order: {leg_words(leg)}." if leg is not None else ""
+        """Which set comes next, after the one under way; empty where none does."""
+        under_way = self.in_set and not self._other_set
+        legs = () if self._order.over else self._order.legs[self._order.place :]
+        to_come = (leg for leg in legs[under_way:] if leg.stand is Stand.TO_COME)
+        leg = next(to_come, None)
+        if leg is None:
+            return ""
+        return phrase("Next in the order: {leg}.", leg=leg_words(leg))
 
     @property
     def _now(self) -> float:
@@ -257,6 +263,7 @@ class Visit:
         own = self._asked is not None and prescription == self._asked
         self._asked, self._other_set = None, not own
         if own or prescription.task.kind is not TaskKind.MAXIMAL:
+            self._pain.forget()
             self._changes.begin(prescription)  # a maximal test keeps its own books
         leg = self._order.leg
         if own and leg is not None:
@@ -307,23 +314,25 @@ class Visit:
         leg = self._order.leg
         if leg is None:
             return False
+        pain = self._pain.against()
         try:
-            against = self._against(leg.asked)
+            other = self._against(leg.asked)
         except BiofeedbackError as error:
-            against = (str(error),)
-        if against and against not in self._passed and against != self._said:
-            self._said = against
-            self._hold(" ".join((*against, "A second start goes on.")))
+            other = (str(error),)
+        against, said = (*pain, *other), (pain, self._pain.count, other)
+        passed = not pain and other in self._passed
+        if against and not passed and said != self._said:
+            self._said = said
+            self._hold(sentences(*against, phrase("A second start goes on.")))
             return False
-        if against:
-            self._passed.add(against)
-        said = [*against, *((self._advice,) if self._advice else ())]
-        context: dict[str, object] = {WENT_ON: said} if said else {}
+        if other:
+            self._passed.add(other)
+        context: dict[str, object] = {WENT_ON: list(against)} if against else {}
         context |= self._record.context(leg)
         self._session.begin_set(leg.asked, context)
         self._asked = leg.asked
         self._held = self.paused = False
-        self._said, self.words, self._advice = (), "", ""
+        self._said, self.words = (), ""
         return True
 
     def skip(self) -> None:
@@ -437,7 +446,8 @@ class Visit:
     def mark_pain(self, level: int) -> str:
         """Pain from 0 to 10: before, during or after a set.
 
-        Above the agreed cut nothing begins by itself any more.
+        Above the agreed cut nothing begins by itself any more, and it speaks against
+        the next start.
 
         Returns:
             The advice, with what is next in the plan; empty where there is none.
@@ -452,15 +462,11 @@ class Visit:
         if in_set:
             self._session.mark_pain(level)
         self._tell(PAIN, {"level": level, "when": when})
-        if level <= self._rule.high:
-            return ""
-        self._advice = (
-            f"Pain {level} of {PAIN_MOST} is above the agreed cut of "
-            f"{self._rule.high}: better stop, and ask the treating clinician before "
-            "going on. You decide."
-        )
-        self._hold(" ".join(part for part in (self._advice, self.next_words) if part))
-        return self.words
+        self._pain.tell(level)
+        advice = self._pain.above_cut(level)
+        if advice:
+            self._hold(sentences(advice, self.next_words))
+        return self.words if advice else ""
 
     def mark_effort(self, level: int) -> None:
         """How hard the last set was, from 0 to 10.

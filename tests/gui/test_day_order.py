@@ -16,6 +16,7 @@ from session.visit_on_rig import CODE, LEFT_N, PLANNED, RIGHT_N, STEP_US
 
 from biofeedback.gui.keymap import PRESENTER, Keymap
 from biofeedback.gui.window import Window
+from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.maxima import NewMaximalTest
@@ -227,6 +228,25 @@ def test_pain_above_the_agreed_cut_holds_the_order(day: Day) -> None:
     (row,) = day.book.sessions()
     notes = day.book.session_notes.list(row.id, kind="pain")
     assert [note.content["level"] for note in notes] == [4]
+
+
+def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
+    day.take()
+    day.begin()
+    day.press("Ctrl+8")
+    assert "Next in the order: Invented calf push, right" in day.told
+    day.press("Esc")
+    day.until(lambda: not day.window.desk.in_set)
+    day.press("Alt+K")
+    day.press("F5")
+    day.run(1.0)
+    assert not day.window.desk.in_set
+    assert "Pain 8 of 10 is above the agreed cut" in day.window.order.box.words.text()
+    day.begin()
+    (row,) = day.book.sessions()
+    second = day.book.sets(row.id)[-1]
+    header = recordings.read(day.file.parent / second.recording).header
+    assert "Pain 8 of 10" in str(header["went_on"])
 
 
 def test_against_advice_a_second_press_takes_the_day(day: Day) -> None:

@@ -488,6 +488,32 @@ def test_pain_that_was_answered_speaks_against_the_start_key(house: House) -> No
     assert house.session.context["went_on"]
 
 
+def test_pain_told_in_a_set_speaks_against_the_next_start_key(house: House) -> None:
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    for begun in (1, 2):  # the same pain again is told again
+        house.run(0.2)
+        house.press("Ctrl+7")
+        house.press("Esc")
+        house.run(0.2)
+        house.press("F5")
+        assert house.begun == begun
+        assert "Pain 7 of 10 is above the agreed cut of 5" in house.told
+        house.press("F5")
+        assert house.begun == begun + 1
+        assert "Pain 7 of 10" in str(house.session.context["went_on"])
+
+
+def test_pain_told_of_one_athlete_speaks_against_nothing_of_another(
+    house: House,
+) -> None:
+    house.press("Ctrl+9")
+    house.choose("B2")
+    house.window.desk.form.fill(FRESH)
+    house.press("F5")
+    assert house.begun == 1
+
+
 def test_answers_of_another_athlete_speak_against_nothing(house: House) -> None:
     house.press("Alt+D")
     house.window.mounted.today.now.buttons[6].click()

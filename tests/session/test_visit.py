@@ -26,6 +26,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, ORDER, PAIN
 from biofeedback.session.order_record import left_over, new_record
+from biofeedback.session.pain_told import PainTold
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import replay
 from biofeedback.session.set_changes import REASON_S
@@ -419,13 +420,15 @@ def test_pain_above_the_cut_advises_and_nothing_begins_by_itself(rig: OnRig) -> 
     advice = rig.visit.stop_for_pain(6)
     assert "above the agreed cut of 5" in advice
     assert "treating clinician" in advice
-    assert "Next in the order: Invented calf push, left, set 1 of 2." in advice
+    # And not the set under way, which is told of.
+    assert "Next in the order: Invented calf push, right, set 1 of 2." in advice
     rig.set_over()
     rig.visit.skip()
     rig.visit.mark_pain(7)
     rig.visit.mark_effort(8)
     rig.run(8.0)
     assert not rig.visit.in_set
+    assert not rig.visit.begin_next()
     assert rig.visit.begin_next()  # the practitioner decides
     rig.run(0.2)
     rig.close()
@@ -442,6 +445,63 @@ def test_pain_above_the_cut_advises_and_nothing_begins_by_itself(rig: OnRig) -> 
     went_on = replay(rig.folder / second.recording).header[WENT_ON]
     assert isinstance(went_on, list)
     assert "Pain 7 of 10" in went_on[0]
+
+
+def test_pain_told_in_a_set_speaks_against_the_next_start_once(rig: OnRig) -> None:
+    for level in (7, 7):  # the same again is told again
+        rig.run(1.0)
+        rig.visit.begin_next()
+        rig.until(lambda: rig.visit.changes.asked is not None)
+        rig.visit.mark_pain(level)
+        rig.visit.words = ""
+        rig.set_over()
+        rig.run(8.0)  # longer than its rest
+        assert not rig.visit.in_set
+        assert not rig.visit.begin_next()
+        assert "Pain 7 of 10 is above the agreed cut of 5" in rig.visit.words
+        assert rig.visit.words.endswith("A second start goes on.")
+    assert rig.visit.begin_next()
+    rig.set_over()
+    rig.close()
+    (row,) = rig.logbook.sessions()
+    heads = [
+        replay(rig.folder / one.recording).header.get(WENT_ON)
+        for one in rig.logbook.sets(row.id)
+    ]
+    said = "Pain 7 of 10 is above the agreed cut of 5: better stop, and ask the "
+    assert [head and [words.startswith(said) for words in head] for head in heads] == [
+        None, [True], [True],
+    ]  # fmt: skip
+
+
+def test_pain_up_to_the_cut_speaks_against_nothing(rig: OnRig) -> None:
+    rig.begin()
+    rig.visit.mark_pain(5)
+    rig.set_over()
+    rig.until(lambda: rig.visit.in_set)
+    rig.close()
+
+
+def test_pain_told_before_a_crash_speaks_after_it(rig: OnRig, tmp_path: Path) -> None:
+    rig.begin()
+    rig.visit.mark_pain(3)
+    rig.set_over()
+    rig.visit.auto = False
+    rig.visit.mark_pain(8)
+    rig.close()
+    found = left_over(rig.logbook, CODE, NOW)
+    assert found is not None
+    told = PainTold()
+    told.recall(rig.logbook, CODE, NOW)
+    again = OnRig(rig.logbook, tmp_path / "recordings", found, pain=told)
+    again.run(1.0)
+    assert not again.visit.begin_next()
+    assert "Pain 8 of 10" in again.visit.words
+    assert again.visit.begin_next()
+    again.until(lambda: again.visit.changes.asked is not None)
+    again.close()
+    told.recall(rig.logbook, CODE, NOW)
+    assert told.against() == ()  # another set has begun since
 
 
 def test_effort_is_told_after_a_set_and_levels_are_checked(rig: OnRig) -> None:

@@ -1,0 +1,119 @@
+"""Pain that was told since the last set began: it speaks against the next start.
+
+Whoever marks pain tells it here, at the desk, in an order or in a maximal test; whoever
+begins a set asks here. A set that begins leaves behind what was told before it; a
+maximal test does not, for nothing is said before one. What was told is found again in
+the logbook, after a crash or when an athlete comes back.
+"""
+
+from __future__ import annotations
+
+import logging
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.logbook.session_notes import PAIN
+from biofeedback.phrase import phrase
+from biofeedback.session.day_facts import midnight
+from biofeedback.training.day import PainRule
+from biofeedback.training.reference import PAIN_MOST
+from biofeedback.training.task import TaskKind
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import datetime
+
+    from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.rows import SetRow
+
+_log = logging.getLogger(__name__)
+
+
+class PainTold:
+    """The pain marks of whoever is here, since the last set began.
+
+    Args:
+        rule: the agreed cuts; the usual ones where they cannot be read.
+
+    Attributes:
+        count: how often pain was told or taken back; another one asks again.
+    """
+
+    def __init__(self, rule: Callable[[], PainRule] = PainRule) -> None:
+        self.count = 0
+        self._agreed = rule
+        self._levels: list[int] = []
+
+    @property
+    def rule(self) -> PainRule:
+        """The agreed cuts."""
+        try:
+            return self._agreed()
+        except BiofeedbackError as error:
+            _log.warning("the agreed pain rule cannot be read: %s", error)
+            return PainRule()
+
+    def tell(self, level: int) -> None:
+        """Pain from 0 to 10."""
+        self._levels.append(level)
+        self.count += 1
+
+    def take_back(self, level: int) -> None:
+        """A level that was told was another one."""
+        if level in self._levels:
+            self._levels.remove(level)
+            self.count += 1
+
+    def forget(self) -> None:
+        """A set has begun, or somebody else is here."""
+        self._levels.clear()
+
+    def recall(self, logbook: Logbook, athlete_code: str, now: datetime) -> None:
+        """What was told today since the athlete's last set began.
+
+        Args:
+            now: the time here, with its zone.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        self.forget()
+        since = midnight(now)
+        marks = []
+        for row in logbook.sessions(athlete_code=athlete_code):
+            if row.started_utc < midnight(now) - timedelta(1):
+                break  # one that began before midnight may still be today's
+            begun = [
+                one.started_utc for one in logbook.sets(row.id) if not _is_test(one)
+            ]
+            since = max([since, *begun])
+            marks += logbook.session_notes.list(row.id, kind=PAIN)
+        for mark in marks:
+            level = mark.content.get("level")
+            if mark.at_utc >= since and isinstance(level, int):
+                self.tell(level)
+
+    def above_cut(self, level: int) -> str:
+        """Advice for a level above the agreed cut; empty for another."""
+        cut = self.rule.high
+        if level <= cut:
+            return ""
+        return phrase(
+            "Pain {level} of {most} is above the agreed cut of {cut}: better stop, and "
+            "ask the treating clinician before going on. You decide.",
+            level=level,
+            most=PAIN_MOST,
+            cut=cut,
+        )
+
+    def against(self) -> tuple[str, ...]:
+        """What is to be said before the next set begins; empty where nothing is."""
+        advice = self.above_cut(max(self._levels, default=0))
+        return (advice,) if advice else ()
+
+
+def _is_test(row: SetRow) -> bool:
+    """Whether a set is a maximal test."""
+    task = row.prescription.get("task")
+    return isinstance(task, dict) and task.get("kind") == TaskKind.MAXIMAL.value
