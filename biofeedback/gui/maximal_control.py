@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.language import shown
 from biofeedback.gui.maximal_words import newtons, result_title
 from biofeedback.session.maximal_test import Stage
-from biofeedback.training.feedback import PAIN_CUT, stopping_advised
+from biofeedback.session.pain_told import PainTold
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -34,6 +35,8 @@ class MaximalControl(QObject):
 
     Args:
         tests: the door to tests, or None.
+        pain: what was told of pain, with the agreed rule.
+        against: what is to be said before a test begins, or nothing.
 
     Signals:
         changed: something about the test is new, or there is another or none.
@@ -50,10 +53,18 @@ class MaximalControl(QObject):
     kept = Signal(object)
 
     def __init__(
-        self, tests: MaximalTests | None, parent: QObject | None = None
+        self,
+        tests: MaximalTests | None,
+        parent: QObject | None = None,
+        *,
+        pain: PainTold | None = None,
+        against: Callable[[], tuple[str, ...]] = tuple,
     ) -> None:
         super().__init__(parent)
         self.tests = tests
+        self.pain = pain or PainTold()
+        self._against = against
+        self._said: tuple[object, ...] = ()
         self.test: MaximalTest | None = None
         self._guide: Guide | None = None
         self._told_over: MaximalTest | None = None
@@ -67,10 +78,23 @@ class MaximalControl(QObject):
         }
 
     def begin(self, task: Task, plan: MaximalPlan, profile: RigProfile) -> None:
-        """Begins a test."""
+        """Begins a test, or says first what speaks against it; then the next begins."""
         tests = self.tests
-        if tests is not None and not self.under_way:
-            self._get(lambda: tests.begin(task, plan, profile))
+        if tests is None or self.under_way:
+            return
+        try:
+            against = self._against()
+        except BiofeedbackError as error:
+            against = (str(error),)
+        said = (against, self.pain.count, task)
+        if against and said != self._said:
+            self._said = said
+            again = self.tr("Once more begins the test.")
+            words = " ".join((*map(shown, against), again))
+            self.refused.emit(words)
+            self.said.emit(words)
+            return
+        self._get(lambda: tests.begin(task, plan, profile, went_on=against))
 
     def take_up(self, set_id: str) -> None:
         """Shows a test that was done and never kept."""
@@ -131,9 +155,11 @@ class MaximalControl(QObject):
             return
         tr = self.tr
         noted = tr("Pain {level} of 10 is noted.").format(level=level)
-        if stopping_advised(level):
+        self.pain.tell(level)
+        cut = self.pain.rule.high
+        if level > cut:
             advice = tr("Above {cut} of 10 stopping is advised; you decide.")
-            noted = f"{noted} {advice.format(cut=PAIN_CUT)}"
+            noted = f"{noted} {advice.format(cut=cut)}"
         self.said.emit(noted)
 
     def void(self, number: int, reason: str) -> bool:

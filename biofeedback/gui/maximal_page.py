@@ -32,10 +32,13 @@ from biofeedback.gui.trial_box import TrialBox
 from biofeedback.session.maximal_test import Stage
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.session import Update
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.maximal_tests import MaximalTests, NotKept, Outlook
+    from biofeedback.session.pain_told import PainTold
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
 
@@ -47,6 +50,8 @@ class MaximalPage(QWidget):
 
     Args:
         tests: the door to tests; None where there is no logbook, and so no tests.
+        pain: what was told of pain, with the agreed rule.
+        against: what is to be said before a test begins, or nothing.
 
     Attributes:
         box: the trial box, to be put into the desk; it hides itself.
@@ -67,7 +72,12 @@ class MaximalPage(QWidget):
     reference_kept = Signal(object)
 
     def __init__(
-        self, tests: MaximalTests | None, parent: QWidget | None = None
+        self,
+        tests: MaximalTests | None,
+        parent: QWidget | None = None,
+        *,
+        pain: PainTold | None = None,
+        against: Callable[[], tuple[str, ...]] = tuple,
     ) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Maximal test"))
@@ -75,7 +85,7 @@ class MaximalPage(QWidget):
         self._profile: RigProfile | None = None
         self._athlete = ""
         self._not_kept: tuple[NotKept, ...] = ()
-        self.control = MaximalControl(tests, self)
+        self.control = MaximalControl(tests, self, pain=pain, against=against)
         self.box = TrialBox()
         self.setup = MaximalSetup()
         self.result = ResultPanel()
@@ -290,8 +300,9 @@ class MaximalPage(QWidget):
         if asked is None or self._profile is None:
             return
         task, plan = asked
-        self.test_wanted.emit()
         self.control.begin(task, plan, self._profile)
+        if self.under_way:
+            self.test_wanted.emit()
 
     def _show_test(self) -> None:
         """Everything about the test, at all its places."""

@@ -61,7 +61,11 @@ class Mounted:
         self.sheet = Sheet(keys)
         self.preferences = preferences
         self.today = TodayPage(office.today)
-        self.test = MaximalPage(office.tests)
+        self.test = MaximalPage(
+            office.tests,
+            pain=office.pain,
+            against=lambda: office.against_test(visit.code),
+        )
         self.end = VisitPage(office.visits)
         self.cautions = CautionsPage()
         planning = office.planning

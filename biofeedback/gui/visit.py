@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.session import EFFORT, NOTE, PAIN
-from biofeedback.session.visit import WENT_ON
+from biofeedback.session.pain_told import WENT_ON
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping

@@ -23,6 +23,7 @@ from biofeedback.logbook.keys import new_key
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import Measured, Refused, SetBegun, SetEnded, ZeroTaken
+from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.test_meaning import Meaning, meaning_of
 from biofeedback.session.test_record import (
     PRACTICE_NOTE,
@@ -190,18 +191,23 @@ class MaximalTest:
 
     # What is done.
 
-    def begin(self) -> None:
+    def begin(self, went_on: Sequence[str] = ()) -> None:
         """Asks the session for the set.
+
+        Args:
+            went_on: what was said before, and passed over.
 
         Raises:
             UserError: it was begun before.
         """
         if self._session is None or self.stage is not Stage.ASKED:
             raise UserError("This test was begun already.", "Begin another.")
-        context = {
+        context: dict[str, object] = {
             "set_id": self.set_id,
             TEST: {"plan": self._plan.to_json(), "earlier_n": self._earlier_n},
         }
+        if went_on:
+            context[WENT_ON] = list(went_on)
         self._session.begin_set(self.prescription, context)
 
     def follow(self, update: Update) -> bool:

@@ -19,6 +19,7 @@ from biofeedback.training.task import Sides, Task, TaskKind
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
     from biofeedback.logbook.database import Logbook
@@ -124,12 +125,20 @@ class MaximalTests:
             problem=_problem(task, profile),
         )
 
-    def begin(self, task: Task, plan: MaximalPlan, profile: RigProfile) -> MaximalTest:
+    def begin(
+        self,
+        task: Task,
+        plan: MaximalPlan,
+        profile: RigProfile,
+        *,
+        went_on: Sequence[str] = (),
+    ) -> MaximalTest:
         """Begins a test: its set starts with the next sample.
 
         Args:
             task: with the sides that are to work.
             profile: of the rig.
+            went_on: what was said before, and passed over.
 
         Raises:
             UserError: this rig cannot do it.
@@ -149,7 +158,7 @@ class MaximalTests:
             rated_n=rated_n(profile, task.sides),
             single_cell=len(profile.channels) == 1,
         )
-        test.begin()
+        test.begin(went_on)
         return test
 
     def not_kept(self) -> tuple[NotKept, ...]:

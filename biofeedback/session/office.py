@@ -106,6 +106,15 @@ class Office:
         )
         return replace(asked, faded_sessions=faded)
 
+    def against_test(self, athlete_code: str) -> tuple[str, ...]:
+        """What is to be said before a maximal test; empty where nothing is.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        advice = self.today.advice(athlete_code) if self.today else ""
+        return (*self.pain.against(), *((advice,) if advice else ()))
+
     def against_start(self, athlete_code: str, asked: Prescription) -> tuple[str, ...]:
         """What is to be said before a set starts; empty where nothing is.
 

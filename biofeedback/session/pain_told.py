@@ -26,6 +26,10 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.rows import SetRow
+    from biofeedback.logbook.session_notes import SessionNote
+
+WENT_ON = "went_on"
+"""In the head of a recording: what was said before the start, and passed over."""
 
 _log = logging.getLogger(__name__)
 
@@ -80,7 +84,7 @@ class PainTold:
         """
         self.forget()
         since = midnight(now)
-        marks = []
+        marks: list[SessionNote] = []
         for row in logbook.sessions(athlete_code=athlete_code):
             if row.started_utc < midnight(now) - timedelta(1):
                 break  # one that began before midnight may still be today's

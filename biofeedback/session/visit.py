@@ -32,7 +32,7 @@ from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
 from biofeedback.session.order_record import Begun, OrderRecord, leg_words
-from biofeedback.session.pain_told import PainTold
+from biofeedback.session.pain_told import WENT_ON, PainTold
 from biofeedback.session.set_changes import Changeable, SetChanges
 from biofeedback.session.visit_changes import VisitChanges
 from biofeedback.session.visit_notes import VisitNotes
@@ -51,8 +51,6 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.running_order import RunningOrder
 
-WENT_ON = "went_on"
-"""In the head of a recording: what was said before the start, and passed over."""
 COMPLETE = "complete"
 CUT_SHORT = "cut short"
 ASLEEP_S = 10.0

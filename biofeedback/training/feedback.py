@@ -134,11 +134,6 @@ def ended_early(state: SetState) -> bool:
     return len(outcomes) < state.reps or outcomes[-1] is Outcome.STOPPED
 
 
-def stopping_advised(pain: int) -> bool:
-    """Whether a pain mark from 0 to 10 is above the agreed cut."""
-    return pain > PAIN_CUT
-
-
 def _about_force(state: SetState) -> Cue:
     if state.position is None:
         return Cue.NO_SIGNAL

@@ -20,12 +20,15 @@ from biofeedback.gui.maximal_words import shares_words
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY
 from biofeedback.gui.trial_box import MOST_PX
+from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.session import Session, Update, demo
 from biofeedback.session.maximal_test import MaximalTest, Stage
 from biofeedback.session.maximal_tests import MaximalTests
+from biofeedback.session.pain_told import PainTold
 from biofeedback.training.athlete import BodyMass
+from biofeedback.training.day import PainRule
 from biofeedback.training.events import Phase
 from biofeedback.training.feedback import Cue
 from biofeedback.training.maximal import StepKind
@@ -46,7 +49,7 @@ class Bench:
     """Page, box and athlete's screen on one session, as the window has them."""
 
     def __init__(self, qtbot: QtBot, logbook: Logbook, folder: Path) -> None:
-        self.logbook = logbook
+        self.logbook, self.folder = logbook, folder
         self.session = Session(
             demo.source(seed=5, step_us=STEP_US),
             logbook=logbook,
@@ -372,6 +375,32 @@ def test_practice_and_test_may_be_ended_by_hand(bench: Bench) -> None:
     bench.key(Qt.Key.Key_F9)
     bench.until(lambda: bench.test.stage is Stage.OVER)
     assert "single trial" in bench.page.result.spread.text()
+
+
+def test_pain_in_a_test_goes_by_the_agreed_cut_and_speaks_before_the_next(
+    bench: Bench,
+) -> None:
+    control = bench.page.control
+    control.pain = told = PainTold(lambda: PainRule(low=1, high=2))
+    control._against = told.against
+    bench.begin(practice="0", trials="2", most="2")
+    bench.until(lambda: len(bench.test.trials) == 1)
+    bench.page.takes_pain(3)
+    assert bench.said[-1] == (
+        "Pain 3 of 10 is noted. Above 2 of 10 stopping is advised; you decide."
+    )
+    bench.to_the_end()
+    first = bench.test
+    bench.page.begin.click()
+    assert bench.test is first
+    assert "Pain 3 of 10 is above the agreed cut of 2" in bench.page.problem.text()
+    bench.page.begin.click()
+    bench.until(lambda: bench.test.stage is Stage.UNDER_WAY)
+    bench.to_the_end()
+    row = bench.logbook.set_by_id(bench.test.set_id)
+    assert row is not None
+    header = recordings.read(bench.folder / row.recording).header
+    assert "agreed cut of 2" in str(header["went_on"])
 
 
 def test_the_desks_own_keys_tell_pain_too(bench: Bench) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import sqlite3
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta, timezone
 from typing import TYPE_CHECKING, Any
@@ -429,6 +431,48 @@ def test_above_the_cut_it_advises_and_does_not_start_by_itself(clinic: Clinic) -
     (kept,) = clinic.book.days.choices(clinic.athlete_id)
     assert kept.accepted["against_advice"] is True
     assert kept.proposed["place"] is None
+
+
+def reports(clinic: Clinic) -> list[int]:
+    """Pain now of the reports that count, newest first."""
+    found = clinic.book.days.reports(clinic.athlete_id)
+    return [row.report.pain_now for row in found]
+
+
+def test_answers_above_the_cut_are_kept_though_no_set_is_taken(clinic: Clinic) -> None:
+    today = clinic.today
+    today.answer("A-1", DayReport(3))
+    assert reports(clinic) == []  # it is kept with the first decision on it
+    today.answer("A-1", DayReport(7))
+    assert "7 of 10" in today.advice("A-1")
+    assert reports(clinic) == [7]
+    today.answer("A-1", DayReport(2))  # what was kept is not left to mislead
+    assert reports(clinic) == [2, 7]
+    assert today.advice("A-1") == ""
+
+
+def test_answers_that_were_kept_can_go_back_to_not_asked(
+    clinic: Clinic, tmp_path: Path
+) -> None:
+    visit_id = clinic.book.begin_session(clinic.athlete_id)
+    first, later = (
+        Today(clinic.book, visit_id=lambda: visit_id, clock=lambda: clinic.now)
+        for _ in range(2)
+    )
+    first.answer("A-1", DayReport(8, 2))
+    assert later.for_athlete("A-1").report == DayReport(8, 2)
+    clinic.now += timedelta(seconds=1)
+    first.answer("A-1", None)
+    for today in (first, later):  # and after the program was begun anew
+        assert today.for_athlete("A-1").report is None
+        assert today.advice("A-1") == ""
+    assert reports(clinic) == []
+    clinic.now += timedelta(seconds=1)
+    later.answer("A-1", DayReport(6))
+    assert reports(clinic) == [6]
+    with contextlib.closing(sqlite3.connect(tmp_path / "logbook.db")) as reader:
+        rows = reader.execute("SELECT pain_now FROM day_reports ORDER BY reported_utc")
+        assert [level for (level,) in rows] == [8, 6]  # nothing is deleted
 
 
 def test_the_last_visit_is_told_for_the_question_about_the_morning(

@@ -20,7 +20,7 @@ from biofeedback.training.day import (
     propose,
 )
 from biofeedback.training.day_words import in_words
-from biofeedback.training.feedback import PAIN_CUT, stopping_advised
+from biofeedback.training.feedback import PAIN_CUT
 from biofeedback.wire.fields import Fields
 
 RULE = PainRule()
@@ -72,8 +72,6 @@ def test_the_worst_answer_decides_the_first_of_equals() -> None:
 def test_the_cuts_as_they_are_without_a_change() -> None:
     """The pain-monitoring model: 5 is still acceptable, and so it is in a set."""
     assert (RULE.low, RULE.high, RULE.step) == (2, 5, 0.25)
-    assert not stopping_advised(RULE.high)
-    assert stopping_advised(RULE.high + 1)
     assert RULE.high == PAIN_CUT
     for name in ("Thomeé 1997", "Silbernagel", "2007"):
         assert name in SOURCES
