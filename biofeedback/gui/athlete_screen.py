@@ -14,7 +14,6 @@ from PySide6.QtWidgets import QLabel, QWidget
 
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.gui.balance_bar import BalanceBar
-from biofeedback.gui.breathing_line import SHARE as BREATH_SHARE
 from biofeedback.gui.breathing_line import BreathingLine
 from biofeedback.gui.cue import CueLine
 from biofeedback.gui.hold_timer import HoldTimer
@@ -37,7 +36,12 @@ if TYPE_CHECKING:
 CUE_SHARE = 0.14
 TIMER_SHARE = 0.1
 BALANCE_SHARE = 0.115
-REPS_SHARE = 0.07
+REPS_SHARE = 0.085
+BREATH_WIDTH = 0.4
+"""Of the foot of the screen, right of the reps: so the path keeps all its height."""
+FIGURE_SHARE = 0.036
+"""Of the height of the screen, whatever is left to the path: on a screen 30 cm high
+figures of 8 mm. They are looked up before a set, and not read in a hold."""
 GAP_SHARE = 0.024
 MARGIN_SHARE = 0.025
 
@@ -47,6 +51,9 @@ class AthleteScreen(QWidget):
 
     Args:
         asked: what is planned; see `plan`.
+
+    Attributes:
+        rest_left_s: rest between two sets of a running order; 0 where there is none.
     """
 
     def __init__(self, asked: Prescription, parent: QWidget | None = None) -> None:
@@ -79,6 +86,7 @@ class AthleteScreen(QWidget):
         self._steady = SteadyCue()
         self._shown_cue = self.meaning = Cue.NO_SIGNAL
         self._set_begun = False
+        self.rest_left_s = 0.0
         self._guide = ANY_TRIAL
         self.plan(None, asked)
 
@@ -160,12 +168,19 @@ class AthleteScreen(QWidget):
         seen = shown or asked.feedback is FeedbackMode.OUTSIDE
         maximal = asked.task.kind is TaskKind.MAXIMAL
         step = self._guide.step if maximal else None
-        self._shown_cue = self._steady.push(state, live=live, seen=seen, maximal=step)
+        self._shown_cue = self._steady.push(
+            state,
+            live=live,
+            seen=seen,
+            maximal=step,
+            at_limit=update.health.saturated,
+        )
         # An ear follows faster than an eye reads: without the dwell of a phrase.
         self.meaning = self._steady.wanted
-        self.cue.show_cue(
-            self._shown_cue, rest_left_s=state.rest_left_s if state else 0.0
-        )
+        rest_left_s = state.rest_left_s if state else self.rest_left_s
+        if self._shown_cue is Cue.NO_SET and rest_left_s > 0:
+            self._shown_cue = Cue.REST
+        self.cue.show_cue(self._shown_cue, rest_left_s=rest_left_s)
         self.path.take(
             update.blocks,
             update.events,
@@ -205,10 +220,11 @@ class AthleteScreen(QWidget):
         height, width = self.height(), self.width()
         margin = round(height * MARGIN_SHARE)
         gap = round(height * GAP_SHARE)
-        parts: list[tuple[Panel, float]] = [(self.cue, CUE_SHARE)]
-        if not self.breath.isHidden():
-            parts.append((self.breath, BREATH_SHARE))
-        parts += [(self.path, 0.0), (self.timer, TIMER_SHARE)]
+        parts: list[tuple[Panel, float]] = [
+            (self.cue, CUE_SHARE),
+            (self.path, 0.0),
+            (self.timer, TIMER_SHARE),
+        ]
         if not self.balance.isHidden():
             parts.append((self.balance, BALANCE_SHARE))
         parts.append((self.reps, REPS_SHARE))
@@ -219,7 +235,15 @@ class AthleteScreen(QWidget):
             tall = round(height * share) if share else room
             part.setGeometry(margin, y, width - 2 * margin, tall)
             y += tall + gap
+        if not self.breath.isHidden():
+            foot = self.reps.geometry()
+            wide = round(foot.width() * BREATH_WIDTH)
+            self.breath.setGeometry(
+                foot.right() + 1 - wide, foot.y(), wide, foot.height()
+            )
+            self.reps.resize(foot.width() - wide, foot.height())
         # The timer is as wide as the path's plot.
+        self.path.set_figures(height * FIGURE_SHARE)
         self.path.lay_out()
         box = self.path.plot_box()
         # In the gap above the path's upper left corner, where nothing is drawn.

@@ -1,4 +1,4 @@
-"""The line under the cue: a calm reminder to breathe, and between sets what is left.
+"""The line at the foot: a calm reminder to breathe, and between sets what is left.
 
 It keeps its place while it is empty, so that nothing moves when it appears, and it
 never takes the place of the cue.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 
 from biofeedback.gui.cue import clock
 from biofeedback.gui.panel import Panel
@@ -21,11 +21,9 @@ if TYPE_CHECKING:
     from biofeedback.training.events import SetState
     from biofeedback.training.prescription import Prescription
 
-SHARE = 0.09
-"""Of the height of the athlete's screen. On a screen 30 cm high capitals are then 14 mm
-high: 16 minutes of arc from three metres, the least that ISO 9241-303 gives for text
-(from memory)."""
-TYPE_SHARE = 0.72
+TYPE_SHARE = 0.76
+"""At the foot of a screen 30 cm high capitals are then 14 mm high: 16 minutes of arc
+from three metres, the least that ISO 9241-303 gives for text (from memory)."""
 
 
 class BreathingLine(Panel):
@@ -68,5 +66,6 @@ class BreathingLine(Panel):
                 QRectF(self.rect()),
                 words,
                 size_px=TYPE_SHARE * self.height(),
+                align=Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
             )
         painter.end()

@@ -24,6 +24,7 @@ _PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
     Cue.EVEN: QT_TRANSLATE_NOOP("Cue", "Even out the sides"),
     Cue.BY_FEEL: QT_TRANSLATE_NOOP("Cue", "Hold by feel"),
     Cue.TOO_MUCH: QT_TRANSLATE_NOOP("Cue", "Too much: ease off"),
+    Cue.AT_LIMIT: QT_TRANSLATE_NOOP("Cue", "Off scale: ease off"),
     Cue.LET_GO: QT_TRANSLATE_NOOP("Cue", "Let go"),
     Cue.REST: QT_TRANSLATE_NOOP("Cue", "Rest {time}"),
     Cue.WAIT: QT_TRANSLATE_NOOP("Cue", "Wait a moment"),

@@ -243,6 +243,9 @@ class DayOrder(QObject):
         asked = screen_part.asked
         if not self._desk.in_set:  # in a set nothing moves
             screen_part.want_line(wanted=self.on or wants_breathing_cue(asked))
+        visit = self.control.visit
+        resting = visit is not None and not visit.in_set
+        screen_part.rest_left_s = visit.rest_left_s if visit and resting else 0.0
         self.control.tell_athlete(screen_part.breath, update.state, asked, live=live)
 
     def _show_next(self) -> None:

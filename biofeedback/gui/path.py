@@ -22,7 +22,7 @@ from biofeedback.gui.path_ahead import ENTRY_RAMP_S, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
 from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_place import PathPlace
-from biofeedback.gui.path_scale import paint_margins
+from biofeedback.gui.path_scale import FIGURE_SHARE, paint_margins
 from biofeedback.gui.tempo_marks import TempoMarks
 from biofeedback.session import SetBegun
 from biofeedback.training.events import Phase
@@ -45,6 +45,8 @@ if TYPE_CHECKING:
 
 MARGIN_SHARE = 0.29
 """Width of a margin with figures, as a share of the height."""
+MARGIN_SIZES = 4.8
+"""The same in heights of a figure, where their size is told."""
 
 
 class Path(Panel):
@@ -64,6 +66,7 @@ class Path(Panel):
         self._cue = Cue.NO_SIGNAL
         self._margins = QPixmap()
         self._margins_key: object = None
+        self._figure_px = 0.0
         self.lay_out()
 
     # What it is given.
@@ -137,13 +140,22 @@ class Path(Panel):
         left, width = self._left / self._ratio, self._width / self._ratio
         return QRectF(left, 0, width, self.height())
 
+    def set_figures(self, size_px: float) -> None:
+        """How large figures are; by the height of the path where this is not told."""
+        self._figure_px = size_px
+
     # How it is laid out, in physical pixels.
 
     def lay_out(self) -> None:
         """Sizes and what depends on them; the past is drawn anew."""
         self._ratio = ratio = self.devicePixelRatio()
         self._height = max(20, round(self.height() * ratio))
-        self._left = round(self._height * MARGIN_SHARE)
+        if self._figure_px:
+            self._figure = self._figure_px * ratio
+            self._left = round(self._figure * MARGIN_SIZES)
+        else:
+            self._figure = FIGURE_SHARE * self._height
+            self._left = round(MARGIN_SHARE * self._height)
         # Without a reference the right margin holds no figures.
         percent = self.content.scale.reference_n is not None
         right = self._left if percent else round(self._height * 0.04)
@@ -223,6 +235,7 @@ class Path(Panel):
                 inner,
                 self.content,
                 plot=QRectF(self._left, 0, self._width, self._height),
+                size=self._figure,
             )
             inner.end()
         painter.drawPixmap(0, 0, self._margins)
@@ -290,7 +303,7 @@ class Path(Panel):
                 *(QLineF(x, y, x + tooth, y + tooth) for x in teeth),
             ]
         )
-        size = self._height * 0.06
+        size = self._figure
         self.write(
             painter,
             QRectF(0, y - 1.5 * size, self._width - size / 2, 1.4 * size),

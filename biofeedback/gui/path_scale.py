@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from biofeedback.training.band import Band
 
 FIGURE_SHARE = 0.068
-"""Height of a figure as a share of the path's height."""
+"""Height of a figure as a share of the path's height, where nothing else is told."""
 ROOM = 1.12
 """Least distance between two figures, in heights of a figure."""
 
@@ -90,11 +90,19 @@ def figure_words(figure: Figure, percent: float | None) -> tuple[str, str]:
 
 
 def paint_margins(
-    panel: Panel, painter: QPainter, content: PathContent, *, plot: QRectF
+    panel: Panel,
+    painter: QPainter,
+    content: PathContent,
+    *,
+    plot: QRectF,
+    size: float,
 ) -> None:
-    """Draws the figures and their ticks on both sides of the plot."""
+    """Draws the figures and their ticks on both sides of the plot.
+
+    Args:
+        size: of a figure, in pixels.
+    """
     scale = content.scale
-    size = plot.height() * FIGURE_SHARE
     figures = figures_of(
         scale,
         band=None if content.maximal else content.band,

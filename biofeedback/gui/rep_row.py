@@ -20,6 +20,10 @@ if TYPE_CHECKING:
     from biofeedback.training.maximal import Guide
 
 
+TYPE_SHARE = 0.68
+"""Of the height of the row."""
+
+
 class Mark(Enum):
     """What a rep's mark tells."""
 
@@ -117,11 +121,11 @@ class RepRow(Panel):
         """Writes the count and draws the marks beside it."""
         painter = self.begin()
         height = self.height()
-        painter.setFont(font(height * 0.56))
-        wide = painter.fontMetrics().horizontalAdvance(self._count) + height
-        words = QRectF(0, 0, max(height * 4.6, min(wide, self.width() / 2)), height)
+        painter.setFont(font(height * TYPE_SHARE))
+        wide = painter.fontMetrics().horizontalAdvance(self._count) + height * 0.6
+        words = QRectF(0, 0, max(height * 4.2, min(wide, self.width() * 0.62)), height)
         left = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        self.write(painter, words, self._count, size_px=height * 0.56, align=left)
+        self.write(painter, words, self._count, size_px=height * TYPE_SHARE, align=left)
         radius = height * 0.27
         room = self.width() - words.right() - height * 0.2
         shown, step = self._marks, radius * 3.1

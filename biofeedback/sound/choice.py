@@ -43,6 +43,7 @@ _STEADY = {
     Cue.LESS: Steady.ABOVE,
     Cue.EVEN: Steady.UNEVEN,
     Cue.TOO_MUCH: Steady.CEILING,
+    Cue.AT_LIMIT: Steady.CEILING,  # no less urgent, and to be answered in the same way
 }
 _HOLD_COUNTED = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN, Cue.BY_FEEL})
 """Not in a maximal trial, where nothing is to be kept up to a time."""

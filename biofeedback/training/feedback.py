@@ -50,6 +50,7 @@ class Cue(Enum):
     EVEN = "even"  # in the band, but the sides must be brought level to count
     BY_FEEL = "by feel"  # an unseen rep: nothing about the force is told
     TOO_MUCH = "too much"  # above the ceiling
+    AT_LIMIT = "at limit"  # a cell is at its stop: how high the force is nobody knows
     LET_GO = "let go"
     REST = "rest"
     WAIT = "wait"  # no rep may start yet
@@ -84,6 +85,7 @@ def cue(
     live: bool,
     seen: bool = True,
     maximal: Step | None = None,
+    at_limit: bool = False,
 ) -> Cue:
     """Chooses the cue for one moment, without memory.
 
@@ -92,11 +94,13 @@ def cue(
         live: whether the signal is fresh. Without it nothing else may be said.
         seen: False in an unseen rep.
         maximal: in a maximal test what comes next; nothing is then said of the band.
+        at_limit: whether a cell is at its stop, so that its force is not known.
     """
     if not live or state is None:
         return Cue.NO_SET if live else Cue.NO_SIGNAL
-    if state.over_ceiling:
-        return Cue.TOO_MUCH
+    unknown = state.phase is Phase.REP and state.position is None
+    if state.over_ceiling or (at_limit and unknown):
+        return Cue.TOO_MUCH if state.over_ceiling else Cue.AT_LIMIT
     if maximal is not None:
         return _of_test(state, maximal)
     if state.phase is Phase.REP:
@@ -168,9 +172,10 @@ class SteadyCue:
         live: bool,
         seen: bool = True,
         maximal: Step | None = None,
+        at_limit: bool = False,
     ) -> Cue:
         """Takes in the newest state and returns the cue to give; see `cue`."""
-        wanted = cue(state, live=live, seen=seen, maximal=maximal)
+        wanted = cue(state, live=live, seen=seen, maximal=maximal, at_limit=at_limit)
         given = self._given
         if given is None or state is None or not {given, wanted} <= _ABOUT_FORCE:
             self._given = self._wanted = wanted

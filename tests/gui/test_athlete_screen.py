@@ -381,7 +381,7 @@ def test_the_shapes_differ_without_colour(qtbot: QtBot) -> None:
         image = row.grab().toImage()
         pictures[mark] = [
             image.pixelColor(x, y).lightnessF() < 0.5
-            for x in range(276, 330)
+            for x in range(250, 306)
             for y in range(60)
         ]
     marks = list(Mark)

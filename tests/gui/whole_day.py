@@ -44,7 +44,7 @@ from biofeedback.training.reference import Definition
 from biofeedback.training.task import Sides, Task, TaskKind
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping, Sequence
 
     import numpy.typing as npt
     from PySide6.QtWidgets import QWidget
@@ -124,14 +124,22 @@ class Hand:
         return self.at(times_us / 1e6)
 
 
-def prepare(folder: Path) -> None:
-    """A logbook with an athlete, the tests of yesterday and a plan of three tasks."""
+def prepare(
+    folder: Path,
+    plan: Sequence[PlannedPrescription] = PLANNED,
+    references_n: Mapping[tuple[str, Sides], float] = REFERENCES_N,
+) -> None:
+    """A logbook with an athlete, the tests of yesterday and a plan.
+
+    Args:
+        references_n: what the tests found, by task and sides.
+    """
     yesterday = datetime.now(tz=UTC) - timedelta(days=1)
     with Logbook.open(folder / "logbook.db") as book:
         athlete_id = book.people.add(AthleteDetails(code=CODE, name="Invented"))
-        for planned in PLANNED:
+        for planned in plan:
             for sides in planned.side_order.sides(None):
-                force_n = REFERENCES_N[planned.task.name, sides]
+                force_n = references_n[planned.task.name, sides]
                 book.maxima.add(
                     NewMaximalTest(
                         athlete_id,
@@ -144,7 +152,7 @@ def prepare(folder: Path) -> None:
                         one_s_n=force_n,
                     )
                 )
-        stage = Stage("Invented stage", prescriptions=PLANNED)
+        stage = Stage("Invented stage", prescriptions=tuple(plan))
         book.plans.add(athlete_id, Plan("Invented plan", (stage,)))
 
 

@@ -19,8 +19,10 @@ from typing import TYPE_CHECKING
 
 if __name__ == "__main__":
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before Qt is imported
+    sys.path.insert(0, str(Path(__file__).resolve().parents[1]))  # as the tests do
 
 from PySide6.QtCore import QCoreApplication, QEvent
+from screenshots.states import make_states
 
 from biofeedback.gui.app import application
 from biofeedback.gui.order_box import Act
@@ -158,6 +160,7 @@ def make(folder: Path) -> None:
     """Saves all pictures into `folder`."""
     make_live(folder)
     make_pages(folder)
+    make_states(folder)
 
 
 def make_pages(folder: Path) -> None:

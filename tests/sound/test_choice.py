@@ -314,4 +314,5 @@ def test_each_cue_about_the_force_and_no_other_has_a_sound() -> None:
         Cue.LESS: Steady.ABOVE,
         Cue.EVEN: Steady.UNEVEN,
         Cue.TOO_MUCH: Steady.CEILING,
+        Cue.AT_LIMIT: Steady.CEILING,
     }

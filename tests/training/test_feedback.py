@@ -81,6 +81,20 @@ def test_one_cue_for_each_moment(given_state: SetState | None, wanted: Cue) -> N
     assert cue(given_state, live=False) is Cue.NO_SIGNAL
 
 
+def test_a_cell_at_its_stop_is_not_called_no_signal() -> None:
+    unknown = state(position=None)
+    assert cue(unknown, live=True, at_limit=True) is Cue.AT_LIMIT
+    assert cue(unknown, live=True, seen=False, at_limit=True) is Cue.AT_LIMIT
+    assert cue(unknown, live=False, at_limit=True) is Cue.NO_SIGNAL
+    # Nothing is pulled, or it is let go as it is: that is what is to be told.
+    for phase, wanted in ((Phase.REST, Cue.REST), (Phase.RELEASE, Cue.LET_GO)):
+        assert cue(state(phase, None), live=True, at_limit=True) is wanted
+    steady = SteadyCue()
+    assert steady.push(state(time_s=1.0), live=True) is Cue.STAY
+    over = state(position=None, time_s=1.01)
+    assert steady.push(over, live=True, at_limit=True) is Cue.AT_LIMIT
+
+
 def test_stopping_is_advised_above_the_cut_of_the_pain_monitoring_model() -> None:
     """Acceptable up to 5 of 10: Thomeé, Phys. Ther. 77 (1997) 1690."""
     assert PAIN_CUT == 5
