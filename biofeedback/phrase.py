@@ -53,6 +53,11 @@ def phrase(template: str, /, **values: object) -> Phrase:
     return Phrase(template, values)
 
 
+def marked(template: str, /) -> str:
+    """A literal for the catalogue whose values come later, or that a table holds."""
+    return template
+
+
 def joined(separator: str, parts: Iterable[str]) -> Phrase:
     """Parts one after the other, each of which may be a phrase; none is left out."""
     values = {f"part_{index}": part for index, part in enumerate(parts)}

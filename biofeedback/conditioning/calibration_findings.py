@@ -10,32 +10,33 @@ from dataclasses import dataclass
 from enum import Enum
 
 from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
 
 
 class Severity(Enum):
     """Whether a calibration may be used in spite of a finding."""
 
-    WARNING = "warning"
-    REFUSED = "refused"
+    WARNING = phrase("warning")
+    REFUSED = phrase("refused")
 
 
 class FindingKind(Enum):
     """What was found; the value is stable and may be stored."""
 
-    TOO_FEW_LOADS = "too few loads"
-    FEW_LOADS = "few loads"
-    EMPTY_RIG_MISSING = "empty rig missing"
-    LOADS_TOO_CLOSE = "loads too close"
-    RANGE_NOT_COVERED = "range not covered"
-    EXTRAPOLATION = "extrapolation"
-    POOR_FIT = "poor fit"
-    LACK_OF_FIT = "lack of fit"
-    CURVE_TURNS_BACK = "curve turns back"
-    NO_ANSWER = "no answer to load"
-    REVERSED_POLARITY = "reversed polarity"
-    SWAPPED_CHANNELS = "swapped channels"
-    LOAD_SHARED = "load shared"
-    INVERSE_APPROXIMATE = "inverse approximate"
+    TOO_FEW_LOADS = phrase("too few loads")
+    FEW_LOADS = phrase("few loads")
+    EMPTY_RIG_MISSING = phrase("empty rig missing")
+    LOADS_TOO_CLOSE = phrase("loads too close")
+    RANGE_NOT_COVERED = phrase("range not covered")
+    EXTRAPOLATION = phrase("extrapolation")
+    POOR_FIT = phrase("poor fit")
+    LACK_OF_FIT = phrase("lack of fit")
+    CURVE_TURNS_BACK = phrase("curve turns back")
+    NO_ANSWER = phrase("no answer to load")
+    REVERSED_POLARITY = phrase("reversed polarity")
+    SWAPPED_CHANNELS = phrase("swapped channels")
+    LOAD_SHARED = phrase("load shared")
+    INVERSE_APPROXIMATE = phrase("inverse approximate")
 
 
 @dataclass(frozen=True, slots=True)

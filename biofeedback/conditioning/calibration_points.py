@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,8 +27,8 @@ if TYPE_CHECKING:
 class Direction(Enum):
     """How the load was reached."""
 
-    UP = "up"
-    DOWN = "down"
+    UP = phrase("up")
+    DOWN = phrase("down")
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from biofeedback.conditioning.calibration_points import (
     zero_counts,
 )
 from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -39,10 +40,12 @@ if TYPE_CHECKING:
 class ReferenceLine(Enum):
     """The straight line that non-linearity is measured from."""
 
-    TERMINAL = "terminal line, no load to largest load"
-    LEAST_SQUARES = "least-squares line"
-    LEAST_SQUARES_THROUGH_ZERO = "least-squares line through the no-load reading"
-    MINIMAX = "line with the smallest largest deviation"
+    TERMINAL = phrase("terminal line, no load to largest load")
+    LEAST_SQUARES = phrase("least-squares line")
+    LEAST_SQUARES_THROUGH_ZERO = phrase(
+        "least-squares line through the no-load reading"
+    )
+    MINIMAX = phrase("line with the smallest largest deviation")
 
 
 @dataclass(frozen=True, slots=True)

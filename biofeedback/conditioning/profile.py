@@ -14,6 +14,7 @@ from itertools import pairwise
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 
 CHANNELS_MAX = 4
@@ -32,28 +33,28 @@ RATE_MAX_HZ = 50_000.0
 class Side(Enum):
     """Which side of the athlete a channel belongs to."""
 
-    LEFT = "left"
-    RIGHT = "right"
-    SINGLE = "single"
+    LEFT = phrase("left")
+    RIGHT = phrase("right")
+    SINGLE = phrase("single")
 
 
 class ZeroKind(Enum):
     """What was on the cell while zero was taken; two different things."""
 
-    NONE = "none"
-    EMPTY_RIG = "empty rig"
-    LIMB_RESTING = "limb resting"
+    NONE = phrase("none")
+    EMPTY_RIG = phrase("empty rig")
+    LIMB_RESTING = phrase("limb resting")
 
 
 class FilterKind(Enum):
     """The families of live filters."""
 
-    NONE = "none"
-    BUTTERWORTH = "butterworth"
-    CRITICALLY_DAMPED = "critically damped"
-    MOVING_AVERAGE = "moving average"
-    EXPONENTIAL = "exponential"
-    ONE_EURO = "one-euro"
+    NONE = phrase("none")
+    BUTTERWORTH = phrase("butterworth")
+    CRITICALLY_DAMPED = phrase("critically damped")
+    MOVING_AVERAGE = phrase("moving average")
+    EXPONENTIAL = phrase("exponential")
+    ONE_EURO = phrase("one-euro")
 
 
 @dataclass(frozen=True, slots=True)

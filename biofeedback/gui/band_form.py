@@ -22,18 +22,19 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import plain_number
+from biofeedback.gui.language import plain_number, shown
 from biofeedback.gui.scale import nice_above
+from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 
 
 class Tolerance(Enum):
     """How far from the centre, and of what."""
 
-    OF_CENTRE = "% of the centre"
-    OF_REFERENCE = "points of the reference"
-    NEWTONS = "N either way"
-    AT_LEAST = "no upper edge"
+    OF_CENTRE = phrase("% of the centre")
+    OF_REFERENCE = phrase("points of the reference")
+    NEWTONS = phrase("N either way")
+    AT_LEAST = phrase("no upper edge")
 
 
 class BandForm(QWidget):
@@ -66,7 +67,7 @@ class BandForm(QWidget):
         self.spelling = QComboBox()
         self.spelling.setAccessibleName(self.tr("Spelling of the tolerance"))
         for tolerance in Tolerance:
-            self.spelling.addItem(self.tr(tolerance.value), userData=tolerance)
+            self.spelling.addItem(shown(tolerance.value), userData=tolerance)
         self.summary = QLabel()
         self.summary.setObjectName("summary")
         self.summary.setAccessibleName(self.tr("Band"))

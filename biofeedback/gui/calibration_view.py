@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.calibration_form import CalibrationForm
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.gui.residual_plot import ResidualPlot
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
@@ -147,7 +148,7 @@ class CalibrationView(QWidget):
             [
                 (
                     str(reading.run),
-                    self.tr(reading.direction.value),
+                    shown(reading.direction.value),
                     reading.load.shown,
                     f"{reading.counts:.0f}",
                     f"{reading.spread_counts or 0:.0f}",

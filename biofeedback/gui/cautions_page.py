@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
+from biofeedback.gui.language import shown
 from biofeedback.gui.reading_page import ReadingPage
+from biofeedback.phrase import marked
 from biofeedback.training.cautions import CAUTIONS, FROM_MEMORY, LEAD, Cautions
 
 COLUMN_PX = 560
@@ -15,11 +16,11 @@ COLUMN_PX = 560
 class CautionsPage(ReadingPage):
     """Two columns to read."""
 
-    TITLE = str(QT_TRANSLATE_NOOP("CautionsPage", "Stop rules and cautions"))
+    TITLE = marked("Stop rules and cautions")
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        lead = QLabel(self.tr(LEAD))
+        lead = QLabel(shown(LEAD))
         lead.setObjectName("message")
         lead.setWordWrap(True)
         self.whole.setSpacing(10)
@@ -37,13 +38,13 @@ class CautionsPage(ReadingPage):
         rows.setContentsMargins(0, 4, 0, 4)
         rows.setSpacing(6)
         for part in parts:
-            title = QLabel(self.tr(part.title))
+            title = QLabel(shown(part.title))
             title.setObjectName("look")
             rows.addWidget(title)
             for line in part.lines:
-                rows.addWidget(_label(f"•  {self.tr(line)}"))
+                rows.addWidget(_label(f"•  {shown(line)}"))
             if part.from_memory:
-                note = _label(self.tr(FROM_MEMORY))
+                note = _label(shown(FROM_MEMORY))
                 note.setObjectName("summary")
                 rows.addWidget(note)
             rows.addSpacing(10)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.gui.reference_rule_form import number, whole
 from biofeedback.training.criteria import (
     KINDS,
@@ -59,7 +60,7 @@ class CriteriaBox(QWidget):
         self.kind = QComboBox()
         self.kind.setAccessibleName(tr("Kind of criterion"))
         for kind in KINDS:
-            self.kind.addItem(tr(kind.kind), userData=kind)
+            self.kind.addItem(shown(kind.kind), userData=kind)
         self.first = Field(tr("at most"))
         self.second = Field(tr("sessions"))
         self.task = QComboBox()
@@ -68,7 +69,7 @@ class CriteriaBox(QWidget):
         self.against = QComboBox()
         self.against.setAccessibleName(tr("Against"))
         for against in Against:
-            self.against.addItem(tr(against.value), userData=against)
+            self.against.addItem(shown(against.value), userData=against)
         self.text = Field(tr("Says"))
         self.add = QPushButton(tr("Add criterion"))
         grid = QGridLayout()
@@ -130,7 +131,7 @@ class CriteriaBox(QWidget):
         words = QLabel(
             tr("{mark} {state}: {criterion} {why}").format(
                 mark=MARKS[judged.met],
-                state=tr(judged.met.value),
+                state=shown(judged.met.value),
                 criterion=criterion.words,
                 why=judged.why,
             )

@@ -5,36 +5,38 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication, QRectF
+from PySide6.QtCore import QRectF
 
+from biofeedback.gui.language import said
 from biofeedback.gui.panel import Panel
+from biofeedback.phrase import marked
 from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent
     from PySide6.QtWidgets import QWidget
 
-_PHRASES: dict[Cue, object] = {  # PySide6 types the marked text as object
-    Cue.NO_SIGNAL: QT_TRANSLATE_NOOP("Cue", "No signal"),
-    Cue.NO_SET: QT_TRANSLATE_NOOP("Cue", "No set yet"),
-    Cue.READY: QT_TRANSLATE_NOOP("Cue", "Ready"),
-    Cue.MORE: QT_TRANSLATE_NOOP("Cue", "A little more"),
-    Cue.LESS: QT_TRANSLATE_NOOP("Cue", "Ease off slightly"),
-    Cue.STAY: QT_TRANSLATE_NOOP("Cue", "Stay there"),
-    Cue.EVEN: QT_TRANSLATE_NOOP("Cue", "Even out the sides"),
-    Cue.BY_FEEL: QT_TRANSLATE_NOOP("Cue", "Hold by feel"),
-    Cue.TOO_MUCH: QT_TRANSLATE_NOOP("Cue", "Too much: ease off"),
-    Cue.AT_LIMIT: QT_TRANSLATE_NOOP("Cue", "Off scale: ease off"),
-    Cue.LET_GO: QT_TRANSLATE_NOOP("Cue", "Let go"),
-    Cue.REST: QT_TRANSLATE_NOOP("Cue", "Rest {time}"),
-    Cue.WAIT: QT_TRANSLATE_NOOP("Cue", "Wait a moment"),
-    Cue.DONE: QT_TRANSLATE_NOOP("Cue", "Set done"),
-    Cue.ENDED: QT_TRANSLATE_NOOP("Cue", "Set ended"),
-    Cue.ABOUT_HALF: QT_TRANSLATE_NOOP("Cue", "About half"),
-    Cue.THREE_QUARTERS: QT_TRANSLATE_NOOP("Cue", "About three quarters"),
-    Cue.NEARLY_ALL: QT_TRANSLATE_NOOP("Cue", "Nearly all you have"),
-    Cue.ALL_OUT: QT_TRANSLATE_NOOP("Cue", "Build up to all you have"),
-    Cue.TEST_DONE: QT_TRANSLATE_NOOP("Cue", "Test done"),
+_PHRASES: dict[Cue, str] = {
+    Cue.NO_SIGNAL: marked("No signal"),
+    Cue.NO_SET: marked("No set yet"),
+    Cue.READY: marked("Ready"),
+    Cue.MORE: marked("A little more"),
+    Cue.LESS: marked("Ease off slightly"),
+    Cue.STAY: marked("Stay there"),
+    Cue.EVEN: marked("Even out the sides"),
+    Cue.BY_FEEL: marked("Hold by feel"),
+    Cue.TOO_MUCH: marked("Too much: ease off"),
+    Cue.AT_LIMIT: marked("Off scale: ease off"),
+    Cue.LET_GO: marked("Let go"),
+    Cue.REST: marked("Rest {time}"),
+    Cue.WAIT: marked("Wait a moment"),
+    Cue.DONE: marked("Set done"),
+    Cue.ENDED: marked("Set ended"),
+    Cue.ABOUT_HALF: marked("About half"),
+    Cue.THREE_QUARTERS: marked("About three quarters"),
+    Cue.NEARLY_ALL: marked("Nearly all you have"),
+    Cue.ALL_OUT: marked("Build up to all you have"),
+    Cue.TEST_DONE: marked("Test done"),
 }
 
 
@@ -44,10 +46,10 @@ def clock(left_s: float) -> str:
     return f"{whole_s // 60}:{whole_s % 60:02d}"
 
 
-def phrase(cue: Cue, *, rest_left_s: float = 0.0) -> str:
+def cue_words(cue: Cue, *, rest_left_s: float = 0.0) -> str:
     """The words of a cue, in the language of the interface."""
     time = clock(rest_left_s)
-    return QCoreApplication.translate("Cue", str(_PHRASES[cue])).format(time=time)
+    return said(_PHRASES[cue], time=time)
 
 
 class CueLine(Panel):
@@ -59,7 +61,7 @@ class CueLine(Panel):
 
     def show_cue(self, cue: Cue, *, rest_left_s: float = 0.0) -> None:
         """Another cue, or the same with another time."""
-        self.describe(phrase(cue, rest_left_s=rest_left_s))
+        self.describe(cue_words(cue, rest_left_s=rest_left_s))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Writes the phrase as large as the panel allows."""

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.eccentric_settings import EccentricSettings
+from biofeedback.gui.language import shown
 from biofeedback.gui.lowering_words import (
     difference_words,
     finding_words,
@@ -187,7 +188,7 @@ class EccentricBox(QWidget):
             )
             for part in parts
         ]
-        for row, texts in enumerate([tuple(self.tr(head) for head in _HEADS), *rows]):
+        for row, texts in enumerate([tuple(shown(head) for head in _HEADS), *rows]):
             for column, text in enumerate(texts):
                 label = QLabel(text)
                 label.setObjectName("look" if row == 0 or column == 0 else "")

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel
 
+from biofeedback.gui.language import shown
+
 if TYPE_CHECKING:
     from enum import Enum
 
@@ -16,7 +18,7 @@ def enum_box(kind: type[Enum], name: str) -> QComboBox:
     box.setAccessibleName(name)
     narrow(box)
     for value in kind:
-        box.addItem(box.tr(str(value.value)), userData=value)
+        box.addItem(shown(value.value), userData=value)
     return box
 
 

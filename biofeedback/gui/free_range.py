@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription, SideOrder
 
@@ -42,7 +43,7 @@ class FreeRange(QWidget):
         self.order = QComboBox()
         self.order.setAccessibleName(tr("Sides"))
         for order in SideOrder:
-            self.order.addItem(tr(order.value), userData=order)
+            self.order.addItem(shown(order.value), userData=order)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.keys import bind
+from biofeedback.gui.language import shown
 from biofeedback.session import Check, CheckState, CheckStep
 
 if TYPE_CHECKING:
@@ -220,7 +221,7 @@ class HealthPage(QWidget):
 
     def _show_verdict(self, row: int, one: Verdict) -> None:
         """What was looked at, how it stands, what was found and what to do."""
-        state = f"{MARKS[one.state]} {self.tr(one.state.value)}"
+        state = f"{MARKS[one.state]} {shown(one.state.value)}"
         texts = (one.name.capitalize(), state, one.found, one.advice)
         for column, text in enumerate(texts):
             label = QLabel(text)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.gui.language import said, shown
 from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.session import Link
 
@@ -88,7 +89,7 @@ class HealthBox(QWidget):
         tr = self.tr
         self.nominal.setVisible(newtons_are_nominal(health, profile))
         found = f" ({health.found})" if health.found else ""
-        link = tr(_LINKS[health.link])
+        link = said(_LINKS[health.link])
         if health.link is Link.LIVE and drawn_age_s is None:
             link = tr("no fresh sample")
         self.source.setText(f"{health.source}{found}: {link}")
@@ -118,7 +119,7 @@ class HealthBox(QWidget):
         zero = profile.zero
         offsets = ", ".join(f"{offset:.1f}" for offset in zero.offsets_n)
         at = f", {zero.taken_utc[11:16]} UTC" if len(zero.taken_utc) >= 16 else ""
-        kind = self.tr(zero.kind.value)
+        kind = shown(zero.kind.value)
         return self.tr("Zero: {kind}{at} ({offsets} N)").format(
             kind=kind, at=at, offsets=offsets
         )

@@ -15,6 +15,8 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
+from biofeedback.phrase import phrase
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
 from biofeedback.training.intensity_words import newtons_in_range, number
 
@@ -25,9 +27,9 @@ if TYPE_CHECKING:
 class Shape(Enum):
     """In which of three ways an intensity is given."""
 
-    CENTRE = "a centre ±"
-    RANGE = "a range"
-    AT_LEAST = "at least"
+    CENTRE = phrase("a centre ±")
+    RANGE = phrase("a range")
+    AT_LEAST = phrase("at least")
 
 
 DIGITS = 6
@@ -52,11 +54,11 @@ class IntensityForm(QWidget):
         self.shape = QComboBox()
         self.shape.setAccessibleName(tr("Kind of intensity"))
         for shape in Shape:
-            self.shape.addItem(tr(shape.value), userData=shape)
+            self.shape.addItem(shown(shape.value), userData=shape)
         self.unit = QComboBox()
         self.unit.setAccessibleName(tr("Unit of the intensity"))
         for unit in Unit:
-            self.unit.addItem(tr(unit.value), userData=unit)
+            self.unit.addItem(shown(unit.value), userData=unit)
         self.low_end = Field(tr("From"))
         self.high_end = Field(tr("to"))
         self.tolerance = Field("±")
@@ -194,7 +196,7 @@ class IntensityForm(QWidget):
         blocked = self.of.blockSignals(True)
         self.of.clear()
         for one in offered:
-            self.of.addItem(self.tr(one.value), userData=one)
+            self.of.addItem(shown(one.value), userData=one)
         self.of.setCurrentIndex(max(0, self.of.findData(chosen)))
         self.of.blockSignals(blocked)
 

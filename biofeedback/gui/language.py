@@ -98,7 +98,12 @@ def shown(text: str) -> str:
     """A phrase in the language of the interface; any other text as it is."""
     if not isinstance(text, Phrase):
         return text
-    return filled(tr(text.template), **text.values)
+    return said(text.template, **text.values)
+
+
+def said(template: str, /, **values: object) -> str:
+    """A template that was `marked` where it stands, with its values."""
+    return filled(tr(template), **values) if values else tr(template)
 
 
 def filled(template: str, /, **values: object) -> str:

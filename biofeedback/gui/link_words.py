@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication
-
+from biofeedback.gui.language import said, tr
+from biofeedback.phrase import marked
 from biofeedback.session import Link
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ UNREAD = "not understood"
 """Stands in what a board of plain lines says of itself while it cannot be read."""
 UNREAD_AFTER_S = 2.0
 """The first lines of a good board are not understood either."""
-UNREAD_WORDS = (
+UNREAD_WORDS = marked(
     "The board sends something that cannot be read. Let it print one or two numbers "
     "a line, and look at its baud rate."
 )
@@ -38,7 +38,7 @@ class LinkWords:
         if words == self._told:
             return ""
         self._told = words
-        return words or _tr("The signal is there.")
+        return words or tr("The signal is there.")
 
     def _words(self, health: Health, now_ns: int) -> str:
         """What is wrong; empty where nothing is."""
@@ -49,8 +49,4 @@ class LinkWords:
         if now_ns - since_ns < UNREAD_AFTER_S * 1e9:
             return health.message
         # Not what was found in so many words: the count of lines in it goes on.
-        return _tr(UNREAD_WORDS)
-
-
-def _tr(text: str) -> str:
-    return QCoreApplication.translate("LinkWords", text)
+        return said(UNREAD_WORDS)

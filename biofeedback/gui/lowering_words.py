@@ -8,10 +8,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
-
-from biofeedback.gui.language import plain_number, signed_number
+from biofeedback.gui.language import plain_number, said, shown, signed_number, tr
 from biofeedback.measures.eccentric_check import Part, Reading
+from biofeedback.phrase import marked
 from biofeedback.session.lowering import PairMissing
 from biofeedback.training.lowering import Told
 
@@ -25,63 +24,44 @@ if TYPE_CHECKING:
     from biofeedback.training.athlete import BodyMass
     from biofeedback.training.lowering import RepLine
 
-_TOLD: dict[Told, object] = {  # PySide6 types the marked text as object
-    Told.KEPT: QT_TRANSLATE_NOOP("Lowering", "Above the floor all the way down"),
-    Told.BROKE: QT_TRANSLATE_NOOP(
-        "Lowering",
+_TOLD: dict[Told, str] = {
+    Told.KEPT: marked("Above the floor all the way down"),
+    Told.BROKE: marked(
         "Above the floor for {above} of {tempo} s; the force broke at {broke} s",
     ),
-    Told.PARTLY: QT_TRANSLATE_NOOP(
-        "Lowering", "Above the floor for {above} of {tempo} s"
+    Told.PARTLY: marked("Above the floor for {above} of {tempo} s"),
+    Told.UNDER: marked("Under the floor this time; {floor} N is the floor"),
+    Told.DROPPED: marked(
+        "That went down fast; next time brake softly right from the top"
     ),
-    Told.UNDER: QT_TRANSLATE_NOOP(
-        "Lowering", "Under the floor this time; {floor} N is the floor"
-    ),
-    Told.DROPPED: QT_TRANSLATE_NOOP(
-        "Lowering", "That went down fast; next time brake softly right from the top"
-    ),
-    Told.STOPPED: QT_TRANSLATE_NOOP(
-        "Lowering", "Stopped; above the floor for {above} s"
-    ),
-    Told.MISSING: QT_TRANSLATE_NOOP(
-        "Lowering",
+    Told.STOPPED: marked("Stopped; above the floor for {above} s"),
+    Told.MISSING: marked(
         "Part of the signal is missing; above the floor for {above} s at least",
     ),
 }
-_READINGS: dict[Reading, object] = {
-    Reading.NOT_AS_MEANT: QT_TRANSLATE_NOOP(
-        "Lowering", "The rep was not done as meant, or the effort was small."
+_READINGS: dict[Reading, str] = {
+    Reading.NOT_AS_MEANT: marked(
+        "The rep was not done as meant, or the effort was small."
     ),
-    Reading.STRENGTH: QT_TRANSLATE_NOOP("Lowering", "Eccentric strength is lacking."),
-    Reading.BODY_MASS: QT_TRANSLATE_NOOP(
-        "Lowering",
+    Reading.STRENGTH: marked("Eccentric strength is lacking."),
+    Reading.BODY_MASS: marked(
         "Body mass limits the exercise; outside load may be due.",
     ),
 }
-_PARTS: dict[Part, object] = {
-    Part.TOTAL: QT_TRANSLATE_NOOP("Lowering", "total"),
-    Part.LEFT: QT_TRANSLATE_NOOP("Lowering", "left"),
-    Part.RIGHT: QT_TRANSLATE_NOOP("Lowering", "right"),
+_PARTS: dict[Part, str] = {
+    Part.TOTAL: marked("total"),
+    Part.LEFT: marked("left"),
+    Part.RIGHT: marked("right"),
 }
-_MISSING: dict[PairMissing, object] = {
-    PairMissing.NO_PAIR: QT_TRANSLATE_NOOP(
-        "Lowering", "The task names no isometric partner. Choose one in the task."
+_MISSING: dict[PairMissing, str] = {
+    PairMissing.NO_PAIR: marked(
+        "The task names no isometric partner. Choose one in the task."
     ),
-    PairMissing.NOT_TESTED: QT_TRANSLATE_NOOP(
-        "Lowering",
+    PairMissing.NOT_TESTED: marked(
         "The isometric partner was not tested with these sides yet. Test it, or type "
         "a floor.",
     ),
 }
-
-
-def _said(text: object, **values: str) -> str:
-    """A text in the language of the interface, with its values."""
-    return QCoreApplication.translate("Lowering", str(text)).format(**values)
-
-
-def _tr(text: str) -> str:
-    return QCoreApplication.translate("Lowering", text)
 
 
 # A rep ----------------------------------------------------------------------------
@@ -91,7 +71,7 @@ def told_words(line: RepLine) -> str:
     """The one thing that is said of a rep."""
     rep = line.rep
     floor = plain_number(rep.floor_n)
-    words = _said(
+    words = said(
         _TOLD[line.told],
         above=_seconds(rep.above_s),
         tempo=plain_number(rep.tempo_s),
@@ -99,7 +79,7 @@ def told_words(line: RepLine) -> str:
         floor=floor,
     )
     if line.told is Told.UNDER and rep.floor_each:
-        words += " " + _tr("on each side")
+        words += " " + tr("on each side")
     return words
 
 
@@ -109,21 +89,21 @@ def number_words(line: RepLine) -> str:
     parts = []
     if rep.peak_n is not None and rep.peak_after_s is not None:
         parts.append(
-            _tr("peak {n} N at {s} s").format(
+            tr("peak {n} N at {s} s").format(
                 n=f"{rep.peak_n:.0f}", s=_seconds(rep.peak_after_s)
             )
         )
     parts.append(
-        _tr("{s} s and {ns} N·s above the floor").format(
+        tr("{s} s and {ns} N·s above the floor").format(
             s=_seconds(rep.above_s), ns=f"{rep.above_ns:.0f}"
         )
     )
     if rep.break_after_s is not None:
-        parts.append(_tr("broke at {s} s").format(s=_seconds(rep.break_after_s)))
+        parts.append(tr("broke at {s} s").format(s=_seconds(rep.break_after_s)))
     if rep.left_share_pct is not None:
         left = round(rep.left_share_pct)
         parts.append(
-            _tr("left {left} %, right {right} %").format(left=left, right=100 - left)
+            tr("left {left} %, right {right} %").format(left=left, right=100 - left)
         )
     # A figure and its unit stay together where the line is broken.
     return ", ".join(parts).replace(" %", "\u00a0%")
@@ -143,37 +123,37 @@ def _seconds(seconds: float) -> str:
 
 def missing_words(missing: PairMissing) -> str:
     """Why there is no isometric peak, and what to do."""
-    return _said(_MISSING[missing])
+    return said(_MISSING[missing])
 
 
 def reading_words(reading: Reading) -> str:
     """One thing that the numbers may mean."""
-    return _said(_READINGS[reading])
+    return said(_READINGS[reading])
 
 
 def part_words(part: Part) -> str:
     """Total, left or right."""
-    return _said(_PARTS[part])
+    return said(_PARTS[part])
 
 
 def finding_words(check: EccentricCheck) -> str:
     """What the numbers are, in a sentence."""
     if check.too_far_apart:
-        return _tr(
+        return tr(
             "The two results are {days} days apart; {most} are set as the most. "
             "Nothing is read into them."
         ).format(days=check.days_apart, most=check.settings.within_days)
     if not check.not_above:
-        return _tr("The eccentric peak is above the isometric peak.")
+        return tr("The eccentric peak is above the isometric peak.")
     parts = ", ".join(part_words(part) for part in check.not_above)
-    return _tr("The eccentric peak is not above the isometric peak: {parts}.").format(
+    return tr("The eccentric peak is not above the isometric peak: {parts}.").format(
         parts=parts
     )
 
 
 def readings_title() -> str:
     """What stands above the three readings."""
-    return _tr("What this may mean; the numbers do not say which:")
+    return tr("What this may mean; the numbers do not say which:")
 
 
 def difference_words(check: PartCheck) -> str:
@@ -184,9 +164,9 @@ def difference_words(check: PartCheck) -> str:
     if check.noise_n is None:
         return words
     within = (
-        _tr("within noise of ± {n} N")
+        tr("within noise of ± {n} N")
         if check.within_noise
-        else _tr("more than noise of ± {n} N")
+        else tr("more than noise of ± {n} N")
     )
     return f"{words},\n" + within.format(n=f"{check.noise_n:.0f}")
 
@@ -201,20 +181,20 @@ def mass_words(mass: BodyMass | None) -> str:
     """By which body mass forces are divided, to follow other words."""
     if mass is None:
         return ""
-    return _tr("; body mass {kg} kg ({date})").format(
+    return tr("; body mass {kg} kg ({date})").format(
         kg=plain_number(mass.mass_kg), date=mass.date
     )
 
 
 def line_words(line: MassLine, found: tuple[LineFound, ...]) -> str:
     """One line, where it comes from, and how the isometric peaks stand to it."""
-    words = _tr("{force} N, {name} ({source})").format(
-        force=plain_number(line.force_n), name=line.name, source=_tr(line.source)
+    words = tr("{force} N, {name} ({source})").format(
+        force=plain_number(line.force_n), name=line.name, source=shown(line.source)
     )
     stands = [
         f"{part_words(one.part)} {one.isometric_n:.0f} N "
-        + (_tr("reaches it") if one.reached else _tr("is under it"))
+        + (tr("reaches it") if one.reached else tr("is under it"))
         for one in found
         if one.line == line
     ]
-    return f"{words}: " + (", ".join(stands) or _tr("no such peak is known"))
+    return f"{words}: " + (", ".join(stands) or tr("no such peak is known"))

@@ -24,10 +24,11 @@ from PySide6.QtWidgets import (
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import shown, tr
 from biofeedback.gui.maximal_control import MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
-from biofeedback.gui.maximal_words import newtons, tr
+from biofeedback.gui.maximal_words import newtons
 from biofeedback.gui.trial_box import TrialBox
 from biofeedback.session.maximal_test import Stage
 
@@ -259,7 +260,7 @@ class MaximalPage(QWidget):
             self.left_over.setText(
                 self.tr(
                     "A test of {time} was done and not kept: {task}, {side}."
-                ).format(time=begun, task=first.task, side=tr(first.sides.value))
+                ).format(time=begun, task=first.task, side=shown(first.sides.value))
             )
 
     def _show_zero(self) -> None:
@@ -270,7 +271,7 @@ class MaximalPage(QWidget):
             )
         else:
             text = self.tr("Zero: {kind}{time}.").format(
-                kind=tr(zero.kind.value), time=_at(zero.taken_utc)
+                kind=shown(zero.kind.value), time=_at(zero.taken_utc)
             )
         self.zero.setText(text)
 
@@ -367,7 +368,7 @@ def _outlook_words(outlook: Outlook) -> str:
         )
     words = tr("Last test: {force}, {definition}, {date}.").format(
         force=newtons(earlier.force_n),
-        definition=tr(earlier.definition.value),
+        definition=shown(earlier.definition.value),
         date=earlier.tested_utc.date().isoformat(),
     )
     return f"{words} {tr('It was a practice score.')}" if earlier.practice else words

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import plain_number
+from biofeedback.gui.language import plain_number, shown
 from biofeedback.gui.maximal_words import (
     meaning_words,
     result_title,
@@ -75,7 +75,7 @@ class ResultPanel(QWidget):
         self.definition = QComboBox()
         self.definition.setAccessibleName(tr("Which number is the 100 %"))
         for definition in DEFINITIONS:
-            self.definition.addItem(tr(definition.value), userData=definition)
+            self.definition.addItem(shown(definition.value), userData=definition)
         self.keep = QPushButton(tr("Use as 100 %"))
         self.keep.setObjectName("start")
         self.reason = Field(

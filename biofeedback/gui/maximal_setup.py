@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidg
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.training.maximal import MaximalPlan
 from biofeedback.training.task import Sides, Task, TaskKind
 from biofeedback.training.trial import DEFINITIONS
@@ -49,7 +50,7 @@ class MaximalSetup(QWidget):
         self.sides = QComboBox()
         self.sides.setAccessibleName(tr("Side"))
         for side in (Sides.LEFT, Sides.RIGHT, Sides.BOTH):
-            self.sides.addItem(tr(side.value), userData=side)
+            self.sides.addItem(shown(side.value), userData=side)
         self.definition = QComboBox()
         self.definition.setAccessibleName(tr("What is the 100 %"))
         self.definition.setToolTip(
@@ -59,7 +60,7 @@ class MaximalSetup(QWidget):
             )
         )
         for definition in DEFINITIONS:
-            self.definition.addItem(tr(definition.value), userData=definition)
+            self.definition.addItem(shown(definition.value), userData=definition)
         self.fields = {
             "practice": _number(tr("Practice ramps")),
             "practice_rest_s": _number(tr("Rest after a ramp"), "s"),

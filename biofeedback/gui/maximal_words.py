@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication
-
-from biofeedback.gui.language import plain_number, signed_number
+from biofeedback.gui.language import plain_number, said, shown, signed_number, tr
 from biofeedback.measures.change import Change, Whose
 from biofeedback.measures.normalised import normalised
 from biofeedback.training.maximal import StepKind, Why
@@ -19,11 +17,6 @@ if TYPE_CHECKING:
     from biofeedback.training.maximal import MaximalPlan, MaximalResult, Step
     from biofeedback.training.task import Task
     from biofeedback.training.trial import Force, Trial
-
-
-def tr(text: str) -> str:
-    """The text in the language of the interface."""
-    return QCoreApplication.translate("Maximal", text)
 
 
 def newtons(force_n: float | None) -> str:
@@ -109,7 +102,7 @@ def _figure(force: Force | None) -> str:
 def result_title(found: MaximalResult) -> str:
     """The force, and by which definition."""
     return tr("{force}, {definition}").format(
-        force=newtons(found.force.total_n), definition=tr(found.definition.value)
+        force=newtons(found.force.total_n), definition=shown(found.definition.value)
     )
 
 
@@ -182,7 +175,7 @@ def meaning_words(meaning: Meaning | None, force_n: float) -> str:
         last=newtons(meaning.last_n),
         by=signed_number(force_n - meaning.last_n),
         pct=signed_number(100 * (force_n - meaning.last_n) / meaning.last_n),
-        words=tr(_CHANGES[meaning.change]),
+        words=said(_CHANGES[meaning.change]),
     )
     return f"{told}\n{change}"
 

@@ -25,6 +25,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.cue import clock
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import shown
 from biofeedback.gui.order_words import (
     Pointer,
     doing_words,
@@ -257,7 +258,7 @@ class OrderBox(QWidget):
                 lambda _=False, why=reason: self.reason_given.emit(why)
             )
             words = self.tr("Reason of the last change: {reason}")
-            button.setAccessibleName(words.format(reason=self.tr(reason.value)))
+            button.setAccessibleName(words.format(reason=shown(reason.value)))
         self.list.setFocusPolicy(Qt.FocusPolicy.TabFocus | Qt.FocusPolicy.ClickFocus)
         self.list.itemActivated.connect(
             lambda item: self.leg_wanted.emit(self.list.row(item))

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.language import shown
 from biofeedback.gui.order_box import Act, OrderBox
 
 if TYPE_CHECKING:
@@ -142,7 +143,7 @@ class OrderControl(QObject):
         if visit is None:
             return
         if visit.changes.give_reason(reason):
-            words = self.tr("Noted: {reason}.").format(reason=self.tr(reason.value))
+            words = self.tr("Noted: {reason}.").format(reason=shown(reason.value))
         else:
             words = self.tr("There is no change to give a reason for.")
         self.said.emit(words)

@@ -6,8 +6,6 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
-    QT_TRANSLATE_NOOP,
-    QCoreApplication,
     QLineF,
     QPointF,
     QRectF,
@@ -16,6 +14,8 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
 
 from biofeedback.gui.cue import clock
+from biofeedback.gui.language import said, tr
+from biofeedback.phrase import marked
 from biofeedback.training.changes import Reason
 from biofeedback.training.running_order import Doing, Stand
 from biofeedback.training.task import Sides
@@ -24,73 +24,64 @@ if TYPE_CHECKING:
     from biofeedback.gui.theme import Theme
     from biofeedback.training.running_order import Leg
 
-_STANDS: dict[Stand, object] = {  # PySide6 types the marked text as object
-    Stand.TO_COME: QT_TRANSLATE_NOOP("Order", "to come"),
-    Stand.UNDER_WAY: QT_TRANSLATE_NOOP("Order", "under way"),
-    Stand.DONE: QT_TRANSLATE_NOOP("Order", "done"),
-    Stand.STOPPED: QT_TRANSLATE_NOOP("Order", "stopped"),
-    Stand.SKIPPED: QT_TRANSLATE_NOOP("Order", "skipped"),
+_STANDS: dict[Stand, str] = {
+    Stand.TO_COME: marked("to come"),
+    Stand.UNDER_WAY: marked("under way"),
+    Stand.DONE: marked("done"),
+    Stand.STOPPED: marked("stopped"),
+    Stand.SKIPPED: marked("skipped"),
 }
-_SIDES: dict[Sides, object] = {
-    Sides.LEFT: QT_TRANSLATE_NOOP("Order", "Left"),
-    Sides.RIGHT: QT_TRANSLATE_NOOP("Order", "Right"),
-    Sides.BOTH: QT_TRANSLATE_NOOP("Order", "Both"),
+_SIDES: dict[Sides, str] = {
+    Sides.LEFT: marked("Left"),
+    Sides.RIGHT: marked("Right"),
+    Sides.BOTH: marked("Both"),
 }
-_DOING: dict[Doing, object] = {
-    Doing.READY: QT_TRANSLATE_NOOP("Order", "Ready"),
-    Doing.SET: QT_TRANSLATE_NOOP("Order", "Set under way"),
-    Doing.REST: QT_TRANSLATE_NOOP("Order", "Rest {time}"),
-    Doing.STOPPED: QT_TRANSLATE_NOOP("Order", "Stopped"),
-    Doing.DONE: QT_TRANSLATE_NOOP("Order", "All sets done"),
-    Doing.ENDED: QT_TRANSLATE_NOOP("Order", "Visit ended"),
+_DOING: dict[Doing, str] = {
+    Doing.READY: marked("Ready"),
+    Doing.SET: marked("Set under way"),
+    Doing.REST: marked("Rest {time}"),
+    Doing.STOPPED: marked("Stopped"),
+    Doing.DONE: marked("All sets done"),
+    Doing.ENDED: marked("Visit ended"),
 }
-_REASONS: dict[Reason, object] = {
-    Reason.STRONGER: QT_TRANSLATE_NOOP("Order", "Stronger"),
-    Reason.WEAKER: QT_TRANSLATE_NOOP("Order", "Weaker"),
-    Reason.PAIN: QT_TRANSLATE_NOOP("Order", "Pain"),
-    Reason.SETUP: QT_TRANSLATE_NOOP("Order", "Set-up"),
-    Reason.OTHER: QT_TRANSLATE_NOOP("Order", "Other"),
+_REASONS: dict[Reason, str] = {
+    Reason.STRONGER: marked("Stronger"),
+    Reason.WEAKER: marked("Weaker"),
+    Reason.PAIN: marked("Pain"),
+    Reason.SETUP: marked("Set-up"),
+    Reason.OTHER: marked("Other"),
 }
-
-
-def tr(words: object) -> str:
-    """Words of a running order in the language of the interface."""
-    return QCoreApplication.translate("Order", str(words))
 
 
 def doing_words(doing: Doing, *, rest_left_s: float = 0.0) -> str:
     """What the visit is at."""
     if doing is Doing.REST and rest_left_s <= 0:
-        return tr(QT_TRANSLATE_NOOP("Order", "Rested"))
-    return tr(_DOING[doing]).format(time=clock(rest_left_s))
+        return tr("Rested")
+    return said(_DOING[doing]).format(time=clock(rest_left_s))
 
 
 def stand_words(stand: Stand) -> str:
     """How a leg stands."""
-    return tr(_STANDS[stand])
+    return said(_STANDS[stand])
 
 
 def sides_words(sides: Sides) -> str:
     """Which sides work."""
-    return tr(_SIDES[sides])
+    return said(_SIDES[sides])
 
 
 def reason_button(reason: Reason) -> str:
     """A reason as short as a button wants it."""
-    return tr(_REASONS[reason])
+    return said(_REASONS[reason])
 
 
 def leg_line(leg: Leg) -> str:
     """A leg in one line; what tells it from its neighbours comes first."""
     asked = leg.done_as or leg.asked
     words = (
-        tr(QT_TRANSLATE_NOOP("Order", "{sides}, warm-up · {reps} × {hold} s · {task}"))
+        tr("{sides}, warm-up · {reps} × {hold} s · {task}")
         if leg.warm_up
-        else tr(
-            QT_TRANSLATE_NOOP(
-                "Order", "{sides} {number} of {of} · {reps} × {hold} s · {task}"
-            )
-        )
+        else tr("{sides} {number} of {of} · {reps} × {hold} s · {task}")
     )
     return words.format(
         sides=sides_words(leg.sides),

@@ -13,6 +13,8 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QPushButton, QStackedLayout, QWidget
 
 from biofeedback.gui.keys import show_key
+from biofeedback.gui.language import said
+from biofeedback.phrase import marked
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.theme import Theme
 
-IN_A_SET = "A set is under way. Stop it first."
+IN_A_SET = marked("A set is under way. Stop it first.")
 
 
 def _nothing(*_args: object) -> None:
@@ -133,7 +135,7 @@ class Pages(QObject):
         if button.isEnabled() or not self._under_way():
             button.click()
         else:
-            self.refused.emit(self.tr(IN_A_SET))
+            self.refused.emit(said(IN_A_SET))
 
     def lock(self, *, locked: bool) -> None:
         """The buttons look as they act."""
@@ -155,7 +157,7 @@ class Pages(QObject):
         if self.shown is widget:
             self.show_live()
         elif self._under_way():
-            self.refused.emit(self.tr(IN_A_SET))
+            self.refused.emit(said(IN_A_SET))
         else:
             self._leave()
             self._stack.setCurrentWidget(widget)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.training.day import SOURCES, PainRule
 
 
@@ -39,7 +40,7 @@ class PainRuleForm(QWidget):
             unit=tr("days"),
             tip=tr("It is said then; it keeps nobody from starting"),
         )
-        self.sources = QLabel(tr(SOURCES))
+        self.sources = QLabel(shown(SOURCES))
         self.sources.setObjectName("summary")
         self.sources.setWordWrap(True)
         grid = QGridLayout(self)

@@ -13,6 +13,8 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from biofeedback.gui import plan_print
+from biofeedback.gui.language import said
+from biofeedback.phrase import marked
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -21,8 +23,8 @@ if TYPE_CHECKING:
     from biofeedback.training.plan import Plan
     from biofeedback.training.planned import PlannedPrescription
 
-JSON_FILES = "Plans (*.json)"
-PDF_FILES = "PDF (*.pdf)"
+JSON_FILES = marked("Plans (*.json)")
+PDF_FILES = marked("PDF (*.pdf)")
 TEXT_MOST = 60
 
 
@@ -78,7 +80,7 @@ class PlanFiles(QObject):
 
     def which(self) -> Path | None:
         """Which file the practitioner wants to open, if any."""
-        title, kinds = self.tr("Open a plan"), self.tr(JSON_FILES)
+        title, kinds = self.tr("Open a plan"), said(JSON_FILES)
         name, _ = QFileDialog.getOpenFileName(self._page, title, "", kinds)
         return Path(name) if name else None
 
@@ -106,7 +108,7 @@ class PlanFiles(QObject):
     def _ask_where(self, title: str, kinds: str, suffix: str) -> Path | None:
         dialog = QFileDialog(self._page, title)
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setNameFilter(self.tr(kinds))
+        dialog.setNameFilter(said(kinds))
         # Put on by the dialog, which then asks before a file is written over.
         dialog.setDefaultSuffix(suffix)
         chosen = dialog.selectedFiles() if dialog.exec() else []

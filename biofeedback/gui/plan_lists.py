@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.enum_box import narrow
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.training.plan import CAUTION
 
 if TYPE_CHECKING:
@@ -71,7 +72,7 @@ class PlanLists(QWidget):
         self.onward = QPushButton(tr("Move to the next stage"))
         self.back = QPushButton(tr("Move back"))
         self.caution = _told("")
-        self.caution.setText(tr(CAUTION))
+        self.caution.setText(shown(CAUTION))
         self._lay_out()
 
     def _lay_out(self) -> None:

@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import (
     QBuffer,
     QByteArray,
-    QCoreApplication,
     QDate,
     QIODevice,
     QMarginsF,
@@ -20,6 +19,7 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPdfWriter, QTextDocument
 
+from biofeedback.gui.language import shown, tr
 from biofeedback.session.planning import write_whole
 from biofeedback.training.intensity_words import newtons_in_range, number
 from biofeedback.training.plan import CAUTION
@@ -39,11 +39,6 @@ MARGIN_MM = 0
 """Beside the 2 cm that a document leaves by itself."""
 DOTS_PER_INCH = 300
 POINTS = 10.0
-
-
-def tr(text: str) -> str:
-    """In the language of the interface."""
-    return QCoreApplication.translate("PlanPrint", text)
 
 
 def write_pdf(
@@ -100,7 +95,7 @@ def html(
     day = QDate.currentDate().toString(Qt.DateFormat.ISODate)
     for_whom = tr("For {who}, printed {day}.").format(who=who, day=day)
     head.append(f"<p>{escape(for_whom)}</p>")
-    head.append(f"<p><b>{escape(tr(CAUTION))}</b></p>")
+    head.append(f"<p><b>{escape(shown(CAUTION))}</b></p>")
     if plan.note and plan.note != CAUTION:
         head.append(f"<p>{_text(plan.note)}</p>")
     stages = [
@@ -144,14 +139,14 @@ def _newtons(planned: PlannedPrescription, today: Today | None) -> list[str]:
     told = []
     for one in today(planned):
         if one.side is None or one.reference is None:
-            side = tr(one.side.value) if one.side else ""
+            side = shown(one.side.value) if one.side else ""
             words = tr("Today {side}: needs a reference. {missing}")
             told.append(words.format(side=side, missing=one.missing))
             continue
         reference_n = one.reference.force_n
         told.append(
             tr("Today {side}: {newtons}; 100 % is {force} N of {date}").format(
-                side=tr(one.side.value),
+                side=shown(one.side.value),
                 newtons=newtons_in_range(planned.intensity, reference_n),
                 force=number(reference_n),
                 date=one.reference.date[:10],

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.criteria_box import MARKS, CriteriaBox
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.gui.plan_lists import PlanLists, quiet_list
 from biofeedback.gui.planned_form import PlannedForm
 from biofeedback.gui.stage_form import StageForm
@@ -227,7 +228,7 @@ class PlanView(QWidget):
             return
         counts = [
             self.tr("{mark} {count} {state}").format(
-                mark=MARKS[met], count=count, state=self.tr(met.value)
+                mark=MARKS[met], count=count, state=shown(met.value)
             )
             for met in Met
             if (count := sum(one.met is met for one in judged))

@@ -4,18 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication
-
 from biofeedback.gui.field import as_sentence
+from biofeedback.gui.language import tr
 
 if TYPE_CHECKING:
     from biofeedback.session.planning import Move, Planning, StoredPlan
     from biofeedback.training.plan import Plan
-
-
-def tr(text: str) -> str:
-    """In the language of the interface."""
-    return QCoreApplication.translate("PlanWords", text)
 
 
 def plan_line(stored: StoredPlan, *, followed: bool) -> str:

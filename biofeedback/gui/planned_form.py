@@ -15,6 +15,7 @@ from PySide6.QtCore import Signal
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import as_sentence
+from biofeedback.gui.language import shown
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
 from biofeedback.gui.reference_rule_form import DIGITS, number, whole
 from biofeedback.training.intensity import LEAST_PCT, Intensity
@@ -236,7 +237,7 @@ class PlannedForm(PlannedFields):
         self._ask_references()
         sides = [
             (
-                self.tr(one.side.value) if one.side else "",
+                shown(one.side.value) if one.side else "",
                 one.reference.force_n if one.reference else None,
                 one.missing,
             )

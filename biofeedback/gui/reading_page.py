@@ -14,6 +14,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.language import said
+
 
 class ReadingPage(QWidget):
     """What keys and cautions have in common.
@@ -30,7 +32,7 @@ class ReadingPage(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        title = self.tr(self.TITLE)
+        title = said(self.TITLE)
         self.setAccessibleName(title)
         self.live = QPushButton(self.tr("Back to live"))
         self.live.clicked.connect(self.live_wanted)

@@ -15,6 +15,7 @@ from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import Side
+from biofeedback.gui.language import shown
 from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.gui.trace_store import line_points
@@ -112,7 +113,7 @@ class RepPlot(QWidget):
             pen = pg.mkPen(self._theme.edge, width=2 if left else 1.5)
             if left:
                 pen.setDashPattern([4, 3])
-            name = self.tr("left, dashed") if left else self.tr(channel.side.value)
+            name = self.tr("left, dashed") if left else shown(channel.side.value)
             self._line(trace.time_s, force_n, pen, name)
             # Between one another, so that neither hides the other.
             at = slice(step // 4 if left else 3 * step // 4, None, step)

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 
+from biofeedback.gui.language import shown
 from biofeedback.gui.panel import Panel
 from biofeedback.gui.theme import font
+from biofeedback.phrase import phrase
 from biofeedback.training.events import Outcome, Phase
 from biofeedback.training.maximal import StepKind
 
@@ -27,12 +29,12 @@ TYPE_SHARE = 0.68
 class Mark(Enum):
     """What a rep's mark tells."""
 
-    TO_COME = "to come"  # a small open ring
-    UNDER_WAY = "under way"  # a ring with a dot in it
-    COMPLETE = "complete"  # a full disc
-    SHORT = "short"  # a ring, half full
-    STOPPED = "stopped"  # a ring with a bar through it
-    VOID = "void"  # a cross
+    TO_COME = phrase("to come")  # a small open ring
+    UNDER_WAY = phrase("under way")  # a ring with a dot in it
+    COMPLETE = phrase("complete")  # a full disc
+    SHORT = phrase("short")  # a ring, half full
+    STOPPED = phrase("stopped")  # a ring with a bar through it
+    VOID = phrase("void")  # a cross
 
 
 _BY_OUTCOME = {
@@ -105,7 +107,7 @@ class RepRow(Panel):
             number = min(state.rep_number if state else 1, of)
             return self.tr("Rep {number} of {reps}").format(number=number, reps=of)
         counts = [
-            f"{state.outcomes.count(outcome)} {self.tr(outcome.value)}"
+            f"{state.outcomes.count(outcome)} {shown(outcome.value)}"
             for outcome in Outcome
             if outcome in state.outcomes
         ]

@@ -13,7 +13,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import plain_number
+from biofeedback.gui.language import plain_number, shown
 from biofeedback.gui.list_page import ListPage
 from biofeedback.gui.text_box import TextBox
 from biofeedback.training.athlete import AthleteDetails, BodyMass
@@ -148,7 +148,7 @@ class RosterPage(ListPage):
         if details.name:
             parts.append(details.name)
         if details.injured is not None:
-            side = self.tr(details.injured.value)
+            side = shown(details.injured.value)
             parts.append(self.tr("injured: {side}").format(side=side))
         visit = person.last_visit_utc
         if visit is not None:
@@ -288,7 +288,7 @@ class RosterPage(ListPage):
 def _offer_sides(box: QComboBox, nothing: str, *, both: bool) -> None:
     box.addItem(nothing, userData=None)
     for side in (Sides.LEFT, Sides.RIGHT, *((Sides.BOTH,) if both else ())):
-        box.addItem(box.tr(side.value), userData=side)
+        box.addItem(shown(side.value), userData=side)
 
 
 def _today() -> str:

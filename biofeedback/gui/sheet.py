@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QT_TRANSLATE_NOOP, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
+from biofeedback.gui.language import shown
 from biofeedback.gui.reading_page import ReadingPage
 from biofeedback.gui.words import MARKS, WORDS
+from biofeedback.phrase import marked
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,7 +25,7 @@ class Sheet(ReadingPage):
         keys: each key, as people write it, and what it does.
     """
 
-    TITLE = str(QT_TRANSLATE_NOOP("Sheet", "Keys and words"))
+    TITLE = marked("Keys and words")
 
     def __init__(self, keys: Sequence[Row], parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -49,7 +51,7 @@ class Sheet(ReadingPage):
             row += 1
             for name, meaning in rows:
                 for column, text in enumerate((name, meaning)):
-                    label = QLabel(self.tr(text))
+                    label = QLabel(shown(text))
                     label.setWordWrap(True)
                     label.setAlignment(
                         Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop

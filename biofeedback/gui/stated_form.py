@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import shown
 from biofeedback.training.reference import Definition, Origin
 
 
@@ -41,11 +42,11 @@ class StatedForm(QWidget):
         self.origin = QComboBox()
         self.origin.setAccessibleName(tr("Where it comes from"))
         for origin in (Origin.BEFORE_INJURY, Origin.TYPED):
-            self.origin.addItem(tr(origin.value), userData=origin)
+            self.origin.addItem(shown(origin.value), userData=origin)
         self.definition = QComboBox()
         self.definition.setAccessibleName(tr("Definition"))
         for definition in Definition:
-            self.definition.addItem(tr(definition.value), userData=definition)
+            self.definition.addItem(shown(definition.value), userData=definition)
         self.definition.setCurrentIndex(self.definition.count() - 1)
         self.date = Field(tr("Date"), tip=tr("On which it was measured: 2026-03-09"))
         self.keep = QPushButton(tr("Keep it"))

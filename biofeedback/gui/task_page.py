@@ -13,7 +13,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import plain_number, typed_number
+from biofeedback.gui.language import plain_number, shown, typed_number
 from biofeedback.gui.list_page import ListPage
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 
@@ -162,9 +162,9 @@ class TaskPage(ListPage):
     def _line(self, task: Task) -> str:
         parts = [task.name]
         if task.kind is not TaskKind.HOLD:
-            parts.append(self.tr(task.kind.value))
+            parts.append(shown(task.kind.value))
         if task.setup is not None and task.setup.joint is not Joint.OTHER:
-            parts.append(self.tr(task.setup.joint.value))
+            parts.append(shown(task.setup.joint.value))
         return " · ".join(parts)
 
     # The form.
@@ -279,4 +279,4 @@ class TaskPage(ListPage):
 
 def _offer(box: QComboBox, kind: type[Chosen]) -> None:
     for choice in kind:
-        box.addItem(box.tr(str(choice.value)), userData=choice)
+        box.addItem(shown(choice.value), userData=choice)

@@ -25,6 +25,7 @@ from PySide6.QtWidgets import (
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import tr
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.gui.text_box import TextBox
@@ -37,7 +38,6 @@ from biofeedback.gui.visit_words import (
     sense_words,
     signal_words,
     tip,
-    tr,
 )
 from biofeedback.session.next_time import REST_DAYS
 

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication
-
-from biofeedback.gui.language import plain_number, signed_number
+from biofeedback.gui.language import plain_number, shown, signed_number, tr
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -24,14 +22,9 @@ if TYPE_CHECKING:
     )
 
 
-def tr(text: str) -> str:
-    """The text in the language of the interface."""
-    return QCoreApplication.translate("Visit", text)
-
-
 def side(sides: Sides) -> str:
     """Which sides work."""
-    return tr("both sides") if sides is Sides.BOTH else tr(sides.value)
+    return tr("both sides") if sides is Sides.BOTH else shown(sides.value)
 
 
 def line_row(line: TaskLine) -> tuple[str, ...]:
@@ -87,7 +80,13 @@ def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
         "reference": tr("reference"),
     }.get(line.what, line.what)
     old, new = (_value(line, value) for value in (line.old, line.new))
-    return clock, where, what, f"{old} → {new}", tr(line.reason) if line.reason else "–"
+    return (
+        clock,
+        where,
+        what,
+        f"{old} → {new}",
+        shown(line.reason) if line.reason else "–",
+    )
 
 
 def _value(line: ChangeLine, value: object) -> str:
@@ -98,7 +97,7 @@ def _value(line: ChangeLine, value: object) -> str:
         return "–" if force_n is None else f"{plain_number(force_n)} N"
     number = _number(value)
     if number is None:
-        return "–" if value is None else tr(str(value))
+        return "–" if value is None else shown(str(value))
     unit = " s" if line.what in {"hold_s", "rest_s"} else ""
     return f"{plain_number(number)}{unit}"
 
@@ -123,7 +122,7 @@ def level_words(levels: tuple[Level, ...]) -> str:
         if one.set_name and one.when != "before":
             which = one.set_name.partition(":")[0]
             where = f"{one.when} {which}".strip()
-        parts.append(f"{one.level} ({tr(where)})" if where else f"{one.level}")
+        parts.append(f"{one.level} ({shown(where)})" if where else f"{one.level}")
     return ", ".join(parts)
 
 
@@ -232,7 +231,7 @@ def next_words(summary: VisitSummary) -> str:
         parts.append(tr("No set of today's page was done, so no place is proposed."))
     for one in summary.next_time:
         title = f"{one.task}, {side(one.sides)}"
-        parts.append("\n".join((title, *(f"•  {tr(words)}" for words in one.words))))
+        parts.append("\n".join((title, *(f"•  {shown(words)}" for words in one.words))))
     return "\n\n".join(parts)
 
 

@@ -21,6 +21,7 @@ from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.keys import sheet_rows
+from biofeedback.gui.language import said
 from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
@@ -28,6 +29,7 @@ from biofeedback.gui.pages import Pages
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.visit import Visit
+from biofeedback.phrase import marked
 from biofeedback.session import (
     BandChanged,
     Measured,
@@ -53,11 +55,11 @@ if TYPE_CHECKING:
 
 DESIGNED_FOR_PX = 720
 """Height of the smallest window in which all of the desk is seen at once."""
-FAULT_WORDS = (
+FAULT_WORDS = marked(
     "The picture has met a fault of its own and stands still. The recording goes on: "
     "stop the set, then open the window again. The log tells more."
 )
-NO_END_WORDS = (
+NO_END_WORDS = marked(
     "The program could not let go of the rig. What was recorded so far is on disk; "
     "pull the cable before the window is opened again. The log tells more."
 )
@@ -213,7 +215,7 @@ class Window(QWidget):
         except Exception:
             self.drawn_age_s = None
             self.screen_part.show_fault()
-            self.desk.say(self.tr(FAULT_WORDS))
+            self.desk.say(said(FAULT_WORDS))
             raise
 
     def _show(self, update: Update, *, now_ns: int) -> None:
@@ -358,5 +360,5 @@ class Window(QWidget):
             self.visit.ask(self._session.close)
         except RuntimeError:
             _log.exception("the session could not be closed")
-            return f"{self.tr(NO_END_WORDS)} {self._session.not_kept}".rstrip()
+            return f"{said(NO_END_WORDS)} {self._session.not_kept}".rstrip()
         return ""

@@ -21,6 +21,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N
 
 if TYPE_CHECKING:
@@ -37,17 +38,17 @@ LEAST_N = 0.001
 class Whose(Enum):
     """Whose repeated tests a noise was worked out from."""
 
-    OWN = "athlete's own"
-    CLUB = "the club's"
+    OWN = phrase("athlete's own")
+    CLUB = phrase("the club's")
 
 
 class Change(Enum):
     """What may be said of a new result."""
 
-    MORE = "more than the noise"
-    LESS = "a fall of more than the noise"
-    WITHIN = "within the noise"
-    UNKNOWN = "cannot tell yet"
+    MORE = phrase("more than the noise")
+    LESS = phrase("a fall of more than the noise")
+    WITHIN = phrase("within the noise")
+    UNKNOWN = phrase("cannot tell yet")
 
 
 @dataclass(frozen=True, slots=True)

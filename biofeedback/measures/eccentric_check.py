@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.measures.change import Z95
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -43,24 +44,24 @@ LINES_MOST = 6
 class Part(Enum):
     """What of a result is held against the other."""
 
-    TOTAL = "total"
-    LEFT = "left"
-    RIGHT = "right"
+    TOTAL = phrase("total")
+    LEFT = phrase("left")
+    RIGHT = phrase("right")
 
 
 class Reading(Enum):
     """What an eccentric peak that is not above the isometric one may mean."""
 
-    NOT_AS_MEANT = "rep not done as meant, or weak effort"
-    STRENGTH = "eccentric strength is lacking"
-    BODY_MASS = "limited by body mass; outside load may be due"
+    NOT_AS_MEANT = phrase("rep not done as meant, or weak effort")
+    STRENGTH = phrase("eccentric strength is lacking")
+    BODY_MASS = phrase("limited by body mass; outside load may be due")
 
 
 class LineOn(Enum):
     """Which peak a line is drawn for."""
 
-    EACH_SIDE = "each side"
-    TOTAL = "total"
+    EACH_SIDE = phrase("each side")
+    TOTAL = phrase("total")
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.reference import Origin
 from biofeedback.training.task import Joint, TaskKind
 
@@ -42,13 +43,13 @@ LONGER_FROM_PCT = 100.0
 class JointGroup(Enum):
     """The groups of joints that have a power law of their own."""
 
-    GENERAL = "all joints together"
-    ANKLE = "ankle"
-    TRUNK = "trunk"
-    ELBOW = "elbow"
-    HAND = "hand or grip"
-    KNEE = "knee"
-    SHOULDER = "shoulder"
+    GENERAL = phrase("all joints together")
+    ANKLE = phrase("ankle")
+    TRUNK = phrase("trunk")
+    ELBOW = phrase("elbow")
+    HAND = phrase("hand or grip")
+    KNEE = phrase("knee")
+    SHOULDER = phrase("shoulder")
 
 
 _POWER_LAWS = {
@@ -73,9 +74,9 @@ _GROUPS = {
 class Effort(Enum):
     """How a hold compares with the mean of published times."""
 
-    FINE = "well within"
-    HARD = "hard"
-    LONGER = "longer"
+    FINE = phrase("well within")
+    HARD = phrase("hard")
+    LONGER = phrase("longer")
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 
 if TYPE_CHECKING:
@@ -63,10 +64,10 @@ def capability_index(band: Band, *, u_n: float) -> float:
 class Decision(Enum):
     """What may be said of a shown force."""
 
-    SURELY_INSIDE = "surely inside"
-    INSIDE = "inside"
-    OUTSIDE = "outside"
-    SURELY_OUTSIDE = "surely outside"
+    SURELY_INSIDE = phrase("surely inside")
+    INSIDE = phrase("inside")
+    OUTSIDE = phrase("outside")
+    SURELY_OUTSIDE = phrase("surely outside")
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.rig import noise_verdicts, verdicts
 from biofeedback.rig.calibration_watch import ABOUT
 from biofeedback.rig.handoff import Warned
@@ -47,11 +48,11 @@ STALLED_S = 3.0
 class Step(Enum):
     """What the check is at."""
 
-    SIGNAL = "waiting for the signal"
-    REST = "at rest"
-    PRESS = "press"
-    RELEASE = "release"
-    DONE = "done"
+    SIGNAL = phrase("waiting for the signal")
+    REST = phrase("at rest")
+    PRESS = phrase("press")
+    RELEASE = phrase("release")
+    DONE = phrase("done")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, TypeAlias
 
+from biofeedback.phrase import phrase
 from biofeedback.training.events import TrainingEvent
 
 if TYPE_CHECKING:
@@ -31,11 +32,11 @@ BLOCKS_MAX = 4000
 class Link(Enum):
     """How the connection to the rig stands."""
 
-    OPENING = "opening"
-    LIVE = "live"
-    SILENT = "silent"  # the port is open, the board answers, no samples come
-    LOST = "lost"  # the port is gone or nothing at all comes
-    ENDED = "ended"  # a replay has come to its end, or the source was closed
+    OPENING = phrase("opening")
+    LIVE = phrase("live")
+    SILENT = phrase("silent")  # the port is open, the board answers, no samples come
+    LOST = phrase("lost")  # the port is gone or nothing at all comes
+    ENDED = phrase("ended")  # a replay has come to its end, or the source was closed
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.phrase import phrase
 from biofeedback.rig.verdict import State, Verdict, signed, verdict
 
 if TYPE_CHECKING:
@@ -38,14 +39,14 @@ FAINT_NOISES = 8.0
 class Answer(Enum):
     """How the channels answered a press."""
 
-    RIGHT = "right"
-    REVERSED = "reversed"
-    SWAPPED = "swapped"
-    SHARED = "shared"
-    OVERLOAD = "overload"
-    FAINT = "faint"
-    NONE = "none"
-    SKIPPED = "skipped"
+    RIGHT = phrase("right")
+    REVERSED = phrase("reversed")
+    SWAPPED = phrase("swapped")
+    SHARED = phrase("shared")
+    OVERLOAD = phrase("overload")
+    FAINT = phrase("faint")
+    NONE = phrase("none")
+    SKIPPED = phrase("skipped")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -13,9 +15,9 @@ if TYPE_CHECKING:
 class State(Enum):
     """What a verdict is."""
 
-    GOOD = "good"
-    LOOK = "look at it"
-    NOT_JUDGED = "not judged"
+    GOOD = phrase("good")
+    LOOK = phrase("look at it")
+    NOT_JUDGED = phrase("not judged")
 
 
 @dataclass(frozen=True, slots=True)

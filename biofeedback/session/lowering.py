@@ -26,6 +26,7 @@ from biofeedback.measures.eccentric_check import (
     eccentric_check,
 )
 from biofeedback.measures.symmetry import share_pct
+from biofeedback.phrase import phrase
 from biofeedback.training.events import Outcome
 from biofeedback.training.lowering import LoweringRep, rep_line
 from biofeedback.training.prescription import BandOn
@@ -57,8 +58,8 @@ SETTING = "eccentric check"
 class PairMissing(Enum):
     """Why there is no isometric peak of the partner."""
 
-    NO_PAIR = "the task names no isometric partner"
-    NOT_TESTED = "the partner was not tested with these sides"
+    NO_PAIR = phrase("the task names no isometric partner")
+    NOT_TESTED = phrase("the partner was not tested with these sides")
 
 
 @dataclass(frozen=True, slots=True)

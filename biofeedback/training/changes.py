@@ -10,6 +10,7 @@ from dataclasses import dataclass, fields, replace
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.training.prescription import HOLD_LEAST_S
 
 if TYPE_CHECKING:
@@ -24,14 +25,14 @@ class Reason(Enum):
     """Why something was changed; none need be given."""
 
     NONE = ""
-    STRONGER = "stronger today"
-    WEAKER = "weaker today"
-    PAIN = "pain"
-    SETUP = "set-up changed"
-    OTHER = "other"
-    UNDONE = "undone"  # the change before was taken back
-    SKIPPED = "rep skipped"
-    REPEATED = "rep repeated"
+    STRONGER = phrase("stronger today")
+    WEAKER = phrase("weaker today")
+    PAIN = phrase("pain")
+    SETUP = phrase("set-up changed")
+    OTHER = phrase("other")
+    UNDONE = phrase("undone")  # the change before was taken back
+    SKIPPED = phrase("rep skipped")
+    REPEATED = phrase("rep repeated")
 
 
 CHOICES = (Reason.STRONGER, Reason.WEAKER, Reason.PAIN, Reason.SETUP, Reason.OTHER)

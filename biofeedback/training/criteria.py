@@ -12,6 +12,7 @@ from enum import Enum
 from typing import TYPE_CHECKING, ClassVar, TypeAlias
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.intensity_words import rounded_down
 from biofeedback.training.reference import PAIN_MOST
@@ -30,16 +31,16 @@ REGAINED_MOST_PCT = 200.0
 class Met(Enum):
     """How a criterion stands."""
 
-    MET = "met"
-    NOT_MET = "not met"
-    UNKNOWN = "cannot tell yet"
+    MET = phrase("met")
+    NOT_MET = phrase("not met")
+    UNKNOWN = phrase("cannot tell yet")
 
 
 class Against(Enum):
     """What a reference is to be regained against."""
 
-    OTHER_SIDE = "of the other side"
-    BEFORE_INJURY = "of the value from before the injury"
+    OTHER_SIDE = phrase("of the other side")
+    BEFORE_INJURY = phrase("of the value from before the injury")
 
 
 def _check_sessions(sessions: int) -> None:

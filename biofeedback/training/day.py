@@ -32,6 +32,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.feedback import PAIN_CUT
 from biofeedback.training.reference import PAIN_MOST
 
@@ -57,9 +58,9 @@ SOURCES = (
 class When(Enum):
     """What an answer about pain is of."""
 
-    NOW = "now"
-    NIGHT = "last night"
-    MORNING = "the morning after the last session"
+    NOW = phrase("now")
+    NIGHT = phrase("last night")
+    MORNING = phrase("the morning after the last session")
 
 
 @dataclass(frozen=True, slots=True)

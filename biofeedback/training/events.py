@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, TypeAlias
 
+from biofeedback.phrase import phrase
+
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
 
@@ -24,10 +26,10 @@ class Position(Enum):
 class Outcome(Enum):
     """How a rep ended."""
 
-    COMPLETE = "complete"
-    SHORT = "short"
-    STOPPED = "stopped"
-    VOID = "void"
+    COMPLETE = phrase("complete")
+    SHORT = phrase("short")
+    STOPPED = phrase("stopped")
+    VOID = phrase("void")
 
 
 @dataclass(frozen=True, slots=True)

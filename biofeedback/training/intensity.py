@@ -14,6 +14,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N, Band
 
 if TYPE_CHECKING:
@@ -30,16 +31,16 @@ _ROUNDING = 1e-9
 class Unit(Enum):
     """What the numbers of an intensity are."""
 
-    PERCENT = "% of the reference"
-    NEWTONS = "N"
+    PERCENT = phrase("% of the reference")
+    NEWTONS = phrase("N")
 
 
 class ToleranceOf(Enum):
     """What a tolerance is a share of."""
 
-    CENTRE = "% of the centre"
-    REFERENCE = "points of the reference"
-    NEWTONS = "N either way"
+    CENTRE = phrase("% of the centre")
+    REFERENCE = phrase("points of the reference")
+    NEWTONS = phrase("N either way")
 
 
 @dataclass(frozen=True, slots=True)

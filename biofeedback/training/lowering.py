@@ -21,6 +21,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.task import TaskKind
@@ -36,9 +37,9 @@ TEMPO_S = 4.0
 class Sign(Enum):
     """What points to a fall under gravity alone."""
 
-    EARLY = "peak early"
-    STEEP = "steep fall"
-    BRIEF = "little time above the floor"
+    EARLY = phrase("peak early")
+    STEEP = phrase("steep fall")
+    BRIEF = phrase("little time above the floor")
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.reference import Definition
@@ -174,9 +175,9 @@ class MaximalPlan:
 class StepKind(Enum):
     """What comes next."""
 
-    PRACTICE = "practice ramp"
-    TRIAL = "trial"
-    ENOUGH = "enough"
+    PRACTICE = phrase("practice ramp")
+    TRIAL = phrase("trial")
+    ENOUGH = phrase("enough")
 
 
 class Why(Enum):

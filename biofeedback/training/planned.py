@@ -11,6 +11,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.intensity import Intensity
 from biofeedback.training.prescription import (
     HOLD_LEAST_S,
@@ -36,14 +37,14 @@ CEILING_MOST_PCT = 1000.0
 class SideOrder(Enum):
     """Which sides work, and in which order."""
 
-    TOGETHER = "both together"
-    LEFT = "left"
-    RIGHT = "right"
-    LEFT_FIRST = "left, then right"
-    RIGHT_FIRST = "right, then left"
-    INJURED = "injured side"
-    INJURED_FIRST = "injured side, then the other"
-    INJURED_LAST = "other side, then the injured"
+    TOGETHER = phrase("both together")
+    LEFT = phrase("left")
+    RIGHT = phrase("right")
+    LEFT_FIRST = phrase("left, then right")
+    RIGHT_FIRST = phrase("right, then left")
+    INJURED = phrase("injured side")
+    INJURED_FIRST = phrase("injured side, then the other")
+    INJURED_LAST = phrase("other side, then the injured")
 
     def sides(self, injured: Sides | None) -> tuple[Sides, ...]:
         """The sides in order.

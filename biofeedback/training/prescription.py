@@ -7,6 +7,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N, Band
 from biofeedback.training.reference import Reference
 from biofeedback.training.task import Task
@@ -26,35 +27,35 @@ class ClockRule(Enum):
     whatever happens.
     """
 
-    UNBROKEN = "unbroken"
-    BANKED = "banked"
-    RUNNING = "running"
+    UNBROKEN = phrase("unbroken")
+    BANKED = phrase("banked")
+    RUNNING = phrase("running")
 
 
 class BandOn(Enum):
     """Which force the band applies to."""
 
-    TOTAL = "total"
-    EACH_SIDE = "each side"
-    LEFT = "left"
-    RIGHT = "right"
+    TOTAL = phrase("total")
+    EACH_SIDE = phrase("each side")
+    LEFT = phrase("left")
+    RIGHT = phrase("right")
 
 
 class FeedbackMode(Enum):
     """What the athlete sees of the live force; see `biofeedback.training.showing`."""
 
-    FULL = "full"
-    OUTSIDE = "only outside the band"
-    ALTERNATE = "every second rep unseen"
-    FADING = "fading over the sessions"
-    UNSEEN = "unseen"
+    FULL = phrase("full")
+    OUTSIDE = phrase("only outside the band")
+    ALTERNATE = phrase("every second rep unseen")
+    FADING = phrase("fading over the sessions")
+    UNSEEN = phrase("unseen")
 
 
 class StartBy(Enum):
     """What lets a rep start."""
 
-    FORCE = "force"  # as soon as there is force
-    KEY = "key"  # not before the practitioner has pressed a key, rep by rep
+    FORCE = phrase("force")  # as soon as there is force
+    KEY = phrase("key")  # not before the practitioner has pressed a key, rep by rep
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N
 from biofeedback.training.task import KEY_MAX, Setup, Task, moved
 
@@ -30,30 +31,30 @@ PAINFUL_FROM = 3
 class Origin(Enum):
     """Where a reference comes from."""
 
-    OWN_SIDE = "own side's best"
-    OTHER_SIDE = "other side's best"
-    BEFORE_INJURY = "before the injury"
-    OTHER_TASK = "best of another task"
-    BODY_MASS = "multiple of body mass"
-    TYPED = "typed number"
+    OWN_SIDE = phrase("own side's best")
+    OTHER_SIDE = phrase("other side's best")
+    BEFORE_INJURY = phrase("before the injury")
+    OTHER_TASK = phrase("best of another task")
+    BODY_MASS = phrase("multiple of body mass")
+    TYPED = phrase("typed number")
 
 
 class Definition(Enum):
     """Which number of a maximal trial is the 100 %."""
 
-    PEAK = "peak"
-    BEST_HALF_S_MEAN = "best 0.5 s mean"
-    BEST_1_S_MEAN = "best 1 s mean"
-    STATED = "as stated"  # typed by someone who did not say
+    PEAK = phrase("peak")
+    BEST_HALF_S_MEAN = phrase("best 0.5 s mean")
+    BEST_1_S_MEAN = phrase("best 1 s mean")
+    STATED = phrase("as stated")  # typed by someone who did not say
 
 
 class Caution(Enum):
     """What speaks against a reference."""
 
-    STALE = "old"
-    PRACTICE = "from a first test"
-    PAINFUL = "measured with pain"
-    OTHER_POSITION = "measured in another position"
+    STALE = phrase("old")
+    PRACTICE = phrase("from a first test")
+    PAINFUL = phrase("measured with pain")
+    OTHER_POSITION = phrase("measured in another position")
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 from biofeedback.training.changes import MAY_CHANGE
 from biofeedback.training.prescription import Prescription
@@ -46,11 +47,11 @@ WARM_UP_SHARE = 0.5
 class Stand(Enum):
     """How a leg stands."""
 
-    TO_COME = "to come"
-    UNDER_WAY = "under way"
-    DONE = "done"
-    STOPPED = "stopped"
-    SKIPPED = "skipped"
+    TO_COME = phrase("to come")
+    UNDER_WAY = phrase("under way")
+    DONE = phrase("done")
+    STOPPED = phrase("stopped")
+    SKIPPED = phrase("skipped")
 
 
 class Doing(Enum):

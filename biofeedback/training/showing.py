@@ -16,6 +16,7 @@ import math
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.training.events import Phase, Position
 from biofeedback.training.prescription import FeedbackMode
 
@@ -32,9 +33,9 @@ faded from all to a quarter (from memory)."""
 class Showing(Enum):
     """What is seen of the live force in one rep."""
 
-    FULL = "full"
-    OUTSIDE = "only outside the band"
-    UNSEEN = "unseen"
+    FULL = phrase("full")
+    OUTSIDE = phrase("only outside the band")
+    UNSEEN = phrase("unseen")
 
 
 _WHOLE = {

@@ -7,6 +7,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
@@ -24,17 +25,17 @@ ANGLE_MOST_DEG = 360.0
 class TaskKind(Enum):
     """What the athlete does."""
 
-    HOLD = "hold"
-    LOWERING = "lowering"
-    MAXIMAL = "maximal"
+    HOLD = phrase("hold")
+    LOWERING = phrase("lowering")
+    MAXIMAL = phrase("maximal")
 
 
 class Sides(Enum):
     """Which sides work in a task."""
 
-    LEFT = "left"
-    RIGHT = "right"
-    BOTH = "both"
+    LEFT = phrase("left")
+    RIGHT = phrase("right")
+    BOTH = phrase("both")
 
     @property
     def other(self) -> Sides:
@@ -52,14 +53,14 @@ _OTHER = {
 class Joint(Enum):
     """The joint that is loaded, as plainly as anatomy allows."""
 
-    SHOULDER = "shoulder"
-    ELBOW = "elbow"
-    HAND = "hand or wrist"
-    TRUNK = "trunk"
-    HIP = "hip"
-    KNEE = "knee"
-    ANKLE = "ankle"
-    OTHER = "other"
+    SHOULDER = phrase("shoulder")
+    ELBOW = phrase("elbow")
+    HAND = phrase("hand or wrist")
+    TRUNK = phrase("trunk")
+    HIP = phrase("hip")
+    KNEE = phrase("knee")
+    ANKLE = phrase("ankle")
+    OTHER = phrase("other")
 
 
 @dataclass(frozen=True, slots=True)

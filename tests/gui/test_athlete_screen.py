@@ -20,7 +20,7 @@ from gui.staged_session import (
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.balance_bar import BalanceBar
-from biofeedback.gui.cue import phrase
+from biofeedback.gui.cue import cue_words
 from biofeedback.gui.hold_timer import HoldTimer
 from biofeedback.gui.rep_row import Mark, RepRow, marks_of
 from biofeedback.gui.theme import DAY, NIGHT, font
@@ -92,11 +92,11 @@ def words(panel: Panel) -> str:
     ],
 )
 def test_the_words_of_the_cues(cue: Cue, rest_left_s: float, text: str) -> None:
-    assert phrase(cue, rest_left_s=rest_left_s) == text
+    assert cue_words(cue, rest_left_s=rest_left_s) == text
 
 
 def test_every_cue_has_words() -> None:
-    assert all(phrase(cue) for cue in Cue)
+    assert all(cue_words(cue) for cue in Cue)
 
 
 @pytest.mark.parametrize(("width", "height"), [(940, 720), (1410, 1080), (1920, 1080)])
@@ -114,7 +114,7 @@ def test_the_cue_is_read_from_three_metres(
 
     measure = QFontMetricsF(metrics)
     for cue in Cue:
-        wide = measure.horizontalAdvance(phrase(cue, rest_left_s=600))
+        wide = measure.horizontalAdvance(cue_words(cue, rest_left_s=600))
         shrunk_px = type_px * min(1.0, screen.cue.width() / wide)
         assert shrunk_px >= height / 12, cue
 

@@ -76,12 +76,32 @@
       <translation>5 a 100 %</translation>
     </message>
     <message>
+      <source>; body mass {kg} kg ({date})</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>A change of one point on one day is not a finding.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>A digit answers, + is 10, Del takes it back</source>
       <translation>Una cifra responde, + es 10, Supr la retira</translation>
     </message>
     <message>
+      <source>A fresh fracture, tendon rupture or repair: within the surgeon's limits.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>A lapse: where the clock stood when the band was left.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>A little more</source>
       <translation>Un poco más</translation>
+    </message>
+    <message>
+      <source>A muscle strain in its first two or three days; an infection or fever.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>A new plan, from what stands beside</source>
@@ -114,6 +134,14 @@
     <message>
       <source>A trial lasts</source>
       <translation>Un intento dura</translation>
+    </message>
+    <message>
+      <source>AE</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>AE, absolute error: the mean distance from the centre, without sign.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>About half</source>
@@ -288,12 +316,20 @@
       <translation>Como el sistema</translation>
     </message>
     <message>
+      <source>Ask a doctor before starting</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Ask for a press on each cell</source>
       <translation>Pedir una presión en cada célula</translation>
     </message>
     <message>
       <source>At least</source>
       <translation>Al menos</translation>
+    </message>
+    <message>
+      <source>At the rig</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Athlete's screen</source>
@@ -440,6 +476,18 @@
       <translation>Ambos</translation>
     </message>
     <message>
+      <source>Breaks in the signal.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Breathe</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Breathe freely through every hold. Breath that is held raises blood pressure: people taught not to hold it in isometric knee work had 148/112 in place of 163/120 mmHg (Phys Ther 1989;69:757).</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Breathing</source>
       <translation>Respiración</translation>
     </message>
@@ -452,8 +500,28 @@
       <translation>Subir hasta todo lo posible</translation>
     </message>
     <message>
+      <source>CE</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>CE, constant error: the mean distance from the centre, with its sign.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>CV</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>CV detrended</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>CV, %</source>
       <translation>CV, %</translation>
+    </message>
+    <message>
+      <source>CV, coefficient of variation: SD of the force in % of its mean.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Calibrate</source>
@@ -526,6 +594,10 @@
     <message>
       <source>Check the rig: rate, noise, drift, each cell</source>
       <translation>Comprobar el equipo: frecuencia, ruido, deriva, cada célula</translation>
+    </message>
+    <message>
+      <source>Chest pain, or pain in jaw or arm; short breath that does not settle.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Choose a task, or type the name of a new one.</source>
@@ -612,12 +684,28 @@
       <translation>Definición del 100 %</translation>
     </message>
     <message>
+      <source>Dense band</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Desk</source>
       <translation>Mesa</translation>
     </message>
     <message>
+      <source>Disc on the path</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Dizziness, feeling faint, blurred vision, sudden headache.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Do the next set with the other side</source>
       <translation>Hacer la próxima serie con el otro lado</translation>
+    </message>
+    <message>
+      <source>Does not count.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Dominant side</source>
@@ -720,6 +808,10 @@
       <translation>Terminar sin guardar</translation>
     </message>
     <message>
+      <source>Ended by the stop key, or with the set.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Ended; nothing was kept.</source>
       <translation>Terminado; no se guardó nada.</translation>
     </message>
@@ -756,12 +848,20 @@
       <translation>Las salidas de hasta este tiempo no cuentan como tales.</translation>
     </message>
     <message>
+      <source>Eye disease with new vessels, recent eye or hernia surgery.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Fewer reps</source>
       <translation>Menos repeticiones</translation>
     </message>
     <message>
       <source>Figures come once three loads have been read.</source>
       <translation>Las cifras llegan cuando se han leído tres cargas.</translation>
+    </message>
+    <message>
+      <source>Filled, solid</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Findings and figures</source>
@@ -808,6 +908,10 @@
       <translation>Fuerza a la vista</translation>
     </message>
     <message>
+      <source>Force times time, added up over the hold, in N·s.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Forces are compared only in the same position. Sets that are saved keep the position they were done in.</source>
       <translation>Las fuerzas solo se comparan en la misma posición. Las series guardadas conservan la posición en que se hicieron.</translation>
     </message>
@@ -826,6 +930,22 @@
     <message>
       <source>From the centre of the joint to the middle of pad or strap.</source>
       <translation>Del centro de la articulación al medio de la almohadilla o la correa.</translation>
+    </message>
+    <message>
+      <source>From the lower to the upper edge, both belong to it.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>From the start of the rep to its first entry into the band.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>From the start to the end of a maximal trial.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>From the start to where the force begins to fall for good.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Full</source>
@@ -856,12 +976,24 @@
       <translation>Margen</translation>
     </message>
     <message>
+      <source>Half of the time the force was higher, half of it lower.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Hard holds raise it all the same: in wall squats of men with high blood pressure the upper value was 173 ± 21 mmHg, and the lower one above 115 in 12 of 26 (PMC5882444). Values named for stopping exercise there are 250 and 115 mmHg.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Health of the rig</source>
       <translation>Estado del equipo</translation>
     </message>
     <message>
       <source>Held against</source>
       <translation>Comparada con</translation>
+    </message>
+    <message>
+      <source>High blood pressure that is not under control (180/110 mmHg or more).</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Hold</source>
@@ -880,6 +1012,14 @@
       <translation>Mantener {value} s</translation>
     </message>
     <message>
+      <source>Hollow, dashed</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>How far a side may be from 50 % of the total, in points.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>How far a side may be from 50 % of the total. Empty for none.</source>
       <translation>Cuánto puede alejarse un lado del 50 % del total. Vacío: ninguno.</translation>
     </message>
@@ -888,8 +1028,36 @@
       <translation>Cuánto pueden distar los dos resultados; 0 para el mismo día</translation>
     </message>
     <message>
+      <source>How far one person's results scatter from visit to visit without a change.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>How far the force at rest moved from before to after the rep.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>How far the force went past the upper edge on its way in.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>How fast the force fell from there to half, in N per s.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
       <translation>Aún no se sabe cuánto varía esta prueba: hacen falta tres visitas de este atleta, o dos visitas de dos personas cada una, en la misma tarea.</translation>
+    </message>
+    <message>
+      <source>How the force drifted during the hold, in N per s.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>How unlike the sides were, by the formula beside it.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>In newtons</source>
@@ -1068,6 +1236,10 @@
       <translation>Omitir esta presión</translation>
     </message>
     <message>
+      <source>Leaving the band for longer than the grace time.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Left</source>
       <translation>Izquierda</translation>
     </message>
@@ -1098,6 +1270,10 @@
     <message>
       <source>Lever arm</source>
       <translation>Brazo de palanca</translation>
+    </message>
+    <message>
+      <source>Line with teeth</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Line, {name}</source>
@@ -1156,6 +1332,10 @@
       <translation>Anotar el esfuerzo de la última serie, {level} de 10</translation>
     </message>
     <message>
+      <source>Marked shaking with the breath held.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Marks</source>
       <translation>Marcas</translation>
     </message>
@@ -1182,6 +1362,14 @@
     <message>
       <source>Maximal tests: {names}.</source>
       <translation>Pruebas máximas: {names}.</translation>
+    </message>
+    <message>
+      <source>Mean force from the first entry to the break.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Mean force from the first entry to the end of the hold.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Measured with pain {level} of 10: it may show the pain more than the strength.</source>
@@ -1228,6 +1416,10 @@
       <translation>En movimiento</translation>
     </message>
     <message>
+      <source>Moving the band during a set; each one is kept.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Muscle soreness, if you like</source>
       <translation>Dolor muscular, si se quiere</translation>
     </message>
@@ -1256,6 +1448,10 @@
       <translation>N</translation>
     </message>
     <message>
+      <source>N either way</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Name</source>
       <translation>Nombre</translation>
     </message>
@@ -1268,8 +1464,16 @@
       <translation>Necesita una referencia; escribirla arriba, o N.</translation>
     </message>
     <message>
+      <source>Never load a cell beyond its rating; the ceiling warns, it does not hold.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>New athlete</source>
       <translation>Nuevo atleta</translation>
+    </message>
+    <message>
+      <source>New numbness, tingling or weakness.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>New plan</source>
@@ -1282,6 +1486,10 @@
     <message>
       <source>New task</source>
       <translation>Nueva tarea</translation>
+    </message>
+    <message>
+      <source>Newtons of a rig that was not calibrated are a guess.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Next date</source>
@@ -1416,6 +1624,10 @@
       <translation>Aún no</translation>
     </message>
     <message>
+      <source>Notch in the timer</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Note</source>
       <translation>Nota</translation>
     </message>
@@ -1474,6 +1686,10 @@
     <message>
       <source>Now at the stage: {name}. The other key moves back.</source>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
+    </message>
+    <message>
+      <source>Of a lowering: the force to stay above all the way down.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Of the body: 0.7 for 70 % of it.</source>
@@ -1544,6 +1760,10 @@
       <translation>Otra tarea</translation>
     </message>
     <message>
+      <source>PDF (*.pdf)</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Pad or strap</source>
       <translation>Almohadilla o correa</translation>
     </message>
@@ -1556,12 +1776,20 @@
       <translation>Dolor</translation>
     </message>
     <message>
+      <source>Pain above the agreed cut ({cut} of 10 unless you set another).</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Pain in the last one</source>
       <translation>Dolor en el último</translation>
     </message>
     <message>
       <source>Pain in the last one? It ends the test.</source>
       <translation>¿Dolor en el último? Termina la prueba.</translation>
+    </message>
+    <message>
+      <source>Pain is asked for before, during and after, from 0 to 10. Up to {cut} is often taken as acceptable where it has gone by the next morning (Thomeé 1997; Silbernagel 2007). Sources differ, so the cut can be changed; it is advice and no permission.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Pain last night</source>
@@ -1640,6 +1868,10 @@
       <translation>Planes</translation>
     </message>
     <message>
+      <source>Plans (*.json)</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Plates as sold: about 2 %. Weighed plates: that of the scale.</source>
       <translation>Discos comerciales: cerca del 2 %. Discos pesados: lo de la báscula.</translation>
     </message>
@@ -1696,6 +1928,10 @@
       <translation>Preferencias: letra, sonido, monitores, teclas</translation>
     </message>
     <message>
+      <source>Pregnancy with complications.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Print the plan</source>
       <translation>Imprimir el plan</translation>
     </message>
@@ -1728,6 +1964,14 @@
       <translation>Devolver {what}</translation>
     </message>
     <message>
+      <source>RMSE</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>RMSE, root mean square error: distance from the centre, squared, mean, root. RMSE² = CE² + VE².</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Range from</source>
       <translation>Rango desde</translation>
     </message>
@@ -1748,6 +1992,10 @@
       <translation>Motivo del último cambio: {reason}</translation>
     </message>
     <message>
+      <source>Recent heart attack, unstable angina, heart failure, an aneurysm.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Recording: no</source>
       <translation>Grabación: no</translation>
     </message>
@@ -1766,6 +2014,10 @@
     <message>
       <source>Reference shows</source>
       <translation>Lectura de referencia</translation>
+    </message>
+    <message>
+      <source>Rep marks</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Rep {number} of {reps}</source>
@@ -1832,12 +2084,20 @@
       <translation>Derecha</translation>
     </message>
     <message>
+      <source>Ring on the path</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Running order</source>
       <translation>Orden del día</translation>
     </message>
     <message>
       <source>Runs</source>
       <translation>Rondas</translation>
+    </message>
+    <message>
+      <source>Samples at the end of the converter's range: no force is known.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Save</source>
@@ -2000,6 +2260,10 @@
       <translation>Sueño de anoche, si se quiere</translation>
     </message>
     <message>
+      <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Sound</source>
       <translation>Sonido</translation>
     </message>
@@ -2072,6 +2336,10 @@
       <translation>Parar</translation>
     </message>
     <message>
+      <source>Stop at once</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Stop rules and cautions</source>
       <translation>Reglas para parar y precauciones</translation>
     </message>
@@ -2092,6 +2360,10 @@
       <translation>Se aconseja parar. Consultar al clínico tratante antes de seguir.</translation>
     </message>
     <message>
+      <source>Straps must come off fast. The stop key always works.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Stronger</source>
       <translation>Más fuerte</translation>
     </message>
@@ -2102,6 +2374,10 @@
     <message>
       <source>Such as external rotation.</source>
       <translation>Por ejemplo, rotación externa.</translation>
+    </message>
+    <message>
+      <source>Sudden, sharp or popping pain.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Take back</source>
@@ -2220,6 +2496,10 @@
       <translation>Bajó rápido; la próxima vez, frenar suave desde arriba</translation>
     </message>
     <message>
+      <source>The CV after a straight line was taken out: unsteadiness alone.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The arrow keys move the band in the range.</source>
       <translation>Las flechas mueven la banda en el rango.</translation>
     </message>
@@ -2236,22 +2516,114 @@
       <translation>La pantalla del atleta está en {monitor}.</translation>
     </message>
     <message>
+      <source>The board sends something that cannot be read. Let it print one or two numbers a line, and look at its baud rate.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The ceiling: a force that must not be passed.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The chime at the end of a hold. The ceiling warning is louder still:
 try it before the athlete puts headphones on.</source>
       <translation>La campana al final. El aviso del techo suena más alto:
 probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
+      <source>The clock adds up all time in the band.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The clock counts on from the first entry, whatever happens.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The clock reached the hold.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The clock starts again after a lapse.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The day is at the desk: {key} begins.</source>
       <translation>El día está en la mesa: {key} empieza.</translation>
+    </message>
+    <message>
+      <source>The eccentric peak is above the isometric peak.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The eccentric peak is not above the isometric peak: {parts}.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force is hidden while it is inside.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force is withheld during the rep and shown after it.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force now, inside the band.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force now, outside; it points to the band.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force now, while nothing is asked for.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force that is 100 %, with where it comes from and its date.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The force that is 100 %.</source>
       <translation>La fuerza que es el 100 %.</translation>
     </message>
     <message>
+      <source>The force that the band applies to: total, or the working side.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force was inside; hatched: it was outside.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The force was let go before the clock reached the hold.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The form as it was saved</source>
       <translation>El formulario como se guardó</translation>
+    </message>
+    <message>
+      <source>The highest force in % of the cell's rated load.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The highest force of a lowering, from start to letting go.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The highest force of a maximal trial.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The highest force of the hold.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The highest mean over 0.5 s of a maximal trial.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The highest mean over 1 s of a maximal trial.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The isometric partner was not tested with these sides yet. Test it, or type a floor.</source>
@@ -2264,6 +2636,14 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The last set once more</source>
       <translation>La última serie otra vez</translation>
+    </message>
+    <message>
+      <source>The left side's part of the total force.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The left side, everywhere.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The limit is reached; the two best differ by {d} %.</source>
@@ -2290,6 +2670,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El orden terminó. Visita muestra lo hecho.</translation>
     </message>
     <message>
+      <source>The picture has met a fault of its own and stands still. The recording goes on: stop the set, then open the window again. The log tells more.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The plan</source>
       <translation>El plan</translation>
     </message>
@@ -2314,6 +2698,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El plan de {who} no está guardado. Guardarlo o retirarlo.</translation>
     </message>
     <message>
+      <source>The position is lost, or a strap or pad slips.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The practitioner decides. Newtons alone do not compare people: mass, lever and angle matter.</source>
       <translation>Decide el profesional. Los newtons solos no comparan personas: cuentan masa, palanca y ángulo.</translation>
     </message>
@@ -2326,12 +2714,36 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El programa aconseja; decide el clínico tratante. Ante dolor o duda: parar.</translation>
     </message>
     <message>
+      <source>The program could not let go of the rig. What was recorded so far is on disk; pull the cable before the window is opened again. The log tells more.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The program measures and advises. The practitioner decides; what the treating clinician says and local rules go first. When in doubt: stop.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>The program proposes; you and the treating clinician decide.</source>
       <translation>El programa propone; deciden el profesional y el clínico tratante.</translation>
     </message>
     <message>
       <source>The rep was not done as meant, or the effort was small.</source>
       <translation>La repetición no se hizo como se pedía, o el esfuerzo fue pequeño.</translation>
+    </message>
+    <message>
+      <source>The result of a first session with a task, not yet learnt.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The right side's part of the total force.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The right side, everywhere.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>The same in % of the reference times seconds, in %·s.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The second monitor is gone: the athlete's screen is here.</source>
@@ -2348,6 +2760,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The sets of today</source>
       <translation>Las series de hoy</translation>
+    </message>
+    <message>
+      <source>The signal is there.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The stage is taken out. Undo brings it back.</source>
@@ -2376,6 +2792,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The two best differ by {d} %, within {a} %.</source>
       <translation>Los dos mejores difieren un {d} %, dentro del {a} %.</translation>
+    </message>
+    <message>
+      <source>The two results are {days} days apart; {most} are set as the most. Nothing is read into them.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The typed 100 % is left out, as it is a person's: {places}.</source>
@@ -2410,6 +2830,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>Allí siempre que haya un segundo monitor</translation>
     </message>
     <message>
+      <source>These lines have no source that was read; they are common lists.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>They do not agree within {a} %: the true best may be higher.</source>
       <translation>No coinciden dentro del {a} %: el máximo real puede ser mayor.</translation>
     </message>
@@ -2430,14 +2854,46 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>Tres muestran lo bien que se repite</translation>
     </message>
     <message>
+      <source>Time above the floor, or the impulse of the force over it.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Time in the band that is asked for.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Time in the band, from the start to the end of the hold.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Time in the band, of reps × hold.</source>
       <translation>Tiempo en la banda, de repeticiones × tiempo.</translation>
+    </message>
+    <message>
+      <source>Time in the band, out of balance, where balance is asked for.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Time over the upper edge.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Time since the newest sample was read, plus half a frame until it is drawn;
 the live filter's delay comes on top.</source>
       <translation>Tiempo desde que se leyó la muestra más nueva, más medio cuadro hasta dibujarla;
 el retardo del filtro en vivo se suma.</translation>
+    </message>
+    <message>
+      <source>Time so far in the band that the rig's uncertainty does not matter.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Time under the lower edge.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Time without a usable signal; the clock stood.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>To move on</source>
@@ -2520,6 +2976,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Intentos, como máximo</translation>
     </message>
     <message>
+      <source>Triangle on the path</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Try</source>
       <translation>Probar</translation>
     </message>
@@ -2572,6 +3032,14 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Unidad de la intensidad</translation>
     </message>
     <message>
+      <source>Unseen, {name}: from the centre of the band {ce} N ({ce_pct} %) on the whole (constant error), {ve} N ({ve_pct} %) of scatter (variable error), {ae} N ({ae_pct} %) without sign (absolute error); {n} reps.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Unseen, {name}: one rep, {error} N ({pct} %) from the centre of the band.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Use as 100 %</source>
       <translation>Usar como 100 %</translation>
     </message>
@@ -2582,6 +3050,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Usually {key}</source>
       <translation>Normalmente {key}</translation>
+    </message>
+    <message>
+      <source>VE</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>VE, variable error: the SD of the distance from the centre.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Verdicts</source>
@@ -2668,6 +3144,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>En qué está la visita</translation>
     </message>
     <message>
+      <source>What this may mean; the numbers do not say which:</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>What this stage asks for</source>
       <translation>Lo que pide esta etapa</translation>
     </message>
@@ -2724,6 +3204,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Palabras</translation>
     </message>
     <message>
+      <source>Worked out from the cell's rating, never calibrated.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Write a note (F4), Enter keeps it</source>
       <translation>Escribir una nota (F4), Intro la guarda</translation>
     </message>
@@ -2772,6 +3256,42 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Cero: {kind}{time}.</translation>
     </message>
     <message>
+      <source>a centre ±</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>a fall of more than the noise</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>a range</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>above</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>above floor</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>all joints together</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>ankle</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>as stated</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>at least</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>at least {low} N·m</source>
       <translation>al menos {low} N·m</translation>
     </message>
@@ -2788,6 +3308,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>como máximo</translation>
     </message>
     <message>
+      <source>at rest</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>at the end of its range</source>
       <translation>en el extremo de su rango</translation>
     </message>
@@ -2796,8 +3320,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>atleta</translation>
     </message>
     <message>
+      <source>athlete's own</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>back</source>
       <translation>volver</translation>
+    </message>
+    <message>
+      <source>balance</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>band</source>
@@ -2808,20 +3340,56 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>banda ±</translation>
     </message>
     <message>
+      <source>banked</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>before the injury</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>below</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>best</source>
       <translation>mejor</translation>
+    </message>
+    <message>
+      <source>best 0.5 s mean</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>best 0.5 s, N</source>
       <translation>mejor 0,5 s, N</translation>
     </message>
     <message>
+      <source>best 1 s</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>best 1 s mean</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>best 1 s, N</source>
       <translation>mejor 1 s, N</translation>
     </message>
     <message>
+      <source>best half s</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>best of another task</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>between sets</source>
       <translation>entre series</translation>
+    </message>
+    <message>
+      <source>both</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>both sides</source>
@@ -2832,8 +3400,28 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>ambos lados a la vez</translation>
     </message>
     <message>
+      <source>both together</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>break after</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>broke at {s} s</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>butterworth</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>by</source>
       <translation>por</translation>
+    </message>
+    <message>
+      <source>cannot tell yet</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>ceiling</source>
@@ -2848,8 +3436,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>cambio</translation>
     </message>
     <message>
+      <source>complete</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>counts</source>
       <translation>cuentas</translation>
+    </message>
+    <message>
+      <source>critically damped</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>curve turns back</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>days</source>
@@ -2860,16 +3460,32 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>hecha</translation>
     </message>
     <message>
+      <source>dose</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>dose, %·s</source>
       <translation>dosis, %·s</translation>
+    </message>
+    <message>
+      <source>down</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>each side</source>
       <translation>cada lado</translation>
     </message>
     <message>
+      <source>eccentric strength is lacking</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>effort</source>
       <translation>esfuerzo</translation>
+    </message>
+    <message>
+      <source>elbow</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>empty</source>
@@ -2880,16 +3496,68 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>equipo vacío</translation>
     </message>
     <message>
+      <source>empty rig missing</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>end</source>
       <translation>final</translation>
+    </message>
+    <message>
+      <source>ended</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>enough</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>entry</source>
       <translation>entrada</translation>
     </message>
     <message>
+      <source>every second rep unseen</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>exponential</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>extrapolation</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>fading</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>fading over the sessions</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>faint</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>fall</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>few loads</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>filter {ms} ms</source>
       <translation>filtro {ms} ms</translation>
+    </message>
+    <message>
+      <source>floor</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>force</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>force (N)</source>
@@ -2900,8 +3568,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>fuerzas en N, célula de referencia</translation>
     </message>
     <message>
+      <source>from a first test</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>from week</source>
       <translation>desde la semana</translation>
+    </message>
+    <message>
+      <source>full</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>full: the force is seen all the time
@@ -2916,6 +3592,30 @@ desvaneciendo entre sesiones: cada vez se ve en menos repeticiones
 sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
+      <source>gaps</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>good</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>hand or grip</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>hand or wrist</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>hard</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>hip</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>hold</source>
       <translation>mantener</translation>
     </message>
@@ -2924,24 +3624,60 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>fin de mantener</translation>
     </message>
     <message>
+      <source>impulse</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>in the last sessions</source>
       <translation>en las últimas sesiones</translation>
+    </message>
+    <message>
+      <source>injured side</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>injured side, then the other</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>injured: {side}</source>
       <translation>lesión: {side}</translation>
     </message>
     <message>
+      <source>inside</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>inside, s</source>
       <translation>dentro, s</translation>
+    </message>
+    <message>
+      <source>inverse approximate</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>is not a number.</source>
       <translation>no es un número.</translation>
     </message>
     <message>
+      <source>is under it</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>judged</source>
       <translation>juzgada</translation>
+    </message>
+    <message>
+      <source>key</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>knee</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>lack of fit</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>lapse</source>
@@ -2952,8 +3688,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>última vez aquí {date}</translation>
     </message>
     <message>
+      <source>last night</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>lasted, s</source>
       <translation>duró, s</translation>
+    </message>
+    <message>
+      <source>least-squares line</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>least-squares line through the no-load reading</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>left</source>
@@ -2964,16 +3712,76 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>izquierda / derecha, N</translation>
     </message>
     <message>
+      <source>left share</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>left {left} %, right {right} %</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>left, dashed</source>
       <translation>izquierda, discontinua</translation>
+    </message>
+    <message>
+      <source>left, then right</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>limb resting</source>
       <translation>extremidad en reposo</translation>
     </message>
     <message>
+      <source>limited by body mass; outside load may be due</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>line with the smallest largest deviation</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>little time above the floor</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>live</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>load</source>
       <translation>carga</translation>
+    </message>
+    <message>
+      <source>load shared</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>loads too close</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>longer</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>look at it</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>lost</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>lowering</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>lowering mean</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>lowering peak</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>marker {marker}</source>
@@ -2984,6 +3792,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>masas en kg</translation>
     </message>
     <message>
+      <source>maximal</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>mean</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>mean, N</source>
       <translation>media, N</translation>
     </message>
@@ -2992,8 +3808,44 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>medida</translation>
     </message>
     <message>
+      <source>measured in another position</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>measured with pain</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>median</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>met</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>more than noise of ± {n} N</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>more than the noise</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>moving average</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>multiple of body mass</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>must be a whole number.</source>
       <translation>debe ser un número entero.</translation>
+    </message>
+    <message>
+      <source>no answer to load</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>no fresh sample</source>
@@ -3012,6 +3864,18 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin señal</translation>
     </message>
     <message>
+      <source>no such peak is known</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>no upper edge</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>nominal</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>none</source>
       <translation>ninguno</translation>
     </message>
@@ -3028,8 +3892,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin calibrar</translation>
     </message>
     <message>
+      <source>not judged</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>not known</source>
       <translation>no se sabe</translation>
+    </message>
+    <message>
+      <source>not met</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>not said</source>
@@ -3040,20 +3912,104 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>nada elegido</translation>
     </message>
     <message>
+      <source>now</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>nudge</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>of the last</source>
       <translation>de la última</translation>
+    </message>
+    <message>
+      <source>of the other side</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>of the value from before the injury</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>old</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>on each side</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>one side at a time</source>
       <translation>un lado cada vez</translation>
     </message>
     <message>
+      <source>one-euro</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>only outside the band</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>opening</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>other</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>other side's best</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>other side, then the injured</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>outcome</source>
       <translation>resultado</translation>
     </message>
     <message>
+      <source>outside</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>overload</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>overshoot</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>own side's best</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>pain</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>pain {level}</source>
       <translation>dolor {level}</translation>
+    </message>
+    <message>
+      <source>paused</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>peak</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>peak early</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>peak {n} N at {s} s</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>peak, N</source>
@@ -3068,8 +4024,40 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>puntos</translation>
     </message>
     <message>
+      <source>points of the reference</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>poor fit</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>practice ramp</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>practice score</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>practice {share} %</source>
       <translation>práctica {share} %</translation>
+    </message>
+    <message>
+      <source>press</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>range not covered</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>rated peak</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>reaches it</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>reason</source>
@@ -3080,12 +4068,32 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>referencia</translation>
     </message>
     <message>
+      <source>refused</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>release</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>remark</source>
       <translation>observación</translation>
     </message>
     <message>
       <source>rep</source>
       <translation>rep.</translation>
+    </message>
+    <message>
+      <source>rep not done as meant, or weak effort</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>rep repeated</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>rep skipped</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>reps</source>
@@ -3100,12 +4108,36 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>descanso</translation>
     </message>
     <message>
+      <source>reversed</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>reversed polarity</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>right</source>
       <translation>derecha</translation>
     </message>
     <message>
+      <source>right share</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>right, then left</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>run</source>
       <translation>ronda</translation>
+    </message>
+    <message>
+      <source>running</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>saturated</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>sessions</source>
@@ -3116,6 +4148,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>serie empezada</translation>
     </message>
     <message>
+      <source>set-up changed</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>sets</source>
       <translation>series</translation>
     </message>
@@ -3124,16 +4160,36 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>series no hechas: {n}</translation>
     </message>
     <message>
+      <source>shared</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>short</source>
       <translation>corta</translation>
+    </message>
+    <message>
+      <source>shoulder</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>side</source>
       <translation>lado</translation>
     </message>
     <message>
+      <source>silent</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>single</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>skipped</source>
       <translation>omitida</translation>
+    </message>
+    <message>
+      <source>slope</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>spread</source>
@@ -3148,12 +4204,60 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>inicio</translation>
     </message>
     <message>
+      <source>steep fall</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>stopped</source>
       <translation>detenida</translation>
     </message>
     <message>
+      <source>stronger today</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>surely inside</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>surely outside</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>swapped</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>swapped channels</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>symmetry index</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>task</source>
       <translation>tarea</translation>
+    </message>
+    <message>
+      <source>terminal line, no load to largest load</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>the club's</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>the morning after the last session</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>the partner was not tested with these sides</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>the task names no isometric partner</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>this athlete's {tests} visits</source>
@@ -3166,6 +4270,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>time since the set began (s)</source>
       <translation>tiempo desde el inicio de la serie (s)</translation>
+    </message>
+    <message>
+      <source>time to enter</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>times the weight</source>
@@ -3184,6 +4292,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>hasta la semana</translation>
     </message>
     <message>
+      <source>too few loads</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>total</source>
       <translation>total</translation>
     </message>
@@ -3192,8 +4304,36 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>toque</translation>
     </message>
     <message>
+      <source>trial</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>trial peak</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>trial {n}</source>
       <translation>intento {n}</translation>
+    </message>
+    <message>
+      <source>trunk</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>typed number</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>typical error</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>unbalanced</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>unbroken</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>unbroken: starts again after a lapse
@@ -3212,12 +4352,28 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>en curso</translation>
     </message>
     <message>
+      <source>undone</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>unit</source>
       <translation>unidad</translation>
     </message>
     <message>
+      <source>unseen</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>up</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>value</source>
       <translation>valor</translation>
+    </message>
+    <message>
+      <source>void</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>void: {n}</source>
@@ -3228,12 +4384,24 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>nula: {reason}</translation>
     </message>
     <message>
+      <source>waiting for the signal</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>warm-up first</source>
       <translation>primero calentar</translation>
     </message>
     <message>
+      <source>warning</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>way</source>
       <translation>sentido</translation>
+    </message>
+    <message>
+      <source>weaker today</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>weeks</source>
@@ -3244,12 +4412,28 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>pesado el</translation>
     </message>
     <message>
+      <source>well within</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>what</source>
       <translation>qué</translation>
     </message>
     <message>
       <source>where</source>
       <translation>dónde</translation>
+    </message>
+    <message>
+      <source>within noise of ± {n} N</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>within the noise</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>zero drift</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{codes} has this name too. Save again if it is another person.</source>
@@ -3282,6 +4466,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{force} N at right angles are {torque} N·m</source>
       <translation>{force} N en ángulo recto son {torque} N·m</translation>
+    </message>
+    <message>
+      <source>{force} N, {name} ({source})</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{force} is the 100 % from now on.</source>
@@ -3404,6 +4592,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{start} s a {end} s, {lapses} salidas</translation>
     </message>
     <message>
+      <source>{s} s and {ns} N·s above the floor</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>{tests} visits of {people} people here</source>
       <translation>{tests} visitas de {people} personas aquí</translation>
     </message>
@@ -3434,6 +4626,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>± %</source>
       <translation>± %</translation>
+    </message>
+    <message>
+      <source>± 10 % of a centre of 168 N is ± 16.8 N, whatever the reference is.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>± 10 points around 70 % reach from 60 to 80 % of the reference.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>▲ above</source>

@@ -1,6 +1,6 @@
 """All texts of the interface, collected from the code.
 
-The code is read and not run. A text is a literal in a call of one of four names; what
+The code is read and not run. A text is a literal in a call of one of five names; what
 is no literal cannot be found, so each such call is told as a fault.
 """
 
@@ -12,12 +12,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 PACKAGE = Path(__file__).parents[2]
-PLACES = {"tr": 0, "phrase": 0, "translate": 1, "QT_TRANSLATE_NOOP": 1}
+PLACES = {"tr": 0, "phrase": 0, "marked": 0, "translate": 1, "QT_TRANSLATE_NOOP": 1}
 """Where the text stands among the arguments of each call."""
 FREE = frozenset({"gui/language.py", "phrase.py"})
 """Modules that take any text: the others hand theirs over to them."""
-NOT_OURS = frozenset({"logbook", "bootstrap.py", "cli", "wire", "rig"})
-"""Packages in which `translate` is the method of a text."""
 
 
 class Text(NamedTuple):
@@ -49,7 +47,7 @@ def collect(package: Path = PACKAGE) -> Collected:
         if module in FREE:
             continue
         for call in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            name = _name(call, module)
+            name = _name(call)
             if not isinstance(call, ast.Call) or name not in PLACES:
                 continue
             place = f"{module}:{call.lineno}"
@@ -61,14 +59,15 @@ def collect(package: Path = PACKAGE) -> Collected:
     return Collected(places, tuple(faults))
 
 
-def _name(call: ast.AST, module: str) -> str:
+def _name(call: ast.AST) -> str:
     if not isinstance(call, ast.Call):
         return ""
     of = call.func
-    name = of.attr if isinstance(of, ast.Attribute) else getattr(of, "id", "")
-    if name == "translate" and module.partition("/")[0] in NOT_OURS:
-        return ""
-    return name
+    if isinstance(of, ast.Attribute):
+        of_qt = getattr(of.value, "id", "") == "QCoreApplication"
+        # Painters and letters are translated as well.
+        return of.attr if of.attr != "translate" or of_qt else ""
+    return getattr(of, "id", "")
 
 
 def _text(call: ast.Call, place: int, *, comments: bool) -> Text | None:
