@@ -6,8 +6,9 @@ window translates the template and fills the values in anew. Rules:
 
 * the template is a literal in the call, or no tool can find it for the catalogue;
 * placeholders have names, and each value has one, numbers with their format;
-* a sentence is one template. Words that are glued together, by ``+``, ``join`` or an
-  f-string, are plain text again and stay English; `joined` keeps them phrases.
+* a sentence is one template. Words that are glued together by ``join`` or an f-string
+  are plain text again and stay English; ``+``, `joined` and `sentences` keep them
+  phrases.
 """
 
 from __future__ import annotations
@@ -38,6 +39,12 @@ class Phrase(str):
         made.template = template
         made.values = values
         return made
+
+    def __add__(self, other: str) -> Phrase:
+        return joined("", (self, other))
+
+    def __radd__(self, other: str) -> Phrase:
+        return joined("", (other, self))
 
     def __getnewargs__(self) -> tuple[str, Mapping[str, object]]:  # type: ignore[override]  # as __new__ wants them
         return self.template, self.values

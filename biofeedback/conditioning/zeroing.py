@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.conditioning.profile import Side, Zero, ZeroKind
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -109,8 +110,10 @@ class ZeroTaker:
         """
         if (block.lost or block.gap) and self._count:
             return ZeroRefused(
-                "Samples were lost or late while zero was taken. Take zero again; "
-                "if it happens again, look at the cable."
+                phrase(
+                    "Samples were lost or late while zero was taken. Take zero "
+                    "again; if it happens again, look at the cable."
+                )
             )
         part = slice(0, self._wanted - self._count)
         if not block.good[part].all():
@@ -122,18 +125,24 @@ class ZeroTaker:
     def finish(self) -> ZeroRefused:
         """Gives up, because no more samples come."""
         return ZeroRefused(
-            f"Only {self._count} of {self._wanted} samples came while zero was "
-            "taken. See that the rig is sending, and take zero again."
+            phrase(
+                "Only {count} of {wanted} samples came while zero was taken. "
+                "See that the rig is sending, and take zero again.",
+                count=self._count,
+                wanted=self._wanted,
+            )
         )
 
     def _why_not_good(self, block: Block, part: slice) -> str:
         at_stop = block.saturated[part].any(axis=0)
         if not at_stop.any():
-            return "The board is still settling. Take zero again in a moment."
+            return phrase("The board is still settling. Take zero again in a moment.")
         cell = self._cell(int(np.argmax(at_stop)))
-        return (
-            f"{cell[0].upper()}{cell[1:]} is at its stop. Take the load off it and "
-            "look at its wiring, then take zero again."
+        return phrase(
+            "{upper}{cell} is at its stop. Take the load off it and look "
+            "at its wiring, then take zero again.",
+            upper=cell[0].upper(),
+            cell=cell[1:],
         )
 
     def _judge(self) -> Zero | ZeroRefused:
@@ -144,19 +153,30 @@ class ZeroTaker:
             allowed_n = channel.rated_n * self._limits.spread_pct / 100
             if spreads_n[index] > allowed_n:
                 return ZeroRefused(
-                    f"Something is moving on {self._cell(index)}: its force spreads "
-                    f"by {spreads_n[index]:.2f} N, and {allowed_n:.2f} N is allowed. "
-                    "Let it come to rest and take zero again."
+                    phrase(
+                        "Something is moving on {cell}: its force spreads by "
+                        "{spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. "
+                        "Let it come to rest and take zero again.",
+                        cell=self._cell(index),
+                        spreads_n=spreads_n[index],
+                        allowed_n=allowed_n,
+                    )
                 )
         for index, channel in enumerate(self._profile.channels):
             away_n = offsets_n[index] - self._last.offsets_n[index]
             allowed_n = channel.rated_n * self._distance_pct() / 100
             if abs(away_n) > allowed_n:
                 return ZeroRefused(
-                    f"Something is pulling on {self._cell(index)}: it stands "
-                    f"{abs(away_n):.1f} N {'above' if away_n > 0 else 'below'} the "
-                    f"last zero, and {allowed_n:.1f} N is allowed. "
-                    "Take the load off it and take zero again."
+                    phrase(
+                        "Something is pulling on {cell}: it stands "
+                        "{away_n:.1f} N {where} the last zero, and "
+                        "{allowed_n:.1f} N is allowed. Take the load off it "
+                        "and take zero again.",
+                        cell=self._cell(index),
+                        away_n=abs(away_n),
+                        where=phrase("above") if away_n > 0 else phrase("below"),
+                        allowed_n=allowed_n,
+                    )
                 )
         return Zero(
             self._kind,
@@ -173,7 +193,11 @@ class ZeroTaker:
         """The cell in words, by its side; by its name too where that is not enough."""
         channels = self._profile.channels
         side = channels[index].side
-        words = "the cell" if side is Side.SINGLE else f"the {side.value} cell"
+        words: str = (
+            phrase("the cell")
+            if side is Side.SINGLE
+            else phrase("the {side} cell", side=side.value)
+        )
         if sum(channel.side is side for channel in channels) > 1:
-            words += f" “{channels[index].name}”"
+            words += phrase(" “{name}”", name=channels[index].name)
         return words

@@ -23,6 +23,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, rows, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.session_notes import ANSWERS_BACK
+from biofeedback.phrase import phrase
 from biofeedback.training.day import DayReport
 from biofeedback.training.task import Sides
 
@@ -108,11 +109,17 @@ class Days(Door):
         """
         with self._write() as connection:
             if not entries.known(connection, schema.athletes, athlete_id):
-                raise FieldError("athlete_id", f"there is no athlete {athlete_id}.")
+                raise FieldError(
+                    "athlete_id",
+                    phrase("there is no athlete {athlete_id}.", athlete_id=athlete_id),
+                )
             if session_id and not entries.known(
                 connection, schema.sessions, session_id
             ):
-                raise FieldError("session_id", f"there is no session {session_id}.")
+                raise FieldError(
+                    "session_id",
+                    phrase("there is no session {session_id}.", session_id=session_id),
+                )
             return entries.insert(
                 connection,
                 schema.day_reports,
@@ -153,7 +160,10 @@ class Days(Door):
         """
         with self._write() as connection:
             if not entries.known(connection, schema.day_reports, new.report_id):
-                raise FieldError("report_id", f"there is no report {new.report_id}.")
+                raise FieldError(
+                    "report_id",
+                    phrase("there is no report {report_id}.", report_id=new.report_id),
+                )
             return entries.insert(
                 connection,
                 schema.day_choices,

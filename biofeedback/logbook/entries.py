@@ -14,6 +14,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import listing, rows, schema
 from biofeedback.logbook.keys import new_key
+from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 
 NOBODY = "guest"
@@ -40,7 +41,10 @@ def session(
     if session_id and known(connection, schema.sessions, session_id):
         return session_id
     if not known(connection, schema.athletes, athlete_id):
-        raise FieldError("session.athlete_id", f"there is no athlete {athlete_id}.")
+        raise FieldError(
+            "session.athlete_id",
+            phrase("there is no athlete {athlete_id}.", athlete_id=athlete_id),
+        )
     return insert(
         connection,
         schema.sessions,
@@ -55,7 +59,10 @@ def new_set(connection: sa.Connection, new: rows.NewSet) -> str:
     if new.set_id and known(connection, schema.sets, new.set_id):
         return new.set_id
     if not known(connection, schema.sessions, new.session_id):
-        raise FieldError("set.session_id", f"there is no session {new.session_id}.")
+        raise FieldError(
+            "set.session_id",
+            phrase("there is no session {session_id}.", session_id=new.session_id),
+        )
     task = Fields(_inner(new.prescription, "task"))
     plan = Fields(new.plan, "plan")
     planned = plan.has("id")
@@ -130,7 +137,9 @@ def rep(connection: sa.Connection, set_id: str, content: Mapping[str, object]) -
         sa.select(sets.c.prescription).where(sets.c.id == set_id)
     )
     if prescription is None:
-        raise FieldError("rep.set_id", f"there is no set {set_id}.")
+        raise FieldError(
+            "rep.set_id", phrase("there is no set {set_id}.", set_id=set_id)
+        )
     feedback = str(prescription.get("feedback", ""))
     values = rows.rep_values(content, feedback=feedback)
     there = connection.scalar(

@@ -39,6 +39,7 @@ from biofeedback.logbook.maxima_rows import (
     check_force,
     stated_of,
 )
+from biofeedback.phrase import phrase
 from biofeedback.training.reference import Definition
 
 if TYPE_CHECKING:
@@ -238,7 +239,12 @@ class Maxima(Door):
         check_force("stated.force_n", force_n)
         check_date("stated.date", on_date)
         if len(note) > REASON_MAX:
-            raise FieldError("stated.note", f"must be at most {REASON_MAX} characters.")
+            raise FieldError(
+                "stated.note",
+                phrase(
+                    "must be at most {reason_max} characters.", reason_max=REASON_MAX
+                ),
+            )
         with self._write() as connection:
             _check_athlete(connection, athlete_id)
             return entries.insert(
@@ -291,9 +297,14 @@ class Maxima(Door):
     def _void(self, table: sa.Table, key: str, reason: str) -> None:
         reason = reason.strip()
         if not reason:
-            raise FieldError("void.reason", "must say why it does not count.")
+            raise FieldError("void.reason", phrase("must say why it does not count."))
         if len(reason) > REASON_MAX:
-            raise FieldError("void.reason", f"must be at most {REASON_MAX} characters.")
+            raise FieldError(
+                "void.reason",
+                phrase(
+                    "must be at most {reason_max} characters.", reason_max=REASON_MAX
+                ),
+            )
         change = (
             sa.update(table)
             .where(table.c.id == key, table.c.voided_utc.is_(None))
@@ -301,10 +312,13 @@ class Maxima(Door):
         )
         with self._write() as connection:
             if not entries.known(connection, table, key):
-                raise FieldError("void.id", f"there is no entry {key}.")
+                raise FieldError("void.id", phrase("there is no entry {key}.", key=key))
             connection.execute(change)
 
 
 def _check_athlete(connection: sa.Connection, athlete_id: str) -> None:
     if not entries.known(connection, schema.athletes, athlete_id):
-        raise FieldError("athlete_id", f"there is no athlete {athlete_id}.")
+        raise FieldError(
+            "athlete_id",
+            phrase("there is no athlete {athlete_id}.", athlete_id=athlete_id),
+        )

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N
 from biofeedback.training.reference import (
     REFERENCE_LEAST_N,
@@ -176,8 +177,13 @@ def check_force(name: str, force_n: float) -> None:
     if not REFERENCE_LEAST_N <= force_n <= FORCE_MAX_N:
         raise FieldError(
             name,
-            f"is {force_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
-            f"{FORCE_MAX_N:g} N.",
+            phrase(
+                "is {force_n:g} N; it must be {reference_least_n:g} N to "
+                "{force_max_n:g} N.",
+                force_n=force_n,
+                reference_least_n=REFERENCE_LEAST_N,
+                force_max_n=FORCE_MAX_N,
+            ),
         )
 
 
@@ -187,5 +193,7 @@ def check_date(name: str, text: str) -> None:
         date.fromisoformat(text)
     except ValueError:
         raise FieldError(
-            name, f"“{text}” is no date.", "Write year, month and day: 2026-03-09."
+            name,
+            phrase("“{text}” is no date.", text=text),
+            phrase("Write year, month and day: 2026-03-09."),
         ) from None

@@ -21,6 +21,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, people_checks, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.letters import folded
+from biofeedback.phrase import phrase
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.task import Sides
 
@@ -98,7 +99,9 @@ class People(Door):
         try:
             with self._write() as connection:
                 if not entries.known(connection, table, key):
-                    raise FieldError("athlete", f"there is no athlete {key}.")
+                    raise FieldError(
+                        "athlete", phrase("there is no athlete {key}.", key=key)
+                    )
                 people_checks.check_code(connection, details.code, key=key)
                 connection.execute(
                     sa.update(table)
@@ -198,7 +201,9 @@ class People(Door):
         people_checks.check_date(mass.date)
         with self._write() as connection:
             if not entries.known(connection, schema.athletes, key):
-                raise FieldError("athlete", f"there is no athlete {key}.")
+                raise FieldError(
+                    "athlete", phrase("there is no athlete {key}.", key=key)
+                )
             return _insert_mass(connection, key, mass)
 
     def masses(self, key: str) -> tuple[BodyMass, ...]:
@@ -228,7 +233,9 @@ class People(Door):
                 sa.update(table).where(table.c.id == key).values(archived_utc=at_utc)
             )
         if not done.rowcount:
-            raise FieldError("athlete", "this athlete is not in the logbook any more.")
+            raise FieldError(
+                "athlete", phrase("this athlete is not in the logbook any more.")
+            )
 
     def _one(self, wanted: sa.ColumnElement[bool]) -> Person | None:
         with self._read() as connection:

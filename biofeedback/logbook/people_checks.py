@@ -16,6 +16,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import rows, schema
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.training.athlete import AthleteDetails
@@ -47,14 +48,19 @@ def check_birth_year(details: AthleteDetails) -> None:
     year = details.birth_year
     if year is not None and year > datetime.now(tz=UTC).year:
         raise FieldError(
-            "athlete.birth_year", f"{year} is still to come.", "Type the year of birth."
+            "athlete.birth_year",
+            phrase("{year} is still to come.", year=year),
+            phrase("Type the year of birth."),
         )
 
 
 def check_name(details: AthleteDetails) -> None:
     """A name may be empty, and not of any length."""
     if len(details.name.strip()) > NAME_MAX:
-        raise FieldError("athlete.name", f"is longer than {NAME_MAX} characters.")
+        raise FieldError(
+            "athlete.name",
+            phrase("is longer than {name_max} characters.", name_max=NAME_MAX),
+        )
 
 
 def check_code(connection: sa.Connection, code: str, *, key: str) -> None:
@@ -74,7 +80,8 @@ def check_code(connection: sa.Connection, code: str, *, key: str) -> None:
         return  # even where a recording from elsewhere brought one so alike
     if old is not None and _has_sets(connection, key):
         raise FieldError(
-            "athlete.code", f"must stay {old}: recordings were made under it."
+            "athlete.code",
+            phrase("must stay {old}: recordings were made under it.", old=old),
         )
     other = connection.execute(
         sa.select(table.c.code, table.c.archived_utc)
@@ -87,12 +94,16 @@ def check_code(connection: sa.Connection, code: str, *, key: str) -> None:
     if other.code != code:
         words += f", as {other.code}"
     if other.archived_utc is None:
-        raise FieldError("athlete.code", f"{words}.", "Choose another code.")
+        raise FieldError(
+            "athlete.code",
+            phrase("{words}.", words=words),
+            phrase("Choose another code."),
+        )
     # Who is archived is on no list, and has the code all the same.
     raise FieldError(
         "athlete.code",
-        f"{words}, by an athlete who is archived.",
-        "Choose another code, or put that athlete back.",
+        phrase("{words}, by an athlete who is archived.", words=words),
+        phrase("Choose another code, or put that athlete back."),
     )
 
 
@@ -113,7 +124,9 @@ def check_date(text: str) -> None:
     # The latest mass is the one in use, and a mass is never taken back: a date that
     # was mistyped into the future would stand before all others for years.
     if day > datetime.now(tz=UTC).astimezone().date():
-        raise FieldError("athlete.mass_date", f"{text} is still to come.", how)
+        raise FieldError(
+            "athlete.mass_date", phrase("{text} is still to come.", text=text), how
+        )
 
 
 def _has_sets(connection: sa.Connection, key: str) -> bool:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
+from biofeedback.phrase import phrase
 from biofeedback.training.plan import PLAN_FORMAT, PLAN_VERSION, Plan
 from biofeedback.wire.fields import Fields
 
@@ -59,24 +60,26 @@ def load(path: Path) -> Plan:
     """
     try:
         if path.stat().st_size > BYTES_MAX:
-            raise FileError(path, "is far too long for a plan.")
+            raise FileError(path, phrase("is far too long for a plan."))
         text = path.read_text(encoding="utf-8-sig")  # some editors put a mark before
     except OSError as error:
         problem = f"cannot be read ({folders.reason(error)})."
         raise FileError(path, problem) from error
     except UnicodeDecodeError as error:
-        raise FileError(path, "is no text.", place=f"byte {error.start}") from error
+        raise FileError(
+            path, phrase("is no text."), place=f"byte {error.start}"
+        ) from error
     try:
         content = json.loads(text)
     except json.JSONDecodeError as error:
         place = f"line {error.lineno}"
-        raise FileError(path, "is no JSON.", place=place) from error
+        raise FileError(path, phrase("is no JSON."), place=place) from error
     except ValueError as error:  # a number of thousands of digits
-        raise FileError(path, "has a number that is far too long.") from error
+        raise FileError(path, phrase("has a number that is far too long.")) from error
     except RecursionError as error:
-        raise FileError(path, "is nested too deeply for a plan.") from error
+        raise FileError(path, phrase("is nested too deeply for a plan.")) from error
     if not isinstance(content, dict):
-        raise FileError(path, "is no plan: it must hold an object.")
+        raise FileError(path, phrase("is no plan: it must hold an object."))
     return _plan(path, Fields(content))
 
 
@@ -94,8 +97,12 @@ def _plan(path: Path, fields: Fields) -> Plan:
         ) from error
     raise FileError(
         path,
-        f"is version {version}, and this program knows {PLAN_VERSION}.",
-        next_step="Update the program.",
+        phrase(
+            "is version {version}, and this program knows {plan_version}.",
+            version=version,
+            plan_version=PLAN_VERSION,
+        ),
+        next_step=phrase("Update the program."),
     )
 
 
@@ -110,9 +117,11 @@ def _check_texts(value: object, place: str) -> None:
     elif isinstance(value, str) and any(
         sign == "\0" or "\ud800" <= sign <= "\udfff" for sign in value
     ):
-        raise FieldError(place, "holds what is no letter.")
+        raise FieldError(place, phrase("holds what is no letter."))
 
 
 def _check_format(fields: Fields) -> None:
     if fields.text("format", longest=100) != PLAN_FORMAT:
-        raise FieldError("format", f"must be “{PLAN_FORMAT}”.")
+        raise FieldError(
+            "format", phrase("must be “{plan_format}”.", plan_format=PLAN_FORMAT)
+        )

@@ -9,6 +9,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
+from biofeedback.phrase import phrase
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
 
@@ -121,10 +122,10 @@ def _plan(row: sa.RowMapping) -> StoredPlan | UnreadPlan:
 
 def _content(row: sa.RowMapping) -> Plan:
     if not isinstance(row["content"], dict):
-        raise FieldError("plan", "must be an object.")
+        raise FieldError("plan", phrase("must be an object."))
     plan = Plan.from_json(Fields(row["content"], "plan"))
     if not 0 <= row["stage"] < len(plan.stages):
-        raise FieldError("plan.stage", "is none of its stages.")
+        raise FieldError("plan.stage", phrase("is none of its stages."))
     return plan
 
 

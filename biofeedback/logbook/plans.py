@@ -25,6 +25,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook import entries, plan_facts, plan_moves, plan_rows, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.plan_rows import Move, StoredPlan, UnreadPlan
+from biofeedback.phrase import phrase
 from biofeedback.training.criteria import StageFacts
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
@@ -59,7 +60,8 @@ class Plans(Door):
         with self._write() as connection:
             if not entries.known(connection, schema.athletes, athlete_id):
                 raise FieldError(
-                    "plan.athlete_id", f"there is no athlete {athlete_id}."
+                    "plan.athlete_id",
+                    phrase("there is no athlete {athlete_id}.", athlete_id=athlete_id),
                 )
             key = entries.insert(
                 connection,
@@ -99,8 +101,10 @@ class Plans(Door):
             there = _row(connection, key)
             if read is not None and not read.is_still(there):
                 raise UserError(
-                    "The plan was changed elsewhere meanwhile.",
-                    "Note down what you typed, take back all, and change it again.",
+                    phrase("The plan was changed elsewhere meanwhile."),
+                    phrase(
+                        "Note down what you typed, take back all, and change it again."
+                    ),
                 )
             now = plan_moves.under_way(connection, there, plan, stage)
             connection.execute(
@@ -124,7 +128,7 @@ class Plans(Door):
         """
         stored = self.get(key)
         if stored is None:
-            raise FieldError("plan", f"there is no plan {key}.")
+            raise FieldError("plan", phrase("there is no plan {key}.", key=key))
         plan = stored.plan.without_typed_references()
         return self.add(athlete_id, plan, copied_from=key)
 
@@ -194,13 +198,19 @@ class Plans(Door):
         """
         if len(reason) > plan_moves.REASON_MAX:
             raise FieldError(
-                "move.reason", f"is longer than {plan_moves.REASON_MAX} characters."
+                "move.reason",
+                phrase(
+                    "is longer than {reason_max} characters.",
+                    reason_max=plan_moves.REASON_MAX,
+                ),
             )
         with self._write() as connection:
             there = _row(connection, key)
             plan = Plan.from_json(Fields(there.content, "plan"))
             if not 0 <= to_stage < len(plan.stages) or to_stage == there.stage:
-                raise FieldError("move.to_stage", "there is no such stage to move to.")
+                raise FieldError(
+                    "move.to_stage", phrase("there is no such stage to move to.")
+                )
             plan_moves.enter(
                 connection, key, there.stage, plan, to_stage, reason.strip(), at_utc
             )
@@ -274,7 +284,7 @@ def _row(connection: sa.Connection, key: str) -> sa.Row[Any]:
         sa.select(schema.plans).where(schema.plans.c.id == key)
     ).first()
     if found is None:
-        raise FieldError("plan", f"there is no plan {key}.")
+        raise FieldError("plan", phrase("there is no plan {key}.", key=key))
     return found
 
 

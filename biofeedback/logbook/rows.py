@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook.schema import CODE_LENGTH
+from biofeedback.phrase import phrase
 from biofeedback.training.events import Outcome
 from biofeedback.wire.fields import Fields
 
@@ -151,8 +152,11 @@ def check_code(code: str) -> str:
     if not _CODE.fullmatch(code) or len(code) > CODE_LENGTH:
         raise FieldError(
             "athlete.code",
-            f"must be 1 to {CODE_LENGTH} letters, digits and hyphens.",
-            "Use a code that tells nobody who the athlete is.",
+            phrase(
+                "must be 1 to {code_length} letters, digits and hyphens.",
+                code_length=CODE_LENGTH,
+            ),
+            phrase("Use a code that tells nobody who the athlete is."),
         )
     return code
 
@@ -219,5 +223,5 @@ def read_time(fields: Fields, key: str) -> datetime:
     except ValueError:
         time = None
     if time is None or time.tzinfo is None:
-        raise FieldError(fields.path(key), "must be an ISO time with its zone.")
+        raise FieldError(fields.path(key), phrase("must be an ISO time with its zone."))
     return time.astimezone(UTC)

@@ -23,6 +23,7 @@ from biofeedback.logbook import entries, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.letters import folded
 from biofeedback.logbook.people import refusals
+from biofeedback.phrase import phrase
 from biofeedback.training.starter_tasks import STARTER_TASKS
 from biofeedback.training.task import NAME_MAX, TEXT_MAX, Setup, Task
 from biofeedback.wire.fields import Fields
@@ -75,7 +76,9 @@ class TaskList(Door):
                 sa.select(table.c.name).where(table.c.id == task.key)
             )
             if before is None:
-                raise FieldError("task", f"there is no task {task.key}.")
+                raise FieldError(
+                    "task", phrase("there is no task {key}.", key=task.key)
+                )
             _check_name(connection, task.name, but=task.key)
             if before != task.name.strip():
                 _pair_by_key(connection, before, task.key)
@@ -176,7 +179,7 @@ def _set_archived(connection: sa.Connection, key: str, at_utc: datetime | None) 
         sa.update(table).where(table.c.id == key).values(archived_utc=at_utc)
     )
     if not done.rowcount:
-        raise FieldError("task", "this task is not in the logbook any more.")
+        raise FieldError("task", phrase("this task is not in the logbook any more."))
 
 
 def _told(task: Task) -> str:
@@ -212,16 +215,21 @@ def _stored(row: sa.RowMapping) -> StoredTask:
 def _check_name(connection: sa.Connection, name: str, *, but: str) -> None:
     name = name.strip()
     if not name:
-        raise FieldError("task.name", "must not be empty.")
+        raise FieldError("task.name", phrase("must not be empty."))
     if len(name) > NAME_MAX:
-        raise FieldError("task.name", f"is longer than {NAME_MAX} characters.")
+        raise FieldError(
+            "task.name",
+            phrase("is longer than {name_max} characters.", name_max=NAME_MAX),
+        )
     table = schema.tasks
     others = connection.execute(
         sa.select(table.c.name).where(table.c.archived_utc.is_(None), table.c.id != but)
     )
     if folded(name) in {folded(other) for (other,) in others}:
         raise FieldError(
-            "task.name", f"“{name}” is in the list already.", "Choose another name."
+            "task.name",
+            phrase("“{name}” is in the list already.", name=name),
+            phrase("Choose another name."),
         )
 
 
@@ -246,7 +254,7 @@ def _text_checks(task: Task) -> list[Callable[[], None]]:
 
 def _check_length(field: str, text: str, most: int) -> None:
     if len(text) > most:
-        raise FieldError(field, f"is longer than {most} characters.")
+        raise FieldError(field, phrase("is longer than {most} characters.", most=most))
 
 
 def _pair_by_key(connection: sa.Connection, name: str, key: str) -> None:

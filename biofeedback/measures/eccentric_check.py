@@ -82,9 +82,12 @@ class MassLine:
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.name.strip()) <= NAME_MAX:
-            raise FieldError("line.name", f"must have 1 to {NAME_MAX} characters.")
+            raise FieldError(
+                "line.name",
+                phrase("must have 1 to {name_max} characters.", name_max=NAME_MAX),
+            )
         if not 1 <= self.force_n <= 10_000:
-            raise FieldError("line.force_n", "must be 1 N to 10 000 N.")
+            raise FieldError("line.force_n", phrase("must be 1 N to 10 000 N."))
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -122,9 +125,17 @@ class CheckSettings:
 
     def __post_init__(self) -> None:
         if not 0 <= self.within_days <= WITHIN_DAYS_MOST:
-            raise FieldError("within_days", f"must be 0 to {WITHIN_DAYS_MOST} days.")
+            raise FieldError(
+                "within_days",
+                phrase(
+                    "must be 0 to {within_days_most} days.",
+                    within_days_most=WITHIN_DAYS_MOST,
+                ),
+            )
         if len(self.lines) > LINES_MOST:
-            raise FieldError("lines", f"must be at most {LINES_MOST}.")
+            raise FieldError(
+                "lines", phrase("must be at most {lines_most}.", lines_most=LINES_MOST)
+            )
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -167,7 +178,10 @@ class Peaks:
 
     def __post_init__(self) -> None:
         if not 0 < self.total_n < math.inf:
-            raise FieldError("peak_n", f"{self.total_n:g} N is not above 0 N.")
+            raise FieldError(
+                "peak_n",
+                phrase("{total_n:g} N is not above 0 N.", total_n=self.total_n),
+            )
 
     def of(self, part: Part) -> float | None:
         """The peak, or a side of it."""
@@ -272,7 +286,7 @@ def eccentric_check(
     """
     settings = settings or CheckSettings()
     if isometric.one_side is not eccentric.one_side:
-        raise FieldError("sides", "of the two results are not the same.")
+        raise FieldError("sides", phrase("of the two results are not the same."))
     parts: list[PartCheck] = []
     for part in Part:
         isometric_n, eccentric_n = isometric.of(part), eccentric.of(part)

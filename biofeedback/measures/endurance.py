@@ -127,8 +127,13 @@ def mean_endurance_s(group: JointGroup, intensity_pct: float) -> float:
     if not LEAST_PCT <= intensity_pct <= MOST_PCT:
         raise FieldError(
             "intensity_pct",
-            f"is {intensity_pct:g} %; there are times for {LEAST_PCT:g} % to "
-            f"{MOST_PCT:g} %.",
+            phrase(
+                "is {intensity_pct:g} %; there are times for {least_pct:g} % "
+                "to {most_pct:g} %.",
+                intensity_pct=intensity_pct,
+                least_pct=LEAST_PCT,
+                most_pct=MOST_PCT,
+            ),
         )
     b0_s, b1 = _POWER_LAWS[group]
     return float(b0_s * (intensity_pct / 100) ** b1)
@@ -164,17 +169,33 @@ def in_words(found: Endurance) -> str:
     """One calm sentence or two; empty where the hold is well within."""
     if found.effort is Effort.FINE:
         return ""
-    where = f"at the {found.joint.value}" if found.own_group else "on average"
-    hold, pct = f"{found.hold_s:.3g} s", f"{found.intensity_pct:.3g} %"
-    compared = "" if found.own_group else f" of {found.group.value}"
+    where = (
+        phrase("at the {joint}", joint=found.joint.value)
+        if found.own_group
+        else phrase("on average")
+    )
+    hold, pct = (
+        phrase("{hold_s:.3g} s", hold_s=found.hold_s),
+        phrase("{intensity_pct:.3g} %", intensity_pct=found.intensity_pct),
+    )
+    compared = "" if found.own_group else phrase(" of {group}", group=found.group.value)
     narrow, wide = found.spread_pct
-    mean = (
-        f"{found.share_pct:.0f} % of the published mean{compared}, "
-        f"{found.mean_s:.3g} s; people differ by ± {narrow:.0f} to {wide:.0f} %"
+    mean = phrase(
+        "{share_pct:.0f} % of the published mean{compared}, {mean_s:.3g} "
+        "s; people differ by ± {narrow:.0f} to {wide:.0f} %",
+        share_pct=found.share_pct,
+        compared=compared,
+        mean_s=found.mean_s,
+        narrow=narrow,
+        wide=wide,
     )
     if found.effort is Effort.HARD:
-        return f"{hold} at {pct} is hard: {mean}."
-    return (
-        f"{hold} is longer than most people hold {pct} {where}; expect the force to "
-        f"fall. It is {mean}."
+        return phrase("{hold} at {pct} is hard: {mean}.", hold=hold, pct=pct, mean=mean)
+    return phrase(
+        "{hold} is longer than most people hold {pct} {where}; expect the "
+        "force to fall. It is {mean}.",
+        hold=hold,
+        pct=pct,
+        where=where,
+        mean=mean,
     )

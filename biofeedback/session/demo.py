@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.rig.simulated_athlete import SimulatedAthlete
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
@@ -53,9 +54,9 @@ def source(
     athlete = SimulatedAthlete(seed)
     settings = RigSettings(channels=channels, rate_hz=rate_hz)
     if channels not in {1, 2}:
-        raise FieldError("channels", "must be 1 or 2.")
+        raise FieldError("channels", phrase("must be 1 or 2."))
     if rate_hz not in settings.rates_hz:
         known = ", ".join(f"{rate:g}" for rate in settings.rates_hz)
-        raise FieldError("rate", f"must be one of {known} Hz.")
+        raise FieldError("rate", phrase("must be one of {known} Hz.", known=known))
     rig = SimulatedRig(settings, seed=seed, force=athlete)
     return SimulatedSource(rig, athlete=athlete, step_us=step_us)

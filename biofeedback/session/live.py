@@ -15,6 +15,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
+from biofeedback.phrase import phrase
 from biofeedback.rig import journal
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import (
@@ -155,7 +156,9 @@ class Session:
         code = check_code(code)
         athlete = self._logbook.athlete_by_code(code) if self._logbook else None
         if athlete is None:
-            raise FieldError("athlete.code", f"there is no athlete {code}.")
+            raise FieldError(
+                "athlete.code", phrase("there is no athlete {code}.", code=code)
+            )
         if code != self.athlete_code:
             self.athlete_code, self.athlete_name = code, athlete.name
             self._session_id, self._set_id = new_key(), ""
@@ -176,7 +179,10 @@ class Session:
 
     def _check_between_sets(self, what: str) -> None:
         if self._set_under_way or self._set_asked:
-            raise UserError(f"A set is under way: {what} stays.", "Stop it first.")
+            raise UserError(
+                phrase("A set is under way: {what} stays.", what=what),
+                phrase("Stop it first."),
+            )
 
     def visit_id(self) -> str:
         """Key of this visit, entered into the logbook if it is not there yet.
@@ -262,7 +268,14 @@ class Session:
             FieldError: it is not from 0 to 10.
         """
         if not 0 <= level <= PAIN_MOST:
-            raise FieldError("pain", f"is {level}; it must be 0 to {PAIN_MOST}.")
+            raise FieldError(
+                "pain",
+                phrase(
+                    "is {level}; it must be 0 to {pain_most}.",
+                    level=level,
+                    pain_most=PAIN_MOST,
+                ),
+            )
         self._worker.send(Mark(journal.PAIN, {"level": level}))
 
     def close(self) -> None:

@@ -103,7 +103,9 @@ def default_floor(
         FileError: the logbook cannot be read.
     """
     if not 1 <= pct <= 300:
-        raise FieldError("floor_pct", f"is {pct:g}; it must be 1 % to 300 %.")
+        raise FieldError(
+            "floor_pct", phrase("is {pct:g}; it must be 1 % to 300 %.", pct=pct)
+        )
     if not task.pair:
         return PairMissing.NO_PAIR
     tests = _with_peak(logbook.maxima.tests(athlete_id, task.pair, task.sides))

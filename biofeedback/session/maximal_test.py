@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.keys import new_key
+from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import Measured, Refused, SetBegun, SetEnded, ZeroTaken
@@ -201,7 +202,9 @@ class MaximalTest:
             UserError: it was begun before.
         """
         if self._session is None or self.stage is not Stage.ASKED:
-            raise UserError("This test was begun already.", "Begin another.")
+            raise UserError(
+                phrase("This test was begun already."), phrase("Begin another.")
+            )
         context: dict[str, object] = {
             "set_id": self.set_id,
             TEST: {"plan": self._plan.to_json(), "earlier_n": self._earlier_n},
@@ -272,15 +275,22 @@ class MaximalTest:
         """
         reason = reason.strip()
         if not reason:
-            raise FieldError("void.reason", "must say why the trial does not count.")
+            raise FieldError(
+                "void.reason", phrase("must say why the trial does not count.")
+            )
         if self._kept is not None:
-            raise UserError("The result is kept already.", "Void the test instead.")
+            raise UserError(
+                phrase("The result is kept already."), phrase("Void the test instead.")
+            )
         for at, trial in enumerate(self._trials):
             if trial.number == number and not trial.void:
                 self._trials[at] = replace(trial, void_reason=reason)
                 break
         else:
-            raise FieldError("void.number", f"there is no trial {number} to take out.")
+            raise FieldError(
+                "void.number",
+                phrase("there is no trial {number} to take out.", number=number),
+            )
         if self._session is not None and self.stage is Stage.UNDER_WAY:
             self._session.note(f"{VOID_NOTE}{number}: {reason}")
         self._not_entered[number] = reason
@@ -358,12 +368,14 @@ class MaximalTest:
             return self._kept
         found = self.result
         if self.stage is not Stage.OVER:
-            raise UserError("The test is not over.", "End it first.")
+            raise UserError(phrase("The test is not over."), phrase("End it first."))
         if found is None:
-            raise UserError("No trial counts.", "Do the test again.")
+            raise UserError(phrase("No trial counts."), phrase("Do the test again."))
         row = self._logbook.set_by_id(self.set_id)
         if row is None:
-            raise UserError("The set is not in the logbook yet.", "Try again.")
+            raise UserError(
+                phrase("The set is not in the logbook yet."), phrase("Try again.")
+            )
         self.enter_voids()
         maxima = self._logbook.maxima
         new = new_test(
@@ -397,7 +409,9 @@ class MaximalTest:
             FieldError: no reason is given.
         """
         if not reason.strip():
-            raise FieldError("void.reason", "must say why the test does not count.")
+            raise FieldError(
+                "void.reason", phrase("must say why the test does not count.")
+            )
         if self._kept is None:
             self._logbook.maxima.void(self.keep().source, reason)
 
@@ -445,4 +459,6 @@ class MaximalTest:
         for at in reversed(range(len(self._trials))):
             if not self._trials[at].touch:
                 return at
-        raise UserError("There was no effort yet.", "Pain is asked for after one.")
+        raise UserError(
+            phrase("There was no effort yet."), phrase("Pain is asked for after one.")
+        )

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.phrase import phrase
 from biofeedback.session.maximal_test import Driven, MaximalTest
 from biofeedback.session.test_record import put_together, read_plan
 from biofeedback.training.prescription import Prescription
@@ -185,7 +186,9 @@ class MaximalTests:
         """
         row, task = self._logbook.set_by_id(set_id), self._task_of(set_id)
         if row is None or task is None:
-            raise UserError(f"There is no set {set_id} to take up.")
+            raise UserError(
+                phrase("There is no set {set_id} to take up.", set_id=set_id)
+            )
         path = self._recordings / row.recording
         plan, marks = read_plan(path)
         reps = sorted(
@@ -216,7 +219,10 @@ class MaximalTests:
         athlete = self._logbook.athlete_by_code(self._session.athlete_code)
         if athlete is None:
             raise UserError(
-                f"There is no athlete {self._session.athlete_code} in the logbook."
+                phrase(
+                    "There is no athlete {athlete_code} in the logbook.",
+                    athlete_code=self._session.athlete_code,
+                )
             )
         return athlete.id
 

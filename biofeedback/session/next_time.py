@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.training import intensity_words
 from biofeedback.training.day import RISE_POINTS, DayReport, LastTime, propose
 from biofeedback.training.reference import PAIN_MOST
@@ -53,43 +54,74 @@ def next_time(
     """
     if not intensity.leaves_room:
         here = intensity_words.in_words(intensity, last.place)
-        words = [f"Pain 0 to {rule.high}: {here}, as today; the band is fixed."]
+        words: list[str] = [
+            phrase(
+                "Pain 0 to {high}: {here}, as today; the band is fixed.",
+                high=rule.high,
+                here=here,
+            )
+        ]
     else:
         words = _places(intensity, last, rule)
     words.append(
-        f"Pain above {rule.high} of {PAIN_MOST}: better stop, and ask the treating "
-        "clinician."
+        phrase(
+            "Pain above {high} of {pain_most}: better stop, and ask the "
+            "treating clinician.",
+            high=rule.high,
+            pain_most=PAIN_MOST,
+        )
     )
     return NextTime(task, sides, tuple(words))
 
 
 def _places(intensity: Intensity, last: LastTime, rule: PainRule) -> list[str]:
-    words = []
+    words: list[str] = []
     risen = last.pain_now + RISE_POINTS
     most = min(rule.low, risen - 1)
     little = _place(DayReport(0, pain_morning=most), last, rule)
-    moved = "one step up" if little > last.place else "still the high end"
+    moved = (
+        phrase("one step up") if little > last.place else phrase("still the high end")
+    )
     words.append(
-        f"Pain {_span(0, most)}, also the morning after: {moved}, "
-        f"{intensity_words.in_words(intensity, little)}."
+        phrase(
+            "Pain {span}, also the morning after: {moved}, {in_words}.",
+            span=_span(0, most),
+            moved=moved,
+            in_words=intensity_words.in_words(intensity, little),
+        )
     )
     if risen <= rule.low:
         down = _place(DayReport(risen), last, rule)
-        moved = "one step down" if down < last.place else "still the low end"
+        moved = (
+            phrase("one step down")
+            if down < last.place
+            else phrase("still the low end")
+        )
         words.append(
-            f"Pain {_span(risen, rule.low)}, a rise: {moved}, "
-            f"{intensity_words.in_words(intensity, down)}."
+            phrase(
+                "Pain {span}, a rise: {moved}, {in_words}.",
+                span=_span(risen, rule.low),
+                moved=moved,
+                in_words=intensity_words.in_words(intensity, down),
+            )
         )
     some = _place(DayReport(rule.low + 1), last, rule)
     words.append(
-        f"Pain {_span(rule.low + 1, rule.high)}: low end, "
-        f"{intensity_words.in_words(intensity, some)}."
+        phrase(
+            "Pain {span}: low end, {in_words}.",
+            span=_span(rule.low + 1, rule.high),
+            in_words=intensity_words.in_words(intensity, some),
+        )
     )
     return words
 
 
 def _span(least: int, most: int) -> str:
-    return f"{least}" if least == most else f"{least} to {most}"
+    return (
+        phrase("{least}", least=least)
+        if least == most
+        else phrase("{least} to {most}", least=least, most=most)
+    )
 
 
 def _place(report: DayReport, last: LastTime, rule: PainRule) -> float:

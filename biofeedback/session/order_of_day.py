@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
 from biofeedback.session.order_record import OrderRecord, new_record
 from biofeedback.training.running_order import Leg, RunningOrder, legs_of
 
@@ -49,7 +50,9 @@ def order_of_day(
             contexts[one.planned.key] = context
         legs += legs_of(same[0].planned, asked, warm_up=warm_up)
     if not legs:
-        raise UserError("None of today's sets can be done.", "See what is missing.")
+        raise UserError(
+            phrase("None of today's sets can be done."), phrase("See what is missing.")
+        )
     return new_record(RunningOrder(legs), contexts, auto=auto)
 
 

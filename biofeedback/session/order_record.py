@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.session_notes import ORDER
+from biofeedback.phrase import joined, phrase
 from biofeedback.session.day_facts import midnight
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.running_order import LEGS_MAX, Doing, RunningOrder, Stand
@@ -156,9 +157,13 @@ def new_record(
 def leg_words(leg: Leg) -> str:
     """A leg in a few words."""
     task = leg.asked.task
-    sides = "both sides" if task.sides is Sides.BOTH else task.sides.value
-    which = "warm-up" if leg.warm_up else f"set {leg.number} of {leg.of}"
-    return f"{task.name}, {sides}, {which}"
+    sides = phrase("both sides") if task.sides is Sides.BOTH else task.sides.value
+    which = (
+        phrase("warm-up")
+        if leg.warm_up
+        else phrase("set {number} of {of}", number=leg.number, of=leg.of)
+    )
+    return joined(", ", (task.name, sides, which))
 
 
 def _stopped(

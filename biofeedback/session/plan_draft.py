@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
 from biofeedback.logbook.keys import new_key
+from biofeedback.phrase import phrase
 from biofeedback.training.plan import Plan, Stage
 
 if TYPE_CHECKING:
@@ -107,10 +108,11 @@ class PlanDraft:
         """
         at, stage = self.stage, self.shown
         if len(self.plan.stages) == 1:
-            raise UserError("A plan has at least one stage.")
+            raise UserError(phrase("A plan has at least one stage."))
         if at == self.now and self._kept:
             raise UserError(
-                "This is the stage under way.", "Move to another one first, and save."
+                phrase("This is the stage under way."),
+                phrase("Move to another one first, and save."),
             )
         self._do(
             lambda plan: _with_stages(plan, at, at + 1, ()),

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
+from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -70,13 +71,20 @@ class Preferences:
         if not TEXT_LEAST_PCT <= self.text_pct <= TEXT_MOST_PCT:
             raise FieldError(
                 "text_pct",
-                f"is {self.text_pct} %; it must be {TEXT_LEAST_PCT} % to "
-                f"{TEXT_MOST_PCT} %.",
+                phrase(
+                    "is {text_pct} %; it must be {text_least_pct} % to "
+                    "{text_most_pct} %.",
+                    text_pct=self.text_pct,
+                    text_least_pct=TEXT_LEAST_PCT,
+                    text_most_pct=TEXT_MOST_PCT,
+                ),
             )
         if not 0 <= self.volume_pct <= 100:
-            raise FieldError("volume_pct", "must be 0 % to 100 %.")
+            raise FieldError("volume_pct", phrase("must be 0 % to 100 %."))
         if len(self.keys) > KEYS_MAX:
-            raise FieldError("keys", f"has more than {KEYS_MAX} entries.")
+            raise FieldError(
+                "keys", phrase("has more than {keys_max} entries.", keys_max=KEYS_MAX)
+            )
 
     def with_key(self, action: str, key: str) -> Preferences:
         """Another key for an action; an empty one stands for the usual."""
@@ -105,16 +113,23 @@ class Preferences:
     def from_json(cls, fields: Fields) -> Preferences:
         """Checks and reads what `to_json` wrote; what is missing is as shipped."""
         if fields.text("format", longest=100) != FORMAT:
-            raise FieldError("format", f"must be “{FORMAT}”.")
+            raise FieldError("format", phrase("must be “{format}”.", format=FORMAT))
         version = fields.whole("version", least=1, most=1_000_000)
         if version > VERSION:
             raise FieldError(
-                "version", f"is {version}, and this program knows {VERSION}."
+                "version",
+                phrase(
+                    "is {version}, and this program knows {version_2}.",
+                    version=version,
+                    version_2=VERSION,
+                ),
             )
         usual = cls()
         keys = fields.inner("keys") if fields.has("keys") else Fields({})
         if len(keys.values) > KEYS_MAX:
-            raise FieldError("keys", f"has more than {KEYS_MAX} entries.")
+            raise FieldError(
+                "keys", phrase("has more than {keys_max} entries.", keys_max=KEYS_MAX)
+            )
         return cls(
             language=(
                 fields.choice("language", Language)
@@ -163,10 +178,10 @@ class PreferenceFile:
 
     def _fields(self) -> Fields:
         if self.path.stat().st_size > BYTES_MAX:
-            raise FieldError("file", "is far too long.")
+            raise FieldError("file", phrase("is far too long."))
         values = json.loads(self.path.read_text(encoding="utf-8"))
         if not isinstance(values, dict):
-            raise FieldError("file", "must hold an object.")
+            raise FieldError("file", phrase("must hold an object."))
         return Fields(values)
 
     def _set_aside(self, problem: str) -> str:
@@ -192,5 +207,9 @@ class PreferenceFile:
             folders.write_whole(self.path, f"{text}\n".encode())
         except OSError as error:
             raise FileError(
-                self.path, f"the preferences cannot be kept: {folders.reason(error)}."
+                self.path,
+                phrase(
+                    "the preferences cannot be kept: {reason}.",
+                    reason=folders.reason(error),
+                ),
             ) from error

@@ -14,6 +14,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.logbook.letters import folded
 from biofeedback.logbook.people import Person  # for the window
 from biofeedback.logbook.task_list import StoredTask  # for the window
+from biofeedback.phrase import phrase
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
@@ -136,7 +137,7 @@ class Roster:
             key = people.add(details, mass)
         person = people.get(key)
         if person is None:
-            raise BiofeedbackError("The athlete could not be read back.")
+            raise BiofeedbackError(phrase("The athlete could not be read back."))
         return person
 
     def archive_athlete(self, person: Person) -> None:

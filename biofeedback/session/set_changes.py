@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Protocol
 from biofeedback.errors import UserError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.session_notes import CHANGE
+from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import ChangeBand, ChangeTerms
 from biofeedback.rig.handoff import BandChanged, Refused, TermsChanged
@@ -160,7 +161,7 @@ class SetChanges:
         """
         now = self._now()
         if not self._before:
-            raise UserError("Nothing was changed in this set.")
+            raise UserError(phrase("Nothing was changed in this set."))
         after = self._before.pop()
         if after.asked.band != now.asked.band:
             self._send(after.asked.band, after, Reason.UNDONE)
@@ -172,7 +173,7 @@ class SetChanges:
 
     def _now(self) -> _At:
         if self._wanted is None:
-            raise UserError("No set is under way.")
+            raise UserError(phrase("No set is under way."))
         return self._wanted
 
     def _send(self, what: Band | Terms, after: _At, reason: Reason) -> None:

@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.measures.endurance import endurance_of
 from biofeedback.measures.endurance import in_words as endurance_words
+from biofeedback.phrase import phrase, sentences
 from biofeedback.training import intensity_words
+from biofeedback.training.counting import counted
 from biofeedback.training.day_words import in_words as reason_words
 from biofeedback.training.reference import STALE_AFTER_DAYS
 from biofeedback.training.reference_words import before_start, described
@@ -107,15 +109,15 @@ class SetOfDay:
         """Why there are no newtons; empty where there are."""
         if self.reference is None and self.planned.intensity.wants_reference:
             offer = (
-                " Choose another, or type one."
+                phrase("Choose another, or type one.")
                 if self.choice.others
-                else (" Test, or type one.")
+                else phrase("Test, or type one.")
             )
-            return self.choice.missing + offer
+            return sentences(self.choice.missing, offer)
         try:
             self.asked()
         except FieldError as error:
-            return f"{error.field}: {error.problem} {error.next_step}".strip()
+            return sentences(error.message, error.next_step)
         return ""
 
     @property
@@ -136,17 +138,27 @@ class SetOfDay:
     @property
     def title(self) -> str:
         """Task and sides."""
-        side = "both sides" if self.sides.value == "both" else f"{self.sides.value}"
-        return f"{self.planned.task.name}, {side}"
+        side = phrase("both sides") if self.sides.value == "both" else self.sides.value
+        return phrase("{name}, {side}", name=self.planned.task.name, side=side)
 
     @property
     def dose_words(self) -> str:
         """Sets, reps, hold and rest, and the range that the day decides in."""
         asked = self.planned
-        sets = "1 set" if asked.sets == 1 else f"{asked.sets} sets"
-        words = f"{sets} of {asked.reps} × {asked.hold_s:g} s, {asked.rest_s:g} s rest"
+        sets = counted(asked.sets, "set")
+        words = phrase(
+            "{sets} of {reps} × {hold_s:g} s, {rest_s:g} s rest",
+            sets=sets,
+            reps=asked.reps,
+            hold_s=asked.hold_s,
+            rest_s=asked.rest_s,
+        )
         found = intensity_words.range_in_words(asked.intensity)
-        return f"{words}; range {found}" if found else words
+        return (
+            phrase("{words}; range {found}", words=words, found=found)
+            if found
+            else words
+        )
 
     @property
     def band_words(self) -> str:
@@ -156,7 +168,11 @@ class SetOfDay:
         if self.problem:
             return words
         newtons = intensity_words.newtons(self.asked().band)
-        return newtons if newtons == words else f"{words} = {newtons}"
+        return (
+            newtons
+            if newtons == words
+            else phrase("{words} = {newtons}", words=words, newtons=newtons)
+        )
 
     @property
     def reference_words(self) -> str:

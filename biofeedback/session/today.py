@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.days import NewChoice
 from biofeedback.logbook.session_notes import ANSWERS_BACK
+from biofeedback.phrase import joined, phrase, sentences
 from biofeedback.session.day_facts import (
     background_of,
     facts_of,
@@ -158,8 +159,10 @@ class Today:
             try:
                 order = planned.side_order.sides(known.injured)
             except FieldError as error:
-                told = f"{planned.task.name}: {error.problem} {error.next_step}"
-                problems.append(told.strip())
+                told = joined(
+                    ": ", (planned.task.name, sentences(error.problem, error.next_step))
+                )
+                problems.append(told)
                 continue
             facts = facts_of(self._logbook, athlete.id, planned, known.body_mass, now)
             sets += [
@@ -181,7 +184,9 @@ class Today:
     def _athlete(self, code: str) -> Athlete:
         athlete = self._logbook.athlete_by_code(code)
         if athlete is None:
-            raise FieldError("athlete.code", f"there is no athlete {code}.")
+            raise FieldError(
+                "athlete.code", phrase("there is no athlete {code}.", code=code)
+            )
         return athlete
 
     def _set(
@@ -328,7 +333,13 @@ class Today:
             FieldError: it is no number of days.
         """
         if not 1 <= days <= STALE_DAYS_MOST:
-            raise FieldError("stale_days", f"must be 1 to {STALE_DAYS_MOST} days.")
+            raise FieldError(
+                "stale_days",
+                phrase(
+                    "must be 1 to {stale_days_most} days.",
+                    stale_days_most=STALE_DAYS_MOST,
+                ),
+            )
         self._logbook.settings.put(STALE_DAYS, days)
 
     # What is decided.
@@ -358,7 +369,9 @@ class Today:
         except ValueError:
             ahead = False  # told by the logbook
         if ahead:
-            raise FieldError("stated.date", "is still to come.", "Give its own date.")
+            raise FieldError(
+                "stated.date", phrase("is still to come."), phrase("Give its own date.")
+            )
         return self._logbook.maxima.add_stated(
             self._athlete(code).id,
             task,
@@ -390,7 +403,9 @@ class Today:
             UserError: pain was not asked, stopping is advised, or there is no force.
         """
         if view.report is None or chosen.proposal is None:
-            raise UserError("Pain now was not asked yet.", "Choose 0 to 10 first.")
+            raise UserError(
+                phrase("Pain now was not asked yet."), phrase("Choose 0 to 10 first.")
+            )
         if chosen.problem:
             raise UserError(chosen.problem)
         if chosen.advise_stop and not against_advice:

@@ -239,7 +239,9 @@ class Visit:
             gap_s = max(gap_s, (now - last).total_seconds())
         self._last_frame = now
         if gap_s >= ASLEEP_S and self._order.leg is not None:
-            self._hold("The program stood still for a while. Begin when all is ready.")
+            self._hold(
+                phrase("The program stood still for a while. Begin when all is ready.")
+            )
 
     def _hear(self, event: SessionEvent) -> bool:
         if isinstance(event, SetBegun):
@@ -250,7 +252,7 @@ class Visit:
             if self._asked is None:
                 return False
             self._asked = None
-            self._hold(f"Not begun: {event.message}")
+            self._hold(phrase("Not begun: {message}", message=event.message))
         else:
             return self._changes.hear(event, self._now) and self._changed()
         return True
@@ -303,9 +305,14 @@ class Visit:
         """
         self._between_sets()
         if self._order.leg is None:
-            raise UserError("All sets of this visit are over.", "Repeat one, or plan.")
+            raise UserError(
+                phrase("All sets of this visit are over."),
+                phrase("Repeat one, or plan."),
+            )
         if self._order.doing is Doing.STOPPED:
-            raise UserError("The last set was stopped.", "Repeat it, or skip it.")
+            raise UserError(
+                phrase("The last set was stopped."), phrase("Repeat it, or skip it.")
+            )
         return self._begin()
 
     def _begin(self) -> bool:
@@ -399,11 +406,13 @@ class Visit:
 
     def _between_sets(self) -> None:
         if self.in_set:
-            raise UserError("A set is under way.", "Stop it, or cut it short.")
+            raise UserError(
+                phrase("A set is under way."), phrase("Stop it, or cut it short.")
+            )
 
     def _in_a_set(self) -> None:
         if not self._changes.open:
-            raise UserError("No set is under way.")
+            raise UserError(phrase("No set is under way."))
 
     # Reps.
 
@@ -454,7 +463,14 @@ class Visit:
             FieldError: it is not from 0 to 10.
         """
         if not 0 <= level <= PAIN_MOST:
-            raise FieldError("pain", f"is {level}; it must be 0 to {PAIN_MOST}.")
+            raise FieldError(
+                "pain",
+                phrase(
+                    "is {level}; it must be 0 to {pain_most}.",
+                    level=level,
+                    pain_most=PAIN_MOST,
+                ),
+            )
         in_set = self._changes.open or self._other_set
         when = "during" if in_set else "after" if self._set_id else "before"
         if in_set:
@@ -474,9 +490,16 @@ class Visit:
             UserError: no set is over yet.
         """
         if not 0 <= level <= PAIN_MOST:
-            raise FieldError("effort", f"is {level}; it must be 0 to {PAIN_MOST}.")
+            raise FieldError(
+                "effort",
+                phrase(
+                    "is {level}; it must be 0 to {pain_most}.",
+                    level=level,
+                    pain_most=PAIN_MOST,
+                ),
+            )
         if self.in_set or not self._set_id:
-            raise UserError("Effort is told after a set.")
+            raise UserError(phrase("Effort is told after a set."))
         self._tell(EFFORT, {"level": level})
 
     # How it is kept.

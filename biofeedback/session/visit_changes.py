@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
 from biofeedback.training.changes import Reason, Terms
 from biofeedback.training.events import Phase
 from biofeedback.training.prescription import BandOn
@@ -91,10 +92,12 @@ class VisitChanges:
         """
         asked = self._in_set.asked
         if asked is None or state is None:
-            raise UserError("No set is under way.")
+            raise UserError(phrase("No set is under way."))
         under_way = state.phase in {Phase.REP, Phase.RELEASE}
         if asked.reps - len(state.outcomes) - under_way < 1:
-            raise UserError("No rep is left to skip.", "Cut the set short, or stop.")
+            raise UserError(
+                phrase("No rep is left to skip."), phrase("Cut the set short, or stop.")
+            )
         if asked.reps == 1:
             return False
         self._in_set.change_terms(Terms(reps=asked.reps - 1), Reason.SKIPPED)
@@ -109,7 +112,7 @@ class VisitChanges:
         """
         asked = self._in_set.asked
         if asked is None:
-            raise UserError("No set is under way.")
+            raise UserError(phrase("No set is under way."))
         self._in_set.change_terms(Terms(reps=asked.reps + 1), Reason.REPEATED)
 
     def change_band(self, band: Band, reason: Reason = Reason.NONE) -> None:
@@ -162,7 +165,7 @@ class VisitChanges:
             return
         before = self._undo_next()
         if before is None:
-            raise UserError("There is no change to take back.")
+            raise UserError(phrase("There is no change to take back."))
         self._before.pop()
         self._put_next(before, Reason.UNDONE)
 
@@ -184,10 +187,12 @@ class VisitChanges:
             UserError: both sides work together, or the newtons are not known.
         """
         if self._busy():
-            raise UserError("A set is under way.", "Stop it, or cut it short.")
+            raise UserError(
+                phrase("A set is under way."), phrase("Stop it, or cut it short.")
+            )
         old = self._next()
         if old.task.sides is Sides.BOTH:
-            raise UserError("Both sides work together in this set.")
+            raise UserError(phrase("Both sides work together in this set."))
         other = old.task.sides.other
         found = asked is None and self._other_side(other)
         if found:
@@ -234,7 +239,7 @@ class VisitChanges:
     def _next(self) -> Prescription:
         leg = self._order.leg
         if self._busy() or leg is None or leg.stand is not Stand.TO_COME:
-            raise UserError("There is no set to change now.")
+            raise UserError(phrase("There is no set to change now."))
         return leg.asked
 
     def _change_next(self, asked: Prescription, reason: Reason) -> None:
@@ -285,8 +290,8 @@ class VisitChanges:
         leg = self._order.leg
         if leg is None or leg.in_percent:
             raise UserError(
-                "The newtons of the other side are not known here.",
-                "Take its set from today's page.",
+                phrase("The newtons of the other side are not known here."),
+                phrase("Take its set from today's page."),
             )
         swap = {BandOn.LEFT: BandOn.RIGHT, BandOn.RIGHT: BandOn.LEFT}
         return replace(

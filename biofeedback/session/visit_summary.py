@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
+from biofeedback.phrase import phrase
 from biofeedback.session.next_time import NextTime, next_time
 from biofeedback.session.visit_facts import (
     ChangeLine,
@@ -80,7 +81,10 @@ class VisitSummaries:
         """
         rows = self._logbook.sessions(session_id=session_id)
         if not rows:
-            raise FieldError("visit", f"there is no visit {session_id}.")
+            raise FieldError(
+                "visit",
+                phrase("there is no visit {session_id}.", session_id=session_id),
+            )
         return self._gather(rows[0])
 
     def keep(
@@ -92,9 +96,12 @@ class VisitSummaries:
             FieldError: the date is not to come, or the note is too long.
         """
         if next_date is not None and next_date <= self.today:
-            raise FieldError("next_date", "must be a day to come.")
+            raise FieldError("next_date", phrase("must be a day to come."))
         if len(note) > NOTE_MAX:
-            raise FieldError("note", f"is longer than {NOTE_MAX} characters.")
+            raise FieldError(
+                "note",
+                phrase("is longer than {note_max} characters.", note_max=NOTE_MAX),
+            )
         signal = summary.signal
         content = {
             "next_date": next_date.isoformat() if next_date else None,

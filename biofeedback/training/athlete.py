@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.training.task import Sides
@@ -39,8 +40,13 @@ class BodyMass:
         if not MASS_LEAST_KG <= self.mass_kg <= MASS_MOST_KG:
             raise FieldError(
                 "athlete.mass_kg",
-                f"is {self.mass_kg:g} kg; it must be {MASS_LEAST_KG:g} to "
-                f"{MASS_MOST_KG:g} kg.",
+                phrase(
+                    "is {mass_kg:g} kg; it must be {mass_least_kg:g} to "
+                    "{mass_most_kg:g} kg.",
+                    mass_kg=self.mass_kg,
+                    mass_least_kg=MASS_LEAST_KG,
+                    mass_most_kg=MASS_MOST_KG,
+                ),
             )
 
     @property
@@ -74,17 +80,24 @@ class AthleteDetails:
         if year is not None and year < BIRTH_YEAR_LEAST:
             raise FieldError(
                 "athlete.birth_year",
-                f"is {year}; it must be {BIRTH_YEAR_LEAST} or later.",
-                "Type four digits.",
+                phrase(
+                    "is {year}; it must be {birth_year_least} or later.",
+                    year=year,
+                    birth_year_least=BIRTH_YEAR_LEAST,
+                ),
+                phrase("Type four digits."),
             )
         if year is not None and year > BIRTH_YEAR_MOST:
             raise FieldError(
                 "athlete.birth_year",
-                f"{year} is still to come.",
-                "Type the year of birth.",
+                phrase("{year} is still to come.", year=year),
+                phrase("Type the year of birth."),
             )
         for field, text in (("notes", self.notes), ("consent", self.consent)):
             if len(text) > NOTES_MAX:
                 raise FieldError(
-                    f"athlete.{field}", f"is longer than {NOTES_MAX} characters."
+                    f"athlete.{field}",
+                    phrase(
+                        "is longer than {notes_max} characters.", notes_max=NOTES_MAX
+                    ),
                 )

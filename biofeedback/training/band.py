@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
@@ -36,18 +37,30 @@ class Band:
         if not 0 <= self.lower_n <= FORCE_MAX_N:
             raise FieldError(
                 "band.lower_n",
-                f"is {self.lower_n:g} N; it must be 0 N to {FORCE_MAX_N:g} N.",
+                phrase(
+                    "is {lower_n:g} N; it must be 0 N to {force_max_n:g} N.",
+                    lower_n=self.lower_n,
+                    force_max_n=FORCE_MAX_N,
+                ),
             )
         if FORCE_MAX_N < self.upper_n < math.inf:
             raise FieldError(
                 "band.upper_n",
-                f"is {self.upper_n:g} N; it must be at most {FORCE_MAX_N:g} N.",
+                phrase(
+                    "is {upper_n:g} N; it must be at most {force_max_n:g} N.",
+                    upper_n=self.upper_n,
+                    force_max_n=FORCE_MAX_N,
+                ),
             )
         if not self.upper_n > self.lower_n:
             raise FieldError(
                 "band.upper_n",
-                f"is {self.upper_n:g} N; it must lie above the lower edge, "
-                f"{self.lower_n:g} N.",
+                phrase(
+                    "is {upper_n:g} N; it must lie above the lower edge, "
+                    "{lower_n:g} N.",
+                    upper_n=self.upper_n,
+                    lower_n=self.lower_n,
+                ),
             )
 
     @classmethod

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import Side
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.changes import MAY_CHANGE
 from biofeedback.training.crossings import Crossings, Judged
 from biofeedback.training.events import Outcome, Phase, RepEnded, SetState
@@ -61,7 +62,7 @@ class Conductor:
         self.judged = judged_by(prescription, profile)
         if prescription.balance_required and self.judged.sides is None:
             raise FieldError(
-                "balance_required", "needs a left and a right cell on the rig."
+                "balance_required", phrase("needs a left and a right cell on the rig.")
             )
         self._crossings = Crossings(prescription, self.judged)
         self._rules = HoldRules(prescription)
@@ -110,7 +111,8 @@ class Conductor:
         may = {name: getattr(asked, name) for name in MAY_CHANGE}
         if replace(old, **may) != asked:
             raise FieldError(
-                "prescription", "only band, hold, rest and reps change within a set."
+                "prescription",
+                phrase("only band, hold, rest and reps change within a set."),
             )
         self._prescription = asked
         self._rested_at_s += asked.rest_s - old.rest_s if self._outcomes else 0.0

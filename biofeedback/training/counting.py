@@ -2,7 +2,23 @@
 
 from __future__ import annotations
 
+from biofeedback.phrase import Phrase, marked
 
-def counted(number: int, what: str) -> str:
-    """``1 gap``, ``2 gaps``."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+_NAMES = {
+    "damaged frame": (
+        marked("{number} damaged frame"),
+        marked("{number} damaged frames"),
+    ),
+    "day": (marked("{number} day"), marked("{number} days")),
+    "gap": (marked("{number} gap"), marked("{number} gaps")),
+    "sample": (marked("{number} sample"), marked("{number} samples")),
+    "session": (marked("{number} session"), marked("{number} sessions")),
+    "set": (marked("{number} set"), marked("{number} sets")),
+    "week": (marked("{number} week"), marked("{number} weeks")),
+}
+
+
+def counted(number: int, what: str) -> Phrase:
+    """``1 gap``, ``2 gaps``; the things that are counted stand in a table."""
+    one, many = _NAMES[what]
+    return Phrase(one if number == 1 else many, {"number": number})

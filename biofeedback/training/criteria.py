@@ -47,7 +47,11 @@ def _check_sessions(sessions: int) -> None:
     if not 1 <= sessions <= SESSIONS_MOST:
         raise FieldError(
             "criterion.sessions",
-            f"is {sessions}; it must be 1 to {SESSIONS_MOST} sessions.",
+            phrase(
+                "is {sessions}; it must be 1 to {sessions_most} sessions.",
+                sessions=sessions,
+                sessions_most=SESSIONS_MOST,
+            ),
         )
 
 
@@ -55,13 +59,21 @@ def _check_share(least_pct: float, most_pct: float) -> None:
     if 0 < least_pct < 1:
         raise FieldError(
             "criterion.least_pct",
-            f"is {least_pct:g} %, which is next to nothing.",
-            f"Type {100 * least_pct:g} for {100 * least_pct:g} %.",
+            phrase(
+                "is {least_pct:g} %, which is next to nothing.", least_pct=least_pct
+            ),
+            phrase(
+                "Type {least_pct:g} for {least_pct:g} %.", least_pct=100 * least_pct
+            ),
         )
     if not 1 <= least_pct <= most_pct:
         raise FieldError(
             "criterion.least_pct",
-            f"is {least_pct:g} %; it must be 1 % to {most_pct:g} %.",
+            phrase(
+                "is {least_pct:g} %; it must be 1 % to {most_pct:g} %.",
+                least_pct=least_pct,
+                most_pct=most_pct,
+            ),
         )
 
 
@@ -77,7 +89,12 @@ class PainAtMost:
     def __post_init__(self) -> None:
         if not 0 <= self.most <= PAIN_MOST:
             raise FieldError(
-                "criterion.most", f"is {self.most}; it must be 0 to {PAIN_MOST}."
+                "criterion.most",
+                phrase(
+                    "is {most}; it must be 0 to {pain_most}.",
+                    most=self.most,
+                    pain_most=PAIN_MOST,
+                ),
             )
         _check_sessions(self.sessions)
 
@@ -85,7 +102,9 @@ class PainAtMost:
     def words(self) -> str:
         """The criterion as a sentence."""
         last = counted(self.sessions, "session")
-        return f"Pain at most {self.most} of 10 in the last {last}."
+        return phrase(
+            "Pain at most {most} of 10 in the last {last}.", most=self.most, last=last
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,9 +123,10 @@ class HoldsComplete:
     @property
     def words(self) -> str:
         """The criterion as a sentence."""
-        return (
-            f"At least {self.least_pct:g} % of the holds complete in the last "
-            f"{counted(self.sessions, 'session')}."
+        return phrase(
+            "At least {least_pct:g} % of the holds complete in the last {sessions}.",
+            least_pct=self.least_pct,
+            sessions=counted(self.sessions, "session"),
         )
 
 
@@ -123,12 +143,17 @@ class Regained:
     def __post_init__(self) -> None:
         _check_share(self.least_pct, REGAINED_MOST_PCT)
         if not self.task.strip():
-            raise FieldError("criterion.task", "must name a task.")
+            raise FieldError("criterion.task", phrase("must name a task."))
 
     @property
     def words(self) -> str:
         """The criterion as a sentence."""
-        return f"{self.task}: {self.least_pct:g} % {self.against.value}."
+        return phrase(
+            "{task}: {least_pct:g} % {against}.",
+            task=self.task,
+            least_pct=self.least_pct,
+            against=self.against.value,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +166,10 @@ class Word:
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.text.strip()) <= WORD_MAX:
-            raise FieldError("criterion.text", f"must have 1 to {WORD_MAX} characters.")
+            raise FieldError(
+                "criterion.text",
+                phrase("must have 1 to {word_max} characters.", word_max=WORD_MAX),
+            )
 
     @property
     def words(self) -> str:
@@ -198,7 +226,9 @@ def from_json(fields: Fields) -> Criterion:
     if kind == Word.kind:
         return Word(fields.text("text", longest=WORD_MAX), key)
     known = ", ".join(each.kind for each in KINDS)
-    raise FieldError(fields.path("kind"), f"must be one of: {known}.")
+    raise FieldError(
+        fields.path("kind"), phrase("must be one of: {known}.", known=known)
+    )
 
 
 # What the logbook knows.
@@ -258,9 +288,9 @@ def judge(criterion: Criterion, facts: StageFacts) -> Judged:
         return Judged(criterion, *_regained(criterion, facts))
     said = dict(facts.said).get(criterion.key)
     if said is None:
-        return Judged(criterion, Met.UNKNOWN, "Not said yet.")
+        return Judged(criterion, Met.UNKNOWN, phrase("Not said yet."))
     return Judged(
-        criterion, Met.MET if said else Met.NOT_MET, "As the practitioner said."
+        criterion, Met.MET if said else Met.NOT_MET, phrase("As the practitioner said.")
     )
 
 
@@ -268,15 +298,21 @@ def _pain(criterion: PainAtMost, facts: StageFacts) -> tuple[Met, str]:
     last = facts.sessions[: criterion.sessions]
     told = [one.worst_pain for one in last if one.worst_pain is not None]
     if any(pain > criterion.most for pain in told):
-        return Met.NOT_MET, f"The worst was {max(told)} of 10."
+        return Met.NOT_MET, phrase("The worst was {told} of 10.", told=max(told))
     # A load shows itself late: what was told before the morning after is half of it.
     whole = sum(one.worst_pain is not None and one.morning_known for one in last)
     if whole < criterion.sessions:
         wanted = counted(criterion.sessions, "session")
-        why = f"Pain was told in {whole} of {wanted} so far"
+        why = phrase(
+            "Pain was told in {whole} of {wanted} so far", whole=whole, wanted=wanted
+        )
         waits = whole < len(told)
-        return Met.UNKNOWN, f"{why}{', the morning after included' * waits}."
-    return Met.MET, f"The worst was {max(told)} of 10."
+        return Met.UNKNOWN, (
+            phrase("{why}, the morning after included.", why=why)
+            if waits
+            else phrase("{why}.", why=why)
+        )
+    return Met.MET, phrase("The worst was {told} of 10.", told=max(told))
 
 
 def _holds(criterion: HoldsComplete, facts: StageFacts) -> tuple[Met, str]:
@@ -284,20 +320,29 @@ def _holds(criterion: HoldsComplete, facts: StageFacts) -> tuple[Met, str]:
     done = sum(one.reps_done for one in last)
     complete = sum(one.reps_complete for one in last)
     if len(last) < criterion.sessions:
-        return Met.UNKNOWN, f"{counted(len(last), 'session')} with reps so far."
+        return Met.UNKNOWN, phrase(
+            "{last} with reps so far.", last=counted(len(last), "session")
+        )
     share_pct = 100 * complete / done
-    why = f"{complete} of {done}, {rounded_down(share_pct)} %."
+    why = phrase(
+        "{complete} of {done}, {share_pct} %.",
+        complete=complete,
+        done=done,
+        share_pct=rounded_down(share_pct),
+    )
     return (Met.MET if share_pct >= criterion.least_pct else Met.NOT_MET), why
 
 
 def _regained(criterion: Regained, facts: StageFacts) -> tuple[Met, str]:
     if not facts.one_sided:
-        return Met.UNKNOWN, "It is not known which one side is injured."
+        return Met.UNKNOWN, phrase("It is not known which one side is injured.")
     for one in facts.regained:
         if (one.task, one.against) == (criterion.task, criterion.against):
             met = Met.MET if one.reached_pct >= criterion.least_pct else Met.NOT_MET
             return met, one.words
     return Met.UNKNOWN, (
-        "Both values must be known, by the same definition and in the same position, "
-        "and not from practice or a test that hurt."
+        phrase(
+            "Both values must be known, by the same definition and in the same "
+            "position, and not from practice or a test that hurt."
+        )
     )

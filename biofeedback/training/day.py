@@ -91,10 +91,16 @@ class DayReport:
             whole = isinstance(value, int) and not isinstance(value, bool)
             if not whole or not 0 <= value <= PAIN_MOST:
                 raise FieldError(
-                    f"day.{name}", f"must be a whole number, 0 to {PAIN_MOST}."
+                    f"day.{name}",
+                    phrase(
+                        "must be a whole number, 0 to {pain_most}.", pain_most=PAIN_MOST
+                    ),
                 )
         if self.sleep_h is not None and not 0 <= self.sleep_h <= SLEEP_MOST_H:
-            raise FieldError("day.sleep_h", f"must be 0 h to {SLEEP_MOST_H:g} h.")
+            raise FieldError(
+                "day.sleep_h",
+                phrase("must be 0 h to {sleep_most_h:g} h.", sleep_most_h=SLEEP_MOST_H),
+            )
 
     @property
     def pains(self) -> tuple[tuple[When, int], ...]:
@@ -131,17 +137,27 @@ class PainRule:
 
     def __post_init__(self) -> None:
         if not 0 <= self.low < PAIN_MOST:
-            raise FieldError("pain_rule.low", f"must be 0 to {PAIN_MOST - 1}.")
+            raise FieldError(
+                "pain_rule.low",
+                phrase("must be 0 to {pain_most}.", pain_most=PAIN_MOST - 1),
+            )
         if not self.low < self.high < PAIN_MOST:
             raise FieldError(
                 "pain_rule.high",
-                f"must be above the low cut, {self.low}, and below {PAIN_MOST}: at "
-                f"{PAIN_MOST} nothing would ever advise to stop.",
+                phrase(
+                    "must be above the low cut, {low}, and below {pain_most}: "
+                    "at {pain_most} nothing would ever advise to stop.",
+                    low=self.low,
+                    pain_most=PAIN_MOST,
+                ),
             )
         if not STEP_LEAST <= self.step <= 1:
             raise FieldError(
                 "pain_rule.step",
-                f"must be {100 * STEP_LEAST:g} % to 100 % of the range.",
+                phrase(
+                    "must be {step_least:g} % to 100 % of the range.",
+                    step_least=100 * STEP_LEAST,
+                ),
             )
 
     def to_json(self) -> dict[str, object]:

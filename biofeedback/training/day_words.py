@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.training.day import RISE_POINTS, Why
 from biofeedback.training.reference import PAIN_MOST
 
@@ -17,29 +18,45 @@ def in_words(proposal: Proposal, rule: PainRule, *, room: bool = True) -> str:
     Args:
         room: whether the day decides where in the range the band lies.
     """
-    pain = f"pain {proposal.pain} of {PAIN_MOST} ({proposal.when.value})"
-    between = f"{pain} is above {rule.low} and not above {rule.high}"
+    pain = phrase(
+        "pain {pain} of {pain_most} ({when})",
+        pain=proposal.pain,
+        pain_most=PAIN_MOST,
+        when=proposal.when.value,
+    )
+    between = phrase(
+        "{pain} is above {low} and not above {high}",
+        pain=pain,
+        low=rule.low,
+        high=rule.high,
+    )
     if proposal.why is Why.STOP:
-        return (
-            f"P{pain[1:]} is above the cut of {rule.high}: better stop, and ask the "
-            "treating clinician before going on."
+        return phrase(
+            "Pain {pain} of {most} ({when}) is above the cut of {high}: better "
+            "stop, and ask the treating clinician before going on.",
+            pain=proposal.pain,
+            most=PAIN_MOST,
+            when=proposal.when.value,
+            high=rule.high,
         )
     if not room:
         return _with_fixed_band(proposal, between)
     if proposal.why is Why.SOME_PAIN:
-        return f"Low end: {between}."
+        return phrase("Low end: {between}.", between=between)
     if proposal.why is Why.FIRST_TIME:
-        return "Low end: the first time, so nothing is known of how it is borne."
+        return phrase(
+            "Low end: the first time, so nothing is known of how it is borne."
+        )
     return _beside_last(proposal)
 
 
 def _with_fixed_band(proposal: Proposal, between: str) -> str:
     """The reason where it can change nothing; it is to be known all the same."""
     if proposal.why is Why.SOME_PAIN:
-        return f"The band is fixed; {between}."
+        return phrase("The band is fixed; {between}.", between=between)
     if proposal.why is Why.RISEN:
-        return f"The band is fixed; {_risen(proposal)}"
-    return "The band is fixed: nothing is left to the day."
+        return phrase("The band is fixed; {risen}", risen=_risen(proposal))
+    return phrase("The band is fixed: nothing is left to the day.")
 
 
 def _beside_last(proposal: Proposal) -> str:
@@ -47,17 +64,25 @@ def _beside_last(proposal: Proposal) -> str:
     place, last = proposal.place, proposal.last
     moved = last is not None and place != last.place
     if proposal.why is Why.RISEN:
-        where = "One step down" if moved else "Still the low end"
-        return f"{where}: {_risen(proposal)}"
+        where = phrase("One step down") if moved else phrase("Still the low end")
+        return phrase("{where}: {risen}", where=where, risen=_risen(proposal))
     if proposal.why is Why.NO_MORNING:
-        return "As last time: the morning after it was not asked, so no step up."
-    where = "One step up" if moved else "Still the high end"
-    return f"{where}: pain stayed low, and no rise of {RISE_POINTS} points or more."
+        return phrase(
+            "As last time: the morning after it was not asked, so no step up."
+        )
+    where = phrase("One step up") if moved else phrase("Still the high end")
+    return phrase(
+        "{where}: pain stayed low, and no rise of {rise_points} points or more.",
+        where=where,
+        rise_points=RISE_POINTS,
+    )
 
 
 def _risen(proposal: Proposal) -> str:
     before = proposal.last.pain_now if proposal.last else 0
-    return (
-        f"pain {proposal.pain} ({proposal.when.value}) after {before} before the last "
-        "session is a rise."
+    return phrase(
+        "pain {pain} ({when}) after {before} before the last session is a rise.",
+        pain=proposal.pain,
+        when=proposal.when.value,
+        before=before,
     )

@@ -67,13 +67,19 @@ class Intensity:
         self._check_number("lower", self.lower)
         if self.upper is None:
             if self.tolerance is not None:
-                raise FieldError("intensity.tolerance", "has no centre: a minimum.")
+                raise FieldError(
+                    "intensity.tolerance", phrase("has no centre: a minimum.")
+                )
             return
         self._check_number("upper", self.upper)
         if self.upper < self.lower:
             raise FieldError(
                 "intensity.upper",
-                f"is {self.upper:g}; it must not be below the lower, {self.lower:g}.",
+                phrase(
+                    "is {upper:g}; it must not be below the lower, {lower:g}.",
+                    upper=self.upper,
+                    lower=self.lower,
+                ),
             )
         self._check_tolerance()
 
@@ -82,38 +88,54 @@ class Intensity:
         if self.unit is Unit.NEWTONS:
             if not 0 < value <= FORCE_MAX_N:
                 raise FieldError(
-                    field, f"must be more than 0 N and at most {FORCE_MAX_N:g} N."
+                    field,
+                    phrase(
+                        "must be more than 0 N and at most {force_max_n:g} N.",
+                        force_max_n=FORCE_MAX_N,
+                    ),
                 )
         elif 0 < value < LEAST_PCT:
             raise FieldError(
                 field,
-                f"is {value:g} % of the reference, which is next to nothing.",
-                f"Type {100 * value:g} for {100 * value:g} %.",
+                phrase(
+                    "is {value:g} % of the reference, which is next to nothing.",
+                    value=value,
+                ),
+                phrase("Type {value:g} for {value:g} %.", value=100 * value),
             )
         elif not LEAST_PCT <= value <= MOST_PCT:
-            raise FieldError(field, f"must be {LEAST_PCT:g} % to {MOST_PCT:g} %.")
+            raise FieldError(
+                field,
+                phrase(
+                    "must be {least_pct:g} % to {most_pct:g} %.",
+                    least_pct=LEAST_PCT,
+                    most_pct=MOST_PCT,
+                ),
+            )
 
     def _check_tolerance(self) -> None:
         tolerance = self.tolerance
         if tolerance is None:
             if self.upper == self.lower:
-                raise FieldError("intensity.tolerance", "a centre needs one.")
+                raise FieldError("intensity.tolerance", phrase("a centre needs one."))
             return
         if not 0 < tolerance < math.inf:
-            raise FieldError("intensity.tolerance", "must be more than 0.")
+            raise FieldError("intensity.tolerance", phrase("must be more than 0."))
         if self.unit is Unit.NEWTONS and self.tolerance_of is ToleranceOf.REFERENCE:
             raise FieldError(
-                "intensity.tolerance_of", "points need a reference; here are newtons."
+                "intensity.tolerance_of",
+                phrase("points need a reference; here are newtons."),
             )
         if self.unit is Unit.PERCENT and self.tolerance_of is ToleranceOf.NEWTONS:
             raise FieldError(
-                "intensity.tolerance_of", "must be a percentage, as the intensity is."
+                "intensity.tolerance_of",
+                phrase("must be a percentage, as the intensity is."),
             )
         lowest, highest = self._centres()
         if lowest - self._half(lowest) < 0:
-            raise FieldError("intensity.tolerance", "reaches below 0.")
+            raise FieldError("intensity.tolerance", phrase("reaches below 0."))
         if self.upper != self.lower and lowest > highest:
-            raise FieldError("intensity.tolerance", "is wider than the range.")
+            raise FieldError("intensity.tolerance", phrase("is wider than the range."))
 
     @classmethod
     def in_range(
@@ -185,8 +207,8 @@ class Intensity:
         if self.unit is Unit.PERCENT:
             if reference_n is None:
                 raise FieldError(
-                    "reference", "is missing, and percentages need one.",
-                    "Test, choose or type one.",
+                    "reference", phrase("is missing, and percentages need one."),
+                    phrase("Test, choose or type one."),
                 )  # fmt: skip
             scale = reference_n / 100
         if self.upper is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
 
 if TYPE_CHECKING:
@@ -13,13 +14,13 @@ if TYPE_CHECKING:
 
 def number(value: float) -> str:
     """A number to one decimal, without a needless zero."""
-    text = f"{value:.1f}"
-    return text.removesuffix(".0")
+    whole = f"{value:.1f}".endswith(".0")
+    return Phrase("{value:.0f}" if whole else "{value:.1f}", {"value": value})
 
 
 def rounded_down(value: float) -> str:
     """To one decimal and never up: what is not reached does not look reached."""
-    return f"{math.floor(10 * value) / 10:.1f}".removesuffix(".0")
+    return number(math.floor(10 * value) / 10)
 
 
 def in_words(intensity: Intensity, place: float = 0.0) -> str:
@@ -30,11 +31,23 @@ def in_words(intensity: Intensity, place: float = 0.0) -> str:
     """
     unit = "%" if intensity.unit is Unit.PERCENT else "N"
     if intensity.upper is None:
-        return f"at least {number(intensity.lower)} {unit}"
+        return phrase(
+            "at least {lower} {unit}", lower=number(intensity.lower), unit=unit
+        )
     if intensity.tolerance is None:
-        return f"{number(intensity.lower)} to {number(intensity.upper)} {unit}"
+        return phrase(
+            "{lower} to {upper} {unit}",
+            lower=number(intensity.lower),
+            upper=number(intensity.upper),
+            unit=unit,
+        )
     centre = intensity.centre(place)
-    return f"{number(centre)} {unit} {_tolerance(intensity, centre, unit)}"
+    return phrase(
+        "{centre} {unit} {tolerance}",
+        centre=number(centre),
+        unit=unit,
+        tolerance=_tolerance(intensity, centre, unit),
+    )
 
 
 def range_in_words(intensity: Intensity) -> str:
@@ -42,14 +55,23 @@ def range_in_words(intensity: Intensity) -> str:
     if not intensity.leaves_room or intensity.upper is None:
         return ""
     unit = "%" if intensity.unit is Unit.PERCENT else "N"
-    return f"{number(intensity.lower)} to {number(intensity.upper)} {unit}"
+    return phrase(
+        "{lower} to {upper} {unit}",
+        lower=number(intensity.lower),
+        upper=number(intensity.upper),
+        unit=unit,
+    )
 
 
 def newtons(band: Band) -> str:
     """The edges of a band, such as 159.6 to 176.4 N."""
     if band.open_above:
-        return f"at least {number(band.lower_n)} N"
-    return f"{number(band.lower_n)} to {number(band.upper_n)} N"
+        return phrase("at least {lower_n} N", lower_n=number(band.lower_n))
+    return phrase(
+        "{lower_n} to {upper_n} N",
+        lower_n=number(band.lower_n),
+        upper_n=number(band.upper_n),
+    )
 
 
 def newtons_in_range(intensity: Intensity, reference_n: float | None) -> str:
@@ -62,7 +84,21 @@ def newtons_in_range(intensity: Intensity, reference_n: float | None) -> str:
     if not intensity.leaves_room:
         return low
     high = newtons(intensity.band(reference_n, 1.0))
-    return f"{low} at the low end, {high} at the high end"
+    return phrase("{low} at the low end, {high} at the high end", low=low, high=high)
+
+
+def tolerance_in_words(intensity: Intensity) -> str:
+    """How far an edge is from the centre, as it was written; empty without one."""
+    if intensity.tolerance is None:
+        return ""
+    half = number(intensity.tolerance)
+    match intensity.tolerance_of:
+        case ToleranceOf.CENTRE:
+            return phrase("{half} % of the centre", half=half)
+        case ToleranceOf.REFERENCE:
+            return phrase("{half} points of the reference", half=half)
+        case ToleranceOf.NEWTONS:
+            return phrase("{half} N", half=half)
 
 
 def _tolerance(intensity: Intensity, centre: float, unit: str) -> str:
@@ -70,14 +106,24 @@ def _tolerance(intensity: Intensity, centre: float, unit: str) -> str:
     match intensity.tolerance_of:
         case ToleranceOf.CENTRE:
             half = centre * tolerance / 100
-            also = "points of the reference" if unit == "%" else "N"
-            return f"± {number(tolerance)} % of the centre (± {number(half)} {also})"
+            also = phrase("points of the reference") if unit == "%" else "N"
+            return phrase(
+                "± {tolerance} % of the centre (± {half} {also})",
+                tolerance=number(tolerance),
+                half=number(half),
+                also=also,
+            )
         case ToleranceOf.REFERENCE:
             share = 100 * tolerance / centre
-            return (
-                f"± {number(tolerance)} points of the reference "
-                f"(± {number(share)} % of the centre)"
+            return phrase(
+                "± {tolerance} points of the reference (± {share} % of the centre)",
+                tolerance=number(tolerance),
+                share=number(share),
             )
         case ToleranceOf.NEWTONS:
             share = 100 * tolerance / centre
-            return f"± {number(tolerance)} N (± {number(share)} % of the centre)"
+            return phrase(
+                "± {tolerance} N (± {share} % of the centre)",
+                tolerance=number(tolerance),
+                share=number(share),
+            )

@@ -68,11 +68,17 @@ class SignLimits:
     def __post_init__(self) -> None:
         for name in ("early_pct", "brief_pct", "kept_pct"):
             if not 0 < getattr(self, name) <= 100:
-                raise FieldError(name, "must be more than 0 % and at most 100 %.")
+                raise FieldError(
+                    name, phrase("must be more than 0 % and at most 100 %.")
+                )
         if not 0 < self.steep_pct_per_s <= 10_000:
-            raise FieldError("steep_pct_per_s", "must be more than 0 % a second.")
+            raise FieldError(
+                "steep_pct_per_s", phrase("must be more than 0 % a second.")
+            )
         if self.brief_pct > self.kept_pct:
-            raise FieldError("brief_pct", "must not be more than what counts as kept.")
+            raise FieldError(
+                "brief_pct", phrase("must not be more than what counts as kept.")
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +188,7 @@ def lowering_prescription(
         FieldError: the task is no lowering, or a value does not fit.
     """
     if task.kind is not TaskKind.LOWERING:
-        raise FieldError("task.kind", "must be a lowering.")
+        raise FieldError("task.kind", phrase("must be a lowering."))
     return Prescription(
         task=task,
         band=Band.at_least(floor_n),

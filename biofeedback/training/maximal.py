@@ -99,11 +99,17 @@ class MaximalPlan:
         ):
             if not least <= value <= most:
                 raise FieldError(
-                    f"maximal.{name}", f"must be {least:g}{unit} to {most:g}{unit}."
+                    f"maximal.{name}",
+                    phrase(
+                        "must be {least:g}{unit} to {most:g}{unit}.",
+                        least=least,
+                        unit=unit,
+                        most=most,
+                    ),
                 )
         if self.definition not in DEFINITIONS:
             raise FieldError(
-                "maximal.definition", "must be one that a trial is measured by."
+                "maximal.definition", phrase("must be one that a trial is measured by.")
             )
 
     def for_first_test(self) -> MaximalPlan:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeVar
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training import criteria
 from biofeedback.training.planned import PlannedPrescription
 from biofeedback.training.task import KEY_MAX, NAME_MAX
@@ -62,24 +63,39 @@ class Stage:
     def __post_init__(self) -> None:
         self._see_to_key()
         if not 1 <= len(self.name.strip()) <= NAME_MAX:
-            raise FieldError("stage.name", f"must have 1 to {NAME_MAX} characters.")
+            raise FieldError(
+                "stage.name",
+                phrase("must have 1 to {name_max} characters.", name_max=NAME_MAX),
+            )
         if not 0 <= self.from_week <= WEEKS_MAX:
-            raise FieldError("stage.from_week", f"must be 0 to {WEEKS_MAX}.")
+            raise FieldError(
+                "stage.from_week",
+                phrase("must be 0 to {weeks_max}.", weeks_max=WEEKS_MAX),
+            )
         if not self.from_week < self.to_week <= WEEKS_MAX:
             raise FieldError(
                 "stage.to_week",
-                f"is {self.to_week}; it must be after week {self.from_week} and at "
-                f"most {WEEKS_MAX}.",
+                phrase(
+                    "is {to_week}; it must be after week {from_week} and at "
+                    "most {weeks_max}.",
+                    to_week=self.to_week,
+                    from_week=self.from_week,
+                    weeks_max=WEEKS_MAX,
+                ),
             )
         for name, found, most in (
             ("prescriptions", self.prescriptions, PRESCRIPTIONS_MAX),
             ("criteria", self.criteria, CRITERIA_MAX),
         ):
             if len(found) > most:
-                raise FieldError(f"stage.{name}", f"must not be more than {most}.")
+                raise FieldError(
+                    f"stage.{name}", phrase("must not be more than {most}.", most=most)
+                )
             keys = [one.key for one in found]
             if "" in keys or len(set(keys)) < len(keys):
-                raise FieldError(f"stage.{name}", "each needs a key of its own.")
+                raise FieldError(
+                    f"stage.{name}", phrase("each needs a key of its own.")
+                )
         for index, one in enumerate(self.prescriptions):
             try:
                 one.check_kind()
@@ -87,12 +103,18 @@ class Stage:
                 name = f"stage.prescriptions[{index}].{error.field}"
                 raise FieldError(name, error.problem, error.next_step) from error
         if len(self.note) > NOTE_MAX:
-            raise FieldError("stage.note", f"is longer than {NOTE_MAX} characters.")
+            raise FieldError(
+                "stage.note",
+                phrase("is longer than {note_max} characters.", note_max=NOTE_MAX),
+            )
 
     def _see_to_key(self) -> None:
         """Makes one where there is none; it stays when the content is changed."""
         if len(self.key) > KEY_MAX:
-            raise FieldError("stage.key", f"is longer than {KEY_MAX} characters.")
+            raise FieldError(
+                "stage.key",
+                phrase("is longer than {key_max} characters.", key_max=KEY_MAX),
+            )
         if self.key:
             return
         parts = [self.name, str(self.from_week), str(self.to_week)]
@@ -152,11 +174,20 @@ class Plan:
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.name.strip()) <= NAME_MAX:
-            raise FieldError("plan.name", f"must have 1 to {NAME_MAX} characters.")
+            raise FieldError(
+                "plan.name",
+                phrase("must have 1 to {name_max} characters.", name_max=NAME_MAX),
+            )
         if not 1 <= len(self.stages) <= STAGES_MAX:
-            raise FieldError("plan.stages", f"must be 1 to {STAGES_MAX} stages.")
+            raise FieldError(
+                "plan.stages",
+                phrase("must be 1 to {stages_max} stages.", stages_max=STAGES_MAX),
+            )
         if len(self.note) > NOTE_MAX:
-            raise FieldError("plan.note", f"is longer than {NOTE_MAX} characters.")
+            raise FieldError(
+                "plan.note",
+                phrase("is longer than {note_max} characters.", note_max=NOTE_MAX),
+            )
 
     def with_stage(self, index: int, stage: Stage) -> Plan:
         """The plan with another stage in the place of one."""

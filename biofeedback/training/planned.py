@@ -59,8 +59,13 @@ class SideOrder(Enum):
         if injured is None or injured is Sides.BOTH:
             raise FieldError(
                 "side_order",
-                f"is “{self.value}”, and the athlete has no one injured side.",
-                "Name the injured side of the athlete, or choose left or right.",
+                phrase(
+                    "is “{self}”, and the athlete has no one injured side.",
+                    self=self.value,
+                ),
+                phrase(
+                    "Name the injured side of the athlete, or choose left or right."
+                ),
             )
         if self is SideOrder.INJURED:
             return (injured,)
@@ -113,11 +118,19 @@ class PlannedPrescription:
 
     def __post_init__(self) -> None:
         if not self.task.name.strip():
-            raise FieldError("task.name", "must not be empty.")
+            raise FieldError("task.name", phrase("must not be empty."))
         if not HOLD_LEAST_S <= self.hold_s <= 3600:
-            raise FieldError("hold_s", f"must be {HOLD_LEAST_S:g} s to 3600 s.")
+            raise FieldError(
+                "hold_s",
+                phrase(
+                    "must be {hold_least_s:g} s to 3600 s.", hold_least_s=HOLD_LEAST_S
+                ),
+            )
         if len(self.note) > NOTE_MAX:
-            raise FieldError("note", f"is longer than {NOTE_MAX} characters.")
+            raise FieldError(
+                "note",
+                phrase("is longer than {note_max} characters.", note_max=NOTE_MAX),
+            )
         self._check_ceiling()
         # All that does not depend on the day is tried once, so that a plan that
         # could never be carried out is told while it is typed.
@@ -137,17 +150,25 @@ class PlannedPrescription:
         if ceiling_pct is None:
             return
         if self.ceiling_n is not None:
-            raise FieldError("ceiling", "is given in % and in newtons; one is enough.")
+            raise FieldError(
+                "ceiling", phrase("is given in % and in newtons; one is enough.")
+            )
         if not intensity.wants_reference:
-            raise FieldError("ceiling_pct", "needs an intensity in % too.")
+            raise FieldError("ceiling_pct", phrase("needs an intensity in % too."))
         highest = intensity.lower
         if intensity.upper is not None:
             highest = intensity.band(100.0, place=1.0).upper_n  # newtons of 100 N: %
         if not highest < ceiling_pct <= CEILING_MOST_PCT:
             raise FieldError(
                 "ceiling_pct",
-                f"is {ceiling_pct:g} %; it must lie above the band, which reaches to "
-                f"{highest:.4g} %, and be at most {CEILING_MOST_PCT:g} %.",
+                phrase(
+                    "is {ceiling_pct:g} %; it must lie above the band, which "
+                    "reaches to {highest:.4g} %, and be at most "
+                    "{ceiling_most_pct:g} %.",
+                    ceiling_pct=ceiling_pct,
+                    highest=highest,
+                    ceiling_most_pct=CEILING_MOST_PCT,
+                ),
             )
 
     def check_kind(self) -> None:
@@ -160,11 +181,15 @@ class PlannedPrescription:
             return
         if self.intensity.upper is not None:
             raise FieldError(
-                "intensity.upper", "a lowering has a floor and no upper edge."
+                "intensity.upper", phrase("a lowering has a floor and no upper edge.")
             )
         if self.clock is not ClockRule.RUNNING:
             raise FieldError(
-                "clock", f"must be “{ClockRule.RUNNING.value}” in a lowering."
+                "clock",
+                phrase(
+                    "must be “{running}” in a lowering.",
+                    running=ClockRule.RUNNING.value,
+                ),
             )
 
     def on(

@@ -8,9 +8,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import joined, phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.intensity import Unit
-from biofeedback.training.intensity_words import in_words, number, range_in_words
+from biofeedback.training.intensity_words import (
+    in_words,
+    number,
+    range_in_words,
+    tolerance_in_words,
+)
 from biofeedback.training.prescription import FeedbackMode, StartBy
 from biofeedback.training.reference import Origin
 from biofeedback.training.task import TaskKind
@@ -32,8 +38,15 @@ def lines(planned: PlannedPrescription) -> tuple[str, ...]:
 
 def short(planned: PlannedPrescription) -> str:
     """One line for a list."""
-    sets = f"{planned.sets} × {planned.reps} × {planned.hold_s:g} s"
-    return f"{planned.task.name}: {hard(planned)}, {sets}"
+    sets = phrase(
+        "{sets} × {reps} × {hold_s:g} s",
+        sets=planned.sets,
+        reps=planned.reps,
+        hold_s=planned.hold_s,
+    )
+    return phrase(
+        "{name}: {hard}, {sets}", name=planned.task.name, hard=hard(planned), sets=sets
+    )
 
 
 def hard(planned: PlannedPrescription) -> str:
@@ -41,21 +54,25 @@ def hard(planned: PlannedPrescription) -> str:
     intensity = planned.intensity
     if planned.task.kind is TaskKind.LOWERING and intensity.upper is None:
         unit = "%" if intensity.unit is Unit.PERCENT else "N"
-        return f"floor {number(intensity.lower)} {unit}"
+        return phrase("floor {lower} {unit}", lower=number(intensity.lower), unit=unit)
     within = range_in_words(intensity)
     if not within:
         return in_words(intensity)
     # The band at the low end; how wide in the other spelling depends on the place.
-    band = in_words(intensity).split("±", 1)[1].split("(", 1)[0].strip()
-    return f"within {within}, a band of ± {band}"
+    band = tolerance_in_words(intensity)
+    return phrase("within {within}, a band of ± {band}", within=within, band=band)
 
 
 def ceiling(planned: PlannedPrescription) -> str:
     """What must not be passed; empty where there is no such force."""
     if planned.ceiling_pct is not None:
-        return f"; never above {number(planned.ceiling_pct)} %"
+        return phrase(
+            "; never above {ceiling_pct} %", ceiling_pct=number(planned.ceiling_pct)
+        )
     if planned.ceiling_n is not None:
-        return f"; never above {number(planned.ceiling_n)} N"
+        return phrase(
+            "; never above {ceiling_n} N", ceiling_n=number(planned.ceiling_n)
+        )
     return ""
 
 
@@ -63,46 +80,86 @@ def dose(planned: PlannedPrescription) -> str:
     """Sets, reps, time, clock, rest and sides."""
     sets = counted(planned.sets, "set")
     lowering = planned.task.kind is TaskKind.LOWERING
-    time = f"{planned.hold_s:g} s" + (" tempo" if lowering else "")
-    return (
-        f"{sets} of {planned.reps} × {time} (clock: {planned.clock.value}), "
-        f"{planned.rest_s:g} s rest; {planned.side_order.value}"
+    time = phrase("{hold_s:g} s", hold_s=planned.hold_s) + (
+        phrase(" tempo") if lowering else ""
+    )
+    return phrase(
+        "{sets} of {reps} × {time} (clock: {clock}), {rest_s:g} s rest; {side_order}",
+        sets=sets,
+        reps=planned.reps,
+        time=time,
+        clock=planned.clock.value,
+        rest_s=planned.rest_s,
+        side_order=planned.side_order.value,
     )
 
 
 def rule(asked: ReferenceRule) -> str:
     """What 100 % is."""
     by = asked.definition.value
-    weeks = "week" if asked.within_weeks == 1 else f"{asked.within_weeks} weeks"
-    looked_for = f"{by}, within the last {weeks}"
+    weeks = (
+        phrase("week")
+        if asked.within_weeks == 1
+        else phrase("{within_weeks} weeks", within_weeks=asked.within_weeks)
+    )
+    looked_for = phrase("{by}, within the last {weeks}", by=by, weeks=weeks)
     match asked.origin:
         case Origin.BODY_MASS:
-            return f"100 % is {asked.body_mass_factor or 1:g} × the weight of the body"
+            return phrase(
+                "100 % is {factor:g} × the weight of the body",
+                factor=asked.body_mass_factor or 1,
+            )
         case Origin.TYPED if asked.typed_n is not None:
-            date = f", {asked.typed_on[:10]}" if asked.typed_on else ""
-            return f"100 % is {number(asked.typed_n)} N (typed{date})"
+            date = (
+                phrase(", {typed_on}", typed_on=asked.typed_on[:10])
+                if asked.typed_on
+                else ""
+            )
+            return phrase(
+                "100 % is {typed_n} N (typed{date})",
+                typed_n=number(asked.typed_n),
+                date=date,
+            )
         case Origin.TYPED:
-            return "100 % is the number typed for the side"
+            return phrase("100 % is the number typed for the side")
         case Origin.OTHER_TASK:
-            return f"100 % is the best of “{asked.other_task}” ({looked_for})"
+            return phrase(
+                "100 % is the best of “{other_task}” ({looked_for})",
+                other_task=asked.other_task,
+                looked_for=looked_for,
+            )
         case Origin.BEFORE_INJURY:
-            return "100 % is the force from before the injury"
+            return phrase("100 % is the force from before the injury")
         case _:
-            return f"100 % is {asked.origin.value} ({looked_for})"
+            return phrase(
+                "100 % is {origin} ({looked_for})",
+                origin=asked.origin.value,
+                looked_for=looked_for,
+            )
 
 
 def _more(planned: PlannedPrescription) -> str:
     parts = []
     if planned.each_side:
-        parts.append("the band is for each side")
+        parts.append(phrase("the band is for each side"))
     points = planned.balance_tolerance_points
     if points is not None:
-        needed = ", required" if planned.balance_required else ""
-        parts.append(f"balance ± {number(points)} points{needed}")
+        needed = phrase(", required") if planned.balance_required else ""
+        parts.append(
+            phrase(
+                "balance ± {points} points{needed}",
+                points=number(points),
+                needed=needed,
+            )
+        )
     if planned.feedback is not FeedbackMode.FULL:
-        parts.append(f"force shown: {planned.feedback.value}")
+        parts.append(phrase("force shown: {feedback}", feedback=planned.feedback.value))
     if planned.start is StartBy.KEY:
-        parts.append("each rep starts by key")
+        parts.append(phrase("each rep starts by key"))
     if planned.grace_s != USUAL_GRACE_S:
-        parts.append(f"excursions up to {planned.grace_s:g} s are no lapses")
-    return "; ".join(parts)
+        parts.append(
+            phrase(
+                "excursions up to {grace_s:g} s are no lapses", grace_s=planned.grace_s
+            )
+        )
+    return joined("; ", parts)

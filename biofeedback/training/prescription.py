@@ -94,21 +94,30 @@ class Prescription:
 
     def __post_init__(self) -> None:
         if not HOLD_LEAST_S <= self.hold_s <= 3600:
-            raise FieldError("hold_s", f"must be {HOLD_LEAST_S:g} s to 3600 s.")
+            raise FieldError(
+                "hold_s",
+                phrase(
+                    "must be {hold_least_s:g} s to 3600 s.", hold_least_s=HOLD_LEAST_S
+                ),
+            )
         if not 1 <= self.reps <= 1000:
-            raise FieldError("reps", "must be 1 to 1000.")
+            raise FieldError("reps", phrase("must be 1 to 1000."))
         if not 1 <= self.sets <= 100:
-            raise FieldError("sets", "must be 1 to 100.")
+            raise FieldError("sets", phrase("must be 1 to 100."))
         if not 0 <= self.rest_s <= 3600:
-            raise FieldError("rest_s", "must be 0 s to 3600 s.")
+            raise FieldError("rest_s", phrase("must be 0 s to 3600 s."))
         if not 0 <= self.grace_s <= 60:
-            raise FieldError("grace_s", "must be 0 s to 60 s.")
+            raise FieldError("grace_s", phrase("must be 0 s to 60 s."))
         points = self.balance_tolerance_points
         if points is not None and not 0 <= points <= 50:
-            raise FieldError("balance_tolerance_points", "must be 0 to 50 points.")
+            raise FieldError(
+                "balance_tolerance_points", phrase("must be 0 to 50 points.")
+            )
         if self.balance_required and points is None:
             raise FieldError(
-                "balance_required", "needs a tolerance.", "Set one in points."
+                "balance_required",
+                phrase("needs a tolerance."),
+                phrase("Set one in points."),
             )
         if self.ceiling_n is None:
             return
@@ -116,8 +125,12 @@ class Prescription:
         if not least_n < self.ceiling_n <= FORCE_MAX_N:
             raise FieldError(
                 "ceiling_n",
-                f"must lie above the band, which reaches to {least_n:g} N, and be "
-                f"at most {FORCE_MAX_N:g} N.",
+                phrase(
+                    "must lie above the band, which reaches to {least_n:g} N, "
+                    "and be at most {force_max_n:g} N.",
+                    least_n=least_n,
+                    force_max_n=FORCE_MAX_N,
+                ),
             )
 
     def with_band(self, band: Band) -> Prescription:

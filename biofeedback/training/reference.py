@@ -85,11 +85,16 @@ class Reference:
         if not REFERENCE_LEAST_N <= self.force_n <= FORCE_MAX_N:
             raise FieldError(
                 "reference.force_n",
-                f"is {self.force_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
-                f"{FORCE_MAX_N:g} N.",
+                phrase(
+                    "is {force_n:g} N; it must be {reference_least_n:g} N to "
+                    "{force_max_n:g} N.",
+                    force_n=self.force_n,
+                    reference_least_n=REFERENCE_LEAST_N,
+                    force_max_n=FORCE_MAX_N,
+                ),
             )
         if not self.date.strip():
-            raise FieldError("reference.date", "must not be empty.")
+            raise FieldError("reference.date", phrase("must not be empty."))
 
     def age_days(self, today: dt.date) -> int | None:
         """Whole days since it was measured; None where the date is no ISO date."""

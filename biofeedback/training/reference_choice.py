@@ -19,6 +19,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import Phrase, joined, marked, phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.reference import (
     REFERENCE_LEAST_N,
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
     from biofeedback.training.planned import ReferenceRule
 
 UNDATED = "no date"
-WEAKER = "the weaker side of a test with both"
+WEAKER = phrase("the weaker side of a test with both")
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,7 +249,7 @@ class _Search:
             setup=test.task.setup,
             source=test.key,
         )
-        return self.candidate(reference, ", ".join(notes))
+        return self.candidate(reference, joined(", ", notes))
 
     # Numbers that were not measured here.
 
@@ -285,7 +286,11 @@ class _Search:
             Reference(
                 factor * mass.weight_n, Origin.BODY_MASS, Definition.STATED, mass.date
             ),
-            f"{factor:g} × the weight of {mass.mass_kg:g} kg",
+            phrase(
+                "{factor:g} × the weight of {mass_kg:g} kg",
+                factor=factor,
+                mass_kg=mass.mass_kg,
+            ),
         )
 
     def candidate(self, reference: Reference, note: str = "") -> Candidate:
@@ -305,35 +310,57 @@ class _Search:
 
     def missing(self) -> str:
         sides, named = self.task.sides, self.rule.other_task
-        side = "both sides" if sides is Sides.BOTH else f"the {sides.value} side"
+        side = (
+            phrase("both sides")
+            if sides is Sides.BOTH
+            else phrase("the {sides} side", sides=sides.value)
+        )
         match self.rule.origin:
             case Origin.OWN_SIDE:
                 return self.no_test(side, self.own())
             case Origin.OTHER_SIDE if sides is not Sides.BOTH:
-                other = f"the other side ({sides.other.value})"
+                other = phrase("the other side ({other})", other=sides.other.value)
                 return self.no_test(other, self.other_side())
             case Origin.OTHER_TASK:
-                return self.no_test(f"“{named}”, {side}", self.other_task(named))
+                return self.no_test(
+                    phrase("“{named}”, {side}", named=named, side=side),
+                    self.other_task(named),
+                )
             case _:
-                return _MISSING[self.rule.origin].format(side=side)
+                return Phrase(_MISSING[self.rule.origin], {"side": side})
 
     def no_test(self, of: str, tests: list[Measured]) -> str:
         weeks, definition = self.rule.within_weeks, self.rule.definition.value
         span = counted(weeks, "week")
         if any(self.recent(test) for test in tests):
-            sides = " of each side" if self.each_side else ""
-            return f"No {definition}{sides} was kept for {of} in the last {span}."
+            sides = phrase(" of each side") if self.each_side else ""
+            return phrase(
+                "No {definition}{sides} was kept for {of} in the last {span}.",
+                definition=definition,
+                sides=sides,
+                of=of,
+                span=span,
+            )
         if tests:
             newest = max(test.date for test in tests)[:10]
-            return f"No test of {of} in the last {span}; the latest is of {newest}."
-        return f"No test of {of} is known."
+            return phrase(
+                "No test of {of} in the last {span}; the latest is of {newest}.",
+                of=of,
+                span=span,
+                newest=newest,
+            )
+        return phrase("No test of {of} is known.", of=of)
 
 
 _MISSING = {
-    Origin.OTHER_SIDE: "Both sides work together: there is no other side to go by.",
-    Origin.BEFORE_INJURY: "No value from before the injury is stated for {side}.",
-    Origin.BODY_MASS: "No body mass is known.",
-    Origin.TYPED: "No number is typed for {side}.",
+    Origin.OTHER_SIDE: marked(
+        "Both sides work together: there is no other side to go by."
+    ),
+    Origin.BEFORE_INJURY: marked(
+        "No value from before the injury is stated for {side}."
+    ),
+    Origin.BODY_MASS: marked("No body mass is known."),
+    Origin.TYPED: marked("No number is typed for {side}."),
 }
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N
 from biofeedback.training.reference import REFERENCE_LEAST_N, Definition, Origin
 from biofeedback.training.task import NAME_MAX
@@ -41,32 +42,54 @@ class ReferenceRule:
 
     def __post_init__(self) -> None:
         if not 1 <= self.within_weeks <= 520:
-            raise FieldError("reference.within_weeks", "must be 1 to 520 weeks.")
+            raise FieldError(
+                "reference.within_weeks", phrase("must be 1 to 520 weeks.")
+            )
         self._check_factor()
         if self.origin is Origin.OTHER_TASK and not self.other_task.strip():
-            raise FieldError("reference.other_task", "is missing.", "Name the task.")
+            raise FieldError(
+                "reference.other_task", phrase("is missing."), phrase("Name the task.")
+            )
         typed_n = self.typed_n
         if typed_n is not None and not REFERENCE_LEAST_N <= typed_n <= FORCE_MAX_N:
             raise FieldError(
                 "reference.typed_n",
-                f"is {typed_n:g} N; it must be {REFERENCE_LEAST_N:g} N to "
-                f"{FORCE_MAX_N:g} N.",
+                phrase(
+                    "is {typed_n:g} N; it must be {reference_least_n:g} N to "
+                    "{force_max_n:g} N.",
+                    typed_n=typed_n,
+                    reference_least_n=REFERENCE_LEAST_N,
+                    force_max_n=FORCE_MAX_N,
+                ),
             )
 
     def _check_factor(self) -> None:
         factor, name = self.body_mass_factor, "reference.body_mass_factor"
         if factor is None:
             if self.origin is Origin.BODY_MASS:
-                raise FieldError(name, "is missing.", "Type 1 for the whole weight.")
+                raise FieldError(
+                    name, phrase("is missing."), phrase("Type 1 for the whole weight.")
+                )
             return
         if FACTOR_MOST < factor <= 100 * FACTOR_MOST:
             raise FieldError(
                 name,
-                f"is {factor:g} times the weight of the body.",
-                f"Type {factor / 100:g} for {factor:g} % of it.",
+                phrase("is {factor:g} times the weight of the body.", factor=factor),
+                phrase(
+                    "Type {factor:g} for {factor_2:g} % of it.",
+                    factor=factor / 100,
+                    factor_2=factor,
+                ),
             )
         if not FACTOR_LEAST <= factor <= FACTOR_MOST:
-            raise FieldError(name, f"must be {FACTOR_LEAST:g} to {FACTOR_MOST:g}.")
+            raise FieldError(
+                name,
+                phrase(
+                    "must be {factor_least:g} to {factor_most:g}.",
+                    factor_least=FACTOR_LEAST,
+                    factor_most=FACTOR_MOST,
+                ),
+            )
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import Phrase, joined, marked, phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.reference import (
     PAIN_MOST,
@@ -27,14 +28,16 @@ if TYPE_CHECKING:
     from biofeedback.training.task import Setup, Task
 
 WORDS = {
-    Caution.STALE: "The reference is {age}; after {stale} a new test is better.",
-    Caution.PRACTICE: (
+    Caution.STALE: marked(
+        "The reference is {age}; after {stale} a new test is better."
+    ),
+    Caution.PRACTICE: marked(
         "The reference is of the very first test: practice alone will raise it."
     ),
-    Caution.PAINFUL: (
+    Caution.PAINFUL: marked(
         "The reference was measured with pain {pain} of {most}: it may be too low."
     ),
-    Caution.OTHER_POSITION: (
+    Caution.OTHER_POSITION: marked(
         "The reference was measured in another position: {differences}."
     ),
 }
@@ -50,12 +53,15 @@ def in_words(
     stale_after_days: int = STALE_AFTER_DAYS,
 ) -> str:
     """One caution as a sentence."""
-    return WORDS[caution].format(
-        age=age_words(reference.age_days(today)),
-        stale=counted(stale_after_days, "day"),
-        pain=reference.pain,
-        most=PAIN_MOST,
-        differences=_differences(reference.setup, task.setup),
+    return Phrase(
+        WORDS[caution],
+        {
+            "age": age_words(reference.age_days(today)),
+            "stale": counted(stale_after_days, "day"),
+            "pain": reference.pain,
+            "most": PAIN_MOST,
+            "differences": _differences(reference.setup, task.setup),
+        },
     )
 
 
@@ -90,43 +96,47 @@ def before_start(
 
 def described(reference: Reference, *, today: dt.date, note: str = "") -> str:
     """Force, origin, definition, date and age in one line."""
-    origin = reference.origin.value + (f" ({note})" if note else "")
-    parts = [f"{reference.force_n:.4g} N", origin]
+    origin = reference.origin.value + (phrase(" ({note})", note=note) if note else "")
+    parts: list[str] = [phrase("{force_n:.4g} N", force_n=reference.force_n), origin]
     if reference.definition is not Definition.STATED:
         parts.append(reference.definition.value)
     elif reference.origin is not Origin.BODY_MASS:
-        parts.append("definition not stated")
+        parts.append(phrase("definition not stated"))
     age_days = reference.age_days(today)
     if age_days is not None:
         parts.append(reference.date[:10])
-    return ", ".join([*parts, age_words(age_days)])
+    return joined(", ", [*parts, age_words(age_days)])
 
 
 def candidate_words(candidate: Candidate, *, today: dt.date) -> str:
     """A candidate in one line, with its cautions as short marks."""
     marks = [caution.value for caution in candidate.cautions]
     words = described(candidate.reference, today=today, note=candidate.note)
-    return f"{words} ▲ {', '.join(marks)}" if marks else words
+    return (
+        phrase("{words} ▲ {marks}", words=words, marks=joined(", ", marks))
+        if marks
+        else words
+    )
 
 
 def age_words(age_days: int | None) -> str:
     """How old something is."""
     if age_days is None:
-        return "without a date"
+        return phrase("without a date")
     if age_days < 0:
-        return f"dated {counted(-age_days, 'day')} ahead"
+        return phrase("dated {age_days} ahead", age_days=counted(-age_days, "day"))
     if age_days == 0:
-        return "of today"
-    return f"{counted(age_days, 'day')} old"
+        return phrase("of today")
+    return phrase("{age_days} old", age_days=counted(age_days, "day"))
 
 
 _PARTS = (
-    ("joint", "joint"),
-    ("movement", "movement"),
-    ("angle_deg", "angle"),
-    ("site", "pad or strap"),
-    ("lever_arm_m", "lever arm"),
-    ("posture", "posture"),
+    ("joint", phrase("joint")),
+    ("movement", phrase("movement")),
+    ("angle_deg", phrase("angle")),
+    ("site", phrase("pad or strap")),
+    ("lever_arm_m", phrase("lever arm")),
+    ("posture", phrase("posture")),
 )
 _UNITS = {"angle_deg": "°", "lever_arm_m": " m"}
 
@@ -135,19 +145,27 @@ def _differences(then: Setup | None, now: Setup | None) -> str:
     """What of the position differs, as then and as now."""
     if then is None or now is None:
         return ""
-    return "; ".join(
-        f"{words} {_value(then, name)}, now {_value(now, name)}"
-        for name, words in _PARTS
-        if getattr(then, name) != getattr(now, name)
+    return joined(
+        "; ",
+        (
+            phrase(
+                "{words} {old}, now {new}",
+                words=words,
+                old=_value(then, name),
+                new=_value(now, name),
+            )
+            for name, words in _PARTS
+            if getattr(then, name) != getattr(now, name)
+        ),
     )
 
 
 def _value(setup: Setup, name: str) -> str:
     value = getattr(setup, name)
     if value is None or value == "":
-        return "not written down"
+        return phrase("not written down")
     if name == "joint":
-        return str(value.value)
+        return value.value  # type: ignore[no-any-return]  # of `Joint`
     if isinstance(value, float | int):
-        return f"{value:g}{_UNITS[name]}"
-    return f"“{value}”"
+        return phrase("{value:g}{units}", value=value, units=_UNITS[name])
+    return phrase("“{value}”", value=value)

@@ -12,6 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.training.criteria import Against
 from biofeedback.training.intensity_words import rounded_down
 from biofeedback.training.reference import (
@@ -54,13 +55,19 @@ class Regaining:
     def words(self) -> str:
         """Both forces with their dates, and the share."""
         own, other = (
-            f"{force_n:.4g} N" + (f" ({date[:10]})" if date else "")
+            phrase("{force_n:.4g} N", force_n=force_n)
+            + (phrase(" ({date})", date=date[:10]) if date else "")
             for force_n, date in (
                 (self.own_n, self.own_date),
                 (self.other_n, self.other_date),
             )
         )
-        return f"{own} of {other}, {rounded_down(self.reached_pct)} %."
+        return phrase(
+            "{own} of {other}, {reached_pct} %.",
+            own=own,
+            other=other,
+            reached_pct=rounded_down(self.reached_pct),
+        )
 
 
 def regaining(

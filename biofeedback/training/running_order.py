@@ -182,7 +182,9 @@ class RunningOrder:
 
     def __init__(self, legs: Sequence[Leg], *, current: int = 0) -> None:
         if not 1 <= len(legs) <= LEGS_MAX:
-            raise FieldError("legs", f"must be 1 to {LEGS_MAX} sets.")
+            raise FieldError(
+                "legs", phrase("must be 1 to {legs_max} sets.", legs_max=LEGS_MAX)
+            )
         self._legs = list(legs)
         self._current = current
         self._doing = Doing.READY
@@ -246,8 +248,8 @@ class RunningOrder:
         if leg is None or self._doing not in {Doing.READY, Doing.REST}:
             raise FieldError(
                 "visit",
-                "no set is to begin now.",
-                "Repeat or skip a set that was stopped.",
+                phrase("no set is to begin now."),
+                phrase("Repeat or skip a set that was stopped."),
             )
         self._stand(Stand.UNDER_WAY)
         self._doing = Doing.SET
@@ -357,8 +359,8 @@ class RunningOrder:
         if leg is None or leg.stand is not Stand.TO_COME:
             raise FieldError(
                 "visit",
-                "there is no set to come that could be changed.",
-                "Repeat or skip a set that was stopped.",
+                phrase("there is no set to come that could be changed."),
+                phrase("Repeat or skip a set that was stopped."),
             )
         self._legs[self._current] = replace(leg, asked=asked)
         if later_too:
@@ -413,7 +415,7 @@ class RunningOrder:
         """
         legs = [Leg.from_json(one) for one in fields.items("legs", most=LEGS_MAX)]
         if not legs:
-            raise FieldError(fields.path("legs"), "is empty.")
+            raise FieldError(fields.path("legs"), phrase("is empty."))
         current = fields.whole("current", least=0, most=len(legs))
         order = cls(legs, current=current)
         if current < len(legs):

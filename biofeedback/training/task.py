@@ -91,14 +91,22 @@ class Setup:
         if angle is not None and not -ANGLE_MOST_DEG <= angle <= ANGLE_MOST_DEG:
             raise FieldError(
                 "setup.angle_deg",
-                f"must be −{ANGLE_MOST_DEG:g} to {ANGLE_MOST_DEG:g} degrees.",
+                phrase(
+                    "must be −{angle_most_deg:g} to {angle_most_deg:g} degrees.",
+                    angle_most_deg=ANGLE_MOST_DEG,
+                ),
             )
         if arm is not None and not LEVER_ARM_LEAST_M <= arm <= LEVER_ARM_MOST_M:
             raise FieldError(
                 "setup.lever_arm_m",
-                f"is {arm:g} m; it must be {LEVER_ARM_LEAST_M:g} to "
-                f"{LEVER_ARM_MOST_M:g} m.",
-                "Type metres: 0.35 for 35 cm.",
+                phrase(
+                    "is {arm:g} m; it must be {lever_arm_least_m:g} to "
+                    "{lever_arm_most_m:g} m.",
+                    arm=arm,
+                    lever_arm_least_m=LEVER_ARM_LEAST_M,
+                    lever_arm_most_m=LEVER_ARM_MOST_M,
+                ),
+                phrase("Type metres: 0.35 for 35 cm."),
             )
 
     def torque_nm(self, force_n: float) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.reference import PAIN_MOST, Definition
 
 TOUCH_S = 1.0
@@ -68,7 +69,14 @@ class Trial:
 
     def __post_init__(self) -> None:
         if self.pain is not None and not 0 <= self.pain <= PAIN_MOST:
-            raise FieldError("pain", f"is {self.pain}; it must be 0 to {PAIN_MOST}.")
+            raise FieldError(
+                "pain",
+                phrase(
+                    "is {pain}; it must be 0 to {pain_most}.",
+                    pain=self.pain,
+                    pain_most=PAIN_MOST,
+                ),
+            )
 
     @property
     def practice(self) -> bool:
