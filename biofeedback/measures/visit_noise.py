@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from biofeedback.measures.change import Z95
@@ -44,10 +45,7 @@ def visit_noise(values: Sequence[float]) -> VisitNoise | None:
     """
     if len(values) < LEAST_VISITS:
         return None
-    squares = math.fsum(
-        (later - earlier) ** 2
-        for earlier, later in zip(values, values[1:], strict=False)
-    )
+    squares = math.fsum((later - earlier) ** 2 for earlier, later in pairwise(values))
     error = math.sqrt(squares / (2 * (len(values) - 1)))
     if error == 0:
         return None

@@ -1,0 +1,75 @@
+"""Reps as they are followed over months: light rows, and only those that count.
+
+A page of years needs a few numbers of thousands of reps. The full measures of each are
+two kilobytes of JSON; here the database picks the few out of them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from biofeedback.logbook import schema
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+_MEASURES = {
+    "dose_pct_s", "cv_detrended_pct", "slope_n_per_s", "band_lower_n", "band_upper_n",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class DoneRep:
+    """A rep that counts; the numbers are those of `RepMeasures`."""
+
+    set_id: str
+    number: int
+    outcome: str
+    feedback: str
+    start_s: float
+    end_s: float
+    below_s: float | None
+    inside_s: float | None
+    above_s: float | None
+    mean_n: float | None
+    impulse_ns: float | None
+    dose_pct_s: float | None
+    cv_detrended_pct: float | None
+    slope_n_per_s: float | None
+    band_lower_n: float | None
+    band_upper_n: float | None
+
+
+def done_reps(
+    connection: sa.Connection,
+    athlete_id: str,
+    *,
+    since_utc: datetime,
+    until_utc: datetime,
+) -> tuple[DoneRep, ...]:
+    """The athlete's reps of sets begun in a period, set by set, in their order.
+
+    Args:
+        until_utc: the first moment after the period.
+    """
+    reps, sets, sessions = schema.reps, schema.sets, schema.sessions
+    columns = [
+        reps.c.measures[name].as_float() if name in _MEASURES else reps.c[name]
+        for name in DoneRep.__slots__
+    ]
+    query = (
+        sa.select(*columns)
+        .join(sets, sets.c.id == reps.c.set_id)
+        .join(sessions, sessions.c.id == sets.c.session_id)
+        .where(
+            sessions.c.athlete_id == athlete_id,
+            sets.c.started_utc >= since_utc,
+            sets.c.started_utc < until_utc,
+            ~sa.exists().where(schema.voids.c.rep_id == reps.c.id),
+        )
+        .order_by(sets.c.started_utc, sets.c.id, reps.c.number)
+    )
+    return tuple(DoneRep(*row) for row in connection.execute(query))

@@ -1,0 +1,264 @@
+"""Training over the sessions: what was asked, what was held, and how steadily.
+
+Only like stands in one trend: the same task, sides, position and feedback, in holds.
+A rep that was unseen never stands beside one that was seen. Void reps are out, and so
+is the warm-up. Each point is one visit; a day without one is no zero, it has no point.
+
+The share that was held is of the reference that was in force on that day; the reference
+itself is in each point, so that a change of it is seen as such.
+"""
+
+from __future__ import annotations
+
+import statistics
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FieldError
+from biofeedback.measures.critical_force import (
+    CriticalForce,
+    HoldToFailure,
+    critical_force,
+)
+from biofeedback.measures.visit_noise import VisitNoise, visit_noise
+from biofeedback.training.events import Outcome
+from biofeedback.training.prescription import BandOn, Prescription
+from biofeedback.training.task import Setup, Sides, TaskKind
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Mapping, Sequence
+    from datetime import date, datetime
+
+    from biofeedback.logbook.done_reps import DoneRep
+    from biofeedback.logbook.rows import SetRow
+
+FAILURE_LEAST_S = 60.0
+"""A shorter hold that was let go early need not have been held until it failed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What must be the same in one trend."""
+
+    task: str
+    sides: Sides
+    setup: Setup | None
+    feedback: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrainingPoint:
+    """One visit. None where a number cannot be had, such as without a reference.
+
+    Attributes:
+        reps: that count.
+        complete: of these.
+        reference_n: of the last set of the visit.
+        asked_pct: mean centre of the band, as it stood at the end of each rep.
+        held_pct: mean of the reps' mean force.
+        in_band_pct: time in the band, of the time below, in and above it.
+        cv_pct: median of the reps' CV, with the slow drift taken out.
+        slope_pct_s: mean slope within the holds, % of the reference a second.
+        fall_pct: how much less the last rep of a set held than its first, mean over
+            the visit's sets; above zero is a fall.
+        dose_pct_s, dose_ns: sums.
+        nudges: changes of the band.
+    """
+
+    day: date
+    session_id: str
+    reps: int
+    complete: int
+    reference_n: float | None
+    asked_pct: float | None
+    held_pct: float | None
+    in_band_pct: float | None
+    cv_pct: float | None
+    slope_pct_s: float | None
+    fall_pct: float | None
+    dose_pct_s: float | None
+    dose_ns: float
+    nudges: int
+
+
+@dataclass(frozen=True, slots=True)
+class TrainingTrend:
+    """One kind of work over the visits, oldest first.
+
+    Attributes:
+        noise: by the name of the attribute of `TrainingPoint`; what is not in it
+            cannot be told yet. Of what was held it is that of its distance from what
+            was asked, since the band itself is moved from visit to visit.
+    """
+
+    kind: Kind
+    points: tuple[TrainingPoint, ...]
+    noise: Mapping[str, VisitNoise]
+    failure: CriticalForce | None = None
+    holds_to_failure: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    row: SetRow
+    asked: Prescription
+    reps: list[DoneRep]
+
+
+def training_trends(
+    sets: Iterable[SetRow],
+    reps: Iterable[DoneRep],
+    *,
+    nudged: Mapping[str, int],
+    warm_ups: frozenset[str],
+    day_of: Callable[[datetime], date],
+) -> tuple[TrainingTrend, ...]:
+    """One trend for each kind of work, that of most visits first.
+
+    Args:
+        sets: oldest first.
+        reps: in the order of their sets.
+        nudged: how often the band of a set was changed, by the key of the set.
+        warm_ups: keys of sets that were a warm-up.
+        day_of: the day of a moment, where the athlete is.
+    """
+    by_set: dict[str, list[DoneRep]] = {}
+    for rep in reps:
+        by_set.setdefault(rep.set_id, []).append(rep)
+    visits: dict[Kind, dict[str, list[_Set]]] = {}
+    for row in sets:
+        done = by_set.get(row.id)
+        if not done or row.id in warm_ups:
+            continue
+        asked = _asked(row)
+        if asked is None or asked.task.kind is not TaskKind.HOLD:
+            continue
+        for feedback in dict.fromkeys(rep.feedback for rep in done):
+            kind = Kind(asked.task.name, asked.task.sides, asked.task.setup, feedback)
+            same = [rep for rep in done if rep.feedback == feedback]
+            own = visits.setdefault(kind, {}).setdefault(row.session_id, [])
+            own.append(_Set(row, asked, same))
+    found = [
+        _trend(
+            kind,
+            [
+                _point(session_id, held, nudged, day_of(held[0].row.started_utc))
+                for session_id, held in by_visit.items()
+            ],
+            [one for held in by_visit.values() for one in held],
+        )
+        for kind, by_visit in visits.items()
+    ]
+    return tuple(sorted(found, key=lambda one: -len(one.points)))
+
+
+def _asked(row: SetRow) -> Prescription | None:
+    try:
+        return Prescription.from_json(Fields(row.prescription, "prescription"))
+    except FieldError:
+        return None  # of another version
+
+
+def _point(
+    session_id: str, sets: Sequence[_Set], nudged: Mapping[str, int], day: date
+) -> TrainingPoint:
+    reps = [rep for one in sets for rep in one.reps]
+    inside_s = sum(rep.inside_s or 0.0 for rep in reps)
+    told_s = inside_s + sum((rep.below_s or 0.0) + (rep.above_s or 0.0) for rep in reps)
+    reference = sets[-1].asked.reference
+    doses = [rep.dose_pct_s for rep in reps]
+    known = [dose for dose in doses if dose is not None]
+    return TrainingPoint(
+        day=day,
+        session_id=session_id,
+        reps=len(reps),
+        complete=sum(rep.outcome == Outcome.COMPLETE.value for rep in reps),
+        reference_n=reference.force_n if reference else None,
+        asked_pct=_mean(_asked_shares(sets)),
+        held_pct=_mean(_shares(sets, lambda rep: rep.mean_n)),
+        in_band_pct=100 * inside_s / told_s if told_s > 0 else None,
+        cv_pct=_median(rep.cv_detrended_pct for rep in reps),
+        slope_pct_s=_mean(_shares(sets, lambda rep: rep.slope_n_per_s)),
+        fall_pct=_mean(map(_fall_pct, sets)),
+        dose_pct_s=sum(known) if len(known) == len(doses) else None,
+        dose_ns=sum(rep.impulse_ns or 0.0 for rep in reps),
+        nudges=sum(nudged.get(one.row.id, 0) for one in sets),
+    )
+
+
+def _asked_shares(sets: Iterable[_Set]) -> Iterable[float]:
+    """Centre of the band of each rep in % of the reference of its set."""
+    for one in sets:
+        # The force that is measured is the total, also with a band on each side.
+        both = 2 if one.asked.band_on is BandOn.EACH_SIDE else 1
+        for rep in one.reps:
+            edges_n = rep.band_lower_n, rep.band_upper_n
+            reference = one.asked.reference
+            if reference and edges_n[0] is not None and edges_n[1] is not None:
+                yield both * 50 * (edges_n[0] + edges_n[1]) / reference.force_n
+
+
+def _shares(
+    sets: Iterable[_Set], of: Callable[[DoneRep], float | None]
+) -> Iterable[float]:
+    """A force of each rep in % of the reference of its set."""
+    for one in sets:
+        reference = one.asked.reference
+        for rep in one.reps:
+            force_n = of(rep)
+            if reference is not None and force_n is not None:
+                yield 100 * force_n / reference.force_n
+
+
+def _fall_pct(one: _Set) -> float | None:
+    """How much less the last rep held than the first, in % of the reference."""
+    held = [rep.mean_n for rep in one.reps if rep.mean_n is not None]
+    if one.asked.reference is None or len(held) < 2:
+        return None
+    return 100 * (held[0] - held[-1]) / one.asked.reference.force_n
+
+
+def _trend(
+    kind: Kind, points: list[TrainingPoint], sets: Iterable[_Set]
+) -> TrainingTrend:
+    noise = {
+        name: found
+        for name in ("in_band_pct", "cv_pct", "slope_pct_s", "fall_pct")
+        if (found := visit_noise(_known(getattr(one, name) for one in points)))
+    }
+    apart = visit_noise(
+        [
+            one.held_pct - one.asked_pct
+            for one in points
+            if one.held_pct is not None and one.asked_pct is not None
+        ]
+    )
+    if apart is not None:
+        noise["held_pct"] = apart
+    holds = list(_to_failure(sets))
+    return TrainingTrend(kind, tuple(points), noise, critical_force(holds), len(holds))
+
+
+def _to_failure(sets: Iterable[_Set]) -> Iterable[HoldToFailure]:
+    """Long holds that were let go before their time."""
+    for one in sets:
+        for rep in one.reps:
+            time_s = rep.end_s - rep.start_s
+            short = rep.outcome == Outcome.SHORT.value and time_s >= FAILURE_LEAST_S
+            if short and rep.impulse_ns is not None and rep.impulse_ns > 0:
+                yield HoldToFailure(time_s, rep.impulse_ns)
+
+
+def _known(values: Iterable[float | None]) -> list[float]:
+    return [value for value in values if value is not None]
+
+
+def _mean(values: Iterable[float | None]) -> float | None:
+    known = _known(values)
+    return statistics.fmean(known) if known else None
+
+
+def _median(values: Iterable[float | None]) -> float | None:
+    known = _known(values)
+    return statistics.median(known) if known else None
