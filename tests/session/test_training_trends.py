@@ -1,0 +1,177 @@
+"""Training over the sessions: sums and shares worked out by hand, like beside like."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from biofeedback.logbook.done_reps import DoneRep
+from biofeedback.logbook.rows import SetRow
+from biofeedback.session.training_trends import TrainingTrend, training_trends
+from biofeedback.training.band import Band
+from biofeedback.training.prescription import BandOn, Prescription
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.task import Setup, Sides, Task, TaskKind
+
+BEGAN = datetime(2026, 3, 2, 9, tzinfo=UTC)
+REFERENCE = Reference(200.0, Origin.OWN_SIDE, Definition.PEAK, "2026-03-01")
+ASKED = Prescription(
+    task=Task("Invented press", sides=Sides.LEFT),
+    band=Band(90.0, 110.0),
+    hold_s=10.0,
+    reps=2,
+    reference=REFERENCE,
+)
+REP = DoneRep(
+    set_id="s0", number=1, outcome="complete", feedback="full", start_s=0.0,
+    end_s=12.0, below_s=1.0, inside_s=8.0, above_s=1.0, mean_n=100.0,
+    impulse_ns=1000.0, dose_pct_s=500.0, cv_detrended_pct=2.0, slope_n_per_s=-0.2,
+    band_lower_n=90.0, band_upper_n=110.0,
+)  # fmt: skip
+
+
+def row(key: str, asked: Prescription = ASKED, *, day: int = 0) -> SetRow:
+    began = BEGAN + timedelta(days=day)
+    return SetRow(
+        id=key, session_id=f"visit {day}", athlete_code="INV-1", task=asked.task.name,
+        prescription=asked.to_json(), profile={}, recording=f"{key}.force",
+        started_utc=began, closed_utc=began, recovered=False, task_id=None,
+        sides=asked.task.sides.value, plan_id=None, stage=None, planned_key=None,
+    )  # fmt: skip
+
+
+def trends(
+    sets: list[SetRow],
+    reps: list[DoneRep],
+    nudged: dict[str, int] | None = None,
+    warm_ups: frozenset[str] = frozenset(),
+) -> tuple[TrainingTrend, ...]:
+    return training_trends(
+        sets,
+        reps,
+        nudged=nudged or {},
+        warm_ups=warm_ups,
+        day_of=lambda at: at.date(),
+    )
+
+
+def test_one_visit_by_hand() -> None:
+    """200 N are 100 %: 100 and 90 N held are 50 and 45 %, the band's middle is 50 %."""
+    weak = replace(
+        REP, number=2, outcome="short", mean_n=90.0, inside_s=4.0, below_s=6.0,
+        above_s=0.0, impulse_ns=900.0, dose_pct_s=450.0, cv_detrended_pct=4.0,
+        slope_n_per_s=-0.4,
+    )  # fmt: skip
+    (trend,) = trends([row("s0")], [REP, weak], {"s0": 3})
+    (point,) = trend.points
+    assert point.day == date(2026, 3, 2)
+    assert (point.reps, point.complete, point.nudges) == (2, 1, 3)
+    assert point.reference_n == 200.0
+    assert point.asked_pct == pytest.approx(50.0)
+    assert point.held_pct == pytest.approx(47.5)
+    assert point.in_band_pct == pytest.approx(100 * 12 / 20)
+    assert point.cv_pct == pytest.approx(3.0)
+    assert point.slope_pct_s == pytest.approx(-0.15)
+    assert point.fall_pct == pytest.approx(5.0)
+    assert (point.dose_pct_s, point.dose_ns) == (950.0, 1900.0)
+
+
+def test_only_like_stands_in_one_trend() -> None:
+    """Another side, position or feedback is another trend; lowering is none."""
+    right = replace(ASKED, task=replace(ASKED.task, sides=Sides.RIGHT))
+    bent = replace(ASKED, task=replace(ASKED.task, setup=Setup(angle_deg=90.0)))
+    lowering = replace(ASKED, task=replace(ASKED.task, kind=TaskKind.LOWERING))
+    sets = [row("s0"), row("s1", right), row("s2", bent), row("s3", lowering)]
+    reps = [
+        REP,
+        replace(REP, number=2, feedback="unseen"),
+        *(replace(REP, set_id=key) for key in ("s1", "s2", "s3")),
+    ]
+    found = trends(sets, reps)
+    kinds = {(one.kind.sides, one.kind.setup, one.kind.feedback) for one in found}
+    assert kinds == {
+        (Sides.LEFT, None, "full"),
+        (Sides.LEFT, None, "unseen"),
+        (Sides.RIGHT, None, "full"),
+        (Sides.LEFT, Setup(angle_deg=90.0), "full"),
+    }
+    assert all(len(one.points) == 1 and one.points[0].reps == 1 for one in found)
+
+
+def test_a_warm_up_and_a_set_without_a_rep_are_out() -> None:
+    sets = [row("s0"), row("s1", day=1), row("s2", day=2)]
+    reps = [REP, replace(REP, set_id="s2")]
+    (trend,) = trends(sets, reps, warm_ups=frozenset({"s0"}))
+    assert [one.session_id for one in trend.points] == ["visit 2"]
+
+
+def test_without_a_reference_there_is_no_share_and_no_zero() -> None:
+    free = replace(ASKED, reference=None)
+    (trend,) = trends([row("s0", free)], [replace(REP, dose_pct_s=None)])
+    (point,) = trend.points
+    shares = (point.asked_pct, point.held_pct, point.slope_pct_s, point.dose_pct_s)
+    assert shares == (None, None, None, None)
+    assert point.dose_ns == 1000.0
+
+
+def test_a_band_on_each_side_is_asked_of_both_together() -> None:
+    each = replace(ASKED, band_on=BandOn.EACH_SIDE)
+    (trend,) = trends([row("s0", each)], [replace(REP, mean_n=200.0)])
+    assert trend.points[0].asked_pct == pytest.approx(100.0)
+    assert trend.points[0].held_pct == pytest.approx(100.0)
+
+
+def test_noise_is_told_from_five_visits_on_and_follows_what_was_asked() -> None:
+    """The band rises by 10 N a visit and is met each time but for ±1 N.
+
+    Held minus asked is ±0.5 % in turn, so neighbours differ by 1 %: Σd² = 4 over 2·4.
+    """
+    sets, reps = [], []
+    for day in range(5):
+        lower_n = 90.0 + 10 * day
+        asked = replace(ASKED, band=Band(lower_n, lower_n + 20))
+        sets.append(row(f"s{day}", asked, day=day))
+        reps.append(
+            replace(
+                REP,
+                set_id=f"s{day}",
+                band_lower_n=lower_n,
+                band_upper_n=lower_n + 20,
+                mean_n=lower_n + 10 + (-1) ** day,
+            )
+        )
+    (trend,) = trends(sets, reps)
+    noise = trend.noise["held_pct"]
+    assert noise.typical_error == pytest.approx(0.5**0.5)
+    assert noise.visits == 5
+    assert "cv_pct" not in trend.noise  # all equal: not known
+    (short,) = trends(sets[:4], reps[:4])
+    assert not short.noise
+
+
+def test_critical_force_of_long_holds_that_were_let_go_early() -> None:
+    """The constructed example of `tests/measures/test_critical_force.py`."""
+    sets, reps = [], []
+    for day, (time_s, force_n) in enumerate(
+        ((60.0, 184.0), (90.0, 162.0), (150.0, 139.0), (300.0, 126.0))
+    ):
+        sets.append(row(f"s{day}", day=day))
+        reps.append(
+            replace(
+                REP,
+                set_id=f"s{day}",
+                outcome="short",
+                start_s=2.0,
+                end_s=2.0 + time_s,
+                impulse_ns=time_s * force_n,
+            )
+        )
+    sets.append(row("s9", day=9))
+    reps.append(replace(REP, set_id="s9", outcome="short", end_s=59.0))
+    reps.append(replace(REP, set_id="s9", number=2, end_s=400.0))  # complete
+    (trend,) = trends(sets, reps)
+    assert trend.holds_to_failure == 4
+    assert trend.failure is not None
+    assert trend.failure.force_n == pytest.approx(111.157895, abs=5e-7)
