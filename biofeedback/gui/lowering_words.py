@@ -13,16 +13,25 @@ from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.phrase import marked
 from biofeedback.session.lowering import PairMissing
 from biofeedback.training.lowering import Told
+from biofeedback.training.prescription import BandOn
+from biofeedback.training.reference import cautions
+from biofeedback.training.reference_words import age_words, described, in_words
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from biofeedback.measures.eccentric_check import (
         EccentricCheck,
         LineFound,
         MassLine,
         PartCheck,
     )
+    from biofeedback.session.lowering import Floor
     from biofeedback.training.athlete import BodyMass
     from biofeedback.training.lowering import RepLine
+    from biofeedback.training.reference import Reference
+    from biofeedback.training.task import Task
 
 _TOLD: dict[Told, str] = {
     Told.KEPT: marked("Above the floor all the way down"),
@@ -52,6 +61,11 @@ _PARTS: dict[Part, str] = {
     Part.TOTAL: marked("total"),
     Part.LEFT: marked("left"),
     Part.RIGHT: marked("right"),
+}
+_SIDES: dict[Sides, str] = {
+    Sides.LEFT: marked("left side"),
+    Sides.RIGHT: marked("right side"),
+    Sides.BOTH: marked("both sides"),
 }
 _MISSING: dict[PairMissing, str] = {
     PairMissing.NO_PAIR: marked(
@@ -116,6 +130,47 @@ def rep_line_words(line: RepLine) -> str:
 
 def _seconds(seconds: float) -> str:
     return f"{max(0.0, seconds):.1f}"
+
+
+# A floor ----------------------------------------------------------------------------
+
+
+def floor_words(
+    floor: Floor, task: Task, band_on: BandOn, *, today: date
+) -> tuple[str, ...]:
+    """The floor, the peak it is of, and what speaks against that peak.
+
+    Origin, definition and date of the peak stand beside the reference.
+    """
+    age = shown(age_words(floor.age_days))
+    words = tr(
+        "Floor {n} N: {pct} % of the isometric peak of {tested}, {age}, {sides}."
+    ).format(
+        n=plain_number(floor.force_n(band_on)),
+        pct=plain_number(floor.pct),
+        tested=floor.task,
+        age=age,
+        sides=said(_SIDES[task.sides]),
+    )
+    if band_on is BandOn.EACH_SIDE:
+        words += " " + tr("Each side has half of it.")
+    return (words, *against_words(floor.reference, task, today=today))
+
+
+def peak_words(
+    reference: Reference, task: Task, *, today: date, tested: str = ""
+) -> str:
+    """A peak with its origin, date, age and sides."""
+    words = shown(described(reference, today=today, note=tested))
+    return f"{words}, {said(_SIDES[task.sides])}"
+
+
+def against_words(reference: Reference, task: Task, *, today: date) -> tuple[str, ...]:
+    """What speaks against a reference, a sentence each."""
+    return tuple(
+        shown(in_words(caution, reference, task, today=today))
+        for caution in cautions(reference, task, today=today)
+    )
 
 
 # The check --------------------------------------------------------------------------

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.enum_box import enum_box, labelled
 from biofeedback.gui.field import Field
+from biofeedback.gui.floor_row import FloorRow
 from biofeedback.gui.intensity_form import IntensityForm
 from biofeedback.gui.reference_rule_form import ReferenceRuleForm
 from biofeedback.training.planned import SideOrder
@@ -42,6 +43,7 @@ class PlannedFields(QWidget):
         self.task_error.hide()
         self.intensity = IntensityForm()
         self.rule = ReferenceRuleForm()
+        self.floor = FloorRow()
         self.fields = {
             "hold_s": Field(tr("Hold"), unit="s"),
             "reps": Field(tr("Reps")),
@@ -84,6 +86,7 @@ class PlannedFields(QWidget):
         column.addWidget(self.task_error)
         column.addWidget(self.intensity)
         column.addWidget(self.rule)
+        column.addWidget(self.floor)
         grid = QGridLayout()
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(4)
@@ -115,6 +118,7 @@ class PlannedFields(QWidget):
             self.task,
             *self.intensity.in_order,
             *self.rule.in_order,
+            self.floor.button,
             *(line["hold_s"], line["reps"], self.order),
             *(line["sets"], line["rest_s"], self.clock),
             *(line["grace_s"], self.each_side, self.feedback),

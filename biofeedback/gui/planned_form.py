@@ -7,6 +7,7 @@ side, and of the ceiling, follow while one types.
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -16,12 +17,15 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import as_sentence
 from biofeedback.gui.language import shown
+from biofeedback.gui.lowering_words import against_words, missing_words, peak_words
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
 from biofeedback.gui.reference_rule_form import DIGITS, number, whole
+from biofeedback.session.lowering import FLOOR_PCT, PairMissing
 from biofeedback.training.intensity import LEAST_PCT, Intensity
 from biofeedback.training.intensity_words import number as plain
-from biofeedback.training.planned import PlannedPrescription
+from biofeedback.training.planned import PlannedPrescription, ReferenceRule
 from biofeedback.training.prescription import ClockRule
+from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.task import Task, TaskKind
 
 if TYPE_CHECKING:
@@ -71,6 +75,7 @@ class PlannedForm(PlannedFields):
             box.currentIndexChanged.connect(self._edited)
         self.ceiling_unit.currentIndexChanged.connect(self._edited)
         self.task.currentTextChanged.connect(self._edited)
+        self.floor.wanted.connect(self.take_floor)
         self.each_side.toggled.connect(self._edited)
         self.required.toggled.connect(self._edited)
 
@@ -113,6 +118,23 @@ class PlannedForm(PlannedFields):
         self.required.setChecked(planned.balance_required)
         self._filling = False
         self._follow()
+
+    def take_floor(self) -> None:
+        """The floor from the isometric peak of the task that the lowering names."""
+        named = self._tasks.get(self.task.currentText().strip())
+        pair = named.pair if named else ""
+        found = [
+            task.name for task in self._tasks.values() if pair in {task.key, task.name}
+        ]
+        if not pair or not found:
+            self.floor.say((missing_words(PairMissing.NO_PAIR),))
+            return
+        self.rule.show_rule(
+            ReferenceRule(Origin.OTHER_TASK, Definition.PEAK, other_task=found[0])
+        )
+        self.intensity.show_intensity(Intensity.at_least(FLOOR_PCT))
+        self._follow()
+        self.edited.emit()
 
     # What it gives.
 
@@ -219,8 +241,23 @@ class PlannedForm(PlannedFields):
         if not self._filling:
             if self.sender() is self.task:
                 self._complain_of_task("")
+                if self._floor_is_due():
+                    self.take_floor()
+                    return
             self._follow()
             self.edited.emit()
+
+    def _floor_is_due(self) -> bool:
+        """Whether a lowering with a partner was chosen, and no 100 % was yet."""
+        named = self._tasks.get(self.task.currentText().strip())
+        if named is None or named.kind is not TaskKind.LOWERING or not named.pair:
+            return False
+        try:
+            return self.rule.read() == ReferenceRule()
+        except FieldError:
+            return False
+        finally:
+            self.rule.calm()
 
     def _follow(self) -> None:
         """What a task's kind asks for, and the newtons of each side."""
@@ -235,6 +272,8 @@ class PlannedForm(PlannedFields):
             choose(self.clock, ClockRule.RUNNING)
             self._filling = filling
         self._ask_references()
+        self.floor.setVisible(lowering)
+        self.floor.say(self._floor_words() if lowering else ())
         sides = [
             (
                 shown(one.side.value) if one.side else "",
@@ -274,6 +313,23 @@ class PlannedForm(PlannedFields):
         except BiofeedbackError:  # said by what is done next; typing goes on
             self._sides = ()
         self._asked_of = asked_of
+
+    def _floor_words(self) -> tuple[str, ...]:
+        """Of each side the peak it goes by, where it is of another task."""
+        if self.rule.origin.currentData() is not Origin.OTHER_TASK:
+            return ()
+        today = datetime.now(tz=UTC).astimezone().date()
+        name = self.task.currentText().strip()
+        task = self._tasks.get(name) or Task(name or "-")
+        told: list[str] = []
+        for one in self._sides:
+            if one.reference is None or one.side is None:
+                told.append(shown(one.missing))
+                continue
+            of, tested = task.on_side(one.side), self.rule.other.currentText()
+            told.append(peak_words(one.reference, of, today=today, tested=tested))
+            told += against_words(one.reference, of, today=today)
+        return tuple(part for part in told if part)
 
     def _ceiling_words(self, sides: Sequence[tuple[str, float | None, str]]) -> str:
         field = self.fields["ceiling"]

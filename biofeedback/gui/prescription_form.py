@@ -22,6 +22,8 @@ from biofeedback.gui.band_form import BandForm, Tolerance
 from biofeedback.gui.choice_row import same_width
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
+from biofeedback.gui.floor_row import FloorRow
+from biofeedback.training.band import Band
 from biofeedback.training.prescription import (
     BandOn,
     ClockRule,
@@ -29,16 +31,16 @@ from biofeedback.training.prescription import (
     Prescription,
 )
 from biofeedback.training.reference import Definition, Origin, Reference
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Sides, TaskKind
 
 if TYPE_CHECKING:
     from enum import Enum
 
-    from biofeedback.training.band import Band
-
     Chosen = TypeVar("Chosen", bound=Enum)
 
 PROBLEM_LINES = 3
+PROBLEM_LINES_LOWERING = 1
+"""The rest is in their tip: all of the desk is to be seen at once."""
 LIST_PX = 220
 _SIDES = {BandOn.LEFT: Sides.LEFT, BandOn.RIGHT: Sides.RIGHT}
 
@@ -78,6 +80,8 @@ class PrescriptionForm(QWidget):
         )
         self.origin = QLabel()
         self.origin.setObjectName("summary")
+        self.floor = FloorRow()
+        self.floor.hide()
         self.band = BandForm()
         self.band_on = _choices(BandOn, tr("Band on"))
         self.clock = _choices(ClockRule, tr("Clock"))
@@ -160,6 +164,7 @@ class PrescriptionForm(QWidget):
             self.ceiling.line,
             self.balance.line,
             self.shown,
+            self.floor.button,
         )
         self._lay_out()
         self._fill(start)
@@ -174,6 +179,7 @@ class PrescriptionForm(QWidget):
         reference.addWidget(self.reference, 1)
         reference.addWidget(self.origin, 1, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(reference)
+        layout.addWidget(self.floor)
         layout.addWidget(self.band)
         self._details = QWidget()
         grid = QGridLayout(self._details)
@@ -214,10 +220,13 @@ class PrescriptionForm(QWidget):
         """The same width for labels that stand above one another, in any type."""
         for labels in self._columns:
             same_width(labels)
+        self._keep_room()
+
+    def _keep_room(self) -> None:
+        """For what is wrong; the row of the floor takes some of it."""
         self.problems.ensurePolished()
-        self.problems.setFixedHeight(
-            PROBLEM_LINES * self.problems.fontMetrics().lineSpacing()
-        )
+        lines = PROBLEM_LINES if self.floor.isHidden() else PROBLEM_LINES_LOWERING
+        self.problems.setFixedHeight(lines * self.problems.fontMetrics().lineSpacing())
 
     def fill(self, asked: Prescription) -> None:
         """Another prescription in all fields; `changed` tells of it once."""
@@ -233,8 +242,17 @@ class PrescriptionForm(QWidget):
         self.reference.set_number(reference.force_n)
         self._reference_typed()
 
+    def take_floor(self, reference: Reference, floor_n: float) -> None:
+        """The floor of a lowering and the peak it is of."""
+        asked = self.read() or self._start
+        floor = Band.at_least(floor_n)
+        self.fill(replace(asked, reference=reference, band=floor, ceiling_n=None))
+
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(asked.task.name)
+        self.floor.say(())
+        self.floor.setVisible(asked.task.kind is TaskKind.LOWERING)
+        self._keep_room()
         reference = asked.reference
         self.reference.set_number(reference.force_n if reference else None)
         self._show_origin(reference)

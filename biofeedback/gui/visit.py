@@ -8,12 +8,15 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.lowering_words import floor_words, missing_words
 from biofeedback.session import EFFORT, NOTE, PAIN
+from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
 
 if TYPE_CHECKING:
@@ -66,6 +69,7 @@ class Visit(QObject):
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
         desk.planned.connect(self.plan)
         desk.band_wanted.connect(self.change_band)
+        desk.form.floor.wanted.connect(self.take_floor)
         desk.zero_wanted.connect(self.take_zero)
         desk.pain_marked.connect(self.mark_pain)
         desk.effort_marked.connect(self.mark_effort)
@@ -124,6 +128,20 @@ class Visit(QObject):
         )
         if same:
             self._desk.form.take_reference(reference)
+
+    def take_floor(self) -> None:
+        """The floor of the lowering at the desk from its paired task, with words."""
+        asked, now = self._asked, datetime.now(tz=UTC).astimezone()
+        form, found = self._desk.form, list[Floor | PairMissing]()
+        task, code = asked.task, self.code
+        if not self.ask(lambda: found.append(self._office.floor(code, task, now=now))):
+            return
+        floor = found[0]
+        if isinstance(floor, PairMissing):
+            form.floor.say((missing_words(floor),))
+            return
+        form.take_floor(floor.reference, floor.force_n(asked.band_on))
+        form.floor.say(floor_words(floor, task, asked.band_on, today=now.date()))
 
     def start(self, asked: Prescription) -> None:
         """Begins a set, or says first what speaks against it."""

@@ -69,11 +69,13 @@ class Floor:
     Attributes:
         reference: the isometric peak, dated.
         pct: of it.
+        task: name of the task that was tested.
         same_day: whether it is of today; `age_days` is 0 then.
     """
 
     reference: Reference
     pct: float
+    task: str
     same_day: bool
     age_days: int
 
@@ -125,7 +127,7 @@ def default_floor(
         source=test.id,
     )
     age_days = (today - _day(test, now)).days
-    return Floor(reference, pct, bool(of_today), age_days)
+    return Floor(reference, pct, test.task, bool(of_today), age_days)
 
 
 # The line after a rep --------------------------------------------------------------

@@ -8,6 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
+from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
 from biofeedback.session.pain_told import PainTold
@@ -21,12 +24,15 @@ from biofeedback.training.reference_words import before_start
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import datetime
     from pathlib import Path
 
     from biofeedback.logbook.calibrations import Calibrations
     from biofeedback.logbook.database import Logbook
     from biofeedback.session.live import Session
+    from biofeedback.session.lowering import Floor
     from biofeedback.training.prescription import Prescription
+    from biofeedback.training.task import Task
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +97,26 @@ class Office:
         if self.logbook is None:
             return PLAIN
         return last_prescription(self.logbook, athlete_code)
+
+    def floor(
+        self, athlete_code: str, task: Task, *, now: datetime
+    ) -> Floor | PairMissing:
+        """The floor of a lowering from the isometric peak of its paired task.
+
+        Args:
+            task: with the sides that work.
+            now: with its time zone.
+
+        Raises:
+            UserError: nothing is kept here.
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None:
+            raise UserError(phrase("Without a logbook no test is known."))
+        athlete = self.logbook.athlete_by_code(athlete_code)
+        if athlete is None:
+            return PairMissing.NOT_TESTED
+        return default_floor(self.logbook, athlete.id, task, now=now)
 
     def with_fading(self, athlete_code: str, asked: Prescription) -> Prescription:
         """The same, knowing in how many sessions its feedback has been fading.

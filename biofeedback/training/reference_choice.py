@@ -3,6 +3,8 @@
 * A best is the highest of the tests in the weeks the rule names, by the definition
   the rule names: a peak never stands in for a mean, which is lower. A test from
   another position, and then a first test, counts only where there is no other.
+* For a lowering the best of another task is its floor: the best of today where there
+  is one, else the latest, for it is held against the strength of the day.
 * Tests of one side and of both sides together are never exchanged: together each
   side gives less (the bilateral deficit, about 10 %).
 * Where the band is for each of two sides that work together, the weaker side of a
@@ -35,7 +37,7 @@ from biofeedback.training.reference_facts import (
     Measured,
     same_task,
 )
-from biofeedback.training.task import Sides, Task, moved
+from biofeedback.training.task import Sides, Task, TaskKind, moved
 
 if TYPE_CHECKING:
     from biofeedback.training.planned import ReferenceRule
@@ -113,7 +115,9 @@ class _Search:
             case Origin.OTHER_SIDE:
                 return self.best(self.other_side(), Origin.OTHER_SIDE)
             case Origin.OTHER_TASK:
-                return self.best(self.other_task(self.rule.other_task))
+                tests = self.other_task(self.rule.other_task)
+                lowering = self.task.kind is TaskKind.LOWERING
+                return self.floor(tests) if lowering else self.best(tests)
             case Origin.BEFORE_INJURY:
                 return self.newest_stated(Origin.BEFORE_INJURY)
             case Origin.BODY_MASS:
@@ -199,6 +203,16 @@ class _Search:
             ),
         )
         return self.of_test(test, force_n, definition, origin)
+
+    def floor(self, tests: list[Measured]) -> Candidate | None:
+        """The best of today's; without one that of the newest day."""
+        known = [
+            test
+            for test in tests
+            if self.force_n(test, self.rule.definition) is not None
+        ]
+        newest = max((test.date[:10] for test in known), default="")
+        return self.best([test for test in known if test.date[:10] == newest])
 
     def latest(
         self, tests: list[Measured], origin: Origin = Origin.OTHER_TASK

@@ -265,6 +265,9 @@ def make_lowering(folder: Path) -> None:
     """A lowering and the check of its day."""
     with scene(LOWERING, filled=True) as lowering:
         desk, page = lowering.window.desk, lowering.window.review
+        desk.form.floor.button.click()
+        lowering.save(folder / "floor.png")
+        desk.form.fill(LOWERING)
         desk.start.click()
         lowering.until(lambda: not desk.lowering.isHidden())
         lowering.run(1.0)
