@@ -86,6 +86,11 @@ COMMANDS = {
         "write reps and samples as CSV, Parquet, EDF+ or BIDS",
         "biofeedback export season --format csv,edf --athlete A017 --from 2026-09-01",
     ),
+    "report": Command(
+        "report",
+        "write a report on an athlete for athlete and clinician, as PDF or PNG",
+        "biofeedback report A017 --since 2026-09-01 --output A017.pdf",
+    ),
     "agree": Command(
         "agree",
         "tell how well repeated scores of people agree, and what change is noise",

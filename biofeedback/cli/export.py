@@ -6,7 +6,6 @@ The exit code is 0 only where all that was asked for is in the folder.
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 import sys
 from argparse import ArgumentTypeError
@@ -14,7 +13,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places
-from biofeedback.errors import FileError, UserError
+from biofeedback.cli.values import day
+from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.exports.chosen_sets import Filters
@@ -124,7 +124,7 @@ def _export(
                 "Leave them out, or leave out --files.",
             )
         return export_files(options.files, options.folder, wanted, progress=progress)
-    with Logbook.open(_logbook(options.logbook)) as logbook:
+    with Logbook.open(places.known_logbook(options.logbook)) as logbook:
         return export_logbook(
             logbook,
             options.recordings or folders.default_recordings(),
@@ -133,17 +133,6 @@ def _export(
             wanted,
             progress=progress,
         )
-
-
-def _logbook(place: str | None) -> str | Path:
-    """Where the logbook is: none is made where there is none."""
-    path = place or folders.default_logbook()
-    missing = not ("://" in str(path) or Path(path).expanduser().exists())
-    if missing:
-        raise FileError(
-            path, "there is no logbook.", next_step="Name it with --logbook."
-        )
-    return path
 
 
 def as_text(done: Exported, folder: Path) -> str:
@@ -181,17 +170,6 @@ def edf_lines(recordings: Sequence[dict[str, object]]) -> list[str]:
 
 def _noun(plural: str, number: int) -> str:
     return plural.removesuffix("s") if number == 1 else plural
-
-
-def day(text: str) -> dt.date:
-    """A day."""
-    try:
-        found = dt.date.fromisoformat(text)
-    except ValueError:
-        found = None
-    if found is None or found.isoformat() != text:
-        raise ArgumentTypeError(f"“{text}” must be a day such as 2026-11-30")
-    return found
 
 
 def _list_of(known: Sequence[str]) -> Callable[[str], tuple[str, ...]]:

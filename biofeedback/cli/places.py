@@ -5,25 +5,46 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from biofeedback.errors import FileError
 from biofeedback.logbook import folders
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
 
-def add_arguments(parser: ArgumentParser) -> None:
-    """`--logbook` and `--recordings`."""
+def add_logbook(parser: ArgumentParser) -> None:
+    """`--logbook`."""
     parser.add_argument(
         "--logbook",
         metavar="PLACE",
         help="file or database URL (default: in your data folder)",
     )
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """`--logbook` and `--recordings`."""
+    add_logbook(parser)
     parser.add_argument(
         "--recordings",
         type=Path,
         metavar="FOLDER",
         help="folder of the recordings (default: in your data folder)",
     )
+
+
+def known_logbook(place: str | None) -> str | Path:
+    """Where the logbook is: none is made where there is none.
+
+    Raises:
+        FileError: there is none.
+    """
+    path = place or folders.default_logbook()
+    missing = not ("://" in str(path) or Path(path).expanduser().exists())
+    if missing:
+        raise FileError(
+            path, "there is no logbook.", next_step="Name it with --logbook."
+        )
+    return path
 
 
 def recordings_folder(options: Namespace, *, base: Path) -> Path:

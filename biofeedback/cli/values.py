@@ -5,6 +5,7 @@ Each takes the word and gives the value, or says in words what is wanted.
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from argparse import ArgumentTypeError
 
@@ -38,6 +39,17 @@ def reps(text: str) -> int:
 def socket_port(text: str) -> int:
     """The number of a network port; 0 stands for any free one."""
     return _whole(text, most=PORT_MAX)
+
+
+def day(text: str) -> dt.date:
+    """A day."""
+    try:
+        found = dt.date.fromisoformat(text)
+    except ValueError:
+        found = None
+    if found is None or found.isoformat() != text:
+        raise ArgumentTypeError(f"“{text}” must be a day such as 2026-11-30")
+    return found
 
 
 def _number(text: str, *, most: float, words: str) -> float:

@@ -19,6 +19,7 @@ from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.calibrations import Calibrations
 from biofeedback.logbook.days import Days
 from biofeedback.logbook.exports import chosen_sets
+from biofeedback.logbook.history import History
 from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.people import People
@@ -351,6 +352,11 @@ class Logbook:
     def days(self) -> Days:
         """What athletes reported before a set, and what was decided on it."""
         return Days(self._read, self._write)
+
+    @property
+    def history(self) -> History:
+        """All that was done and told in a period."""
+        return History(self._read, self._write)
 
     @property
     def settings(self) -> Settings:

@@ -248,8 +248,7 @@ class _Writer:
         most = max(self._rect.width() - indent, self._type)
         metrics = self._bold if part is Part.TITLE else self._plain
         told = self._shown(text)
-        longest = max(map(metrics.horizontalAdvance, told.split()), default=0.0)
-        wrap = ANYWHERE if longest > most else BETWEEN_WORDS
+        wrap = wrap_of(told, metrics, most)
         room = metrics.boundingRect(QRectF(0, 0, most, 1e6), wrap, told)
         # A hair more: what just fits here must not be wrapped where it is drawn.
         width = min(most, room.width() + 0.4 * self._type)
@@ -354,6 +353,12 @@ class _Writer:
             lefts[index] = min(lefts[index], end - widths[index])
             end = lefts[index] - gap
         return lefts
+
+
+def wrap_of(text: str, metrics: QFontMetricsF, width: float) -> int:
+    """Flags that wrap a text between words, or anywhere where a word is too long."""
+    longest = max(map(metrics.horizontalAdvance, text.split()), default=0.0)
+    return ANYWHERE if longest > width else BETWEEN_WORDS
 
 
 def _moved(

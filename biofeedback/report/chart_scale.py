@@ -12,7 +12,9 @@ from biofeedback.phrase import Phrase
 if TYPE_CHECKING:
     from biofeedback.report.chart import Chart
 
-STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
+STEPS = (1.0, 2.0, 2.5, 5.0)
+EDGE = 0.06
+"""Room above and below the values, as a share of their range."""
 LEAST_SPAN = 1e-6
 SHORTEST_DAYS = 14
 """A chart of one day is drawn as wide as two weeks."""
@@ -20,7 +22,7 @@ SHORTEST_DAYS = 14
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """Values from bottom to top, with ticks."""
+    """Values from bottom to top, and round ones between them as ticks."""
 
     bottom: float
     top: float
@@ -51,16 +53,24 @@ def value_scale(chart: Chart, *, ticks: int) -> Scale:
     if high - low < max(LEAST_SPAN, 1e-9 * abs(high)):
         reach = max(abs(high) * 0.05, 1.0)
         low, high = low - reach, high + reach
-    step = _step((high - low) / max(ticks - 1, 1))
-    first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
-    found = tuple(index * step for index in range(first, last + 1))
-    return Scale(found[0], found[-1], found)
+    # A little room, but not beyond what is asked for as an end, such as no pain.
+    room = EDGE * (high - low)
+    bottom = low if low == chart.low else low - room
+    top = high if high == chart.high else high + room
+    return Scale(bottom, top, _ticks(bottom, top, most=max(ticks, 2)))
 
 
-def _step(wanted: float) -> float:
-    """The next round step that is not smaller."""
-    power = 10.0 ** math.floor(math.log10(wanted))
-    return next(one for one in STEPS if one * power >= wanted * (1 - 1e-9)) * power
+def _ticks(bottom: float, top: float, *, most: int) -> tuple[float, ...]:
+    """The most round values, at least two, that are not more than `most`."""
+    power = 10.0 ** math.floor(math.log10((top - bottom) / most))
+    sizes = [one * power * ten for ten in (0.1, 1.0, 10.0) for one in STEPS]
+    found: tuple[float, ...] = ()
+    for step in sorted(set(sizes), reverse=True):
+        first, last = math.ceil(bottom / step - 1e-9), math.floor(top / step + 1e-9)
+        if last - first + 1 > most and len(found) >= 2:
+            break
+        found = tuple(index * step for index in range(first, last + 1))
+    return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,4 +67,6 @@ def font(size_px: float, *, bold: bool = False) -> QFont:
     made = QFont(list(FAMILIES))
     made.setPixelSize(max(8, round(size_px)))
     made.setBold(bold)
+    # Joined letters would be found in a PDF by nobody who looks for the word.
+    made.setFeature(QFont.Tag("liga"), 0)
     return made

@@ -135,7 +135,7 @@ class VisitSummaries:
             rule=self._rule(),
             lines=sets.lines(reps),
             tests=sets.tests,
-            changes=_changes(notes, sets),
+            changes=changes_of(notes, sets),
             pain=(*self._reported(row), *_levels(notes, PAIN, sets)),
             effort=_levels(notes, EFFORT, sets),
             signal=_signal(reps, sets.rows),
@@ -178,7 +178,7 @@ class VisitSummaries:
         return tuple(found.values())
 
 
-def _changes(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[ChangeLine, ...]:
+def changes_of(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[ChangeLine, ...]:
     """What was changed, with reasons that were given after."""
     told = [note for note in notes if note.kind == CHANGE]
     reasons: dict[str, str] = {}

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from biofeedback.measures.symmetry import (
     SIMULTANEOUS_FORMULA,
+    index_noise_pct,
+    one_side_difference_pct,
+    one_side_noise_pct,
     share_pct,
     simultaneous_index_pct,
 )
@@ -43,3 +47,32 @@ def test_a_total_that_is_not_positive_has_no_share(left: float, right: float) ->
 
 def test_the_formula_has_a_name() -> None:
     assert SIMULTANEOUS_FORMULA == "100 (R − L)/(R + L)"
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "expected"),
+    [(400, 360, 10.0), (360, 400, 10.0), (400, 320, 20.0), (400, 200, 50.0)],
+)
+def test_difference_of_one_side_at_a_time(
+    left: float, right: float, expected: float
+) -> None:
+    """The standard percentage difference: the same whichever side comes first."""
+    assert one_side_difference_pct(left, right) == pytest.approx(expected)
+    assert one_side_difference_pct(0.0, 0.0) is None
+
+
+def test_noise_of_a_difference_is_that_of_drawn_pairs() -> None:
+    """Two sides of the same force with 5 % each: 13.9 %, and 95 of 100 lie within."""
+    noise_pct = one_side_noise_pct(5.0, 5.0)
+    assert noise_pct == pytest.approx(13.859, abs=1e-3)
+    chance = np.random.default_rng(3)
+    left, right = 400 * np.exp(chance.normal(0, 0.05, (2, 200_000)))
+    within = np.abs(100 * np.log(left / right)) <= noise_pct
+    assert within.mean() == pytest.approx(0.95, abs=0.002)
+
+
+def test_noise_of_an_index_is_that_of_its_visits() -> None:
+    indices = [1.5, -0.5, 2.0, 4.0]
+    assert index_noise_pct(indices) == pytest.approx(1.96 * np.std(indices, ddof=1))
+    assert index_noise_pct(indices[:2]) is None
+    assert index_noise_pct([3.0, 3.0, 3.0]) is None

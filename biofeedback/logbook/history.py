@@ -1,0 +1,148 @@
+"""The history of one athlete: all of a period, with one question for each table.
+
+Rules that hold here: a period is two moments, the first in it and the second not; what
+was said not to count is left out, but for reps, which say so themselves; oldest first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import sqlalchemy as sa
+
+from biofeedback.logbook import schema
+from biofeedback.logbook.door import Door
+from biofeedback.logbook.listing import sets_oldest_first
+from biofeedback.logbook.maxima_rows import (
+    MaximalTestRow,
+    StatedForceRow,
+    stated_of,
+    test_of,
+)
+from biofeedback.logbook.session_notes import SessionNote
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from biofeedback.logbook.rows import SetRow
+
+
+@dataclass(frozen=True, slots=True)
+class Period:
+    """From a moment on, up to another."""
+
+    since_utc: datetime
+    until_utc: datetime
+
+    def holds(self, column: sa.Column[Any]) -> sa.ColumnElement[bool]:
+        """Whether a time lies in it."""
+        return sa.and_(column >= self.since_utc, column < self.until_utc)
+
+
+@dataclass(frozen=True, slots=True)
+class PainTold:
+    """Pain as it was reported before a visit; None where it was not asked."""
+
+    reported_utc: datetime
+    now: int
+    night: int | None
+    morning: int | None
+
+
+class History(Door):
+    """What was done and told; got from `Logbook.history`.
+
+    Raises (every method): `FileError` where disk, file or server does not do what
+    is asked.
+    """
+
+    def first_utc(self, athlete_id: str) -> datetime | None:
+        """When anything of an athlete was kept first; None where nothing was."""
+        found = []
+        with self._read() as connection:
+            for column, of in (
+                (schema.sessions.c.started_utc, schema.sessions.c.athlete_id),
+                (schema.maximal_tests.c.tested_utc, schema.maximal_tests.c.athlete_id),
+                (schema.day_reports.c.reported_utc, schema.day_reports.c.athlete_id),
+            ):
+                query = sa.select(sa.func.min(column)).where(of == athlete_id)
+                found.append(connection.scalar(query))
+        return min((at for at in found if at is not None), default=None)
+
+    def sets(self, athlete_id: str, period: Period) -> list[SetRow]:
+        """The sets."""
+        wanted = sa.and_(
+            schema.sessions.c.athlete_id == athlete_id,
+            period.holds(schema.sets.c.started_utc),
+        )
+        with self._read() as connection:
+            return sets_oldest_first(connection, wanted)
+
+    def notes(
+        self, athlete_id: str, period: Period, *kinds: str
+    ) -> tuple[tuple[str, SessionNote], ...]:
+        """Notes of these kinds, each with the key of its session."""
+        table, sessions = schema.notes, schema.sessions
+        query = (
+            sa.select(table)
+            .join(sessions, sessions.c.id == table.c.session_id)
+            .where(
+                sessions.c.athlete_id == athlete_id,
+                table.c.kind.in_(kinds),
+                period.holds(table.c.at_utc),
+            )
+            .order_by(table.c.at_utc, table.c.id)
+        )
+        with self._read() as connection:
+            return tuple(
+                (
+                    row["session_id"],
+                    SessionNote(
+                        row["kind"], row["content"], row["at_utc"], row["set_id"]
+                    ),
+                )
+                for row in connection.execute(query).mappings()
+            )
+
+    def pain(self, athlete_id: str, period: Period) -> tuple[PainTold, ...]:
+        """Pain as it was reported before visits."""
+        table = schema.day_reports
+        query = (
+            sa.select(
+                table.c.reported_utc,
+                table.c.pain_now,
+                table.c.pain_night,
+                table.c.pain_morning,
+            )
+            .where(table.c.athlete_id == athlete_id, period.holds(table.c.reported_utc))
+            .order_by(table.c.reported_utc, table.c.id)
+        )
+        with self._read() as connection:
+            return tuple(PainTold(*row) for row in connection.execute(query))
+
+    def tests(self, athlete_id: str, period: Period) -> tuple[MaximalTestRow, ...]:
+        """Maximal tests of all tasks."""
+        table = schema.maximal_tests
+        query = (
+            sa.select(table)
+            .where(
+                table.c.athlete_id == athlete_id,
+                table.c.voided_utc.is_(None),
+                period.holds(table.c.tested_utc),
+            )
+            .order_by(table.c.tested_utc, table.c.id)
+        )
+        with self._read() as connection:
+            return tuple(test_of(row) for row in connection.execute(query).mappings())
+
+    def stated(self, athlete_id: str) -> tuple[StatedForceRow, ...]:
+        """Forces that were not measured here, of whatever date."""
+        table = schema.stated_forces
+        query = (
+            sa.select(table)
+            .where(table.c.athlete_id == athlete_id, table.c.voided_utc.is_(None))
+            .order_by(table.c.date, table.c.stored_utc, table.c.id)
+        )
+        with self._read() as connection:
+            return tuple(stated_of(row) for row in connection.execute(query).mappings())

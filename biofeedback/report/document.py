@@ -1,0 +1,476 @@
+"""A report for athlete and clinician: what stands on its one or two pages.
+
+Rules: the code says who it is of, the name only where it was asked for; each number
+has its unit and, once, its definition; what is not known is said; no text judges.
+`Detail` says how much of long lists is told; what is left out is counted.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from biofeedback.measures.change import Change, Noise
+from biofeedback.measures.symmetry import ONE_SIDE_FORMULA, SIMULTANEOUS_FORMULA
+from biofeedback.phrase import Phrase, joined, phrase, sentences
+from biofeedback.report.change_words import change_words
+from biofeedback.report.report_charts import (
+    CHANGES,
+    SIDES,
+    pain_chart,
+    pain_range,
+    symmetry_chart,
+    test_chart,
+    weeks_chart,
+)
+from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, Sheet
+from biofeedback.training.cautions import CAUTIONS, LEAD
+from biofeedback.training.reference import PAIN_MOST
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from biofeedback.report.chart import Chart
+    from biofeedback.report.sheet import Part
+    from biofeedback.session.report_facts import (
+        Cell,
+        ReportFacts,
+        SideTrend,
+        StageMove,
+        SymmetryPoint,
+        SymmetryTrend,
+    )
+    from biofeedback.session.visit_facts import TaskLine
+
+DASH = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """How much of what may be long is told.
+
+    Attributes:
+        tasks: with charts of their own.
+        rows: of a table.
+        changes: of the list of what was changed.
+        all_cautions: whether more than the reasons to stop is printed.
+    """
+
+    tasks: int
+    rows: int
+    changes: int
+    all_cautions: bool = True
+
+
+DETAILS = (
+    Detail(4, 12, 12),
+    Detail(3, 8, 8),
+    Detail(2, 6, 5),
+    Detail(2, 5, 3, all_cautions=False),
+    Detail(1, 4, 2, all_cautions=False),
+)
+"""From the fullest down; the first that fits two pages is taken."""
+
+
+def sheet(facts: ReportFacts, detail: Detail = DETAILS[0]) -> Sheet:
+    """The report."""
+    who = facts.name and phrase("{name} ({code})", name=facts.name, code=facts.code)
+    title = phrase("Report on {who}", who=who or facts.code)
+    parts: list[Part] = [
+        Heading(title, large=True),
+        Paragraph(
+            phrase(
+                "Period {first} to {last}. Made on {made}.",
+                first=facts.first.isoformat(),
+                last=facts.last.isoformat(),
+                made=facts.made.isoformat(),
+            )
+        ),
+        *(
+            [Paragraph(phrase("Only the task “{task}”.", task=facts.task))]
+            if facts.task
+            else []
+        ),
+        *_plan(facts),
+        *_done(facts, detail),
+        *_tests(facts, detail),
+        *_symmetry(facts, detail),
+        *_pain(facts),
+        *_changed(facts, detail),
+        *_rig(facts),
+        *_unknown(facts),
+        *_definitions(facts),
+        *_cautions(detail),
+    ]
+    foot = phrase(
+        "Report on {code}, {first} to {last}",
+        code=facts.code,
+        first=facts.first.isoformat(),
+        last=facts.last.isoformat(),
+    )
+    return Sheet(title, foot, tuple(parts))
+
+
+def _plan(facts: ReportFacts) -> Iterator[Part]:
+    yield Heading(phrase("Plan"))
+    plan = facts.plan
+    if plan is None:
+        yield Paragraph(phrase("No plan is followed."))
+        return
+    if plan.problem:
+        yield Paragraph(plan.problem)
+        return
+    words = phrase(
+        "“{plan}”: stage {stage} of {stages}, “{name}”, since {day}.",
+        plan=plan.name,
+        stage=plan.stage,
+        stages=plan.stages,
+        name=plan.stage_name,
+        day=plan.since.isoformat() if plan.since else DASH,
+    )
+    invented = phrase("The plan is an invented example.") if plan.example else ""
+    yield Paragraph(sentences(words, invented))
+
+
+def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    yield Heading(phrase("Planned and done"))
+    if not facts.lines:
+        yield Paragraph(phrase("No set was recorded in this period."))
+        return
+    yield Paragraph(
+        phrase("Days with a set in this period: {visits}.", visits=facts.visits)
+    )
+    lines = sorted(facts.lines, key=lambda line: line.warm_up)
+    yield Grid(
+        head=(
+            phrase("task"),
+            phrase("sets"),
+            phrase("complete reps"),
+            phrase("in the band, s"),
+            phrase("dose, %·s"),
+        ),
+        rows=tuple(_line(line) for line in lines[: detail.rows]),
+        widths=(0.34, 0.12, 0.16, 0.18, 0.2),
+    )
+    yield from _left_out(len(lines) - detail.rows)
+    if len(facts.weeks) > 1:
+        yield Charts((weeks_chart(facts), pain_chart(facts)))
+
+
+def _line(line: TaskLine) -> tuple[str, ...]:
+    name = phrase("{task}, {side}", task=line.task, side=SIDES[line.sides])
+    if line.warm_up:
+        name = phrase("Warm-up: {name}", name=name)
+    done, planned = line.done, line.planned
+    return (
+        name,
+        _of(done.sets, planned.sets),
+        _of(done.reps, planned.reps),
+        _of(done.inside_s, planned.inside_s),
+        _of(done.dose_pct_s, planned.dose_pct_s),
+    )
+
+
+def _of(done: float | None, planned: float | None) -> Phrase:
+    return phrase("{done} of {planned}", done=_whole(done), planned=_whole(planned))
+
+
+def _whole(value: float | None) -> str:
+    return DASH if value is None else phrase("{value:.0f}", value=value)
+
+
+def _left_out(number: int) -> Iterator[Part]:
+    if number > 0:
+        words = phrase("{number} more are in the logbook.", number=number)
+        yield Paragraph(words, quiet=True)
+
+
+# Tests and symmetry.
+
+
+def _tests(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    yield Heading(phrase("Maximal tests"))
+    trends = [one for one in facts.trends if one.results]
+    if not trends:
+        yield Paragraph(
+            phrase("No maximal test that can be compared is in this period.")
+        )
+        return
+    tasks = list(dict.fromkeys(one.task for one in trends))
+    charts = [
+        test_chart([one for one in trends if one.task == task], facts.moves)
+        for task in tasks[: detail.tasks]
+    ]
+    yield from _pairs(charts)
+    shown = [one for one in trends if one.task in tasks[: detail.tasks]]
+    yield Grid(
+        head=(
+            phrase("task"),
+            phrase("first"),
+            phrase("newest"),
+            phrase("change"),
+            phrase("the change is"),
+        ),
+        rows=tuple(_test(one) for one in shown[: detail.rows]),
+        widths=(0.34, 0.18, 0.18, 0.12, 0.18),
+    )
+    yield from _left_out(len(trends) - len(shown[: detail.rows]))
+
+
+def _test(trend: SideTrend) -> tuple[str, ...]:
+    first, newest = trend.results[0], trend.results[-1]
+    single = len(trend.results) == 1
+    change = newest.force_n - first.force_n
+    return (
+        phrase("{task}, {side}", task=trend.task, side=SIDES[trend.sides]),
+        _dated(first.force_n, first.day.isoformat()),
+        DASH if single else _dated(newest.force_n, newest.day.isoformat()),
+        DASH if single else phrase("{change:+.0f} N", change=change),
+        CHANGES[Change.UNKNOWN if single else trend.change],
+    )
+
+
+def _dated(force_n: float, day: str) -> Phrase:
+    return phrase("{force_n:.0f} N, {day}", force_n=force_n, day=day)
+
+
+def _pairs(charts: Sequence[Chart]) -> Iterator[Part]:
+    for at in range(0, len(charts), 2):
+        yield Charts(tuple(charts[at : at + 2]))
+
+
+def _symmetry(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    yield Heading(phrase("Symmetry"))
+    if not facts.symmetry:
+        yield Paragraph(
+            phrase("Not known: no test in which both sides can be compared.")
+        )
+        return
+    shown = facts.symmetry[: detail.tasks]
+    yield from _pairs([symmetry_chart(one) for one in shown if len(one.points) > 1])
+    for trend in shown:
+        newest = trend.points[-1]
+        yield Paragraph(
+            phrase(
+                "{task}: {value:.1f} % on {day}, by {formula}; {sides}.",
+                task=trend.task,
+                value=newest.value_pct,
+                day=newest.day.isoformat(),
+                formula=trend.formula,
+                sides=_which(trend, newest),
+            )
+        )
+    yield from _left_out(len(facts.symmetry) - len(shown))
+
+
+def _which(trend: SymmetryTrend, point: SymmetryPoint) -> Phrase:
+    if point.weaker is None:
+        return phrase("both sides the same")
+    if trend.formula == ONE_SIDE_FORMULA:
+        return phrase("{side} is weaker", side=SIDES[point.weaker])
+    return phrase("{side} is heavier", side=SIDES[point.weaker.other])
+
+
+# Pain, changes, rig.
+
+
+def _pain(facts: ReportFacts) -> Iterator[Part]:
+    yield Heading(phrase("Pain"))
+    told = pain_range(facts.pain)
+    if told is None:
+        yield Paragraph(phrase("Pain was not told in this period."))
+        return
+    above = sum(
+        max(one.before or 0, one.night or 0, one.morning or 0, one.most or 0)
+        > facts.rule.high
+        for one in facts.pain
+    )
+    yield Paragraph(
+        phrase(
+            "From {least} to {most} of {of}, told on {days} days; above the agreed cut "
+            "of {cut} on {above} of them.",
+            least=told[0],
+            most=told[1],
+            of=PAIN_MOST,
+            days=len(facts.pain),
+            cut=facts.rule.high,
+            above=above,
+        )
+    )
+    if len(facts.weeks) <= 1:  # else the chart stands beside that of the weeks
+        yield Charts((pain_chart(facts),))
+
+
+def _changed(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    yield Heading(phrase("What was changed"))
+    lines = [
+        *((one.day.isoformat(), _move(one)) for one in facts.moves),
+        *(
+            (line.at_utc.astimezone().date().isoformat(), change_words(line))
+            for line in facts.changes
+        ),
+    ]
+    if not lines:
+        yield Paragraph(phrase("Nothing was changed within sets or between stages."))
+        return
+    newest = sorted(lines, key=lambda line: line[0])[-detail.changes :]
+    yield Bullets(tuple(words for _, words in newest))
+    earlier = len(lines) - len(newest)
+    if earlier > 0:
+        yield Paragraph(
+            phrase("{number} earlier changes are in the logbook.", number=earlier),
+            quiet=True,
+        )
+
+
+def _move(move: StageMove) -> Phrase:
+    day = move.day.isoformat()
+    if not move.old:
+        return phrase("{day}: plan begun, stage “{stage}”", day=day, stage=move.new)
+    return phrase(
+        "{day}: stage “{stage}”; {reason}",
+        day=day,
+        stage=move.new,
+        reason=move.reason or phrase("no reason given"),
+    )
+
+
+def _rig(facts: ReportFacts) -> Iterator[Part]:
+    yield Heading(phrase("Rig and calibration"))
+    rig = facts.rig
+    if rig is None:
+        yield Paragraph(phrase("Not known: no set of this period names its rig."))
+        return
+    board = phrase("board {number}", number=rig.serial_number)
+    yield Paragraph(
+        phrase(
+            "“{rig}”, {board}, {rate:.0f} samples a second; zero: {zero}.",
+            rig=rig.name,
+            board=board if rig.serial_number else phrase("board not named"),
+            rate=rig.rate_hz,
+            zero=rig.zero,
+        )
+    )
+    yield Bullets(tuple(_cell(cell) for cell in rig.cells))
+
+
+def _cell(cell: Cell) -> Phrase:
+    if not cell.date:
+        return phrase(
+            "{cell}: not calibrated (“{label}”); its newtons are a guess.",
+            cell=cell.name,
+            label=cell.label,
+        )
+    known = phrase("{cell}: calibration “{label}” of {day}",
+                   cell=cell.name, label=cell.label, day=cell.date)  # fmt: skip
+    if cell.expanded_n is None:
+        return phrase("{known}; its uncertainty is not known.", known=known)
+    return phrase(
+        "{known}; uncertainty ± {expanded_n:.2g} N at {at_n:.0f} N (k = 2).",
+        known=known,
+        expanded_n=cell.expanded_n,
+        at_n=cell.at_n,
+    )
+
+
+# What is not known, definitions, cautions.
+
+
+def _unknown(facts: ReportFacts) -> Iterator[Part]:
+    yield Heading(phrase("What is not known"))
+    practice = sum(one.practice for one in facts.trends)
+    moved = sum(one.moved for one in facts.trends)
+    lines: list[str] = [
+        phrase("What was done on days without a visit; such a day is no zero."),
+    ]
+    for number, words in (
+        (
+            facts.visits - facts.pain_asked,
+            phrase(
+                "Pain on {number} of {visits} days with a set: it was not told.",
+                number=facts.visits - facts.pain_asked,
+                visits=facts.visits,
+            ),
+        ),
+        (
+            practice,
+            phrase(
+                "How much of a first test was learning: {number} practice tests are "
+                "left out of charts and noise.",
+                number=practice,
+            ),
+        ),
+        (
+            moved,
+            phrase(
+                "How other positions or definitions compare: {number} such tests are "
+                "left out.",
+                number=moved,
+            ),
+        ),
+        (
+            facts.not_closed,
+            phrase(
+                "How {number} sets ended: their recordings were cut off.",
+                number=facts.not_closed,
+            ),
+        ),
+    ):
+        if number > 0:
+            lines.append(words)
+    if any(one.done.dose_pct_s is None for one in facts.lines):
+        lines.append(
+            phrase("The dose in % of sets without a reference, which shows as –.")
+        )
+    yield Bullets(tuple(lines))
+
+
+def _definitions(facts: ReportFacts) -> Iterator[Part]:
+    yield Heading(phrase("How each number is defined"))
+    noises = [one.noise for one in facts.trends if one.noise is not None]
+    yield Paragraph(joined(" ", _definition_lines(facts, noises)), quiet=True)
+
+
+def _definition_lines(facts: ReportFacts, noises: Sequence[Noise]) -> Iterator[Phrase]:
+    if facts.lines:
+        yield phrase(
+            "Complete rep: the clock of the hold reached the time asked for; void reps "
+            "count nowhere. In the band: seconds between its edges. Planned: reps × "
+            "hold. Dose: force in % of the reference × seconds, the way into the band "
+            "included."
+        )
+    if facts.trends:
+        yield phrase(
+            "Maximal test: the best of each visit, by the definition in the chart's "
+            "title, from calibrated, zeroed, unfiltered force."
+        )
+    if noises:
+        yield phrase(
+            "Typical error: SD of one person's results from visit to visit. Noise of a "
+            "change between two tests: 1.96 × √2 × typical error (95 %). It is an "
+            "estimate, and training between tests makes it larger."
+        )
+    formulas = {one.formula for one in facts.symmetry}
+    if SIMULTANEOUS_FORMULA in formulas:
+        yield phrase(
+            "Symmetry of both sides at once: {formula}, R and L in newtons, + is right "
+            "heavier; its noise is 1.96 × its SD over visits.",
+            formula=SIMULTANEOUS_FORMULA,
+        )
+    if ONE_SIDE_FORMULA in formulas:
+        yield phrase(
+            "Symmetry of one side at a time: {formula}, of tests of one day; its noise "
+            "is 1.96 × √(e² + e²) of both sides' typical errors in %.",
+            formula=ONE_SIDE_FORMULA,
+        )
+    yield phrase("Pain: 0 none to {most} the worst, as told.", most=PAIN_MOST)
+
+
+def _cautions(detail: Detail) -> Iterator[Part]:
+    yield Heading(phrase("Cautions"))
+    yield Paragraph(LEAD)
+    stop, breathe, *_ = CAUTIONS
+    yield Paragraph(sentences(phrase("{title}:", title=stop.title), *stop.lines))
+    if detail.all_cautions:
+        first = breathe.lines[0].split(":", 1)[0]
+        yield Paragraph(phrase("{first}.", first=first.rstrip(".")))

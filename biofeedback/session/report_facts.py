@@ -1,0 +1,192 @@
+"""What a report tells of an athlete, as values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from biofeedback.measures.change import Change, Noise
+    from biofeedback.session.visit_facts import ChangeLine, TaskLine
+    from biofeedback.training.day import PainRule
+    from biofeedback.training.reference import Definition
+    from biofeedback.training.task import Sides
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """The best of one visit.
+
+    Attributes:
+        tests: how many tests of that visit there were.
+        left_n, right_n: of both sides together; None where it was one side.
+    """
+
+    day: date
+    force_n: float
+    tests: int = 1
+    left_n: float | None = None
+    right_n: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SideTrend:
+    """Results of one task and its sides that may be compared, oldest first.
+
+    Attributes:
+        noise: None where it cannot be told yet.
+        change: of the newest result from the first one of the period.
+        before_injury_n: force before the injury, with its date; None without one.
+        practice, moved: tests left out: of a first visit, and of another position or
+            definition.
+    """
+
+    task: str
+    sides: Sides
+    definition: Definition
+    results: tuple[Result, ...]
+    noise: Noise | None
+    change: Change
+    before_injury_n: float | None = None
+    before_injury_on: str = ""
+    practice: int = 0
+    moved: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class SymmetryPoint:
+    """Symmetry of one visit.
+
+    Attributes:
+        value_pct: by the formula of its trend.
+        weaker: None where both are equal.
+    """
+
+    day: date
+    value_pct: float
+    weaker: Sides | None
+
+
+@dataclass(frozen=True, slots=True)
+class SymmetryTrend:
+    """Symmetry of a task over visits, by one formula.
+
+    Attributes:
+        noise_pct: below it one visit may be noise alone; None: not known yet.
+    """
+
+    task: str
+    formula: str
+    points: tuple[SymmetryPoint, ...]
+    noise_pct: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PainDay:
+    """Pain of one day, 0 to 10; None where it was not told.
+
+    Attributes:
+        before: before the visit.
+        most: the highest told during or after sets.
+    """
+
+    day: date
+    before: int | None = None
+    night: int | None = None
+    morning: int | None = None
+    most: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPlace:
+    """Where in a plan the athlete is.
+
+    Attributes:
+        stage: number of the stage, from 1.
+        problem: why the plan cannot be read; else empty.
+    """
+
+    name: str
+    stage: int = 0
+    stages: int = 0
+    stage_name: str = ""
+    since: date | None = None
+    example: bool = False
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StageMove:
+    """A move between stages; `old` is empty where the plan began."""
+
+    day: date
+    old: str
+    new: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One load cell of the rig and its calibration.
+
+    Attributes:
+        date: ISO date of the calibration; empty where it is nominal.
+        at_n: force at which the uncertainty is told.
+        expanded_n: uncertainty with k = 2 there; None where not worked out.
+    """
+
+    name: str
+    label: str
+    date: str
+    at_n: float
+    expanded_n: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """The rig of the newest set of the period."""
+
+    name: str
+    serial_number: str
+    rate_hz: float
+    zero: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReportFacts:
+    """All of a report.
+
+    Attributes:
+        name: of the athlete; empty unless it was asked for.
+        task: the only one that was asked for; empty for all.
+        first, last: of the period; both are in it.
+        visits: days with a set.
+        lines: planned and done; warm-up lines apart.
+        weeks: for each week with a visit its Monday, seconds in the band that were
+            planned and done.
+        not_closed: sets whose end is not in the logbook.
+        pain_asked: days with a set on which pain was told.
+    """
+
+    code: str
+    name: str
+    task: str
+    first: date
+    last: date
+    made: date
+    rule: PainRule
+    plan: PlanPlace | None = None
+    moves: tuple[StageMove, ...] = ()
+    visits: int = 0
+    lines: tuple[TaskLine, ...] = ()
+    weeks: tuple[tuple[date, float, float], ...] = ()
+    trends: tuple[SideTrend, ...] = ()
+    symmetry: tuple[SymmetryTrend, ...] = ()
+    pain: tuple[PainDay, ...] = ()
+    pain_asked: int = 0
+    changes: tuple[ChangeLine, ...] = ()
+    rig: Rig | None = None
+    not_closed: int = 0
