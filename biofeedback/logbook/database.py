@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.errors import FieldError
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.calibrations import Calibrations
@@ -24,7 +23,8 @@ from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.people import People
 from biofeedback.logbook.plans import Plans
-from biofeedback.logbook.schema import athletes, reps, sets, voids
+from biofeedback.logbook.rep_changes import RepChanges
+from biofeedback.logbook.schema import athletes, sets
 from biofeedback.logbook.session_notes import SessionNotes
 from biofeedback.logbook.settings import Settings
 from biofeedback.logbook.task_list import TaskList
@@ -254,15 +254,7 @@ class Logbook:
         Raises:
             FieldError: the rep is unknown, or no reason is given.
         """
-        reason = reason.strip()
-        if not reason:
-            raise FieldError("void.reason", "must say why the rep does not count.")
-        with self._write() as connection:
-            if not entries.known(connection, reps, rep_id):
-                raise FieldError("void.rep_id", f"there is no rep {rep_id}.")
-            entries.insert(
-                connection, voids, rep_id=rep_id, reason=reason, voided_utc=_now()
-            )
+        self.rep_changes.void(rep_id, reason)
 
     def reps(
         self,
@@ -304,6 +296,11 @@ class Logbook:
             if len(page) < REPS_PAGE:
                 return found
             last = page[-1]
+
+    @property
+    def rep_changes(self) -> RepChanges:
+        """Markers that were moved by hand, and voids."""
+        return RepChanges(self._read, self._write)
 
     # People and tasks ---------------------------------------------------------
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.logbook import schema
+from biofeedback.logbook import schema, voids
 from biofeedback.logbook.rows import (
     MEASURE_COLUMNS,
     Athlete,
@@ -14,6 +14,7 @@ from biofeedback.logbook.rows import (
     SessionRow,
     SetRow,
 )
+from biofeedback.logbook.session_notes import PAIN
 from biofeedback.training.prescription import FeedbackMode
 
 if TYPE_CHECKING:
@@ -93,7 +94,7 @@ def reps_newest_first(
     Args:
         wanted: says which sets; it may name athletes, sessions and sets.
     """
-    reps, sets, voids = schema.reps, schema.sets, schema.voids
+    reps, sets = schema.reps, schema.sets
     # Each set here has a rep, so that so many sets fill the page; of the set that the
     # page before ended in there may be none left. Else a database reads the measures
     # of all reps ever to put them in order.
@@ -110,12 +111,10 @@ def reps_newest_first(
         latest = latest.where(
             sa.tuple_(sets.c.started_utc, sets.c.id) <= sa.tuple_(*upto)
         )
-    # The first reason stands; a station that voids the rep again adds nothing.
-    first_reason = (
-        sa.select(voids.c.reason)
-        .where(voids.c.rep_id == reps.c.id)
-        .order_by(voids.c.voided_utc, voids.c.id)
-        .limit(1)
+    notes = schema.notes
+    most_pain = (
+        sa.select(sa.func.max(notes.c.content["level"].as_integer()))
+        .where(notes.c.set_id == sets.c.id, notes.c.kind == PAIN)
         .scalar_subquery()
     )
     own = ("id", "set_id", "number", "outcome", "feedback", "start_s", "end_s")
@@ -125,7 +124,10 @@ def reps_newest_first(
             *(sets.c[name] for name in ("session_id", "task", "recording")),
             sets.c.started_utc,
             _code,
-            first_reason.label("void_reason"),
+            voids.reason().label("void_reason"),
+            sets.c.prescription["task"]["kind"].as_string().label("kind"),
+            sets.c.sides,
+            most_pain.label("pain"),
         )
         .join(sets, sets.c.id == reps.c.set_id)
         .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)

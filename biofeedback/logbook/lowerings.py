@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.logbook import schema
+from biofeedback.logbook import schema, voids
 from biofeedback.logbook.maxima_listing import is_of
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task, TaskKind
@@ -107,7 +107,6 @@ class Lowerings:
 
     def _rows(self, wanted: list[sa.ColumnElement[bool]]) -> tuple[LoweringRow, ...]:
         reps, sets, sessions = schema.reps, schema.sets, schema.sessions
-        void = sa.select(schema.voids.c.rep_id)
         query = (
             sa.select(
                 *(reps.c[name] for name in ("id", "set_id", "number", "outcome")),
@@ -122,7 +121,7 @@ class Lowerings:
             .where(
                 sets.c.prescription["task"]["kind"].as_string()
                 == TaskKind.LOWERING.value,
-                reps.c.id.not_in(void),
+                ~voids.is_void(),
                 *wanted,
             )
             .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.logbook import schema
+from biofeedback.logbook import schema, voids
 from biofeedback.logbook.session_notes import PAIN
 from biofeedback.training.criteria import SESSIONS_MOST, SessionFacts
 
@@ -115,7 +115,7 @@ def _reps(
     connection: sa.Connection, of_stage: sa.ColumnElement[bool]
 ) -> Mapping[str, tuple[int, int]]:
     """Reps done and complete, by session; void ones left out."""
-    reps, sets, voids = schema.reps, schema.sets, schema.voids
+    reps, sets = schema.reps, schema.sets
     complete = sa.func.sum(sa.case((reps.c.outcome == "complete", 1), else_=0))
     query = (
         sa.select(sets.c.session_id, sa.func.count(), complete)
@@ -123,7 +123,7 @@ def _reps(
         .where(
             of_stage,
             reps.c.outcome != "void",
-            ~sa.exists().where(voids.c.rep_id == reps.c.id),
+            ~voids.is_void(),
         )
         .group_by(sets.c.session_id)
     )

@@ -114,6 +114,10 @@ class RepRow:
         started_utc: start of its set; `start_s` and `end_s` count from there.
         lapses: how many.
         measures: all measures, as they stand in the recording.
+        kind: of the task: hold, lowering or maximal.
+        sides: which sides worked; None where an old recording does not tell.
+        pain: the most that was told in the set or right after it, 0 to 10; None
+            where none was told.
     """
 
     id: str
@@ -140,6 +144,9 @@ class RepRow:
     left_share_pct: float | None
     measures: Mapping[str, object]
     void_reason: str | None
+    kind: str | None = None
+    sides: str | None = None
+    pain: int | None = None
 
 
 def check_code(code: str) -> str:

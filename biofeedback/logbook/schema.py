@@ -3,7 +3,9 @@
 Rules that hold here:
 
 * Facts are only ever added. A rep that does not count keeps its row; a row in
-  `voids` says so, with reason and time. What is written later is written once, from
+  `voids` says so, with reason and time, until one in `void_withdrawals` takes it
+  back. A time of a rep that was moved by hand is a row in `marker_moves` beside the
+  one that the rules found. What is written later is written once, from
   nothing to a value: the end of a set (`closed_utc`, `recovered`, `totals`), and
   that a maximal test or a stated force does not count (`voided_utc`, `void_reason`).
 * What people type about persons, tasks and plans can be edited; `changed_utc` says
@@ -28,7 +30,7 @@ import sqlalchemy as sa
 if TYPE_CHECKING:
     from sqlalchemy.engine import Dialect
 
-SCHEMA_REVISION = "0003"
+SCHEMA_REVISION = "0004"
 """The migration that makes these tables."""
 
 CODE_LENGTH = 32
@@ -200,6 +202,33 @@ voids = sa.Table(
     _to("reps"),
     sa.Column("reason", sa.String(2000), nullable=False),
     sa.Column("voided_utc", UtcTime, nullable=False),
+    sa.Column("voided_by", sa.String(100)),  # as typed: initials, a desk
+)
+
+void_withdrawals = sa.Table(
+    "void_withdrawals",
+    metadata,
+    _key(),
+    _to("voids"),
+    sa.Column("reason", sa.String(2000), nullable=False),
+    sa.Column("withdrawn_by", sa.String(100)),
+    sa.Column("withdrawn_utc", UtcTime, nullable=False),
+)
+
+marker_moves = sa.Table(
+    "marker_moves",
+    metadata,
+    _key(),
+    _to("reps"),
+    sa.Column("marker", sa.String(20), nullable=False),  # onset, entry, hold end
+    # All since the start of the set, as the times of the rep.
+    sa.Column("automatic_s", sa.Float),  # as the rules found it; none without entry
+    sa.Column("before_s", sa.Float),  # where it stood
+    sa.Column("to_s", sa.Float),  # none: where the rules found it
+    # Of a move that takes back another one: which. Both stay.
+    sa.Column("undoes_id", sa.String(KEY_LENGTH)),
+    sa.Column("moved_by", sa.String(100)),
+    sa.Column("moved_utc", UtcTime, nullable=False),
 )
 
 notes = sa.Table(
