@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.logbook.exports.chosen_sets import ChosenSet, Filters
+    from biofeedback.logbook.listing import RepsWanted
     from biofeedback.logbook.rows import Athlete, NewSet, RepRow, SessionRow, SetRow
 
 REPS_PAGE = 500
@@ -262,25 +263,34 @@ class Logbook:
         athlete_code: str | None = None,
         session_id: str | None = None,
         set_id: str | None = None,
+        wanted: RepsWanted | None = None,
         limit: int = 50,
         older_than: RepRow | None = None,
     ) -> list[RepRow]:
         """Saved reps, newest first.
 
         Args:
+            wanted: which of them; None for all.
             limit: length of a page.
             older_than: the last row of the page before; None for the first page.
                 Pages do not shift when reps are added meanwhile.
         """
-        wanted: list[sa.ColumnElement[bool]] = []
+        of_sets: list[sa.ColumnElement[bool]] = []
         if athlete_code is not None:
-            wanted.append(athletes.c.code == athlete_code)
+            of_sets.append(athletes.c.code == athlete_code)
         if session_id is not None:
-            wanted.append(sets.c.session_id == session_id)
+            of_sets.append(sets.c.session_id == session_id)
         if set_id is not None:
-            wanted.append(sets.c.id == set_id)
+            of_sets.append(sets.c.id == set_id)
         with self._read() as connection:
-            return listing.reps_newest_first(connection, wanted, limit, older_than)
+            return listing.reps_newest_first(
+                connection, of_sets, limit, older_than, wanted
+            )
+
+    def tasks_done(self, *, athlete_code: str | None = None) -> tuple[str, ...]:
+        """Names of the tasks that sets were done of, in their order."""
+        with self._read() as connection:
+            return listing.tasks_done(connection, athlete_code)
 
     def all_reps(
         self, *, session_id: str | None = None, set_id: str | None = None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from enum import Enum
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -14,11 +16,14 @@ from biofeedback.logbook.rows import (
     SessionRow,
     SetRow,
 )
-from biofeedback.logbook.session_notes import PAIN
+from biofeedback.training.events import Outcome
 from biofeedback.training.prescription import FeedbackMode
+from biofeedback.training.showing import Showing
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import datetime
 
 PAGE_MAX = 1000
 """Longest page, so that no slip loads years of reps at once."""
@@ -83,18 +88,94 @@ def recordings(connection: sa.Connection) -> dict[str, bool]:
     return {name: bool(closed) for name, closed in connection.execute(query)}
 
 
+class RepKind(Enum):
+    """What a rep is, for a list of reps."""
+
+    TRAINING = "training"
+    TRIAL = "trial of a test"
+    LOWERING = "lowering"
+    UNSEEN = "unseen"
+    VOID = "void"
+
+
+@dataclass(frozen=True, slots=True)
+class RepsWanted:
+    """Which reps of the whole logbook; None or empty for all.
+
+    Attributes:
+        task: name of the task.
+        since_utc, before_utc: start of the set.
+        kind: what they are; a void rep is of no other kind but void, and an unseen
+            one may be of any.
+    """
+
+    task: str = ""
+    since_utc: datetime | None = None
+    before_utc: datetime | None = None
+    kind: RepKind | None = None
+
+    def conditions(
+        self,
+    ) -> tuple[list[sa.ColumnElement[bool]], list[sa.ColumnElement[bool]]]:
+        """On the sets, and on the reps of these."""
+        reps, sets = schema.reps, schema.sets
+        of_sets: list[sa.ColumnElement[bool]] = []
+        of_reps: list[sa.ColumnElement[bool]] = []
+        if self.task:
+            of_sets.append(sets.c.task == self.task)
+        if self.since_utc is not None:
+            of_sets.append(sets.c.started_utc >= self.since_utc)
+        if self.before_utc is not None:
+            of_sets.append(sets.c.started_utc < self.before_utc)
+        void = sa.or_(voids.is_void(), reps.c.outcome == Outcome.VOID.value)
+        if self.kind is RepKind.VOID:
+            of_reps.append(void)
+        elif self.kind is RepKind.UNSEEN:
+            of_reps += [~void, reps.c.feedback == Showing.UNSEEN.value]
+        elif self.kind is not None:
+            of_reps.append(~void)
+            of_sets.append(
+                sets.c.prescription["task"]["kind"].as_string()
+                == _TASK_KINDS[self.kind].value
+            )
+        return of_sets, of_reps
+
+
+_TASK_KINDS = {
+    RepKind.TRAINING: TaskKind.HOLD,
+    RepKind.TRIAL: TaskKind.MAXIMAL,
+    RepKind.LOWERING: TaskKind.LOWERING,
+}
+
+
+def tasks_done(connection: sa.Connection, athlete_code: str | None) -> tuple[str, ...]:
+    """Names of the tasks of all sets, or of those of one athlete."""
+    sets = schema.sets
+    query = sa.select(sets.c.task).distinct().order_by(sets.c.task)
+    if athlete_code is not None:
+        query = (
+            query.join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
+            .join(schema.athletes)
+            .where(schema.athletes.c.code == athlete_code)
+        )
+    return tuple(name for name in connection.scalars(query) if name)
+
+
 def reps_newest_first(
     connection: sa.Connection,
     wanted: Sequence[sa.ColumnElement[bool]],
     limit: int,
     older_than: RepRow | None,
+    chosen: RepsWanted | None = None,
 ) -> list[RepRow]:
     """A page of the reps that are wanted; by start of the set, then number.
 
     Args:
         wanted: says which sets; it may name athletes, sessions and sets.
+        chosen: what else the reps must be.
     """
     reps, sets = schema.reps, schema.sets
+    of_sets, of_reps = ([], []) if chosen is None else chosen.conditions()
     # Each set here has a rep, so that so many sets fill the page; of the set that the
     # page before ended in there may be none left. Else a database reads the measures
     # of all reps ever to put them in order.
@@ -102,7 +183,9 @@ def reps_newest_first(
         sa.select(sets.c.id)
         .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
         .join(schema.athletes)
-        .where(*wanted, sa.exists().where(reps.c.set_id == sets.c.id))
+        .where(
+            *wanted, *of_sets, sa.exists().where(reps.c.set_id == sets.c.id, *of_reps)
+        )
         .order_by(sets.c.started_utc.desc(), sets.c.id.desc())
         .limit(min(limit, PAGE_MAX) + 1)
     )
@@ -114,7 +197,7 @@ def reps_newest_first(
     notes = schema.notes
     most_pain = (
         sa.select(sa.func.max(notes.c.content["level"].as_integer()))
-        .where(notes.c.set_id == sets.c.id, notes.c.kind == PAIN)
+        .where(notes.c.set_id == sets.c.id, notes.c.kind == "pain")
         .scalar_subquery()
     )
     own = ("id", "set_id", "number", "outcome", "feedback", "start_s", "end_s")
@@ -132,7 +215,7 @@ def reps_newest_first(
         .join(sets, sets.c.id == reps.c.set_id)
         .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
         .join(schema.athletes)
-        .where(sets.c.id.in_(latest.subquery().select()))
+        .where(sets.c.id.in_(latest.subquery().select()), *of_reps)
         .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
         .limit(min(limit, PAGE_MAX))
     )

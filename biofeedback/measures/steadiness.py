@@ -49,6 +49,32 @@ class TargetError:
     rmse_n: float
 
 
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line through a force: its mean, reached at `mean_s`, and its slope."""
+
+    mean_s: float
+    mean_n: float
+    slope_n_per_s: float
+
+    def taken_out(
+        self, time_s: npt.NDArray[np.float64], force_n: npt.NDArray[np.float64]
+    ) -> npt.NDArray[np.float64]:
+        """What of a force is not the line."""
+        left_n: npt.NDArray[np.float64] = (
+            force_n - self.mean_n - self.slope_n_per_s * (time_s - self.mean_s)
+        )
+        return left_n
+
+
+def line_of(time_s: npt.NDArray[np.float64], force_n: npt.NDArray[np.float64]) -> Line:
+    """The least-squares line; for two samples and more."""
+    mean_s, mean_n = float(np.mean(time_s)), float(np.mean(force_n))
+    centred_s = time_s - mean_s
+    slope = float(centred_s @ (force_n - mean_n) / (centred_s @ centred_s))
+    return Line(mean_s, mean_n, slope)
+
+
 def steadiness(
     time_s: npt.NDArray[np.float64], force_n: npt.NDArray[np.float64]
 ) -> Steadiness | None:
@@ -60,16 +86,15 @@ def steadiness(
     """
     if len(force_n) < 3:
         return None
-    mean_n = float(np.mean(force_n))
-    centred_s = time_s - np.mean(time_s)
-    slope = float(centred_s @ (force_n - mean_n) / (centred_s @ centred_s))
-    residual_n = force_n - mean_n - slope * centred_s
+    line = line_of(time_s, force_n)
+    mean_n = line.mean_n
+    residual_n = line.taken_out(time_s, force_n)
     return Steadiness(
         mean_n=mean_n,
         median_n=float(np.median(force_n)),
         cv_pct=_cv_pct(force_n, mean_n),
         cv_detrended_pct=_cv_pct(residual_n, mean_n),
-        slope_n_per_s=slope,
+        slope_n_per_s=line.slope_n_per_s,
     )
 
 

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.conditioning.block import Block
+    from biofeedback.measures.trace import Trace
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.wire.frames import Frame
 
@@ -112,6 +113,7 @@ class Replayed:
         stored: the numbers that the live run stored, as they stand in the file.
         bands: (time, band) from the start on, as judged.
         blocks: all conditioned samples, where they were asked for.
+        joined: the same in one piece, once somebody put them together.
         lost: samples lost.
         damaged: frames that could not be read.
         misfits: frames of samples that do not fit the profile: of another stream,
@@ -131,6 +133,7 @@ class Replayed:
     bands: list[tuple[float, Band]] = field(default_factory=list)
     events: list[Mapping[str, object]] = field(default_factory=list)
     blocks: list[Block] = field(default_factory=list)
+    joined: Trace | None = None
     samples: int = 0
     lost: int = 0
     damaged: int = 0

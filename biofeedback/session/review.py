@@ -1,17 +1,31 @@
-"""The library: saved reps and their force, for looking at them again."""
+"""The library: saved reps and their force, for looking at them again.
+
+Reps are read from their recordings by the replay, so that what is drawn is what was
+judged. What is changed by hand, a marker or a void, is kept in the logbook in rows of
+its own; the recording and the rep stay as they are.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import deque
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from biofeedback.errors import FileError
+from biofeedback.errors import FieldError, FileError
+from biofeedback.logbook.rep_changes import placed
+from biofeedback.logbook.rows import REPS_MAX
+from biofeedback.measures.by_hand import Markers, moved
+from biofeedback.measures.cells import Cells
+from biofeedback.measures.rep import measure
 from biofeedback.measures.trace import Trace
+from biofeedback.phrase import phrase
 from biofeedback.session.lowering import EccentricChecks
 from biofeedback.session.replay import Replayed, SavedMark, replay
 from biofeedback.training.conductor import judged_by
+from biofeedback.training.events import Lapse, Outcome, RepRecord
+from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,12 +36,21 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.listing import RepsWanted
+    from biofeedback.logbook.rep_changes import MarkerMove
     from biofeedback.logbook.rows import RepRow
     from biofeedback.measures.eccentric_check import CheckSettings
     from biofeedback.session.lowering import Paired
     from biofeedback.training.band import Band
+    from biofeedback.training.crossings import Judged
     from biofeedback.training.prescription import Prescription
 
+ONSET, ENTRY, HOLD_END = "onset", "entry", "hold end"
+MARKERS = (ONSET, ENTRY, HOLD_END)
+_NAMES = {ONSET: "onset", ENTRY: "entry", HOLD_END: "hold_end"}
+PAGE = 200
+SETS_KEPT = 3
+"""Opening another rep of a set that was just open costs nothing."""
 AROUND_S = 2.0
 """How much force is shown before the onset and after the end of a rep."""
 
@@ -44,6 +67,11 @@ class RepTrace:
         lapses: (left, back) of each.
         measures: all numbers of the rep.
         marks: pain marks and notes of the whole set.
+        automatic: the times that the rules found.
+        by_hand: names of the markers that were moved.
+        trace: the same force with what is known of each sample.
+        judged: which channels the band applied to.
+        record: the rep as the rules saw it.
     """
 
     time_s: npt.NDArray[np.float64]
@@ -58,7 +86,17 @@ class RepTrace:
     measures: Mapping[str, object]
     profile: RigProfile
     prescription: Prescription
+    automatic: Markers
+    trace: Trace
+    judged: Judged
+    record: RepRecord
     marks: tuple[SavedMark, ...] = ()
+    by_hand: tuple[str, ...] = ()
+
+    @property
+    def markers(self) -> Markers:
+        """The times as they stand."""
+        return Markers(self.start_s, self.entry_s, self.hold_end_s)
 
 
 class Library:
@@ -71,27 +109,149 @@ class Library:
     def __init__(self, logbook: Logbook, recordings: Path) -> None:
         self._logbook = logbook
         self._recordings = recordings
-        self._last: Replayed | None = None
+        self._latest: deque[Replayed] = deque(maxlen=SETS_KEPT)
 
     def reps(
-        self, *, athlete_code: str | None = None, limit: int = 200
+        self,
+        *,
+        athlete_code: str | None = None,
+        wanted: RepsWanted | None = None,
+        limit: int = PAGE,
+        older_than: RepRow | None = None,
     ) -> tuple[RepRow, ...]:
-        """The latest saved reps, of one athlete or of all, newest first."""
-        return tuple(self._logbook.reps(athlete_code=athlete_code, limit=limit))
+        """A page of saved reps, newest first.
+
+        Args:
+            athlete_code: of whom; None for all.
+            wanted: which of them; None for all.
+            older_than: the last row of the page before.
+        """
+        return tuple(
+            self._logbook.reps(
+                athlete_code=athlete_code,
+                wanted=wanted,
+                limit=limit,
+                older_than=older_than,
+            )
+        )
+
+    def tasks(self, *, athlete_code: str | None = None) -> tuple[str, ...]:
+        """Names of the tasks that sets were done of."""
+        return self._logbook.tasks_done(athlete_code=athlete_code)
 
     def trace(self, row: RepRow) -> RepTrace:
         """The force of a rep, read again from its recording.
+
+        Its times and measures are those that stand: of the rules, or by hand.
 
         Raises:
             FileError: the recording is gone, or the rep is not in it.
         """
         path = self._recordings / row.recording
-        if self._last is None or self._last.path != path:
-            self._last = replay(path, keep_blocks=True)
-        for rep in self._last.reps:
+        replayed = next((one for one in self._latest if one.path == path), None)
+        if replayed is None:
+            replayed = replay(path, keep_blocks=True)
+            self._latest.append(replayed)
+        for rep in replayed.reps:
             if rep["number"] == row.number:
-                return _cut_out(self._last, rep)
+                return self._placed(row, _cut_out(replayed, rep))
         raise FileError(path, f"rep {row.number} is not in this recording.")
+
+    def moves(self, row: RepRow) -> tuple[MarkerMove, ...]:
+        """Each move of a marker of a rep, also those taken back, oldest first."""
+        return self._logbook.rep_changes.moves(row.id)
+
+    def move(
+        self,
+        row: RepRow,
+        trace: RepTrace,
+        marker: str,
+        to_s: float | None,
+        *,
+        by: str = "",
+    ) -> RepTrace:
+        """Puts a marker somewhere else, and gives the rep with what follows from it.
+
+        Args:
+            trace: the rep as it stands.
+            to_s: since the start of the set; None: where the rules found it.
+            by: who moves it.
+
+        Raises:
+            FieldError: markers would not be in their order, or off the signal.
+        """
+        automatic_s = getattr(trace.automatic, f"{_NAMES[marker]}_s")
+        goal_s = automatic_s if to_s is None else to_s
+        if to_s is not None and not trace.time_s[0] <= to_s <= trace.time_s[-1]:
+            raise FieldError("marker", phrase("must stay within what is drawn."))
+        replace(trace.markers, **{f"{_NAMES[marker]}_s": goal_s})  # checks the order
+        self._logbook.rep_changes.move(
+            row.id,
+            marker,
+            automatic_s=automatic_s,
+            before_s=getattr(trace.markers, f"{_NAMES[marker]}_s"),
+            to_s=to_s,
+            by=by,
+        )
+        return self.trace(row)
+
+    def undo(self, row: RepRow, *, by: str = "") -> bool:
+        """Takes back the newest move of a marker; False where there is none."""
+        return self._logbook.rep_changes.undo(row.id, by=by) is not None
+
+    def void(self, row: RepRow, reason: str, *, by: str = "") -> None:
+        """Says that a rep does not count.
+
+        Raises:
+            FieldError: no reason is given.
+        """
+        self._logbook.rep_changes.void(row.id, reason, by=by)
+
+    def withdraw_void(self, row: RepRow, reason: str, *, by: str = "") -> None:
+        """Says that a void rep counts after all.
+
+        Raises:
+            FieldError: it is not void, or no reason is given.
+        """
+        self._logbook.rep_changes.withdraw_void(row.id, reason, by=by)
+
+    def mass_kg(self, row: RepRow) -> float | None:
+        """Body mass of the athlete as weighed last up to the day of a rep."""
+        person = self._logbook.people.by_code(row.athlete_code)
+        if person is None:
+            return None
+        day = row.started_utc.astimezone().date().isoformat()
+        mass = self._logbook.people.mass(person.id, on=day)
+        return None if mass is None else mass.mass_kg
+
+    def _placed(self, row: RepRow, trace: RepTrace) -> RepTrace:
+        """With its markers where a hand put them."""
+        put = placed(self._logbook.rep_changes.moves(row.id))
+        if not put:
+            return trace
+        try:
+            times = {f"{_NAMES[marker]}_s": at_s for marker, at_s in put.items()}
+            markers = replace(trace.automatic, **times)
+        except FieldError:
+            return trace  # the rules of today find other times than those of then
+        record = moved(
+            trace.record, markers, trace.trace, trace.judged, trace.prescription
+        )
+        found = measure(record, trace.trace, trace.judged, trace.prescription)
+        again = found.to_json()
+        kept = {part.name for part in fields(Cells)} | {"surely_inside_s"}
+        return replace(
+            trace,
+            start_s=record.start_s,
+            entry_s=record.entry_s,
+            hold_end_s=record.hold_end_s,
+            lapses=tuple((lapse.start_s, lapse.end_s) for lapse in record.lapses),
+            measures={
+                key: trace.measures.get(key) if key in kept else value
+                for key, value in again.items()
+            },
+            by_hand=tuple(sorted(put)),
+        )
 
 
 class DayChecks:
@@ -124,25 +284,74 @@ class DayChecks:
 def _cut_out(replayed: Replayed, rep: Mapping[str, object]) -> RepTrace:
     """One rep out of a whole set."""
     start_s, end_s = _seconds(rep, "start_s"), _seconds(rep, "end_s")
-    trace = Trace.of(replayed.blocks)
-    window = (trace.time_s >= start_s - AROUND_S) & (trace.time_s <= end_s + AROUND_S)
-    time_s, force_n = _with_breaks(trace, window)
-    lapses = rep["lapse_times_s"]
-    entry_s = rep["entry_s"]
+    whole = _whole(replayed)
+    window = slice(
+        int(np.searchsorted(whole.time_s, start_s - AROUND_S)),
+        int(np.searchsorted(whole.time_s, end_s + AROUND_S, side="right")),
+    )
+    trace = Trace(*(getattr(whole, part.name)[window] for part in fields(Trace)))
+    time_s, force_n = _with_breaks(trace)
+    judged = judged_by(replayed.prescription, replayed.profile)
+    record = _record(replayed, rep, whole)
     return RepTrace(
         time_s=time_s,
         force_n=force_n,
-        effort_n=judged_by(replayed.prescription, replayed.profile).effort(force_n),
+        effort_n=judged.effort(force_n),
         bands=tuple(replayed.bands),
         start_s=start_s,
-        entry_s=None if entry_s is None else _seconds(rep, "entry_s"),
-        hold_end_s=_seconds(rep, "hold_end_s"),
+        entry_s=record.entry_s,
+        hold_end_s=record.hold_end_s,
         end_s=end_s,
-        lapses=tuple((left, back) for left, back in lapses),  # type: ignore[attr-defined]  # measures.rep wrote pairs
+        lapses=tuple((lapse.start_s, lapse.end_s) for lapse in record.lapses),
         measures=rep,
         profile=replayed.profile,
         prescription=replayed.prescription,
+        automatic=Markers(start_s, record.entry_s, record.hold_end_s),
+        trace=trace,
+        judged=judged,
+        record=record,
         marks=replayed.marks,
+    )
+
+
+def _whole(replayed: Replayed) -> Trace:
+    """All of a set in one piece; put together once."""
+    if len(replayed.blocks) > 1 or replayed.joined is None:
+        replayed.joined = Trace.of(replayed.blocks)
+        replayed.blocks = replayed.blocks[:1]
+    return replayed.joined
+
+
+def _record(replayed: Replayed, rep: Mapping[str, object], whole: Trace) -> RepRecord:
+    """The rep as the rules saw it, from its numbers."""
+    told = Fields(rep, "rep")
+    start_s, hold_end_s = told.number("start_s"), told.number("hold_end_s")
+    # A band is in force from the sample on that follows the nudge.
+    bands = []
+    for from_s, band in replayed.bands:
+        at = int(np.searchsorted(whole.time_s, from_s, side="right")) if from_s else 0
+        if at < len(whole.time_s):
+            bands.append((float(whole.time_s[at]), band))
+    before = [pair for pair in bands if pair[0] <= start_s][-1:] or bands[:1]
+    within = [pair for pair in bands if start_s < pair[0] <= hold_end_s]
+    lapses = rep["lapse_times_s"]
+    assert isinstance(lapses, list)  # noqa: S101  measures.rep wrote it
+    return RepRecord(
+        number=told.whole("number", least=1, most=REPS_MAX),
+        outcome=told.choice("outcome", Outcome),
+        start_s=start_s,
+        entry_s=told.number_or_none("entry_s"),
+        hold_end_s=hold_end_s,
+        end_s=told.number("end_s"),
+        below_s=told.number("below_s"),
+        inside_s=told.number("inside_s"),
+        above_s=told.number("above_s"),
+        paused_s=told.number("paused_s"),
+        lapses=tuple(Lapse(left_s, back_s) for left_s, back_s in lapses),
+        bands=(*before, *within),
+        gaps=told.whole("gaps", least=0, most=2**31),
+        unbalanced_s=told.number("unbalanced_s"),
+        hold_s=told.number("asked_hold_s"),
     )
 
 
@@ -153,11 +362,11 @@ def _seconds(rep: Mapping[str, object], key: str) -> float:
 
 
 def _with_breaks(
-    trace: Trace, window: npt.NDArray[np.bool_]
+    trace: Trace,
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
-    """The samples in `window`, with a NaN in each gap so that no line is drawn."""
-    time_s, force_n = trace.time_s[window], trace.force_n[window]
-    after_gap = np.flatnonzero(trace.gap[window])
+    """The samples, with a NaN in each gap so that no line is drawn."""
+    time_s, force_n = trace.time_s, trace.force_n
+    after_gap = np.flatnonzero(trace.gap)
     after_gap = after_gap[after_gap > 0]
     middle_s = (time_s[after_gap - 1] + time_s[after_gap]) / 2
     return (

@@ -15,7 +15,7 @@ from biofeedback.conditioning.known_load import KnownLoad, Reading
 from biofeedback.errors import FieldError
 from biofeedback.logbook.calibrations import LATEST
 from biofeedback.logbook.database import Logbook
-from biofeedback.logbook.schema import calibrations
+from biofeedback.logbook.schema import SCHEMA_REVISION, calibrations
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
 
 if TYPE_CHECKING:
@@ -184,7 +184,7 @@ def test_a_logbook_of_the_first_tables_keeps_all_it_has(tmp_path: Path) -> None:
         row = book.calibrations.add(calibrated(), serial_number="SN-1", channel=0)
         assert book.calibrations.latest("SN-1", 0) == row
     after = everything(place)
-    assert after.pop("alembic_version") == [("0003",)]
+    assert after.pop("alembic_version") == [(SCHEMA_REVISION,)]
     before.pop("alembic_version")
     assert {name: as_wide(after[name], before[name]) for name in before} == before
     assert {"calibrations", "calibration_points"} <= set(after) - set(before)

@@ -148,11 +148,11 @@ def test_a_newer_logbook_is_refused_and_left_alone(tmp_path: Path) -> None:
     place = tmp_path / "logbook.db"
     Logbook.open(place).close()
     raw = sqlite3.connect(place)
-    raw.execute("UPDATE alembic_version SET version_num = '0004'")
+    raw.execute("UPDATE alembic_version SET version_num = '0005'")
     raw.commit()
     raw.close()
     before = place.read_bytes()
-    with pytest.raises(FileError, match=r"newer version .*0004.*0003") as caught:
+    with pytest.raises(FileError, match=r"newer version .*0005.*0004") as caught:
         Logbook.open(place)
     assert str(place) in str(caught.value)
     assert place.read_bytes() == before

@@ -43,8 +43,6 @@ def upgrade() -> None:
         sa.Column("moved_by", sa.String(100)),
         sa.Column("moved_utc", _TIME, nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_marker_moves"),
-        sa.ForeignKeyConstraint(
-            ["rep_id"], ["reps.id"], name="fk_marker_moves_rep_id"
-        ),
+        sa.ForeignKeyConstraint(["rep_id"], ["reps.id"], name="fk_marker_moves_rep_id"),
     )
     op.create_index("ix_marker_moves_rep_id", "marker_moves", ["rep_id"])
