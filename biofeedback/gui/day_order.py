@@ -22,7 +22,7 @@ from biofeedback.session.order_record import left_over
 from biofeedback.session.visit import Driven
 from biofeedback.session.visit import Visit as OrderVisit
 from biofeedback.training.breathing import wants_breathing_cue
-from biofeedback.training.running_order import Doing
+from biofeedback.training.running_order import Doing, Stand
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -217,6 +217,19 @@ class DayOrder(QObject):
             return False
         self._try(lambda: visit.changes.change_band(band), self._desk.say)
         return True
+
+    def reference_of(self, task: Task) -> Reference | None:
+        """The 100 % of the next set in percent of a task; None without one."""
+        visit = self.control.visit
+        legs = visit.order.legs if visit is not None and self.on else ()
+        found = (
+            leg.asked.reference
+            for leg in legs
+            if leg.in_percent
+            and leg.stand is Stand.TO_COME
+            and (leg.asked.task.name, leg.sides) == (task.name, task.sides)
+        )
+        return next(found, None)
 
     def take_reference(self, reference: Reference, task: Task) -> bool:
         """A new 100 % for the sets to come; False without an order."""

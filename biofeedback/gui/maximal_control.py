@@ -44,6 +44,7 @@ class MaximalControl(QObject):
         said: a message for the desk.
         refused: what could not be done, in words; empty once something else is tried.
         kept: a `Reference`.
+        taken_back: the `Reference` that was kept is none any more.
     """
 
     changed = Signal()
@@ -51,6 +52,7 @@ class MaximalControl(QObject):
     said = Signal(str)
     refused = Signal(str)
     kept = Signal(object)
+    taken_back = Signal(object)
 
     def __init__(
         self,
@@ -150,11 +152,34 @@ class MaximalControl(QObject):
     # What is wanted.
 
     def mark_pain(self, level: int) -> None:
-        """Pain during the last effort, from 0 to 10."""
-        if not self._do(lambda test: test.mark_pain(level)):
+        """Pain during the last effort, from 0 to 10; once more corrects it."""
+        noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
+        self._tell_pain(lambda test: test.mark_pain(level), level, noted)
+
+    def correct_pain(self, number: int, level: int | None) -> None:
+        """Another pain in an effort, by the number of its rep; None takes it back."""
+        words = self.tr("Corrected: pain {level} of 10 in that effort.")
+        if level is None:
+            words = self.tr("Corrected: pain in that effort was not asked.")
+        told = words.format(level=level)
+        self._tell_pain(lambda test: test.correct_pain(number, level), level, told)
+
+    def _tell_pain(
+        self,
+        tell: Callable[[MaximalTest], int | None],
+        level: int | None,
+        noted: str,
+    ) -> None:
+        before: list[int | None] = []
+        if not self._do(lambda test: before.append(tell(test))):
             return
+        for old in before:
+            if old is not None:
+                self.pain.take_back(old)
         tr = self.tr
-        noted = tr("Pain {level} of 10 is noted.").format(level=level)
+        if level is None:
+            self.said.emit(noted)
+            return
         self.pain.tell(level)
         cut = self.pain.rule.high
         if level > cut:
@@ -165,6 +190,10 @@ class MaximalControl(QObject):
     def void(self, number: int, reason: str) -> bool:
         """Takes an effort out; whether that was done."""
         return self._do(lambda test: test.void(number, reason))
+
+    def let_count(self, counts: bool) -> None:
+        """Lets a stopped trial count, or leaves it out again."""
+        self._do(lambda test: test.let_count(counts=counts))
 
     def end_practice(self) -> None:
         """The next effort is a trial."""
@@ -188,6 +217,17 @@ class MaximalControl(QObject):
             self.kept.emit(reference)
 
         self._do(keep)
+
+    def take_back(self) -> None:
+        """The kept result is no 100 % any more."""
+
+        def take_back(test: MaximalTest) -> None:
+            reference = test.kept
+            test.take_back()
+            self.said.emit(self.tr("Taken back: the 100 % is what it was before."))
+            self.taken_back.emit(reference)
+
+        self._do(take_back)
 
     def leave(self, reason: str) -> None:
         """The test does not count, for this reason."""

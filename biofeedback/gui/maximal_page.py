@@ -64,6 +64,7 @@ class MaximalPage(QWidget):
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
         reference_kept: a `Reference`: the new 100 %, of `kept_task`.
+        reference_taken_back: it is none any more, with its `Task`.
     """
 
     live_wanted = Signal()
@@ -71,6 +72,7 @@ class MaximalPage(QWidget):
     guided = Signal(object)
     said = Signal(str)
     reference_kept = Signal(object)
+    reference_taken_back = Signal(object)
 
     def __init__(
         self,
@@ -168,12 +170,17 @@ class MaximalPage(QWidget):
         control.guided.connect(self.guided)
         control.said.connect(self.said)
         control.kept.connect(self._kept)
+        control.taken_back.connect(self._taken_back)
         box.pain_told.connect(control.mark_pain)
+        box.pain_corrected.connect(control.correct_pain)
         box.void_wanted.connect(self._void)
         box.practice_over.connect(control.end_practice)
         box.enough_wanted.connect(control.end)
         result.definition_chosen.connect(control.choose)
+        result.let_count.connect(control.let_count)
         result.keep_wanted.connect(control.keep)
+        result.undo_wanted.connect(control.take_back)
+        result.pain_corrected.connect(control.correct_pain)
         result.leave_wanted.connect(control.leave)
         for key, button, tip in (
             ("F9", self.begin, self.tr("Begin the test")),
@@ -209,6 +216,7 @@ class MaximalPage(QWidget):
     def enter(self, athlete_code: str) -> None:
         """The page is shown; `athlete_code` says who is here."""
         self._say_problem("")
+        self.result.may_undo = False  # it was left since
         if athlete_code != self._athlete:
             self._athlete = athlete_code
             self.heading.setText(
@@ -340,10 +348,15 @@ class MaximalPage(QWidget):
 
     def _kept(self, reference: Reference) -> None:
         test = self.test
+        self.result.may_undo = True
         self._not_kept = tuple(
             one for one in self._not_kept if test is None or one.set_id != test.set_id
         )
         self.reference_kept.emit(reference)
+
+    def _taken_back(self) -> None:
+        if self.test is not None:
+            self.reference_taken_back.emit(self.test.task)
 
     def _say_problem(self, words: str) -> None:
         self.problem.setText(words)

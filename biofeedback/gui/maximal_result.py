@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
+    QCheckBox,
     QComboBox,
     QGridLayout,
     QHBoxLayout,
@@ -27,7 +28,7 @@ from biofeedback.gui.maximal_words import (
 )
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
-from biofeedback.training.reference import PAINFUL_FROM
+from biofeedback.training.reference import PAIN_MOST, PAINFUL_FROM
 from biofeedback.training.trial import DEFINITIONS
 
 if TYPE_CHECKING:
@@ -44,12 +45,18 @@ class ResultPanel(QWidget):
 
     Signals:
         definition_chosen: another `Definition` is to be the 100 %.
+        let_count: whether the trial is to count in which the set was stopped.
         keep_wanted: the result is to be the 100 %.
+        undo_wanted: the result is to be no 100 % any more.
+        pain_corrected: number of a rep, and its pain; None where it was not asked.
         leave_wanted: the test is left aside, with the reason.
     """
 
     definition_chosen = Signal(object)
+    let_count = Signal(bool)
     keep_wanted = Signal()
+    undo_wanted = Signal()
+    pain_corrected = Signal(int, object)
     leave_wanted = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -78,6 +85,24 @@ class ResultPanel(QWidget):
             self.definition.addItem(shown(definition.value), userData=definition)
         self.keep = QPushButton(tr("Use as 100 %"))
         self.keep.setObjectName("start")
+        self.undo = QPushButton(tr("Take it back"))
+        self.undo.setToolTip(
+            tr("It is no 100 % any more; can be kept again (until you leave this page)")
+        )
+        self.undo.hide()
+        self.may_undo = False
+        self._trials: tuple[Trial, ...] = ()
+        self._open = False
+        self.pain = QComboBox()
+        self.pain.setAccessibleName(tr("Pain in the chosen effort"))
+        self.pain.addItem(tr("not asked"), userData=None)
+        for level in range(PAIN_MOST + 1):
+            self.pain.addItem(tr("{level} of 10").format(level=level), userData=level)
+        self.stopped = QCheckBox(tr("Let the stopped trial count"))
+        self.stopped.setToolTip(
+            tr("The set was stopped within it: it counts only where you say so.")
+        )
+        self.stopped.clicked.connect(self.let_count)
         self.reason = Field(
             tr("Not this one, because"),
             tip=tr("Why the test does not count; it stays on record."),
@@ -98,6 +123,9 @@ class ResultPanel(QWidget):
         self.table = plain_table(self.rows, tr("Trials"), stretch=6)
         self._lay_out()
         self.definition.activated.connect(self._choose)
+        self.undo.clicked.connect(self.undo_wanted)
+        self.pain.activated.connect(self._correct_pain)
+        self.table.selectionModel().currentRowChanged.connect(self._show_pain)
         self.keep.clicked.connect(self.keep_wanted)
         self.leave.clicked.connect(self._leave)
 
@@ -114,13 +142,22 @@ class ResultPanel(QWidget):
         choice.addWidget(label, 0, 0)
         choice.addWidget(self.definition, 0, 1)
         choice.addWidget(self.keep, 0, 2)
+        choice.addWidget(self.undo, 0, 3)
         choice.setColumnStretch(1, 1)
         choice.setColumnStretch(2, 1)
+        layout.addWidget(self.stopped)
         layout.addLayout(choice)
         aside = QHBoxLayout()
         aside.addWidget(self.reason, 1)
         aside.addWidget(self.leave)
         layout.addLayout(aside)
+        pain = QHBoxLayout()
+        pain_label = QLabel(self.tr("Pain in the chosen effort"))
+        pain_label.setBuddy(self.pain)
+        pain.addWidget(pain_label)
+        pain.addWidget(self.pain)
+        pain.addStretch(1)
+        layout.addLayout(pain)
         layout.addWidget(self.table, 1)
 
     def show_test(
@@ -138,9 +175,19 @@ class ResultPanel(QWidget):
             mass: of the body, the newest one.
         """
         found = test.result
+        chosen = max(0, self.table.currentIndex().row())
+        self._trials = test.trials
+        self._open = test.kept is None
         self.rows.set_rows(_rows(test))
+        self.table.selectRow(min(chosen, len(test.trials) - 1))
+        self._show_pain()
+        self.undo.setVisible(not self._open and self.may_undo)
         self.definition.setCurrentIndex(self.definition.findData(test.plan.definition))
         open_ = test.kept is None
+        stopped = test.may_count
+        self.stopped.setVisible(stopped is not None)
+        self.stopped.setEnabled(open_)
+        self.stopped.setChecked(stopped is not None and stopped.let_count)
         for widget in (self.keep, self.definition, self.reason.line, self.leave):
             widget.setEnabled(open_ and found is not None)
         self.keep.setText(self.tr("Use as 100 %") if open_ else self.tr("Kept"))
@@ -185,6 +232,24 @@ class ResultPanel(QWidget):
 
     def _choose(self) -> None:
         self.definition_chosen.emit(self.definition.currentData())
+
+    @property
+    def _chosen(self) -> Trial | None:
+        row = self.table.currentIndex().row()
+        trial = self._trials[row] if 0 <= row < len(self._trials) else None
+        return None if trial is None or trial.touch else trial
+
+    def _show_pain(self) -> None:
+        """The pain of the effort that is chosen in the table."""
+        trial = self._chosen
+        self.pain.setEnabled(self._open and trial is not None)
+        pain = trial.pain if trial else None
+        self.pain.setCurrentIndex(0 if pain is None else pain + 1)
+
+    def _correct_pain(self) -> None:
+        trial, level = self._chosen, self.pain.currentData()
+        if trial is not None and level != trial.pain:
+            self.pain_corrected.emit(trial.number, level)
 
     def _leave(self) -> None:
         if self.reason.text:

@@ -69,7 +69,11 @@ def trial_remark(trial: Trial, *, best: int | None) -> str:
         words.append(tr("void: {reason}").format(reason=trial.void_reason))
     elif trial.number == best:
         words.append(tr("best"))
-    if trial.short and not (trial.touch or trial.practice):
+    if trial.stopped and not trial.touch:
+        words.append(
+            tr("stopped, counts") if trial.let_count else tr("stopped, not counted")
+        )
+    elif trial.short and not (trial.touch or trial.practice):
         words.append(tr("short"))
     if trial.pain is not None:
         words.append(tr("pain {level}").format(level=trial.pain))

@@ -126,6 +126,7 @@ class Mounted:
         self.test.reference_kept.connect(
             lambda new: visit.take_reference(new, self.test.kept_task)
         )
+        self.test.reference_taken_back.connect(visit.give_back_reference)
 
     def take(self, update: Update, *, now_ns: int) -> None:
         """What is new in this frame, for the pages that follow the signal."""

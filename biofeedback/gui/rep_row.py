@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from biofeedback.training.events import SetState
-    from biofeedback.training.maximal import Guide
+    from biofeedback.training.maximal import Guide, Step
 
 
 TYPE_SHARE = 0.68
@@ -89,16 +89,26 @@ class RepRow(Panel):
 
     def show_test(self, state: SetState | None, guide: Guide) -> None:
         """Shows the efforts of a maximal test."""
-        step = guide.step
-        words = {
-            StepKind.PRACTICE: self.tr("Practice {number} of {of}"),
-            StepKind.TRIAL: self.tr("Trial {number} of {of}"),
-            StepKind.ENOUGH: self.tr("{number} trials"),
-        }[step.kind]
         self._marks = marks_of_test(state, guide)
-        self._count = words.format(number=step.number, of=step.of)
+        self._count = self._count_of_test(state, guide.step)
         told = ", ".join(mark.value for mark in self._marks)
         self.describe(f"{self._count}: {told}")
+
+    def _count_of_test(self, state: SetState | None, step: Step) -> str:
+        """Which effort of how many; in a rest, and at the end, those that were done."""
+        phase = state.phase if state else None
+        if step.kind is StepKind.ENOUGH:
+            return self.tr("{number} trials").format(number=step.number)
+        if phase is Phase.DONE:  # the one that was next never ran
+            done = step.number - 1 if step.kind is StepKind.TRIAL else 0
+            return self.tr("{number} trials").format(number=done)
+        words = {
+            (StepKind.PRACTICE, False): self.tr("Practice {number} of {of}"),
+            (StepKind.PRACTICE, True): self.tr("Next: practice {number} of {of}"),
+            (StepKind.TRIAL, False): self.tr("Trial {number} of {of}"),
+            (StepKind.TRIAL, True): self.tr("Next: trial {number} of {of}"),
+        }[step.kind, phase is Phase.REST]
+        return words.format(number=step.number, of=step.of)
 
     def _count_of(self, state: SetState | None, *, reps: int) -> str:
         """Which rep of how many; of a set that is over, what became of its reps."""

@@ -43,12 +43,15 @@ class TrialBox(QWidget):
 
     Signals:
         pain_told: pain in the last effort, from 0 to 10.
+        pain_corrected: number of the rep of the effort that is chosen, and its pain;
+            None where it was not asked.
         void_wanted: number of the rep that is taken out, and the reason.
         practice_over: the next effort is to be a trial.
         enough_wanted: the test is to end now.
     """
 
     pain_told = Signal(int)
+    pain_corrected = Signal(int, object)
     void_wanted = Signal(int, str)
     practice_over = Signal()
     enough_wanted = Signal()
@@ -58,6 +61,7 @@ class TrialBox(QWidget):
         self.setMaximumWidth(MOST_PX)
         self.setAccessibleName(self.tr("Maximal test under way"))
         self._numbers: tuple[int, ...] = ()
+        self._last: int | None = None  # number of the last effort
         self._enough = False
         tr = self.tr
         self.heading = QLabel()
@@ -73,6 +77,10 @@ class TrialBox(QWidget):
         self.table.setWordWrap(False)  # the page of the test shows it whole
         self.pain_words = QLabel(tr("Pain in the last one"))
         self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
+        self.not_asked = QPushButton("–")
+        self.not_asked.setObjectName("pain")
+        self.not_asked.setToolTip(tr("Takes the pain of the chosen effort back"))
+        self.not_asked.setAccessibleName(tr("Pain in the chosen effort was not asked"))
         self.reason = Field(
             tr("Void, reason"),
             tip=tr("Why the chosen effort does not count, such as: strap slipped."),
@@ -110,6 +118,7 @@ class TrialBox(QWidget):
                 self.tr("Pain {level} in the last effort").format(level=level)
             )
             row.addWidget(button, 0, level)
+        row.addWidget(self.not_asked, 0, len(self.pain))
         layout.addLayout(row)
         take_out = QHBoxLayout()
         take_out.addWidget(self.reason, 1)
@@ -122,7 +131,9 @@ class TrialBox(QWidget):
 
     def _connect(self) -> None:
         for level, button in enumerate(self.pain):
-            button.clicked.connect(lambda _=False, at=level: self.pain_told.emit(at))
+            button.clicked.connect(lambda _=False, at=level: self._tell(at))
+        self.not_asked.clicked.connect(lambda: self._tell(None))
+        self.table.selectionModel().currentRowChanged.connect(self._show_whose)
         self.void.clicked.connect(self._void)
         self.reason.line.returnPressed.connect(self._void)
         self.practice_end.clicked.connect(self.practice_over)
@@ -156,24 +167,25 @@ class TrialBox(QWidget):
         self.heading.setText(step_title(step))
         self.next.setText(step_words(step, test.plan))
         rows = trial_rows(test)
+        real = [trial.number for trial in efforts if not trial.touch]
+        self._last = real[-1] if real else None
         if rows != self.rows.rows:
-            self.rows.set_rows(rows)
+            more = len(rows) != len(self._numbers)
+            chosen = len(rows) - 1 if more else self.table.currentIndex().row()
             self._numbers = tuple(trial.number for trial in efforts)
+            self.rows.set_rows(rows)
             if rows:
                 self.rows_seen()
-                self.table.selectRow(len(rows) - 1)
+                self.table.selectRow(chosen)
+            if more:
                 self.table.scrollToBottom()
         self.reason.complain("")
         some = any(not trial.touch for trial in efforts)
-        for widget in (*self.pain, self.void, self.reason.line):
+        for widget in (*self.pain, self.not_asked, self.void, self.reason.line):
             widget.setEnabled(some)
         self.practice_end.setEnabled(step.kind is StepKind.PRACTICE)
-        self._enough = asks = step.kind is StepKind.ENOUGH
-        self.pain_words.setText(
-            self.tr("Pain in the last one? It ends the test.")
-            if asks
-            else self.tr("Pain in the last one")
-        )
+        self._enough = step.kind is StepKind.ENOUGH
+        self._show_whose()
 
     def show_state(self, state: SetState | None) -> None:
         """The rest that is left, while more is to come."""
@@ -190,6 +202,36 @@ class TrialBox(QWidget):
     def clear_reason(self) -> None:
         """The reason has been taken."""
         self.reason.set_text("")
+
+    @property
+    def _chosen(self) -> int | None:
+        """Number of an earlier effort that is chosen; None where it is the last."""
+        row = self.table.currentIndex().row()
+        if not 0 <= row < len(self._numbers) - 1:
+            return None
+        number = self._numbers[row]
+        return None if number == self._last else number
+
+    def _show_whose(self) -> None:
+        """Whose pain the buttons tell."""
+        row = self.table.currentIndex().row()
+        if self._chosen is not None:
+            words = self.tr("Correct the pain in {effort}")
+            text = words.format(effort=self.rows.rows[row][0])
+        elif self._enough:
+            text = self.tr("Pain in the last one? It ends the test.")
+        else:
+            text = self.tr("Pain in the last one")
+        self.pain_words.setText(text)
+
+    def _tell(self, level: int | None) -> None:
+        chosen = self._chosen
+        if chosen is not None:
+            self.pain_corrected.emit(chosen, level)
+        elif level is not None:
+            self.pain_told.emit(level)
+        elif self._last is not None:
+            self.pain_corrected.emit(self._last, None)
 
     def _to_reason(self) -> None:
         self.reason.line.setFocus()

@@ -18,6 +18,7 @@ from biofeedback.gui.lowering_words import floor_words, missing_words
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
+from biofeedback.training.reference import Reference
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -29,7 +30,6 @@ if TYPE_CHECKING:
     from biofeedback.session.office import Office
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
 
 
@@ -61,6 +61,7 @@ class Visit(QObject):
         self._asked = asked
         self._passed: tuple[object, ...] = ()  # what a second start goes on with
         self._plan: tuple[Task, dict[str, object]] | None = None
+        self._before: Reference | Prescription | None = None  # the last new 100 %
         self._sets = 0
         self._order = order
         self._takes_pain: list[Callable[[int], bool]] = []
@@ -117,8 +118,10 @@ class Visit(QObject):
 
     def take_reference(self, reference: Reference, task: Task | None) -> None:
         """A new 100 %; a set of the same task at the desk goes by it from now on."""
-        order = self._order
+        order, self._before = self._order, None
+        old = order.reference_of(task) if order is not None and task else None
         if order is not None and task and order.take_reference(reference, task):
+            self._before = old
             return
         same = (
             task is not None
@@ -127,6 +130,7 @@ class Visit(QObject):
             and task.sides is self._asked.task.sides
         )
         if same:
+            self._before = self._asked
             self._desk.form.take_reference(reference)
 
     def take_floor(self) -> None:
@@ -142,6 +146,15 @@ class Visit(QObject):
             return
         form.take_floor(floor.reference, floor.force_n(asked.band_on))
         form.floor.say(floor_words(floor, task, asked.band_on, today=now.date()))
+
+    def give_back_reference(self, task: Task) -> None:
+        """The reference that was taken last is none any more; the one before counts."""
+        before, self._before = self._before, None
+        if isinstance(before, Reference):
+            if self._order is not None:
+                self._order.take_reference(before, task)
+        elif before is not None and not self._desk.in_set:
+            self._desk.form.fill(before)
 
     def start(self, asked: Prescription) -> None:
         """Begins a set, or says first what speaks against it."""

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.session_notes import PAIN_CORRECTED
 from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
@@ -31,7 +32,9 @@ from biofeedback.session.test_record import (
     TEST,
     VOID_NOTE,
     new_test,
+    pain_note,
     trial_of,
+    with_pain,
     without_more_practice,
 )
 from biofeedback.training.changes import Terms
@@ -62,6 +65,7 @@ if TYPE_CHECKING:
 ASK_S = 20.0
 """Enough to ask for the pain of the last trial, and to take that trial out."""
 ENOUGH = "enough trials"
+TAKEN_BACK = "taken back by the practitioner"
 TRIALS_BEGIN = "the trials begin"
 
 
@@ -186,6 +190,15 @@ class MaximalTest:
         return result(self._plan, self._trials)
 
     @property
+    def may_count(self) -> Trial | None:
+        """A trial in which the set was stopped, that could be let count; or None."""
+        for trial in reversed(self._trials):
+            let = replace(trial, let_count=True)
+            if trial.stopped and let.counts(self._plan.definition):
+                return trial
+        return None
+
+    @property
     def kept(self) -> Reference | None:
         """The reference it was kept as, or None."""
         return self._kept
@@ -248,20 +261,67 @@ class MaximalTest:
             self.stage, self.refused = Stage.REFUSED, event.message
         return self.stage is not Stage.ASKED
 
-    def mark_pain(self, level: int) -> None:
+    def mark_pain(self, level: int) -> int | None:
         """Pain during the last effort, from 0 to 10.
+
+        Returns:
+            What was told of this effort before; None where nothing was.
 
         Raises:
             FieldError: it is not from 0 to 10.
             UserError: there was no effort yet.
         """
         at = self._last_effort()
+        before = self._trials[at].pain
         self._trials[at] = replace(self._trials[at], pain=level)
-        if self._session is None or self.stage is not Stage.UNDER_WAY:
-            return
-        self._session.mark_pain(level)
-        if self.step.kind is StepKind.ENOUGH:
-            self.end()
+        if self._session is not None and self.stage is Stage.UNDER_WAY:
+            self._session.mark_pain(level)
+            if self.step.kind is StepKind.ENOUGH:
+                self.end()
+        return before
+
+    def correct_pain(self, number: int, level: int | None) -> int | None:
+        """Another pain in an earlier effort; what was told stays in the recording.
+
+        Args:
+            number: of its rep.
+            level: None takes it back.
+
+        Returns:
+            What was told of it before.
+
+        Raises:
+            FieldError: there is no such effort, or it is not from 0 to 10.
+            UserError: the result is kept already, or the set is not saved yet.
+            FileError: the logbook cannot be written.
+        """
+        if self._kept is not None:
+            raise UserError(
+                phrase("The result is kept already."), phrase("Take it back first.")
+            )
+        old = next(
+            (one for one in self._trials if one.number == number and not one.touch),
+            None,
+        )
+        if old is None:
+            raise FieldError(
+                "pain.number", phrase("there is no effort {number}.", number=number)
+            )
+        corrected = with_pain(self._trials, number, level)
+        if self._session is not None and self.stage is Stage.UNDER_WAY:
+            self._session.note(pain_note(number, level))
+        else:
+            row = self._logbook.set_by_id(self.set_id)
+            if row is None:
+                raise UserError(
+                    phrase("The set is not in the logbook yet."), phrase("Try again.")
+                )
+            content = {"set_id": row.id, "rep": number, "old": old.pain, "new": level}
+            self._logbook.session_notes.add(
+                row.session_id, PAIN_CORRECTED, content, set_id=row.id
+            )
+        self._trials = corrected
+        return old.pain
 
     def void(self, number: int, reason: str) -> None:
         """Takes an effort out, with the reason; it stays in the recording.
@@ -296,6 +356,22 @@ class MaximalTest:
         self._not_entered[number] = reason
         self.enter_voids()
         self._begin_trials()
+
+    def let_count(self, *, counts: bool) -> None:
+        """Lets the trial count in which the set was stopped, or leaves it out again.
+
+        Raises:
+            UserError: there is none, or the result is kept already.
+        """
+        stopped = self.may_count
+        if stopped is None:
+            raise UserError(phrase("No trial was stopped."))
+        if self._kept is not None:
+            raise UserError(
+                phrase("The result is kept already."), phrase("Void the test instead.")
+            )
+        at = self._trials.index(stopped)
+        self._trials[at] = replace(stopped, let_count=counts)
 
     def end_practice(self) -> None:
         """No more practice ramps: the next effort is a trial."""
@@ -400,6 +476,20 @@ class MaximalTest:
             source=key,
         )
         return self._kept
+
+    def take_back(self) -> None:
+        """The kept result is no 100 % any more: a row says so, and none is deleted.
+
+        It can be kept again, which adds another row.
+
+        Raises:
+            UserError: it is not kept.
+            FileError: the logbook cannot be written.
+        """
+        if self._kept is None:
+            raise UserError(phrase("The result is not kept."))
+        self._logbook.maxima.void(self._kept.source, TAKEN_BACK)
+        self._kept = None
 
     def leave(self, reason: str) -> None:
         """Keeps the test as one that does not count, so that nobody is asked again.

@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.logbook.session_notes import PAIN_CORRECTED
 from biofeedback.phrase import phrase
 from biofeedback.session.maximal_test import Driven, MaximalTest
-from biofeedback.session.test_record import put_together, read_plan
+from biofeedback.session.test_record import put_together, read_plan, with_pain
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Sides, Task, TaskKind
 from biofeedback.wire.fields import Fields
@@ -203,6 +204,13 @@ class MaximalTests:
         test = MaximalTest(
             None, self._logbook, athlete_id=self._athlete_id(), plan=plan, task=task
         )
+        for note in self._logbook.session_notes.list(
+            row.session_id, kind=PAIN_CORRECTED
+        ):
+            number, new = note.content.get("rep"), note.content.get("new")
+            if note.content.get("set_id") == set_id and isinstance(number, int):
+                level = new if isinstance(new, int) else None
+                trials = with_pain(trials, number, level)
         test.put_together(trials, plan, row=row, zero_kind=kind)
         return test
 

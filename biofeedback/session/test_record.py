@@ -16,6 +16,7 @@ from biofeedback.logbook.maxima import SET_ID, NewMaximalTest
 from biofeedback.session.replay import saved_mark
 from biofeedback.training.events import Outcome
 from biofeedback.training.maximal import MaximalPlan, MaximalResult, next_step, result
+from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.trial import DEFINITIONS, Force, Trial
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Event
@@ -32,6 +33,8 @@ TEST = "test"
 """Names, in the header of a recording, the plan of the test it is of."""
 VOID_NOTE = "Trial void, rep "
 PRACTICE_NOTE = "Practice is over."
+PAIN_NOTE = "Pain corrected, rep "
+NOT_ASKED = "not asked"
 """How notes in the recording begin that a test can be put together from."""
 
 
@@ -52,6 +55,7 @@ def trial_of(rep: Mapping[str, object], asked_pct: int | None) -> Trial:
         asked_pct=asked_pct,
         seconds=fields.number("trial_s"),
         short=outcome is not Outcome.COMPLETE,
+        stopped=outcome is Outcome.STOPPED,
         peak=_force(fields, "trial_peak_n", "at_peak_n"),
         half_s=_force(fields, "best_half_s_n", "in_half_s_n"),
         one_s=_force(fields, "best_1_s_n", "in_1_s_n"),
@@ -166,7 +170,30 @@ def put_together(
         at = _effort_before(mark.time_s, ends_s, trials)
         if mark.level is not None and at is not None:
             trials[at] = replace(trials[at], pain=mark.level)
+        corrected = _corrected(mark.text)
+        if corrected is not None:
+            trials = with_pain(trials, *corrected)
     return plan, trials
+
+
+def with_pain(trials: Sequence[Trial], number: int, pain: int | None) -> list[Trial]:
+    """The efforts with another pain in one of them; None where it was not asked."""
+    return [replace(one, pain=pain) if one.number == number else one for one in trials]
+
+
+def pain_note(number: int, pain: int | None) -> str:
+    """The note in a recording that corrects the pain of an effort."""
+    return f"{PAIN_NOTE}{number}: {NOT_ASKED if pain is None else pain}"
+
+
+def _corrected(text: str) -> tuple[int, int | None] | None:
+    """Number and pain of a note that corrects; None for another text."""
+    if not text.startswith(PAIN_NOTE):
+        return None
+    number, _, pain = text.removeprefix(PAIN_NOTE).partition(": ")
+    level = int(pain) if pain.isdecimal() else None
+    known = pain == NOT_ASKED or (level is not None and level <= PAIN_MOST)
+    return (int(number), level) if number.isdecimal() and known else None
 
 
 def _taken_out(marks: Sequence[SavedMark]) -> dict[int, str]:

@@ -8,7 +8,8 @@ maximal; each effort is a rep. Here is what makes a test of it:
 * A touch, shorter than `trial.TOUCH_S`, is no effort at all. An effort that is void,
   or that has no number by the chosen definition (a gap in its signal), does not count
   and is done again.
-* A trial that was let go early counts: it has its peak and its best mean.
+* A trial that was let go early counts: it has its peak and its best mean. One in which
+  the set was stopped does not, unless the practitioner lets it.
 
 That there are three to five ramps of half to nine tenths, three trials of 3 to 5 s,
 60 to 120 s of rest and another trial while the best two differ by more than 5 % is

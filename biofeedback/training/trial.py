@@ -52,6 +52,9 @@ class Trial:
         peak, half_s, one_s: what it reached; None where it has no such number.
         pain: 0 to 10; None where it was not asked.
         void_reason: why it does not count; empty where it does.
+        stopped: whether the set was stopped within it; it then counts only where the
+            practitioner lets it.
+        let_count: whether that was done.
 
     Raises:
         FieldError: pain that is not from 0 to 10.
@@ -66,6 +69,8 @@ class Trial:
     one_s: Force | None = None
     pain: int | None = None
     void_reason: str = ""
+    stopped: bool = False
+    let_count: bool = False
 
     def __post_init__(self) -> None:
         if self.pain is not None and not 0 <= self.pain <= PAIN_MOST:
@@ -103,7 +108,8 @@ class Trial:
 
     def counts(self, definition: Definition) -> bool:
         """Whether it is a trial with a number by this definition."""
-        real = not (self.practice or self.touch or self.void)
+        left_out = self.void or (self.stopped and not self.let_count)
+        real = not (self.practice or self.touch or left_out)
         return real and self.force(definition) is not None
 
     def to_json(self) -> dict[str, object]:
@@ -124,4 +130,6 @@ class Trial:
             **forces,
             "pain": self.pain,
             "void_reason": self.void_reason,
+            "stopped": self.stopped,
+            "let_count": self.let_count,
         }

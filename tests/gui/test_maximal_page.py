@@ -34,6 +34,7 @@ from biofeedback.training.feedback import Cue
 from biofeedback.training.maximal import StepKind
 from biofeedback.training.reference import Definition, Reference
 from biofeedback.training.task import Joint, Setup, Sides, Task
+from biofeedback.wire.frames import Event
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -358,7 +359,10 @@ def test_an_effort_is_taken_out_with_a_reason(bench: Bench) -> None:
     assert box.rows.rows[0][3].startswith("void: strap slipped")
     assert box.heading.text() == "Trial 2 of 3"
     bench.run(0.1)
-    assert "Trial 2 of 3: void, complete" in bench.screen.reps.accessibleDescription()
+    assert (
+        "Next: trial 2 of 3: void, complete"
+        in bench.screen.reps.accessibleDescription()
+    )
     # Once is enough.
     box.table.selectRow(0)
     box.reason.set_text("again")
@@ -422,6 +426,98 @@ def test_the_box_fits_into_the_desk(bench: Bench) -> None:
     assert box.minimumSizeHint().width() <= MOST_PX
     bench.page.set_size(1.5)
     assert box.maximumWidth() == 510
+
+
+def test_pain_of_an_earlier_effort_is_corrected_and_taken_back(bench: Bench) -> None:
+    bench.begin(practice="0")
+    box, told = bench.page.box, bench.page.control.pain
+    bench.until(lambda: len(bench.test.trials) == 1)
+    box.pain[8].click()
+    assert told.against()
+    bench.until(lambda: len(bench.test.trials) == 2)
+    assert box.pain_words.text() == "Pain in the last one"
+    box.table.selectRow(0)
+    assert box.pain_words.text() == "Correct the pain in trial 1"
+    box.pain[3].click()
+    assert bench.said[-1] == "Corrected: pain 3 of 10 in that effort."
+    assert [trial.pain for trial in bench.test.trials] == [3, None]
+    assert not told.against()
+    assert box.table.currentIndex().row() == 0
+    box.not_asked.click()
+    assert [trial.pain for trial in bench.test.trials] == [None, None]
+    bench.to_the_end()
+    row = bench.logbook.set_by_id(bench.test.set_id)
+    assert row is not None
+    events = [
+        frame.content
+        for frame in recordings.read(bench.folder / row.recording).frames()
+        if isinstance(frame, Event)
+    ]
+    told_now = [one["level"] for one in events if one.get("kind") == "pain"]
+    assert told_now == [8, 1]  # what was told stays
+    result = bench.page.result
+    result.table.selectRow(0)
+    assert result.pain.currentText() == "not asked"
+    result.pain.setCurrentIndex(5)
+    result.pain.activated.emit(5)
+    assert bench.test.trials[0].pain == 4
+    again = MaximalTests(bench.session, bench.logbook, bench.folder)
+    assert again.take_up(row.id).trials == bench.test.trials
+
+
+def test_a_kept_result_is_taken_back_until_the_page_is_left(bench: Bench) -> None:
+    bench.begin(practice="0", trials="2", most="2")
+    bench.to_the_end()
+    result = bench.page.result
+    back: list[Task] = []
+    bench.page.reference_taken_back.connect(back.append)
+    assert not result.undo.isVisible()
+    result.keep.click()
+    result.undo.click()
+    assert len(back) == 1
+    assert bench.test.kept is None
+    athlete = bench.logbook.athlete_by_code("INV-1")
+    assert athlete is not None
+
+    def tests(*, with_void: bool) -> int:
+        return len(
+            bench.logbook.maxima.tests(athlete.id, bench.test.task, with_void=with_void)
+        )
+
+    assert (tests(with_void=False), tests(with_void=True)) == (0, 1)
+    result.keep.click()  # by another number, or the same
+    assert (tests(with_void=False), tests(with_void=True)) == (1, 2)
+    assert result.undo.isVisible()
+    bench.enter()
+    assert not result.undo.isVisible()
+
+
+def test_a_trial_that_was_stopped_counts_only_where_it_is_let(bench: Bench) -> None:
+    bench.begin(practice="0")
+    bench.until(lambda: len(bench.test.trials) == 1)
+    bench.phase(Phase.REST)
+    bench.run(0.1)
+    reps = bench.screen.reps
+    assert reps.accessibleDescription().startswith("Next: trial 2 of 3: ")
+    bench.phase(Phase.REP)
+    bench.run(2.0)
+    bench.session.end_set("stop")
+    bench.until(lambda: bench.test.stage is Stage.OVER)
+    bench.run(0.1)
+    assert reps.accessibleDescription().startswith("1 trials: ")
+    bench.page.show()
+    first, second = bench.test.trials
+    assert second.stopped
+    assert second.one_s is not None
+    assert bench.test.result is not None
+    assert (bench.test.result.best, bench.test.result.trials) == (first.number, 1)
+    result = bench.page.result
+    assert result.rows.rows[1][-1] == "stopped, not counted"
+    result.stopped.click()
+    assert bench.test.result.trials == 2
+    assert "stopped, counts" in result.rows.rows[1][-1]
+    result.stopped.click()
+    assert bench.test.result.trials == 1
 
 
 def test_pain_told_at_the_desk_is_of_the_last_effort(bench: Bench) -> None:
