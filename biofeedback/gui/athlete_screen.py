@@ -53,7 +53,8 @@ class AthleteScreen(QWidget):
         asked: what is planned; see `plan`.
 
     Attributes:
-        rest_left_s: rest between two sets of a running order; 0 where there is none.
+        between_sets_s: rest that is left between two sets of a running order; None
+            where none of it was begun, or there is none.
     """
 
     def __init__(self, asked: Prescription, parent: QWidget | None = None) -> None:
@@ -86,7 +87,7 @@ class AthleteScreen(QWidget):
         self._steady = SteadyCue()
         self._shown_cue = self.meaning = Cue.NO_SIGNAL
         self._set_begun = False
-        self.rest_left_s = 0.0
+        self.between_sets_s: float | None = None
         self._guide = ANY_TRIAL
         self.plan(None, asked)
 
@@ -177,9 +178,9 @@ class AthleteScreen(QWidget):
         )
         # An ear follows faster than an eye reads: without the dwell of a phrase.
         self.meaning = self._steady.wanted
-        rest_left_s = state.rest_left_s if state else self.rest_left_s
-        if self._shown_cue is Cue.NO_SET and rest_left_s > 0:
-            self._shown_cue = Cue.REST
+        rest_left_s = state.rest_left_s if state else self.between_sets_s or 0.0
+        if self._shown_cue is Cue.NO_SET and self.between_sets_s is not None:
+            self._shown_cue = Cue.REST if rest_left_s > 0 else Cue.WAIT
         self.cue.show_cue(self._shown_cue, rest_left_s=rest_left_s)
         self.path.take(
             update.blocks,

@@ -256,10 +256,17 @@ class DayOrder(QObject):
         asked = screen_part.asked
         if not self._desk.in_set:  # in a set nothing moves
             screen_part.want_line(wanted=self.on or wants_breathing_cue(asked))
-        visit = self.control.visit
-        resting = visit is not None and not visit.in_set
-        screen_part.rest_left_s = visit.rest_left_s if visit and resting else 0.0
+        screen_part.between_sets_s = self._between_sets_s
         self.control.tell_athlete(screen_part.breath, update.state, asked, live=live)
+
+    @property
+    def _between_sets_s(self) -> float | None:
+        """Rest that is left between two sets; None where no set was begun."""
+        visit = self.control.visit
+        if visit is None or not self.on or visit.in_set:
+            return None
+        begun = any(leg.stand is not Stand.TO_COME for leg in visit.order.legs)
+        return visit.rest_left_s if begun else None
 
     def _show_next(self) -> None:
         """Between sets the fields show what comes next."""

@@ -26,7 +26,7 @@ STRIP_SHARE = 0.16
 """Height of the slope as a share of the plot; less where the floor is lower."""
 ROOM_SHARE = 0.8
 """The slope keeps to this part of the room between rest and floor."""
-NUMBER_SHARE = 0.055
+NUMBER_SHARE = 0.075
 
 
 class TempoMarks:

@@ -330,6 +330,7 @@ def outward(day: WholeDay) -> None:
     day.rep(52, 0)
     day.until(lambda: not day.window.desk.in_set)
     day.press("Alt+6")
+    day.see(Cue.REST)
     day.until(lambda: day.window.desk.in_set)  # the next begins by itself
     day.see(Cue.READY)
     day.pull(0, 60)
@@ -339,6 +340,7 @@ def outward(day: WholeDay) -> None:
     day.press("Esc")
     day.until(lambda: not day.window.desk.in_set)
     day.pull(0, 0, over_s=0.3)
+    day.see(Cue.WAIT)
     day.press("Alt+8")
     day.press("Alt+K")
 
@@ -375,8 +377,10 @@ def calf(day: WholeDay) -> None:
 
 def morning(day: WholeDay) -> None:
     """Up to the middle of the second lowering."""
+    day.run(1.0)
     day.press("F7")
     day.run(1.3)
+    assert "Zero taken: empty rig" in day.told
     day.press("Alt+D")
     day.click(day.window.mounted.today.now.buttons[1])
     day.press("Ctrl+T")

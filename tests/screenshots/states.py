@@ -119,6 +119,7 @@ def make_states(pictures: Path) -> None:
 
 def _to_the_desk(camera: Camera) -> None:
     day = camera.day
+    day.run(1.0)
     day.press("F7")
     day.run(1.3)
     day.press("Alt+D")
