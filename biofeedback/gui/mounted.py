@@ -66,7 +66,7 @@ class Mounted:
             pain=office.pain,
             against=lambda: office.against_test(visit.code),
         )
-        self.end = VisitPage(office.visits)
+        self.end = VisitPage(office.visits, reports=office.reports)
         self.cautions = CautionsPage()
         planning = office.planning
         self.plan = PlanPage(planning) if planning else None

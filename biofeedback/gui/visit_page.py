@@ -26,6 +26,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import tr
+from biofeedback.gui.report_button import ReportButton
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.gui.text_box import TextBox
@@ -44,6 +45,7 @@ from biofeedback.session.next_time import REST_DAYS
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from biofeedback.session.reports import Reports
     from biofeedback.session.visit_facts import VisitSummary
     from biofeedback.session.visit_summary import VisitSummaries
 
@@ -57,6 +59,7 @@ class VisitPage(QWidget):
 
     Args:
         summaries: the door to visits; None where there is no logbook.
+        reports: gathers reports; None where there is no logbook.
 
     Signals:
         live_wanted: back to the live page.
@@ -67,7 +70,11 @@ class VisitPage(QWidget):
     kept = Signal()
 
     def __init__(
-        self, summaries: VisitSummaries | None, parent: QWidget | None = None
+        self,
+        summaries: VisitSummaries | None,
+        parent: QWidget | None = None,
+        *,
+        reports: Reports | None = None,
     ) -> None:
         super().__init__(parent)
         tr = self.tr
@@ -77,6 +84,9 @@ class VisitPage(QWidget):
         self.live = QPushButton(tr("Back to live"))
         self.heading = QLabel(tr("End of the visit"))
         self.heading.setObjectName("who")
+        self.report = ReportButton(
+            reports, lambda: self._summary.athlete_code if self._summary else "", self
+        )
         self.problem = QLabel()
         self.problem.setObjectName("message")
         self.problem.setWordWrap(True)
@@ -130,6 +140,7 @@ class VisitPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
+        head.addWidget(self.report)
         left = QVBoxLayout()
         left.setSpacing(6)
         left.addWidget(_title(tr("Done of planned; the warm-up apart")))
@@ -184,6 +195,7 @@ class VisitPage(QWidget):
     def _connect(self) -> None:
         self.live.clicked.connect(self.live_wanted)
         self.keep.clicked.connect(self._keep)
+        self.report.said.connect(self._say)
         for button, days in zip(self.days, DAYS, strict=True):
             button.clicked.connect(lambda _=False, count=days: self._in_days(count))
         show_key(self.keep, "Ctrl+S", self.tr("Keep date, proposal and note"))

@@ -468,9 +468,14 @@ def _definition_lines(facts: ReportFacts, noises: Sequence[Noise]) -> Iterator[P
 
 def _cautions(detail: Detail) -> Iterator[Part]:
     yield Heading(phrase("Cautions"))
-    yield Paragraph(LEAD)
+    yield Paragraph(_known(LEAD))
     stop, breathe, *_ = CAUTIONS
-    yield Paragraph(sentences(phrase("{title}:", title=stop.title), *stop.lines))
+    lines = (_known(line) for line in stop.lines)
+    yield Paragraph(sentences(phrase("{title}:", title=_known(stop.title)), *lines))
     if detail.all_cautions:
-        first = breathe.lines[0].split(":", 1)[0]
-        yield Paragraph(phrase("{first}.", first=first.rstrip(".")))
+        yield Paragraph(_known(breathe.lines[0]))
+
+
+def _known(text: str) -> Phrase:
+    """A text that the catalogue has as it is."""
+    return text if isinstance(text, Phrase) else Phrase(text, {})

@@ -15,6 +15,7 @@ from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
 from biofeedback.session.pain_told import PainTold
 from biofeedback.session.planning import Planning
+from biofeedback.session.reports import Reports
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
@@ -50,6 +51,7 @@ class Office:
         tests: maximal tests.
         visit_id: enters the visit and gives its key.
         visits: what was done in a visit.
+        reports: on athletes, over months.
         pain: what was told of pain since the last set began.
     """
 
@@ -63,6 +65,7 @@ class Office:
     tests: MaximalTests | None = None
     visit_id: Callable[[], str] | None = None
     visits: VisitSummaries | None = None
+    reports: Reports | None = None
     pain: PainTold = field(default_factory=PainTold)
 
     @classmethod
@@ -85,6 +88,7 @@ class Office:
             tests=MaximalTests(session, logbook, recordings),
             visit_id=session.visit_id,
             visits=VisitSummaries(logbook, rule=today.pain_rule),
+            reports=Reports(logbook, rule=today.pain_rule),
             pain=PainTold(today.pain_rule),
         )
 

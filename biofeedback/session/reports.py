@@ -64,6 +64,11 @@ class Reports:
         self._rule = rule
         self._clock = clock
 
+    @property
+    def today(self) -> date:
+        """Today, where the athlete is."""
+        return self._clock().date()
+
     def of(
         self,
         code: str,
@@ -90,7 +95,7 @@ class Reports:
             raise UserError(
                 f"There is no athlete {code} in the logbook.", "Check the code."
             )
-        made = self._clock().date()
+        made = self.today
         last = until or made
         first = since or min(self._first(athlete) or last, last)
         if first > last:
