@@ -49,6 +49,7 @@ class RepPlot(QWidget):
         self._trace: SavedTrace | None = None
         self._plot: Any = pg.PlotWidget()
         self._plot.setMenuEnabled(False)
+        self._plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # no key does anything here
         self._plot.hideButtons()
         # Above the figure, where it covers nothing.
         self._plot.plotItem.layout.setContentsMargins(1, LEGEND_PX, 1, 1)

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.calm_wheel import CalmWheel
+from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.stated_form import StatedForm
 from biofeedback.training.intensity_words import newtons, number
 from biofeedback.training.reference_words import candidate_words, described
@@ -82,6 +83,7 @@ class SetCard(QFrame):
         self._connect()
         self._wheel = CalmWheel(self)
         self._wheel.calm(self)
+        speak_names(self)
         self.show_set(shown, rule)
 
     def _lay_out(self) -> None:
@@ -142,6 +144,7 @@ class SetCard(QFrame):
         self._shown, self._rule, self._warned = shown, rule, False
         self.setAccessibleName(shown.title)
         self.title.setText(shown.title)
+        self._name_all(shown.title)
         self.dose.setText(shown.dose_words)
         self.told.setText("")
         self._filling = True
@@ -149,6 +152,19 @@ class SetCard(QFrame):
         self.place.setValue(round(PLACES * shown.place))
         self._filling = False
         self._show()
+
+    def _name_all(self, title: str) -> None:
+        """There are several cards, and each control says of which set it is."""
+        words = self.tr("{what}: {title}")
+        for control, what in (
+            (self.choice, self.tr("Reference")),
+            (self.place, self.tr("Place in the range")),
+            (self.type_one, self.type_one.text()),
+            (self.use, self.tr("Use this")),
+            (self.go_on, self.go_on.text()),
+        ):
+            control.setAccessibleName(words.format(what=what, title=title))
+        self.choice.setAccessibleDescription(self.choice.accessibleName())
 
     def set_size(self, size: float) -> None:
         """Room for larger type."""

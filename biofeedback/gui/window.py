@@ -26,6 +26,7 @@ from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
 from biofeedback.gui.pages import Pages
+from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.visit import Visit
@@ -150,6 +151,7 @@ class Window(QWidget):
         self._connect()
         self._wheel = CalmWheel(self)
         self._wheel.calm(self)
+        speak_names(self)
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self._follow_size()
         left_over = self.order.find_left_over()
