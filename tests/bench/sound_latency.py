@@ -7,7 +7,11 @@ depend on the machine. The filter's delay comes before it, and after it what the
 keeps by itself, for which `player.LATENCY_S` is asked. The last columns are measured
 here: how long the device's thread takes for one buffer, while all sounds at once.
 
-    python tests/bench/sound_latency.py [--json]
+With `--device` the real player plays in real time through a virtual sound device, and
+what the device gives out is recorded: from the crossing to the first sample there. It
+says nothing of converters and loudspeakers, and more of the machine than the rest.
+
+    python tests/bench/sound_latency.py [--json] [--device [--crossings N]]
 """
 
 from __future__ import annotations
@@ -26,6 +30,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from bench.virtual_device import RATE_HZ, Ear, VirtualDevice
 from training.scripted import ONE_CELL, Script, asked, rig
 
 from biofeedback.sound.choice import Choice
@@ -38,7 +43,11 @@ from biofeedback.training.feedback import cue
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    import numpy.typing as npt
+
 FRAME_S = 1 / 60
+HEARD = 0.002
+"""What is louder is a tone; a resampler gives less before one begins."""
 CROSSINGS = 600
 """A third each to below, above and over the ceiling."""
 RATES_HZ = (80.0, 1000.0)
@@ -92,6 +101,75 @@ def _one(script: Script, crossed_s: float, buffer: int, chance: random.Random) -
             buffer_s += buffer / speaker.rate_hz
 
 
+def device_ms(rate_hz: float, crossings: int, seed: int) -> tuple[list[float], int]:
+    """In real time on the virtual device; also crossings of which nothing was heard."""
+    chance = random.Random(seed)  # noqa: S311  no secret
+    force_n, crossed_s = [np.zeros(round(0.3 * rate_hz))], []
+    samples = len(force_n[0])
+    for turn in range(crossings):
+        inside = np.full(round((1.0 + 0.3 * chance.random()) * rate_hz), INSIDE_N)
+        out_n, edge_n = OUT_AND_EDGE_N[turn % len(OUT_AND_EDGE_N)]
+        out = np.full(round(0.3 * rate_hz), out_n)
+        samples += len(inside)
+        share = (edge_n - INSIDE_N) / (out_n - INSIDE_N)
+        crossed_s.append((samples - 1 + share) / rate_hz)
+        samples += len(out)
+        force_n += [inside, out]
+    whole = np.concatenate(force_n)
+    script = Script.of(np.arange(len(whole)) / rate_hz, whole)
+    begun_s, wave_begins_s, wave = _played(script)
+    silence = round(0.05 * RATE_HZ)
+    found: list[float] = []
+    for crossing_s in crossed_s:
+        first = round((begun_s + crossing_s - wave_begins_s) * RATE_HZ)
+        if np.abs(wave[first - silence : first]).max(initial=0.0) > HEARD:
+            continue  # something before it still sounds
+        loud = np.flatnonzero(np.abs(wave[first : first + RATE_HZ // 2]) > HEARD)
+        if len(loud):
+            found.append(1000 * int(loud[0]) / RATE_HZ)
+    return found, crossings - len(found)
+
+
+def _played(script: Script) -> tuple[float, float, npt.NDArray[np.float32]]:
+    """When time 0 of the script was, when the recording begins, and the recording."""
+    conductor, choice, player = Conductor(ASKED, rig(ONE_CELL)), Choice(), Player()
+    ear = Ear()
+    player.open()
+    time.sleep(1.0)  # the device has begun, and asks for buffers evenly
+    begun_s, taken, frames = time.perf_counter(), 0, 0
+    while taken < len(script.time_s):
+        frames += 1
+        time.sleep(max(0.0, begun_s + frames * FRAME_S - time.perf_counter()))
+        now_s = time.perf_counter() - begun_s
+        end = int(np.searchsorted(script.time_s, now_s, side="right"))
+        events = conductor.push(script.block(taken, end)) if end > taken else []
+        taken = end
+        state = conductor.state
+        player.hear(choice.push(cue(state, live=True), state, events))
+    player.close()
+    time.sleep(0.2)
+    return begun_s, *ear.heard()
+
+
+def device_rows(crossings: int) -> list[dict[str, float]]:
+    """One for each sample rate."""
+    rows = []
+    with VirtualDevice():
+        for rate_hz in RATES_HZ:
+            values, missed = device_ms(rate_hz, crossings, seed=2)
+            rows.append(
+                {
+                    "rate_hz": rate_hz,
+                    "crossings": len(values),
+                    "not_heard": missed,
+                    "median_ms": round(statistics.median(values), 1),
+                    "p99_ms": round(_p99(values), 1),
+                    "most_ms": round(max(values), 1),
+                }
+            )
+    return rows
+
+
 def render_ms(buffer: int) -> list[float]:
     """How long one buffer takes while as much sounds as ever does."""
     synth = Synth(48_000.0)
@@ -115,7 +193,12 @@ def main() -> None:
     """Prints the table, or JSON."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
     parser.add_argument("--json", action="store_true")
+    parser.add_argument("--device", action="store_true", help="on a virtual device")
+    parser.add_argument("--crossings", type=int, default=150, metavar="N")
     options = parser.parse_args()
+    if options.device:
+        _tell_device(device_rows(options.crossings), as_json=options.json)
+        return
     rows = []
     for rate_hz in RATES_HZ:
         for buffer in BUFFERS:
@@ -143,6 +226,19 @@ def main() -> None:
             f"{row['rate_hz']:7g}{row['buffer']:8d}{row['median_ms']:11.1f}"
             f"{row['p99_ms']:8.1f}{row['most_ms']:9.1f}  |{row['buffer_ms']:11.1f}"
             f"{row['render_median_ms']:12.3f} ({row['render_p99_ms']:.3f})"
+        )
+
+
+def _tell_device(rows: list[dict[str, float]], *, as_json: bool) -> None:
+    if as_json:
+        print(json.dumps({"device": "virtual", "rows": rows}))
+        return
+    print("On a virtual device (a null sink): no converter, no loudspeaker.")
+    print("rate Hz  crossings  not heard  median ms  p99 ms  most ms")
+    for row in rows:
+        print(
+            f"{row['rate_hz']:7g}{row['crossings']:11g}{row['not_heard']:11g}"
+            f"{row['median_ms']:11.1f}{row['p99_ms']:8.1f}{row['most_ms']:9.1f}"
         )
 
 
