@@ -296,7 +296,7 @@ class Path(Panel):
         width = self._picture.pens.edge
         painter.setPen(QPen(self.theme.colour("ink"), width))
         tooth = width * 4
-        teeth = range(tooth, self._width, tooth * 6)
+        teeth = range(tooth, self._width - tooth, tooth * 6)
         painter.drawLines(
             [
                 QLineF(0, y, self._width, y),

@@ -391,6 +391,33 @@ def test_the_shapes_differ_without_colour(qtbot: QtBot) -> None:
             assert sum(a != b for a, b in pairs) > 60, (first, second)
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_the_line_at_the_foot_takes_nothing_from_the_path(
+    qtbot: QtBot, size: tuple[int, int]
+) -> None:
+    screen = Stage(qtbot).screen
+    screen.resize(*size)
+    before = screen.path.geometry()
+    screen.want_line(wanted=True)
+    assert screen.path.geometry() == before
+    line, row = screen.breath.geometry(), screen.reps.geometry()
+    assert not line.intersects(row)
+    assert line.right() < size[0]
+    assert line.height() * 0.76 * 0.7 >= size[1] * 0.045  # capitals of 13.5 mm of 300
+    screen.want_line(wanted=False)
+    assert screen.reps.width() == row.width() + line.width()
+
+
+def test_between_two_sets_it_is_rest_or_wait(qtbot: QtBot) -> None:
+    stage = Stage(qtbot, begin=False)
+    for left_s, wanted in ((None, Cue.NO_SET), (42.0, Cue.REST), (0.0, Cue.WAIT)):
+        stage.screen.between_sets_s = left_s
+        stage.run(0.1)
+        assert stage.screen.shown_cue is wanted
+        if left_s:
+            assert words(stage.screen.cue) == "Rest 0:42"
+
+
 def test_very_many_reps_show_the_one_under_way(qtbot: QtBot) -> None:
     row = RepRow()
     qtbot.addWidget(row)
