@@ -185,6 +185,7 @@ class VisitPage(QWidget):
         layout.addLayout(head)
         layout.addWidget(self.problem)
         layout.addLayout(row, 1)
+        self.setTabOrder(self.live, self.report)
 
     def _told(self) -> tuple[QLabel, ...]:
         """What stands under the tables, in its order."""

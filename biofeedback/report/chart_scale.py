@@ -16,6 +16,8 @@ STEPS = (1.0, 2.0, 2.5, 5.0)
 EDGE = 0.06
 """Room above and below the values, as a share of their range."""
 LEAST_SPAN = 1e-6
+WHOLE_FROM = 4.0
+"""Range from which whole numbers are ticks enough."""
 SHORTEST_DAYS = 14
 """A chart of one day is drawn as wide as two weeks."""
 
@@ -57,13 +59,16 @@ def value_scale(chart: Chart, *, ticks: int) -> Scale:
     room = EDGE * (high - low)
     bottom = low if low == chart.low else low - room
     top = high if high == chart.high else high + room
-    return Scale(bottom, top, _ticks(bottom, top, most=max(ticks, 2)))
+    # Values that are told without decimals have no ticks with any.
+    whole = chart.decimals == 0 and top - bottom > WHOLE_FROM
+    return Scale(bottom, top, _ticks(bottom, top, most=max(ticks, 2), whole=whole))
 
 
-def _ticks(bottom: float, top: float, *, most: int) -> tuple[float, ...]:
+def _ticks(bottom: float, top: float, *, most: int, whole: bool) -> tuple[float, ...]:
     """The most round values, at least two, that are not more than `most`."""
     power = 10.0 ** math.floor(math.log10((top - bottom) / most))
     sizes = [one * power * ten for ten in (0.1, 1.0, 10.0) for one in STEPS]
+    sizes = [size for size in sizes if not whole or _whole(size)] or [1.0]
     found: tuple[float, ...] = ()
     for step in sorted(set(sizes), reverse=True):
         first, last = math.ceil(bottom / step - 1e-9), math.floor(top / step + 1e-9)

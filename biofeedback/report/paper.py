@@ -47,6 +47,8 @@ GAP = 60
 TYPE = 85.0
 CHART_TYPE = 72.0
 CHART_HEIGHT = 1450.0
+TALL_CHARTS = 1900.0
+"""Where there is room for it."""
 PNG_DPI = 150
 PDF_DPI = 1200
 PLOT_MORE = 5.0
@@ -70,13 +72,17 @@ class Paper:
 
     Args:
         shown: puts a text into the language of the reader.
+        chart_height: of charts at least.
 
     Attributes:
         pages: what stands on each.
     """
 
-    def __init__(self, sheet: Sheet, *, shown: Shown = str) -> None:
+    def __init__(
+        self, sheet: Sheet, *, shown: Shown = str, chart_height: float = CHART_HEIGHT
+    ) -> None:
         self._sheet = sheet
+        self._chart_height = chart_height
         self._shown = shown
         self._plain = font(TYPE)
         self._bold = font(TYPE, bold=True)
@@ -194,7 +200,7 @@ class Paper:
             least_height(one, width=width, type_px=CHART_TYPE, shown=self._shown)
             for one in part.charts
         ]
-        height = max(CHART_HEIGHT, max(least) + PLOT_MORE * CHART_TYPE)
+        height = max(self._chart_height, max(least) + PLOT_MORE * CHART_TYPE)
 
         def drawn(painter: QPainter, top: float) -> None:
             for index, chart in enumerate(part.charts):

@@ -93,8 +93,8 @@ def noise_words(trend: SideTrend) -> Phrase:
     noise = trend.noise
     assert noise is not None  # noqa: S101  asked for with a noise only
     return phrase(
-        "{side}: 95 % of changes from the first test within ± {mdc:.1f} N are noise "
-        "({whose} typical error {error:.1f} N, n = {tests} tests)",
+        "{side}: of changes that are noise ({whose} typical error {error:.1f} N, "
+        "n = {tests} tests), 95 % lie within ± {mdc:.1f} N of the first test",
         side=SIDES[trend.sides],
         mdc=noise.mdc95_n,
         error=noise.typical_error_n,
@@ -155,19 +155,24 @@ def symmetry_chart(trend: SymmetryTrend) -> Chart:
     else:
         remarks = (phrase("Cannot tell yet how much of it is noise: too few visits."),)
     return Chart(
-        title=phrase(
-            "{task}: symmetry, {formula}", task=trend.task, formula=trend.formula
-        ),
+        title=phrase("{task}: symmetry", task=trend.task),
         unit="%",
         series=series,
         noise=noise,
-        remarks=remarks,
+        remarks=(_by(trend.formula), *remarks),
         decimals=1,
         low=0.0,
         levels=(Level(0.0, phrase("both sides the same")),)
         if trend.formula != ONE_SIDE_FORMULA
         else (),
     )
+
+
+def _by(formula: str) -> Phrase:
+    """The formula by its name, and what it is of."""
+    if formula == ONE_SIDE_FORMULA:
+        return phrase("By {formula}, one side at a time.", formula=formula)
+    return phrase("By {formula}, both sides at once.", formula=formula)
 
 
 def _by_weaker_side(trend: SymmetryTrend) -> tuple[Series, ...]:

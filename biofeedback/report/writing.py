@@ -10,7 +10,7 @@ from PySide6.QtGui import QGuiApplication
 
 from biofeedback.errors import UserError
 from biofeedback.report.document import DETAILS, sheet
-from biofeedback.report.paper import Paper
+from biofeedback.report.paper import TALL_CHARTS, Paper
 from biofeedback.session.planning import write_whole
 
 if TYPE_CHECKING:
@@ -30,8 +30,8 @@ def file_name(facts: ReportFacts, suffix: str = ".pdf") -> str:
 
 def paper(facts: ReportFacts, *, shown: Shown = str) -> Paper:
     """The report on at most two pages, with as much detail as they hold."""
-    made = Paper(sheet(facts, DETAILS[0]), shown=shown)
-    for detail in DETAILS[1:]:
+    made = Paper(sheet(facts), shown=shown, chart_height=TALL_CHARTS)
+    for detail in DETAILS:
         if len(made.pages) <= PAGES_MOST:
             break
         made = Paper(sheet(facts, detail), shown=shown)

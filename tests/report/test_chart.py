@@ -94,12 +94,21 @@ def test_a_scale_holds_all_values_between_evenly_spaced_round_ticks(
     hair = 1e-6 * (scale.top - scale.bottom)
     assert scale.bottom <= min(values) + hair
     assert scale.top >= max(values) - hair
-    assert 2 <= len(scale.ticks) <= max(ticks, 4)
+    assert 2 <= len(scale.ticks) <= max(ticks, 5)
     assert scale.bottom - hair <= scale.ticks[0] < scale.ticks[-1] <= scale.top + hair
     for tick in scale.ticks:  # the words tell the very tick
         words = scale.words(tick)
         step = scale.ticks[1] - scale.ticks[0]
         assert abs(float(words) - tick) < 0.01 * step
+
+
+def test_values_without_decimals_have_whole_ticks() -> None:
+    chart = Chart("Pain", "of 10", (), low=0.0, high=10.0)
+    for most in range(2, 15):
+        ticks = value_scale(chart, ticks=most).ticks
+        assert ticks[0] == 0
+        assert all(tick == round(tick) for tick in ticks)
+    assert value_scale(chart, ticks=6).ticks == (0, 2, 4, 6, 8, 10)
 
 
 @given(

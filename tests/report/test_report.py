@@ -137,8 +137,8 @@ def test_noise_and_change_of_tests_are_worked_out_a_second_time(
     error = statistics.stdev(forces)  # of one person the pooled SD is the SD
     mdc = 1.96 * math.sqrt(2) * error
     assert (
-        f"{side}: 95 % of changes from the first test within ± {mdc:.1f} N are noise "
-        f"(athlete's own typical error {error:.1f} N, n = {len(forces)} tests)"
+        f"{side}: of changes that are noise (athlete's own typical error {error:.1f} "
+        f"N, n = {len(forces)} tests), 95 % lie within ± {mdc:.1f} N of the first test"
     ) in told
     change = forces[-1] - forces[0]
     said = "more than the noise" if change > mdc else "within the noise"
