@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.history import PainTold
     from biofeedback.logbook.rows import Athlete, RepRow, SetRow
     from biofeedback.logbook.session_notes import SessionNote
-    from biofeedback.session.visit_facts import TaskLine
+    from biofeedback.session.visit_facts import ChangeLine, TaskLine
     from biofeedback.training.task import Sides
 
 REPS_PAGE = 1000
@@ -159,7 +159,7 @@ class Reports:
             symmetry=symmetry_trends(trends),
             pain=pain,
             pain_asked=len(visited & {one.day for one in pain}),
-            changes=changes_of([note for _, note in notes], VisitSets(sets, ())),
+            changes=_changes(notes, sets),
             rig=_rig(sets),
             not_closed=sum(row.closed_utc is None for row in sets),
         )
@@ -251,6 +251,16 @@ class Reports:
             since=self._day(followed.stage_since_utc),
             example=followed.plan.example,
         ), tuple(moves)
+
+
+def _changes(
+    notes: Iterable[tuple[str, SessionNote]], sets: Iterable[SetRow]
+) -> tuple[ChangeLine, ...]:
+    """What was changed within the sets that are told of, and between sets."""
+    told = [note for _, note in notes if note.kind == CHANGE]
+    named = {str(note.content.get("set_id") or note.set_id or "") for note in told}
+    changed = [row for row in sets if row.id in named]
+    return changes_of(told, VisitSets(changed, ()))
 
 
 class _Done:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
@@ -185,8 +187,14 @@ def _unseen(reps: Sequence[RepRow], asked: Prescription) -> Iterator[Matched]:
 
 def _asked(row: SetRow) -> Prescription | None:
     """What a set asked for at its begin; None where that cannot be read."""
+    return _read(json.dumps(row.prescription))
+
+
+@lru_cache(maxsize=512)
+def _read(content: str) -> Prescription | None:
+    """Over years hundreds of sets ask for the same, and reading takes its time."""
     try:
-        return Prescription.from_json(Fields(row.prescription, "prescription"))
+        return Prescription.from_json(Fields(json.loads(content), "prescription"))
     except FieldError:
         return None
 
