@@ -18,6 +18,7 @@ from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.calibration_view import CalibrationView
 from biofeedback.gui.keys import bind
+from biofeedback.gui.language import filled, localised
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
 from biofeedback.measures.calibration_words import in_words
 from biofeedback.session import Link, Refused
@@ -118,8 +119,9 @@ class CalibrationPage(CalibrationView):
         for event in update.events:
             if isinstance(event, Refused) and event.command == "change profile":
                 self.say(
-                    self.tr("It is kept, and not in use yet: {why}").format(
-                        why=event.message
+                    filled(
+                        self.tr("It is kept, and not in use yet: {why}"),
+                        why=event.message,
                     )
                 )
         if self._guide is not None:
@@ -201,7 +203,9 @@ class CalibrationPage(CalibrationView):
                 return
             tolerance = self.form.tolerance_pct() or 0.0
             load = KnownLoad(
-                force_n, abs(force_n) * tolerance / 100, words=f"±{tolerance:g} %"
+                force_n,
+                abs(force_n) * tolerance / 100,
+                words=localised(f"±{tolerance:g} %"),
             )
         refused = guide.take(load)
         if refused:
@@ -210,7 +214,7 @@ class CalibrationPage(CalibrationView):
         taken = guide.readings[-1]
         self.say(
             self.tr("Taken: {load}, {counts} counts.").format(
-                load=taken.load.shown, counts=f"{taken.counts:.0f}"
+                load=localised(taken.load.shown), counts=f"{taken.counts:.0f}"
             )
         )
         self._show_guide()
@@ -218,7 +222,9 @@ class CalibrationPage(CalibrationView):
     def _take_back(self) -> None:
         back = self._guide.take_back() if self._guide else None
         if back is not None:
-            self.say(self.tr("Taken back: {load}.").format(load=back.load.shown))
+            self.say(
+                self.tr("Taken back: {load}.").format(load=localised(back.load.shown))
+            )
             self._show_guide()
 
     # What is shown.

@@ -14,6 +14,7 @@ from biofeedback.conditioning.known_load import loads_of_forces, loads_of_masses
 from biofeedback.conditioning.masses import MassClass
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile
@@ -186,7 +187,7 @@ class CalibrationForm(QWidget):
             )
         except FieldError as error:
             wrong = self.runs if error.field == "runs" else self.loads
-            wrong.complain(f"{error.problem} {error.next_step}".strip())
+            wrong.complain(sentences(error.problem, error.next_step))
             return None
 
     def _runs(self) -> int | None:

@@ -140,7 +140,7 @@ class CalibrationView(QWidget):
 
     def say(self, message: str) -> None:
         """A message at its one place."""
-        self.message.setText(message)
+        self.message.setText(shown(message))
 
     def show_points(self, readings: Sequence[Reading]) -> None:
         """The points so far, the newest in sight."""

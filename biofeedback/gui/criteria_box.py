@@ -17,8 +17,9 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import filled, shown
 from biofeedback.gui.reference_rule_form import number, whole
+from biofeedback.phrase import sentences
 from biofeedback.training.criteria import (
     KINDS,
     Against,
@@ -129,9 +130,10 @@ class CriteriaBox(QWidget):
         line = QHBoxLayout(row)
         line.setContentsMargins(0, 0, 0, 0)
         words = QLabel(
-            tr("{mark} {state}: {criterion} {why}").format(
+            filled(
+                tr("{mark} {state}: {criterion} {why}"),
                 mark=MARKS[judged.met],
-                state=shown(judged.met.value),
+                state=judged.met.value,
                 criterion=criterion.words,
                 why=judged.why,
             )
@@ -142,13 +144,13 @@ class CriteriaBox(QWidget):
         if isinstance(criterion, Word) and editable:
             for name, met in ((tr("It is so"), True), (tr("Not yet"), False)):
                 button = QPushButton(name)
-                button.setAccessibleName(f"{name}: {criterion.words}")
+                button.setAccessibleName(f"{name}: {shown(criterion.words)}")
                 button.clicked.connect(
                     lambda _=False, met=met: self.said.emit(criterion.key, met)
                 )
                 line.addWidget(button)
         remove = QPushButton(tr("Take out"))
-        remove.setAccessibleName(f"{tr('Take out')}: {criterion.words}")
+        remove.setAccessibleName(f"{tr('Take out')}: {shown(criterion.words)}")
         remove.clicked.connect(lambda: self.removed.emit(criterion.key))
         line.addWidget(remove)
         return row
@@ -177,7 +179,7 @@ class CriteriaBox(QWidget):
             criterion = self._typed()
         except FieldError as error:
             own = {"criterion.sessions": self.second, "criterion.text": self.text}
-            problem = f"{error.problem} {error.next_step}".strip()
+            problem = sentences(error.problem, error.next_step)
             own.get(error.field, self.first).complain(problem)
             return
         self.added.emit(criterion)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QVBoxLayout, QWidg
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import said
 from biofeedback.measures.eccentric_check import (
     STARTING_LINES,
     WITHIN_DAYS_MOST,
@@ -73,10 +73,10 @@ class EccentricSettings(QWidget):
             self.lines.append(field)
             self._lines_column.addWidget(field)
         for field, line in zip(self.lines, settings.lines, strict=True):
-            name = self.tr("Line, {name}").format(name=shown(line.name))
+            name = self.tr("Line, {name}").format(name=said(line.name))
             field.label.setText(name)
             field.line.setAccessibleName(name)
-            field.line.setToolTip(shown(line.source))
+            field.line.setToolTip(said(line.source))
             field.set_number(line.force_n)
 
     def _commit(self) -> None:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.phrase import sentences
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription, SideOrder
 
@@ -92,7 +93,7 @@ class FreeRange(QWidget):
 
     def _complain(self, error: FieldError) -> None:
         ends = {"intensity.upper": self.high_end, "intensity.tolerance": self.tolerance}
-        words = f"{error.problem} {error.next_step}".strip()
+        words = sentences(error.problem, error.next_step)
         ends.get(error.field, self.low_end).complain(words)
 
 

@@ -202,7 +202,7 @@ class HealthPage(QWidget):
             self.bar.setValue(0)
             return
         self.skip.setEnabled(check.step in {CheckStep.PRESS, CheckStep.RELEASE})
-        self.prompt.setText(check.prompt)
+        self.prompt.setText(shown(check.prompt))
         self.bar.setValue(round(1000 * check.progress))
         if check.step not in {CheckStep.SIGNAL, CheckStep.REST}:
             self._show_report(check.report())
@@ -222,7 +222,12 @@ class HealthPage(QWidget):
     def _show_verdict(self, row: int, one: Verdict) -> None:
         """What was looked at, how it stands, what was found and what to do."""
         state = f"{MARKS[one.state]} {shown(one.state.value)}"
-        texts = (one.name.capitalize(), state, one.found, one.advice)
+        texts = (
+            shown(one.name).capitalize(),
+            state,
+            shown(one.found),
+            shown(one.advice),
+        )
         for column, text in enumerate(texts):
             label = QLabel(text)
             label.setWordWrap(column > 1)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import ZeroKind
-from biofeedback.gui.language import said, shown
+from biofeedback.gui.language import localised, said, shown
 from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.session import Link
 
@@ -88,12 +88,12 @@ class HealthBox(QWidget):
         """
         tr = self.tr
         self.nominal.setVisible(newtons_are_nominal(health, profile))
-        found = f" ({health.found})" if health.found else ""
+        found = f" ({shown(health.found)})" if health.found else ""
         link = said(_LINKS[health.link])
         if health.link is Link.LIVE and drawn_age_s is None:
             link = tr("no fresh sample")
-        self.source.setText(f"{health.source}{found}: {link}")
-        rate = f"{health.rate_hz:.1f} Hz" if health.rate_hz > 0 else "– Hz"
+        self.source.setText(f"{shown(health.source)}{found}: {link}")
+        rate = localised(f"{health.rate_hz:.1f} Hz") if health.rate_hz > 0 else "– Hz"
         parts = [rate, tr("{n} lost").format(n=health.lost)]
         if health.damaged:
             parts.append(tr("{n} damaged frames").format(n=health.damaged))
@@ -117,7 +117,7 @@ class HealthBox(QWidget):
         if profile is None or profile.zero.kind is ZeroKind.NONE:
             return self.tr("Zero: not taken yet")
         zero = profile.zero
-        offsets = ", ".join(f"{offset:.1f}" for offset in zero.offsets_n)
+        offsets = "; ".join(localised(f"{offset:.1f}") for offset in zero.offsets_n)
         at = f", {zero.taken_utc[11:16]} UTC" if len(zero.taken_utc) >= 16 else ""
         kind = shown(zero.kind.value)
         return self.tr("Zero: {kind}{at} ({offsets} N)").format(

@@ -15,8 +15,8 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import shown
-from biofeedback.phrase import phrase
+from biofeedback.gui.language import filled, shown
+from biofeedback.phrase import phrase, sentences
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
 from biofeedback.training.intensity_words import newtons_in_range, number
 
@@ -174,7 +174,7 @@ class IntensityForm(QWidget):
         field = fields.get(error.field.removeprefix("intensity."), self.low_end)
         if field.isHidden():
             field = self.low_end
-        field.complain(f"{error.problem} {error.next_step}".strip())
+        field.complain(sentences(error.problem, error.next_step))
 
     def _edited(self) -> None:
         if self._filling:
@@ -231,10 +231,11 @@ class IntensityForm(QWidget):
             side = f"{name}: " if name else ""
             if reference_n is None:
                 needs = self.tr("{side}needs a reference. {missing}")
-                parts.append(needs.format(side=side, missing=missing).strip())
+                parts.append(filled(needs, side=side, missing=missing).strip())
                 continue
             parts.append(
-                self.tr("{side}{words}; 100 % is {reference} N").format(
+                filled(
+                    self.tr("{side}{words}; 100 % is {reference} N"),
                     side=side,
                     words=newtons_in_range(intensity, reference_n),
                     reference=number(reference_n),

@@ -12,6 +12,7 @@ from __future__ import annotations
 import logging
 import re
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
     QCoreApplication,
@@ -21,12 +22,15 @@ from PySide6.QtCore import (
     QTranslator,
 )
 
-from biofeedback.phrase import Phrase
+from biofeedback.phrase import Phrase, sentences
 from biofeedback.session.preferences import Language
 
 CONTEXT = "biofeedback"
 """The only context of the catalogue."""
 CATALOGUES = Path(__file__).parent / "translations"
+
+if TYPE_CHECKING:
+    from biofeedback.errors import BiofeedbackError
 
 _LOG = logging.getLogger(__name__)
 _QT_LANGUAGES = {
@@ -181,3 +185,8 @@ def typed_number(text: str) -> float:
             )
         )
     return float(found.group().replace(",", "."))
+
+
+def error_words(error: BiofeedbackError) -> str:
+    """What an error says, in the language of the interface."""
+    return shown(sentences(error.message, error.next_step))

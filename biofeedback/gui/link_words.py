@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import said, tr
+from biofeedback.gui.language import said, shown, tr
 from biofeedback.phrase import marked
 from biofeedback.session import Link
 
@@ -44,9 +44,9 @@ class LinkWords:
         """What is wrong; empty where nothing is."""
         if health.link is not Link.OPENING or UNREAD not in health.found:
             self._unread_ns = None
-            return health.message
+            return shown(health.message)
         self._unread_ns = since_ns = self._unread_ns or now_ns
         if now_ns - since_ns < UNREAD_AFTER_S * 1e9:
-            return health.message
+            return shown(health.message)
         # Not what was found in so many words: the count of lines in it goes on.
         return said(UNREAD_WORDS)

@@ -30,6 +30,8 @@ from biofeedback.gui.choice_row import same_width
 from biofeedback.gui.entry_list import EntryList, plain_tip
 from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import shown
+from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -270,7 +272,7 @@ class ListPage(QWidget):
 
     def say(self, words: str) -> None:
         """A message at its one place."""
-        self.message.setText(words)
+        self.message.setText(shown(words))
         self.message.setVisible(bool(words))
 
     def reload(self, choose: str | None = None) -> None:
@@ -374,7 +376,7 @@ class ListPage(QWidget):
         wrong: list[Field | TextBox] = []
         for error in self._wrong:
             field = self.fields.get(error.field)
-            problem = f"{error.problem} {error.next_step}".strip()
+            problem = sentences(error.problem, error.next_step)
             if field is None:
                 words = as_sentence(problem)
                 continue
@@ -431,7 +433,7 @@ class ListPage(QWidget):
 
     def _say_error(self, error: BiofeedbackError) -> None:
         if isinstance(error, FieldError):
-            self.say(as_sentence(f"{error.problem} {error.next_step}".strip()))
+            self.say(as_sentence(sentences(error.problem, error.next_step)))
         else:
             self.say(str(error))
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import plain_number, said, shown, signed_number, tr
+from biofeedback.gui.language import localised, plain_number, said, signed_number, tr
 from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.phrase import marked
 from biofeedback.session.lowering import PairMissing
@@ -129,7 +129,7 @@ def rep_line_words(line: RepLine) -> str:
 
 
 def _seconds(seconds: float) -> str:
-    return f"{max(0.0, seconds):.1f}"
+    return localised(f"{max(0.0, seconds):.1f}")
 
 
 # A floor ----------------------------------------------------------------------------
@@ -229,7 +229,7 @@ def difference_words(check: PartCheck) -> str:
 def force_words(force_n: float, per_kg: float | None) -> str:
     """A force, and by body mass where that is known."""
     words = f"{force_n:.0f} N"
-    return words if per_kg is None else f"{words}, {per_kg:.1f} N/kg"
+    return words if per_kg is None else localised(f"{words}, {per_kg:.1f} N/kg")
 
 
 def mass_words(mass: BodyMass | None) -> str:
@@ -244,7 +244,7 @@ def mass_words(mass: BodyMass | None) -> str:
 def line_words(line: MassLine, found: tuple[LineFound, ...]) -> str:
     """One line, where it comes from, and how the isometric peaks stand to it."""
     words = tr("{force} N, {name} ({source})").format(
-        force=plain_number(line.force_n), name=line.name, source=shown(line.source)
+        force=plain_number(line.force_n), name=said(line.name), source=said(line.source)
     )
     stands = [
         f"{part_words(one.part)} {one.isometric_n:.0f} N "

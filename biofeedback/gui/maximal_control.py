@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.maximal_words import newtons, result_title
 from biofeedback.session.maximal_test import Stage
 from biofeedback.session.pain_told import PainTold
@@ -118,7 +118,7 @@ class MaximalControl(QObject):
         try:
             news = test.follow(update)
         except BiofeedbackError as error:
-            self.said.emit(str(error))
+            self.said.emit(error_words(error))
             news = True
         if test.stage is Stage.REFUSED:
             self.test = None
@@ -138,7 +138,7 @@ class MaximalControl(QObject):
             practice = kept.practice if kept else test.is_practice_score()
             return test.meaning(), practice
         except BiofeedbackError as error:
-            self.refused.emit(str(error))
+            self.refused.emit(error_words(error))
             return None, False
 
     def mass(self) -> BodyMass | None:
@@ -146,7 +146,7 @@ class MaximalControl(QObject):
         try:
             return self.tests.mass() if self.tests else None
         except BiofeedbackError as error:
-            self.refused.emit(str(error))
+            self.refused.emit(error_words(error))
             return None
 
     # What is wanted.
@@ -243,8 +243,8 @@ class MaximalControl(QObject):
         try:
             self.test = get()
         except BiofeedbackError as error:
-            self.refused.emit(str(error))
-            self.said.emit(str(error))
+            self.refused.emit(error_words(error))
+            self.said.emit(error_words(error))
             return
         self._guide = None
         self._show(self.test)
@@ -258,9 +258,9 @@ class MaximalControl(QObject):
         try:
             what(test)
         except BiofeedbackError as error:
-            self.refused.emit(str(error))
+            self.refused.emit(error_words(error))
             if self.under_way:
-                self.said.emit(str(error))
+                self.said.emit(error_words(error))
             return False
         self._show(test)
         return True

@@ -24,7 +24,7 @@ from PySide6.QtWidgets import (
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import shown, tr
+from biofeedback.gui.language import error_words, shown, tr
 from biofeedback.gui.maximal_control import MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
@@ -294,9 +294,9 @@ class MaximalPage(QWidget):
         else:
             try:
                 outlook = self._tests.outlook(task, self._profile)
-                text = outlook.problem or _outlook_words(outlook)
+                text = shown(outlook.problem) or _outlook_words(outlook)
             except BiofeedbackError as error:
-                text = str(error)
+                text = error_words(error)
         self.known.setText(text)
         self.setup.show_outlook(outlook)
         can = outlook is not None and not outlook.problem
@@ -359,7 +359,7 @@ class MaximalPage(QWidget):
             self.reference_taken_back.emit(self.test.task)
 
     def _say_problem(self, words: str) -> None:
-        self.problem.setText(words)
+        self.problem.setText(shown(words))
         self.problem.setVisible(bool(words))
 
 

@@ -209,7 +209,7 @@ class MaximalSetup(QWidget):
             field.complain(problem if own == name else "")
             if own == name:
                 words = f"{field.label.text()}: {problem}"
-        self.problem.setText(words)
+        self.problem.setText(shown(words))
         self.problem.setVisible(bool(words))
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
+from biofeedback.gui.language import shown
+
 MESSAGE_PX = 42
 """At least; it grows upwards with a long message, and the keys stay in place."""
 EARLIER_PX = 17
@@ -45,14 +47,14 @@ class Messages(QWidget):
 
     def say(self, message: str) -> None:
         """A message; the one before stays in sight above it."""
-        self._messages = [message, *self._messages][:KEPT]
-        self.message.setText(message)
+        self._messages = [shown(message), *self._messages][:KEPT]
+        self.message.setText(self._messages[0])
         self.message.setToolTip("\n".join(self._messages))
         self._show_earlier()
 
     def advise(self, message: str) -> None:
         """A message that stays in sight until `act`."""
-        self._advice = message
+        self._advice = shown(message)
         self.say(message)
 
     def act(self) -> None:

@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.cue import clock
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import localised, shown
 from biofeedback.gui.order_words import (
     Pointer,
     doing_words,
@@ -317,7 +317,7 @@ class OrderBox(QWidget):
         )
         _set_text(self.heading, sets)
         _set_text(self.doing, self._doing_of(visit))
-        said = "\n".join(part for part in (visit.words, visit.not_kept) if part)
+        said = "\n".join(shown(part) for part in (visit.words, visit.not_kept) if part)
         _set_text(self.words, said)
         self.words.setVisible(bool(said))
         _set_text(self.buttons[Act.PAUSE], tr("Go on") if visit.paused else tr("Pause"))
@@ -349,7 +349,7 @@ class OrderBox(QWidget):
                     "reps": asked.reps,
                     "rest": asked.rest_s,
                 }[name]
-                value = f"{number:g}"
+                value = localised(f"{number:g}")
             _set_text(self.values[name], text.format(value=value))
 
     def _enable(self, visit: Visit) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.order_box import Act, OrderBox
 
 if TYPE_CHECKING:
@@ -160,7 +160,7 @@ class OrderControl(QObject):
         try:
             what(visit)
         except BiofeedbackError as error:
-            self.said.emit(str(error))
+            self.said.emit(error_words(error))
         self.box.show_visit(visit)
 
 

@@ -14,7 +14,7 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
 
 from biofeedback.gui.cue import clock
-from biofeedback.gui.language import said, tr
+from biofeedback.gui.language import localised, said, tr
 from biofeedback.phrase import marked
 from biofeedback.training.changes import Reason
 from biofeedback.training.running_order import Doing, Stand
@@ -88,7 +88,7 @@ def leg_line(leg: Leg) -> str:
         number=leg.number,
         of=leg.of,
         reps=asked.reps,
-        hold=f"{asked.hold_s:g}",
+        hold=localised(f"{asked.hold_s:g}"),
         task=asked.task.name,
     )
 

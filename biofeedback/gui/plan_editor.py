@@ -13,6 +13,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import as_sentence
 from biofeedback.gui.plan_view import PlanView
 from biofeedback.gui.plan_words import since
+from biofeedback.phrase import sentences
 from biofeedback.session.plan_draft import PlanDraft
 from biofeedback.session.planning import fresh_key
 from biofeedback.training.intensity import Intensity, ToleranceOf
@@ -208,7 +209,7 @@ class PlanEditor(PlanView):
 
 def sentence_of(error: FieldError) -> str:
     """What does not fit, without the name of the field."""
-    return as_sentence(f"{error.problem} {error.next_step}".strip())
+    return as_sentence(sentences(error.problem, error.next_step))
 
 
 def usual_prescription() -> PlannedPrescription:

@@ -19,7 +19,7 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPdfWriter, QTextDocument
 
-from biofeedback.gui.language import shown, tr
+from biofeedback.gui.language import filled, shown, tr
 from biofeedback.session.planning import write_whole
 from biofeedback.training.intensity_words import newtons_in_range, number
 from biofeedback.training.plan import CAUTION
@@ -118,14 +118,14 @@ def _stage(index: int, stage: Stage, *, now: int | None, today: Today | None) ->
     asked = "".join(_prescription(one, today) for one in stage.prescriptions)
     if asked:
         parts.append(f"<ul>{asked}</ul>")
-    criteria = "".join(f"<li>{escape(one.words)}</li>" for one in stage.criteria)
+    criteria = "".join(f"<li>{escape(shown(one.words))}</li>" for one in stage.criteria)
     if criteria:
         parts.append(f"<p>{escape(tr('To move on:'))}</p><ul>{criteria}</ul>")
     return "".join(parts)
 
 
 def _prescription(planned: PlannedPrescription, today: Today | None) -> str:
-    told = [*lines(planned), *_newtons(planned, today)]
+    told = [*map(shown, lines(planned)), *_newtons(planned, today)]
     if planned.note:
         told.append(planned.note)
     words = "<br>".join(escape(one) for one in told)
@@ -141,11 +141,12 @@ def _newtons(planned: PlannedPrescription, today: Today | None) -> list[str]:
         if one.side is None or one.reference is None:
             side = shown(one.side.value) if one.side else ""
             words = tr("Today {side}: needs a reference. {missing}")
-            told.append(words.format(side=side, missing=one.missing))
+            told.append(filled(words, side=side, missing=one.missing))
             continue
         reference_n = one.reference.force_n
         told.append(
-            tr("Today {side}: {newtons}; 100 % is {force} N of {date}").format(
+            filled(
+                tr("Today {side}: {newtons}; 100 % is {force} N of {date}"),
                 side=shown(one.side.value),
                 newtons=newtons_in_range(planned.intensity, reference_n),
                 force=number(reference_n),

@@ -155,7 +155,7 @@ class PlanView(QWidget):
 
     def say(self, words: str) -> None:
         """A message at its one place."""
-        self.message.setText(words)
+        self.message.setText(shown(words))
         self.message.setVisible(bool(words))
         self.put_back.hide()
 
@@ -201,14 +201,14 @@ class PlanView(QWidget):
         """
         self._inner.show()
         self.nothing.hide()
-        shown = plan.stages[stage]
+        at = plan.stages[stage]
         self.lists.list_stages(plan, now=now, chosen=stage)
-        self.stage_form.show_plan(plan, shown)
-        asked = shown.prescriptions
+        self.stage_form.show_plan(plan, at)
+        asked = at.prescriptions
         self.lists.filling = True
         self.prescriptions.clear()
         for one in asked:
-            self.prescriptions.addItem(short(one))
+            self.prescriptions.addItem(shown(short(one)))
         self.prescriptions.setCurrentRow(chosen if asked else -1)
         self.lists.filling = False
         self.remove_prescription.setEnabled(bool(asked))
@@ -245,10 +245,10 @@ class PlanView(QWidget):
 
     def read(self, plan: Plan, *, stage: int, chosen: int) -> Plan | None:
         """The plan as it stands in the fields; None after complaints in them."""
-        shown = plan.stages[stage]
-        asked = [*shown.prescriptions]
+        at = plan.stages[stage]
+        asked = [*at.prescriptions]
         typed = self.form.read() if asked else None
-        stage_typed = self.stage_form.read_stage(shown)
+        stage_typed = self.stage_form.read_stage(at)
         plan_typed = self.stage_form.read_plan(plan)
         if stage_typed is None or plan_typed is None:
             return None

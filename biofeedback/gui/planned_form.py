@@ -21,6 +21,7 @@ from biofeedback.gui.lowering_words import against_words, missing_words, peak_wo
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
 from biofeedback.gui.reference_rule_form import DIGITS, number, whole
 from biofeedback.session.lowering import FLOOR_PCT, PairMissing
+from biofeedback.phrase import sentences
 from biofeedback.training.intensity import LEAST_PCT, Intensity
 from biofeedback.training.intensity_words import number as plain
 from biofeedback.training.planned import PlannedPrescription, ReferenceRule
@@ -176,7 +177,7 @@ class PlannedForm(PlannedFields):
 
     def complain(self, error: FieldError) -> None:
         """Says what is wrong beside its field."""
-        words = f"{error.problem} {error.next_step}".strip()
+        words = sentences(error.problem, error.next_step)
         if error.field.startswith("intensity."):
             self.intensity.complain(error)
             return
@@ -278,7 +279,7 @@ class PlannedForm(PlannedFields):
             (
                 shown(one.side.value) if one.side else "",
                 one.reference.force_n if one.reference else None,
-                one.missing,
+                shown(one.missing),
             )
             for one in self._sides
         ]

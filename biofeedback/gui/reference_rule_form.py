@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
 from biofeedback.errors import FieldError
 from biofeedback.gui.enum_box import choose, enum_box, labelled
 from biofeedback.gui.field import Field, as_sentence
+from biofeedback.phrase import sentences
 from biofeedback.training.planned import ReferenceRule
 from biofeedback.training.reference import Definition, Origin
 
@@ -125,7 +126,7 @@ class ReferenceRuleForm(QWidget):
 
     def complain(self, error: FieldError) -> bool:
         """Says what is wrong beside its field; False where it belongs to none."""
-        words = f"{error.problem} {error.next_step}".strip()
+        words = sentences(error.problem, error.next_step)
         fields = {
             "reference.within_weeks": self.weeks,
             "reference.typed_n": self.typed,

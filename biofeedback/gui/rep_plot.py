@@ -15,7 +15,7 @@ from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import Side
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import localised, shown
 from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.gui.trace_store import line_points
@@ -99,8 +99,8 @@ class RepPlot(QWidget):
         self._draw_moments(trace)
         self.setAccessibleDescription(
             self.tr("{start} s to {end} s, {lapses} lapses").format(
-                start=f"{trace.start_s:.2f}",
-                end=f"{trace.end_s:.2f}",
+                start=localised(f"{trace.start_s:.2f}"),
+                end=localised(f"{trace.end_s:.2f}"),
                 lapses=len(trace.lapses),
             )
         )

@@ -11,6 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPaintEvent, QPen, QPolygonF
 
 from biofeedback.conditioning.calibration_points import Direction
+from biofeedback.gui.language import localised
 from biofeedback.gui.panel import Panel
 
 if TYPE_CHECKING:
@@ -59,7 +60,9 @@ class ResidualPlot(Panel):
         self._most_n = max(abs(at) for _, at, _ in self._marks) or 1e-9
         self.describe(
             self.tr("{n} residuals, the largest {most} N, loads up to {to} N").format(
-                n=len(self._marks), most=f"{self._most_n:.3g}", to=f"{self._to_n:.4g}"
+                n=len(self._marks),
+                most=localised(f"{self._most_n:.3g}"),
+                to=localised(f"{self._to_n:.4g}"),
             )
         )
         self.update()

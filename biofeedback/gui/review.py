@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.eccentric_box import EccentricBox
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import error_words
 from biofeedback.gui.rep_plot import RepPlot
 from biofeedback.gui.review_rows import (
     SavedRep,
@@ -261,7 +262,7 @@ class ReviewPage(QWidget):
         self.eccentric.show_paired(found, settings)
 
     def _tell(self, error: BiofeedbackError) -> None:
-        self.problem.setText(str(error))
+        self.problem.setText(error_words(error))
         self.problem.show()
 
 

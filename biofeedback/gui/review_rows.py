@@ -13,6 +13,8 @@ from PySide6.QtCore import (
     Qt,
 )
 
+from biofeedback.gui.language import filled, localised, tr
+
 if TYPE_CHECKING:
     from datetime import datetime, tzinfo
 
@@ -173,7 +175,10 @@ def measure_rows(
 
 def mark_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
     """Text and time of each pain mark and note around the rep, as in the figure."""
-    return tuple((mark.text, f"{mark.time_s:.2f}", "s") for mark in marks_around(trace))
+    return tuple(
+        (mark.text, localised(f"{mark.time_s:.2f}"), "s")
+        for mark in marks_around(trace)
+    )
 
 
 def marks_around(trace: SavedTrace) -> tuple[SavedMark, ...]:
@@ -193,8 +198,10 @@ def reference_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
     for name in ("mean", "peak"):
         force_n = trace.measures.get(f"{name}_n")
         if isinstance(force_n, int | float):
-            share = f"{100 * force_n / reference.force_n:.1f}"
-            rows.append((name, share, f"% of {reference.force_n:g} N"))
+            share = localised(f"{100 * force_n / reference.force_n:.1f}")
+            rows.append(
+                (name, share, filled(tr("% of {force:g} N"), force=reference.force_n))
+            )
     return tuple(rows)
 
 

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.calm_wheel import CalmWheel
 from biofeedback.gui.spoken_names import speak_names
+from biofeedback.gui.language import filled, localised, shown
 from biofeedback.gui.stated_form import StatedForm
 from biofeedback.training.intensity_words import newtons, number
 from biofeedback.training.reference_words import candidate_words, described
@@ -45,10 +46,10 @@ class SetCard(QFrame):
     wanted = Signal(object, bool)
     typed = Signal(object, object)
 
-    def __init__(self, shown: SetOfDay, rule: PainRule, parent: QWidget | None = None):
+    def __init__(self, one: SetOfDay, rule: PainRule, parent: QWidget | None = None):
         super().__init__(parent)
         self.setObjectName("card")
-        self._shown = shown
+        self._shown = one
         self._rule = rule
         self._warned = False
         self._filling = False
@@ -84,7 +85,7 @@ class SetCard(QFrame):
         self._wheel = CalmWheel(self)
         self._wheel.calm(self)
         speak_names(self)
-        self.show_set(shown, rule)
+        self.show_set(one, rule)
 
     def _lay_out(self) -> None:
         reference = QHBoxLayout()
@@ -139,17 +140,17 @@ class SetCard(QFrame):
         """The set as it stands, with what was changed."""
         return self._shown
 
-    def show_set(self, shown: SetOfDay, rule: PainRule) -> None:
+    def show_set(self, one: SetOfDay, rule: PainRule) -> None:
         """Another day's report, rule or facts: everything is shown anew."""
-        self._shown, self._rule, self._warned = shown, rule, False
-        self.setAccessibleName(shown.title)
-        self.title.setText(shown.title)
-        self._name_all(shown.title)
-        self.dose.setText(shown.dose_words)
+        self._shown, self._rule, self._warned = one, rule, False
+        self.setAccessibleName(shown(one.title))
+        self.title.setText(shown(one.title))
+        self._name_all(shown(one.title))
+        self.dose.setText(shown(one.dose_words))
         self.told.setText("")
         self._filling = True
         self._fill_choice()
-        self.place.setValue(round(PLACES * shown.place))
+        self.place.setValue(round(PLACES * one.place))
         self._filling = False
         self._show()
 
@@ -172,7 +173,7 @@ class SetCard(QFrame):
 
     def say(self, message: str) -> None:
         """What became of it, beside the button."""
-        self.told.setText(message)
+        self.told.setText(shown(message))
 
     # What is changed.
 
@@ -218,10 +219,10 @@ class SetCard(QFrame):
             reference, today = candidate.reference, self._shown.today
             words = described(reference, today=today, note=candidate.note)
             mark = " ▲" if candidate.cautions else ""
-            self.choice.addItem(words + mark, userData=candidate)
+            self.choice.addItem(shown(words) + mark, userData=candidate)
             self.choice.setItemData(
                 self.choice.count() - 1,
-                candidate_words(candidate, today=today),
+                shown(candidate_words(candidate, today=today)),
                 Qt.ItemDataRole.ToolTipRole,
             )
         chosen = self._shown.reference
@@ -239,69 +240,73 @@ class SetCard(QFrame):
         self.type_one.setVisible(asked)
 
     def _show(self) -> None:
-        shown = self._shown
-        problem = shown.problem
-        self.reference.setText(shown.reference_words or problem)
-        cautions = [problem] if problem and shown.reference_words else []
-        cautions += list(shown.cautions)
-        _say(self.cautions, "\n".join(f"▲ {words}" for words in cautions))
+        one = self._shown
+        problem = one.problem
+        self.reference.setText(shown(one.reference_words or problem))
+        cautions = [problem] if problem and one.reference_words else []
+        cautions += list(one.cautions)
+        _say(self.cautions, "\n".join(f"▲ {shown(words)}" for words in cautions))
         self.force.setText(
-            self.tr("no newtons yet") if problem else newtons(shown.asked().band)
+            self.tr("no newtons yet") if problem else shown(newtons(one.asked().band))
         )
-        percent = shown.band_words.partition(" = ")[0]
+        percent = shown(one.band_words).partition(" = ")[0]
         _say(self.band, "\n".join(part for part in (percent, self._torque()) if part))
         self._show_range()
         _say(self.why, self._why())
-        _say(self.endurance, shown.endurance_words)
+        _say(self.endurance, one.endurance_words)
         self._show_use()
 
     def _torque(self) -> str:
         """The band about the joint, where the lever arm of the task is known."""
-        shown = self._shown
-        setup = shown.planned.task.setup
-        if setup is None or setup.lever_arm_m is None or shown.problem:
+        one = self._shown
+        setup = one.planned.task.setup
+        if setup is None or setup.lever_arm_m is None or one.problem:
             return ""
-        band, arm_m = shown.asked().band, setup.lever_arm_m
+        band, arm_m = one.asked().band, setup.lever_arm_m
         if band.open_above:
             words = self.tr("at least {low} N·m")
-            return words.format(low=number(band.lower_n * arm_m))
+            return filled(words, low=number(band.lower_n * arm_m))
         words = self.tr("{low} to {high} N·m at a lever arm of {arm} m")
-        return words.format(
+        return filled(
+            words,
             low=number(band.lower_n * arm_m),
             high=number(band.upper_n * arm_m),
-            arm=f"{arm_m:g}",
+            arm=localised(f"{arm_m:g}"),
         )
 
     def _show_range(self) -> None:
-        shown = self._shown
-        room = shown.planned.intensity.leaves_room
+        one = self._shown
+        room = one.planned.intensity.leaves_room
         for widget in (self.low, self.place, self.high):
             widget.setVisible(room)
         if not room:
             return
-        low, high = (shown.planned.intensity.centre(end) for end in (0.0, 1.0))
-        unit = "%" if shown.planned.intensity.wants_reference else "N"
-        self.low.setText(self.tr("{n} {unit}").format(n=number(low), unit=unit))
-        self.high.setText(self.tr("{n} {unit}").format(n=number(high), unit=unit))
+        low, high = (one.planned.intensity.centre(end) for end in (0.0, 1.0))
+        unit = "%" if one.planned.intensity.wants_reference else "N"
+        self.low.setText(filled("{n} {unit}", n=number(low), unit=unit))
+        self.high.setText(filled("{n} {unit}", n=number(high), unit=unit))
         self.place.setToolTip(self.tr("The arrow keys move the band in the range."))
-        self.place.setAccessibleDescription(shown.band_words)
+        self.place.setAccessibleDescription(shown(one.band_words))
 
     def _why(self) -> str:
-        shown = self._shown
-        reason = shown.reason_words(self._rule)
+        one = self._shown
+        reason = one.reason_words(self._rule)
         if not reason:
             return self.tr("Answer “pain now” for a proposal.")
-        if shown.advise_stop:  # why stands once, above all sets
+        if one.advise_stop:  # why stands once, above all sets
             return self.tr("Nothing is proposed: stopping is advised.")
-        proposed = shown.proposal.place if shown.proposal else None
-        if proposed is None or not shown.planned.intensity.leaves_room:
+        proposed = one.proposal.place if one.proposal else None
+        if proposed is None or not one.planned.intensity.leaves_room:
             return reason
-        if abs(proposed - shown.place) < 0.5 / PLACES:
-            return self.tr("Proposed. {reason}").format(reason=reason)
-        centre = number(shown.planned.intensity.centre(proposed))
-        unit = "%" if shown.planned.intensity.wants_reference else "N"
-        return self.tr("Changed; proposed is {n} {unit}. {reason}").format(
-            n=centre, unit=unit, reason=reason
+        if abs(proposed - one.place) < 0.5 / PLACES:
+            return filled(self.tr("Proposed. {reason}"), reason=reason)
+        centre = number(one.planned.intensity.centre(proposed))
+        unit = "%" if one.planned.intensity.wants_reference else "N"
+        return filled(
+            self.tr("Changed; proposed is {n} {unit}. {reason}"),
+            n=centre,
+            unit=unit,
+            reason=reason,
         )
 
     def _show_use(self) -> None:
@@ -320,5 +325,5 @@ def _label(name: str) -> QLabel:
 
 def _say(label: QLabel, words: str) -> None:
     """Words, and no room for none."""
-    label.setText(words)
+    label.setText(shown(words))
     label.setVisible(bool(words))

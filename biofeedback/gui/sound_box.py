@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import UserError
 from biofeedback.gui.keys import native
+from biofeedback.gui.language import shown
 from biofeedback.sound.choice import Choice
 from biofeedback.sound.player import STOPPED, Player
 from biofeedback.sound.tones import Once
@@ -191,6 +192,7 @@ class SoundBox(QWidget):
         self.changed.emit(self.on.isChecked(), value)
 
     def _say(self, words: str) -> None:
+        words = shown(words)
         self.problem.setText(words)
         self.problem.show()
         self.said.emit(words)

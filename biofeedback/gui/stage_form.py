@@ -12,6 +12,7 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.reference_rule_form import whole
 from biofeedback.gui.text_box import TextBox
+from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -129,7 +130,7 @@ class StageForm(QWidget):
         }
         field = fields.get(error.field)
         if field is not None:
-            field.complain(f"{error.problem} {error.next_step}".strip())
+            field.complain(sentences(error.problem, error.next_step))
         return field is not None
 
     def _edited(self) -> None:

@@ -14,8 +14,10 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.language import filled, shown
 from biofeedback.gui.set_card import SetCard
 from biofeedback.gui.today_view import TodayView
+from biofeedback.phrase import sentences
 from biofeedback.training.free_set import free_set
 
 if TYPE_CHECKING:
@@ -183,11 +185,11 @@ class TodayPage(TodayView):
         )
         self.rule.show_rule(view.rule, view.stale_after_days)
         self.free.setVisible(view.plan is None and bool(self._free))
-        self.advice.setText(view.advice)
+        self.advice.setText(shown(view.advice))
         self.advice.setVisible(bool(view.advice))
         self._show_cards(view)
         if view.problems:
-            self.say("\n".join(view.problems))
+            self.say("\n".join(map(shown, view.problems)))
         elif not view.sets:
             self.say(tr("Nothing is planned for today."))
 
@@ -238,7 +240,7 @@ class TodayPage(TodayView):
         if advised is not None and self._against != view:
             self._against = view
             again = self.tr("Once more takes the day against this advice.")
-            self.say(f"{advised.reason_words(view.rule)} {again}")
+            self.say(sentences(advised.reason_words(view.rule), again))
             return
         self.day_wanted.emit(view, sets, advised is not None)
 
@@ -251,8 +253,10 @@ class TodayPage(TodayView):
         except BiofeedbackError as error:
             self.say(str(error))
             return
-        words = self.tr("{title}: {band} is at the desk.").format(
-            title=chosen.title, band=chosen.band_words
+        words = filled(
+            self.tr("{title}: {band} is at the desk."),
+            title=chosen.title,
+            band=chosen.band_words,
         )
         self.say(words)
         self._cards[chosen.key].say(self.tr("✓ at the desk"))
@@ -272,7 +276,7 @@ class TodayPage(TodayView):
                 definition=typed.definition,
             )
         except FieldError as error:
-            problem = f"{error.problem} {error.next_step}".strip()
+            problem = sentences(error.problem, error.next_step)
             card.stated.complain(error.field, problem)
             return
         except BiofeedbackError as error:

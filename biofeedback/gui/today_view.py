@@ -24,6 +24,7 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.answer_row import AnswerRow
 from biofeedback.gui.field import Field
 from biofeedback.gui.free_range import FreeRange
+from biofeedback.gui.language import shown
 from biofeedback.gui.pain_rule_form import PainRuleForm
 from biofeedback.training.day import DayReport
 
@@ -148,7 +149,7 @@ class TodayView(QWidget):
 
     def say(self, message: str) -> None:
         """A message at its one place."""
-        self.message.setText(message)
+        self.message.setText(shown(message))
 
     # The answers.
 

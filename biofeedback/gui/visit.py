@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.lowering_words import floor_words, missing_words
+from biofeedback.phrase import sentences
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
@@ -233,7 +234,7 @@ class Visit(QObject):
             return
         advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
         words = (advised[0] if advised else "") or advice.format(cut=cut)
-        self._desk.advise(f"{noted} {words}")
+        self._desk.advise(sentences(noted, words))
 
     def mark_effort(self, level: int) -> None:
         """How hard the set was that is over."""

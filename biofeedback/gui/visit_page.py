@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import tr
+from biofeedback.gui.language import shown, tr
 from biofeedback.gui.report_button import ReportButton
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
@@ -339,7 +339,7 @@ class VisitPage(QWidget):
             self._say(str(error))
 
     def _say(self, words: str) -> None:
-        self.problem.setText(words)
+        self.problem.setText(shown(words))
         self.problem.setVisible(bool(words))
 
 

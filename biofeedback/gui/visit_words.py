@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import plain_number, shown, signed_number, tr
+from biofeedback.gui.language import (
+    localised,
+    plain_number,
+    said,
+    shown,
+    signed_number,
+    tr,
+)
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -85,7 +92,7 @@ def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
         where,
         what,
         f"{old} → {new}",
-        shown(line.reason) if line.reason else "–",
+        said(line.reason) if line.reason else "–",
     )
 
 
@@ -97,7 +104,7 @@ def _value(line: ChangeLine, value: object) -> str:
         return "–" if force_n is None else f"{plain_number(force_n)} N"
     number = _number(value)
     if number is None:
-        return "–" if value is None else shown(str(value))
+        return "–" if value is None else said(str(value))
     unit = " s" if line.what in {"hold_s", "rest_s"} else ""
     return f"{plain_number(number)}{unit}"
 
@@ -122,7 +129,7 @@ def level_words(levels: tuple[Level, ...]) -> str:
         if one.set_name and one.when != "before":
             which = one.set_name.partition(":")[0]
             where = f"{one.when} {which}".strip()
-        parts.append(f"{one.level} ({shown(where)})" if where else f"{one.level}")
+        parts.append(f"{one.level} ({said(where)})" if where else f"{one.level}")
     return ", ".join(parts)
 
 
@@ -201,7 +208,7 @@ def _drift(drift_n: float | None) -> str:
         return tr("not known")
     if abs(drift_n) < 0.05:
         return tr("under 0.1 N")
-    return f"{drift_n:+.1f} N".replace("-", "−")
+    return localised(f"{drift_n:+.1f} N").replace("-", "−")
 
 
 def tip(title: str) -> str:

@@ -21,7 +21,7 @@ from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.keys import sheet_rows
-from biofeedback.gui.language import said
+from biofeedback.gui.language import localised, said
 from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
@@ -269,7 +269,11 @@ class Window(QWidget):
                 desk.say(message)
             case CeilingCrossed(_, ceiling_n):
                 self.pages.show_live()
-                desk.say(tr("Above the ceiling of {n} N.").format(n=f"{ceiling_n:g}"))
+                desk.say(
+                    tr("Above the ceiling of {n} N.").format(
+                        n=localised(f"{ceiling_n:g}")
+                    )
+                )
             case _:
                 pass
 

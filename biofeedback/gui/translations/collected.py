@@ -7,6 +7,7 @@ is no literal cannot be found, so each such call is told as a fault.
 from __future__ import annotations
 
 import ast
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
@@ -54,9 +55,14 @@ def collect(package: Path = PACKAGE) -> Collected:
             found = _text(call, PLACES[name], comments=name == "tr")
             if found is None:
                 faults.append(f"{place}: {ast.unparse(call)} holds no literal")
-            elif found.source:
+            elif _has_words(found.source):
                 places.setdefault(found, place)
     return Collected(places, tuple(faults))
+
+
+def _has_words(text: str) -> bool:
+    """Whether anything but placeholders and signs is in it."""
+    return any(letter.isalpha() for letter in re.sub(r"\{[^{}]*\}", "", text))
 
 
 def _name(call: ast.AST) -> str:
