@@ -16,6 +16,7 @@ from biofeedback.conditioning.calibration_findings import (
     Severity,
 )
 from biofeedback.conditioning.f_test import f_tail
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,9 +47,15 @@ def check_points(points: Sequence[CalibrationPoint]) -> tuple[Finding, ...]:
             Finding(
                 FindingKind.FEW_LOADS,
                 Severity.WARNING,
-                f"Only {len(loads)} different loads beside the empty rig: the shape of "
-                "the curve is little known.",
-                f"Take {LOADS_ADVISED} or more, evenly spread.",
+                phrase(
+                    "Only {loads} different loads beside the empty rig: the "
+                    "shape of the curve is little known.",
+                    loads=len(loads),
+                ),
+                phrase(
+                    "Take {loads_advised} or more, evenly spread.",
+                    loads_advised=LOADS_ADVISED,
+                ),
             )
         )
     if all(point.force_n != 0 for point in points):
@@ -56,8 +63,8 @@ def check_points(points: Sequence[CalibrationPoint]) -> tuple[Finding, ...]:
             Finding(
                 FindingKind.EMPTY_RIG_MISSING,
                 Severity.WARNING,
-                "There is no reading of the empty rig.",
-                "Begin and end each run without a load.",
+                phrase("There is no reading of the empty rig."),
+                phrase("Begin and end each run without a load."),
             )
         )
     return tuple(findings)
@@ -72,8 +79,10 @@ def check_fit(
             Finding(
                 FindingKind.NO_ANSWER,
                 Severity.REFUSED,
-                "The counts do not follow the load.",
-                "Check that the load hangs on this cell and that it is connected.",
+                phrase("The counts do not follow the load."),
+                phrase(
+                    "Check that the load hangs on this cell and that it is connected."
+                ),
             ),
         )
     findings = []
@@ -83,9 +92,11 @@ def check_fit(
             Finding(
                 FindingKind.CURVE_TURNS_BACK,
                 Severity.REFUSED,
-                "The curve turns back within the range, so that two forces would give "
-                "the same counts.",
-                "Check the points, or fit a line.",
+                phrase(
+                    "The curve turns back within the range, so that two forces "
+                    "would give the same counts."
+                ),
+                phrase("Check the points, or fit a line."),
             )
         )
     elif slopes[0] < 0:
@@ -93,10 +104,15 @@ def check_fit(
             Finding(
                 FindingKind.REVERSED_POLARITY,
                 Severity.WARNING,
-                "The counts fall as the load grows: the signal wires of this cell are "
-                "reversed, or it is pulled where it should be pushed.",
-                "The calibration turns the sign. Swap the wires only together with a "
-                "new calibration.",
+                phrase(
+                    "The counts fall as the load grows: the signal wires of "
+                    "this cell are reversed, or it is pulled where it should "
+                    "be pushed."
+                ),
+                phrase(
+                    "The calibration turns the sign. Swap the wires only "
+                    "together with a new calibration."
+                ),
             )
         )
     findings += _check_residuals(fit, residual_limit_pct)
@@ -120,10 +136,19 @@ def _check_residuals(fit: CalibrationFit, limit_pct: float) -> list[Finding]:
             Finding(
                 FindingKind.POOR_FIT,
                 Severity.REFUSED,
-                f"The reading at {point.force_n:.4g} N ({point.direction.value}, run "
-                f"{point.run}) lies {share_pct[worst]:.2g} % of the span off the "
-                f"curve; the limit is {limit_pct:g} %.",
-                "Check that mass and what was entered, and that nothing touched it.",
+                phrase(
+                    "The reading at {force_n:.4g} N ({direction}, run {run}) "
+                    "lies {share_pct:.2g} % of the span off the curve; the "
+                    "limit is {limit_pct:g} %.",
+                    force_n=point.force_n,
+                    direction=point.direction.value,
+                    run=point.run,
+                    share_pct=share_pct[worst],
+                    limit_pct=limit_pct,
+                ),
+                phrase(
+                    "Check that mass and what was entered, and that nothing touched it."
+                ),
             )
         )
     test = fit.lack_of_fit
@@ -132,10 +157,16 @@ def _check_residuals(fit: CalibrationFit, limit_pct: float) -> list[Finding]:
             Finding(
                 FindingKind.LACK_OF_FIT,
                 Severity.WARNING,
-                f"The {'line' if fit.degree == 1 else 'curve'} misses the loads by "
-                f"more than the readings scatter (F = {test.f:.4g}, p = "
-                f"{test.p_value:.2g}).",
-                "Fit degree 2." if fit.degree == 1 else "Look at the residuals.",
+                phrase(
+                    "The {fitted} misses the loads by more than the readings "
+                    "scatter (F = {f:.4g}, p = {p_value:.2g}).",
+                    fitted=phrase("line") if fit.degree == 1 else phrase("curve"),
+                    f=test.f,
+                    p_value=test.p_value,
+                ),
+                phrase("Fit degree 2.")
+                if fit.degree == 1
+                else phrase("Look at the residuals."),
             )
         )
     return findings
@@ -153,9 +184,15 @@ def check_range(fit: CalibrationFit, *, intended_n: float) -> tuple[Finding, ...
             Finding(
                 FindingKind.RANGE_NOT_COVERED,
                 Severity.REFUSED if refused else Severity.WARNING,
-                f"The loads cover {span_n:.4g} N; the rig is to show {intended_n:.4g} "
-                "N.",
-                "Use loads from the empty rig to near the largest force intended.",
+                phrase(
+                    "The loads cover {span_n:.4g} N; the rig is to show "
+                    "{intended_n:.4g} N.",
+                    span_n=span_n,
+                    intended_n=intended_n,
+                ),
+                phrase(
+                    "Use loads from the empty rig to near the largest force intended."
+                ),
             )
         )
     findings += check_extrapolation(fit, force_n=intended_n)
@@ -171,10 +208,18 @@ def check_extrapolation(fit: CalibrationFit, *, force_n: float) -> tuple[Finding
         Finding(
             FindingKind.EXTRAPOLATION,
             Severity.REFUSED if refused else Severity.WARNING,
-            f"{force_n:.4g} N lies above the largest load, {fit.to_n:.4g} N: what the "
-            "rig shows there is carried on from below, not calibrated.",
-            "A curve of degree 2 must not be carried so far; fit a line or add loads."
+            phrase(
+                "{force_n:.4g} N lies above the largest load, {to_n:.4g} N: "
+                "what the rig shows there is carried on from below, not "
+                "calibrated.",
+                force_n=force_n,
+                to_n=fit.to_n,
+            ),
+            phrase(
+                "A curve of degree 2 must not be carried so far; fit a line or "
+                "add loads."
+            )
             if refused
-            else "Add a larger load.",
+            else phrase("Add a larger load."),
         ),
     )

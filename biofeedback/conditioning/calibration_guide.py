@@ -21,6 +21,7 @@ from biofeedback.conditioning.calibration_points import Direction
 from biofeedback.conditioning.known_load import KnownLoad, Reading
 from biofeedback.conditioning.recalibration import slope_of
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,9 +64,11 @@ class Plan:
 
     def __post_init__(self) -> None:
         if not self.loads:
-            raise FieldError("loads", "are missing.")
+            raise FieldError("loads", phrase("are missing."))
         if not 1 <= self.runs <= RUNS_MOST:
-            raise FieldError("runs", f"must be 1 to {RUNS_MOST}.")
+            raise FieldError(
+                "runs", phrase("must be 1 to {runs_most}.", runs_most=RUNS_MOST)
+            )
 
     def steps(self) -> tuple[Step, ...]:
         """All points in order."""
@@ -128,7 +131,7 @@ class CalibrationGuide:
 
     def __init__(self, plan: Plan, profile: RigProfile) -> None:
         if not 0 <= plan.channel < len(profile.channels):
-            raise FieldError("channel", "is no cell of this rig.")
+            raise FieldError("channel", phrase("is no cell of this rig."))
         self.plan = plan
         self._steps = plan.steps()
         self._rated_n = profile.channels[plan.channel].rated_n
@@ -139,7 +142,7 @@ class CalibrationGuide:
         )
         self._next_index = -1
         self._time_s = 0.0
-        self._problem = "No samples have come yet."
+        self._problem: str = phrase("No samples have come yet.")
         self._readings: list[Reading] = []
 
     @property
@@ -168,9 +171,11 @@ class CalibrationGuide:
         self._time_s = float(block.time_s[-1])
         self._problem = ""
         if block.saturated[:, self.plan.channel].any():
-            self._problem = "The cell is at its stop: too much load, or its wiring."
+            self._problem = phrase(
+                "The cell is at its stop: too much load, or its wiring."
+            )
         elif not block.good.all():
-            self._problem = "The board is settling."
+            self._problem = phrase("The board is settling.")
         if self._problem:
             self._window = self._window[:0]
             return
@@ -209,7 +214,7 @@ class CalibrationGuide:
         """
         step, now = self.step, self.stillness
         if step is None:
-            return "All points are taken."
+            return phrase("All points are taken.")
         if why := self._why_not(step, now):
             return why
         means = self._window.astype(np.float64).mean(axis=0).tolist()
@@ -230,16 +235,18 @@ class CalibrationGuide:
         if now.problem:
             return now.problem
         if now.share < 1:
-            return "Wait until one second of signal has come."
+            return phrase("Wait until one second of signal has come.")
         if now.spread_counts > now.limit_counts:
-            return (
-                f"Not still yet: the counts spread by {now.spread_counts:.0f}, and "
-                f"{now.limit_counts:.0f} is allowed. Let it come to rest."
+            return phrase(
+                "Not still yet: the counts spread by {spread_counts:.0f}, "
+                "and {limit_counts:.0f} is allowed. Let it come to rest.",
+                spread_counts=now.spread_counts,
+                limit_counts=now.limit_counts,
             )
         if self._readings and not self._answered(step, now, self._readings[-1]):
-            return (
-                "The counts have not moved since the last point. See that the load "
-                "was changed, and that it hangs on this cell."
+            return phrase(
+                "The counts have not moved since the last point. See that "
+                "the load was changed, and that it hangs on this cell."
             )
         return ""
 
@@ -257,14 +264,30 @@ class CalibrationGuide:
 
 def step_words(step: Step, *, cell: str, runs: int, reference: bool = False) -> str:
     """What to do next, in one calm sentence."""
-    run = f"Run {step.run} of {runs}. "
+    run = phrase("Run {run} of {runs}. ", run=step.run, runs=runs)
     if step.load.force_n == 0:
         if step.direction is Direction.UP:
-            return f"{run}Leave the {cell} empty."
-        return f"{run}Take everything off the {cell}."
+            return phrase("{run}Leave the {cell} empty.", run=run, cell=cell)
+        return phrase("{run}Take everything off the {cell}.", run=run, cell=cell)
     if reference:
         way = "Load" if step.direction is Direction.UP else "Unload"
-        return f"{run}{way} the {cell} to about {step.load.shown}."
+        return phrase(
+            "{run}{way} the {cell} to about {shown}.",
+            run=run,
+            way=way,
+            cell=cell,
+            shown=step.load.shown,
+        )
     if step.direction is Direction.UP:
-        return f"{run}Hang {step.load.shown} on the {cell}."
-    return f"{run}Go back to {step.load.shown} on the {cell}."
+        return phrase(
+            "{run}Hang {shown} on the {cell}.",
+            run=run,
+            shown=step.load.shown,
+            cell=cell,
+        )
+    return phrase(
+        "{run}Go back to {shown} on the {cell}.",
+        run=run,
+        shown=step.load.shown,
+        cell=cell,
+    )

@@ -50,11 +50,13 @@ class CalibrationPoint:
 
     def __post_init__(self) -> None:
         if not math.isfinite(self.force_n):
-            raise FieldError("force_n", "must be a number.")
+            raise FieldError("force_n", phrase("must be a number."))
         if not math.isfinite(self.counts):
-            raise FieldError("counts", "must be a number.")
+            raise FieldError("counts", phrase("must be a number."))
         if self.run < 1:
-            raise FieldError("run", f"is {self.run}; runs are numbered from 1.")
+            raise FieldError(
+                "run", phrase("is {run}; runs are numbered from 1.", run=self.run)
+            )
 
 
 def forces(points: Sequence[CalibrationPoint]) -> npt.NDArray[np.float64]:

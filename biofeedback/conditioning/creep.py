@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 P_LC_DEFAULT = 0.7
 """Share of the instrument's error that the cell may use, R 60-1, 5.3.2."""
@@ -58,7 +59,14 @@ def permitted_error_v(
         for upto_v, factor in zip(_STEPS_V[cell_class], (0.5, 1.0, 1.5), strict=True):
             if load_v <= upto_v:
                 return factor * p_lc
-    raise FieldError("load", f"{load_v:g} v lies outside class {cell_class.value}.")
+    raise FieldError(
+        "load",
+        phrase(
+            "{load_v:g} v lies outside class {cell_class}.",
+            load_v=load_v,
+            cell_class=cell_class.value,
+        ),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,10 +140,16 @@ def judge_creep(
     if not least <= intervals <= most:
         raise FieldError(
             "intervals",
-            f"{intervals} do not fit class {cell_class.value} ({least:g} to {most:g}).",
+            phrase(
+                "{intervals} do not fit class {cell_class} ({least:g} to {most:g}).",
+                intervals=intervals,
+                cell_class=cell_class.value,
+                least=least,
+                most=most,
+            ),
         )
     if test.rated_output == 0:
-        raise FieldError("rated_output", "must not be 0.")
+        raise FieldError("rated_output", phrase("must not be 0."))
     permitted_v = permitted_error_v(intervals, cell_class)
 
     def judged(name: str, change: float, limit_v: float) -> Judgement:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 STANDARD_M_S2 = 9.80665
 """Standard gravity, exact: 3rd CGPM 1901; NIST SP 330."""
@@ -119,7 +120,10 @@ class Gravity:
             FieldError: it is not the gravity of any place on Earth.
         """
         if not 9.7 <= m_s2 <= 9.9:
-            raise FieldError("gravity", f"is {m_s2:g}; on Earth it is 9.76 to 9.84.")
+            raise FieldError(
+                "gravity",
+                phrase("is {m_s2:g}; on Earth it is 9.76 to 9.84.", m_s2=m_s2),
+            )
         return cls(m_s2, half_width_m_s2, f"gravity {m_s2:.6g} m/s² as given")
 
 
@@ -139,12 +143,22 @@ def local_gravity(
         FieldError: no such place.
     """
     if not -90 <= latitude_deg <= 90:
-        raise FieldError("latitude", f"is {latitude_deg:g}°; it must be −90 to 90.")
+        raise FieldError(
+            "latitude",
+            phrase(
+                "is {latitude_deg:g}°; it must be −90 to 90.", latitude_deg=latitude_deg
+            ),
+        )
     if not ALTITUDE_LEAST_M <= altitude_m <= ALTITUDE_MOST_M:
         raise FieldError(
             "altitude",
-            f"is {altitude_m:g} m; it must be {ALTITUDE_LEAST_M:g} to "
-            f"{ALTITUDE_MOST_M:g} m above sea level.",
+            phrase(
+                "is {altitude_m:g} m; it must be {altitude_least_m:g} to "
+                "{altitude_most_m:g} m above sea level.",
+                altitude_m=altitude_m,
+                altitude_least_m=ALTITUDE_LEAST_M,
+                altitude_most_m=ALTITUDE_MOST_M,
+            ),
         )
     value = _normal(math.radians(latitude_deg), altitude_m, formula)
     return Gravity(

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from biofeedback.conditioning.calibration_points import CalibrationPoint, Direction
 from biofeedback.conditioning.masses import Mass, MassClass, dead_weight
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.gravity import Gravity
@@ -53,11 +54,15 @@ class KnownLoad:
         if not 0 <= self.force_n <= FORCE_MOST_N:
             raise FieldError(
                 "force",
-                f"is {self.force_n:g} N; it must be 0 to {FORCE_MOST_N:g} N.",
-                "Push or pull, a known force counts up from the empty rig.",
+                phrase(
+                    "is {force_n:g} N; it must be 0 to {force_most_n:g} N.",
+                    force_n=self.force_n,
+                    force_most_n=FORCE_MOST_N,
+                ),
+                phrase("Push or pull, a known force counts up from the empty rig."),
             )
         if not 0 <= self.tolerance_n <= FORCE_MOST_N:
-            raise FieldError("tolerance", "must be 0 or more.")
+            raise FieldError("tolerance", phrase("must be 0 or more."))
 
     @classmethod
     def of_mass(cls, mass: Mass, gravity: Gravity) -> KnownLoad:
@@ -179,7 +184,13 @@ def stack(
     """
     parts = text.replace(",", ".").split("+")
     if len(parts) > PARTS_MOST:
-        raise FieldError("mass", f"has more than {PARTS_MOST} weights in one stack.")
+        raise FieldError(
+            "mass",
+            phrase(
+                "has more than {parts_most} weights in one stack.",
+                parts_most=PARTS_MOST,
+            ),
+        )
     masses = [_weight(part, mass_class, tolerance_pct) for part in parts]
     whole = masses[0]
     for mass in masses[1:]:
@@ -223,7 +234,9 @@ def loads_of_forces(text: str) -> tuple[KnownLoad, ...]:
     for part in _parts(text):
         force_n = plain_number(part.replace(",", "."))
         if not force_n >= 0:
-            raise FieldError("loads", f"“{part[:40]}” is no force in newtons.")
+            raise FieldError(
+                "loads", phrase("“{part}” is no force in newtons.", part=part[:40])
+            )
         if force_n != 0:
             loads[force_n] = KnownLoad(force_n)
     return _rising(loads)
@@ -232,13 +245,17 @@ def loads_of_forces(text: str) -> tuple[KnownLoad, ...]:
 def _parts(text: str) -> list[str]:
     parts = text.replace(";", " ").split()
     if len(parts) > LOADS_MOST:
-        raise FieldError("loads", f"are more than {LOADS_MOST}.")
+        raise FieldError(
+            "loads", phrase("are more than {loads_most}.", loads_most=LOADS_MOST)
+        )
     return parts
 
 
 def _rising(loads: dict[float, KnownLoad]) -> tuple[KnownLoad, ...]:
     if not loads:
-        raise FieldError("loads", "are missing.", "Type them with a blank between.")
+        raise FieldError(
+            "loads", phrase("are missing."), phrase("Type them with a blank between.")
+        )
     return tuple(loads[force_n] for force_n in sorted(loads))
 
 
@@ -249,8 +266,8 @@ def _weight(
     if math.isnan(kg):
         raise FieldError(
             "mass",
-            f"“{text.strip()[:40]}” is no mass in kilograms.",
-            "Write 10 or, for a stack, 10+5.",
+            phrase("“{strip}” is no mass in kilograms.", strip=text.strip()[:40]),
+            phrase("Write 10 or, for a stack, 10+5."),
         )
     if kg == 0:
         return Mass(0.0, 0.0, "")

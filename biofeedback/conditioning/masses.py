@@ -16,6 +16,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.gravity import Gravity
@@ -58,9 +59,12 @@ def permitted_error_kg(nominal_kg: float, mass_class: MassClass) -> float:
     if row is None:
         raise FieldError(
             "mass",
-            f"{nominal_kg:g} kg is not a nominal value of OIML R 111 in this program "
-            "(1, 2, 5, 10, 20, 50 kg).",
-            "Give a stack weight by weight, or give a tolerance in %.",
+            phrase(
+                "{nominal_kg:g} kg is not a nominal value of OIML R 111 in "
+                "this program (1, 2, 5, 10, 20, 50 kg).",
+                nominal_kg=nominal_kg,
+            ),
+            phrase("Give a stack weight by weight, or give a tolerance in %."),
         )
     return row[list(MassClass).index(mass_class)] * 1e-6
 
@@ -82,10 +86,15 @@ class Mass:
     def __post_init__(self) -> None:
         if not 0 <= self.kg <= MASS_MOST_KG:
             raise FieldError(
-                "mass", f"is {self.kg:g} kg; it must be 0 to {MASS_MOST_KG:g} kg."
+                "mass",
+                phrase(
+                    "is {kg:g} kg; it must be 0 to {mass_most_kg:g} kg.",
+                    kg=self.kg,
+                    mass_most_kg=MASS_MOST_KG,
+                ),
             )
         if not 0 <= self.half_width_kg < math.inf:
-            raise FieldError("tolerance", "must be 0 or more.")
+            raise FieldError("tolerance", phrase("must be 0 or more."))
 
     @classmethod
     def of_class(cls, nominal_kg: float, mass_class: MassClass) -> Mass:

@@ -137,12 +137,11 @@ class ZeroTaker:
         at_stop = block.saturated[part].any(axis=0)
         if not at_stop.any():
             return phrase("The board is still settling. Take zero again in a moment.")
-        cell = self._cell(int(np.argmax(at_stop)))
+        cell = self._cell(int(np.argmax(at_stop)), first=True)
         return phrase(
-            "{upper}{cell} is at its stop. Take the load off it and look "
+            "{cell} is at its stop. Take the load off it and look "
             "at its wiring, then take zero again.",
-            upper=cell[0].upper(),
-            cell=cell[1:],
+            cell=cell,
         )
 
     def _judge(self) -> Zero | ZeroRefused:
@@ -189,15 +188,20 @@ class ZeroTaker:
         alike = self._kind is self._last.kind is ZeroKind.EMPTY_RIG
         return self._limits.return_pct if alike else self._limits.load_pct
 
-    def _cell(self, index: int) -> str:
-        """The cell in words, by its side; by its name too where that is not enough."""
+    def _cell(self, index: int, *, first: bool = False) -> str:
+        """The cell in words, by its side; by its name too where that is not enough.
+
+        Args:
+            first: whether it begins the sentence.
+        """
         channels = self._profile.channels
         side = channels[index].side
-        words: str = (
-            phrase("the cell")
-            if side is Side.SINGLE
-            else phrase("the {side} cell", side=side.value)
-        )
+        if side is Side.SINGLE:
+            words = phrase("The cell") if first else phrase("the cell")
+        elif first:
+            words = phrase("The {side} cell", side=side.value)
+        else:
+            words = phrase("the {side} cell", side=side.value)
         if sum(channel.side is side for channel in channels) > 1:
-            words += phrase(" “{name}”", name=channels[index].name)
+            words += f" “{channels[index].name}”"
         return words

@@ -26,6 +26,7 @@ from biofeedback.logbook.door import Door
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.rows import plain
 from biofeedback.measures.calibration_json import to_json
+from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -111,8 +112,8 @@ class Calibrations(Door):
             if self._found(connection, serial_number, channel, label):
                 raise FieldError(
                     "label",
-                    f"“{label}” is in use for this cell already.",
-                    "Choose another label.",
+                    phrase("“{label}” is in use for this cell already.", label=label),
+                    phrase("Choose another label."),
                 )
             key = _insert(
                 connection,
@@ -200,18 +201,25 @@ def _check(
     report: CalibrationReport, serial_number: str, channel: int, label: str
 ) -> None:
     if report.outcome.conversion is None:
-        raise FieldError("calibration", "was refused and is not kept.")
+        raise FieldError("calibration", phrase("was refused and is not kept."))
     if not serial_number or len(serial_number) > 100:
         raise FieldError(
             "serial_number",
-            "must name the board, with at most 100 characters.",
-            "A board without a serial number cannot be told from another.",
+            phrase("must name the board, with at most 100 characters."),
+            phrase("A board without a serial number cannot be told from another."),
         )
     if not 0 <= channel < CHANNELS_MAX:
-        raise FieldError("channel", f"must be 1 to {CHANNELS_MAX}.")
+        raise FieldError(
+            "channel", phrase("must be 1 to {channels_max}.", channels_max=CHANNELS_MAX)
+        )
     if len(label) > LABEL_MAX or label == LATEST:
         raise FieldError(
-            "label", f"must have at most {LABEL_MAX} characters and not be “{LATEST}”."
+            "label",
+            phrase(
+                "must have at most {label_max} characters and not be “{latest}”.",
+                label_max=LABEL_MAX,
+                latest=LATEST,
+            ),
         )
 
 
@@ -221,14 +229,17 @@ def _check_date(text: str) -> None:
     except ValueError:
         good = False
     if not good:
-        raise FieldError("date", f"“{text[:20]}” must be a date such as 2026-11-30.")
+        raise FieldError(
+            "date",
+            phrase("“{text}” must be a date such as 2026-11-30.", text=text[:20]),
+        )
 
 
 def _check_adc(adc: str, gain: int | None) -> None:
     if len(adc) > 100:
-        raise FieldError("adc", "must have at most 100 characters.")
+        raise FieldError("adc", phrase("must have at most 100 characters."))
     if gain is not None and not 1 <= gain <= GAIN_MAX:
-        raise FieldError("gain", f"must be 1 to {GAIN_MAX}.")
+        raise FieldError("gain", phrase("must be 1 to {gain_max}.", gain_max=GAIN_MAX))
 
 
 def _next_number(connection: sa.Connection, serial_number: str, channel: int) -> int:

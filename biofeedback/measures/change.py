@@ -134,7 +134,7 @@ def band_around(baseline_n: Sequence[float], noise: Noise) -> tuple[float, float
         FieldError: no earlier result, or one that is not 0.001 to 50 000 N.
     """
     if not baseline_n:
-        raise FieldError("baseline_n", "has no earlier result.")
+        raise FieldError("baseline_n", phrase("has no earlier result."))
     forces_n = _forces(baseline_n)
     middle_n = math.fsum(forces_n) / len(forces_n)
     half_n = Z95 * noise.typical_error_n * math.sqrt(1 + 1 / len(forces_n))
@@ -164,7 +164,13 @@ def _forces(scores_n: Sequence[float]) -> list[float]:
         if not LEAST_N <= score_n <= FORCE_MAX_N:
             raise FieldError(
                 "scores_n",
-                f"{score_n:g} N is no result; one is {LEAST_N:g} to {FORCE_MAX_N:g} N.",
+                phrase(
+                    "{score_n:g} N is no result; one is {least_n:g} to "
+                    "{force_max_n:g} N.",
+                    score_n=score_n,
+                    least_n=LEAST_N,
+                    force_max_n=FORCE_MAX_N,
+                ),
             )
     return [float(score_n) for score_n in scores_n]
 

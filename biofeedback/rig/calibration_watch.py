@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.conditioning.profile import Side, ZeroKind
 from biofeedback.conditioning.recalibration import recalibrated
+from biofeedback.phrase import phrase
 from biofeedback.rig.nominal import NOMINAL, SIMULATED, is_nominal
 
 if TYPE_CHECKING:
@@ -77,7 +78,7 @@ def with_records(
     if not serial_number:
         return profile, []
     found: list[Calibration | None] = []
-    told = []
+    told: list[str] = []
     for index, channel in enumerate(profile.channels):
         record = (
             calibrations_for(serial_number, index, profile.gain)
@@ -86,8 +87,10 @@ def with_records(
         )
         if record is not None and not record.fits(profile.adc, profile.gain):
             told.append(
-                f"{unfitting_words(record, profile, index)} Set the board as it was, "
-                "or calibrate again."
+                phrase(
+                    "{unfitting_words} Set the board as it was, or calibrate again.",
+                    unfitting_words=unfitting_words(record, profile, index),
+                )
             )
             record = None
         found.append(record)
@@ -98,15 +101,20 @@ def unfitting_words(record: Calibration, profile: RigProfile, index: int) -> str
     """Why a record is not used."""
     made = _counts_words(record.adc, record.gain)
     given = _counts_words(profile.adc, profile.gain)
-    return (
-        f"{ABOUT}{_cell(profile.channels[index])} ({record.label}) is "
-        f"not used: it was made with {made}, and these counts come with {given}."
+    return phrase(
+        "{about}{cell} ({label}) is not used: it was made with {made}, and "
+        "these counts come with {given}.",
+        about=ABOUT,
+        cell=_cell(profile.channels[index]),
+        label=record.label,
+        made=made,
+        given=given,
     )
 
 
 def _counts_words(adc: str, gain: int | None) -> str:
-    at = "no gain given" if gain is None else f"gain {gain}"
-    return f"{at} of {adc}" if adc else at
+    at = phrase("no gain given") if gain is None else phrase("gain {gain}", gain=gain)
+    return phrase("{at} of {adc}", at=at, adc=adc) if adc else at
 
 
 def calibration_warnings(
@@ -116,12 +124,16 @@ def calibration_warnings(
     nominal = [
         channel for channel in profile.channels if channel.calibration.label == NOMINAL
     ]
-    told = []
+    told: list[str] = []
     if nominal:
-        of = "" if is_nominal(profile) else f"{_cells(nominal)} of "
+        of = "" if is_nominal(profile) else phrase("{cells} of ", cells=_cells(nominal))
         told.append(
-            f"Nominal calibration for {of}{profile.name}: forces may be some percent "
-            "wrong. Calibrate with known masses."
+            phrase(
+                "Nominal calibration for {of}{name}: forces may be some "
+                "percent wrong. Calibrate with known masses.",
+                of=of,
+                name=profile.name,
+            )
         )
     return told + [
         words
@@ -139,9 +151,14 @@ def _age_words(channel: Channel, *, today: date, limits: CalibrationLimits) -> s
         return ""  # no date: it was handed in by someone who knows it
     if age_days <= limits.age_days:
         return ""
-    return (
-        f"{ABOUT}{_cell(channel)} ({known.label}) is {age_days} days old, "
-        f"more than {limits.age_days:g}. Calibrate again when you can."
+    return phrase(
+        "{about}{cell} ({label}) is {age_days} days old, more than "
+        "{most_days:g}. Calibrate again when you can.",
+        about=ABOUT,
+        cell=_cell(channel),
+        label=known.label,
+        age_days=age_days,
+        most_days=limits.age_days,
     )
 
 
@@ -160,20 +177,27 @@ def zero_warnings(
     if zero.kind is not ZeroKind.EMPTY_RIG:
         return []
     last = profile.zero if profile.zero.kind is ZeroKind.EMPTY_RIG else None
-    told = []
+    told: list[str] = []
     for index, channel in enumerate(profile.channels):
         since_calibration_n = 0.0 if _is_nominal(channel) else zero.offsets_n[index]
         since_last_n = zero.offsets_n[index] - last.offsets_n[index] if last else 0.0
         for walked_n, since in (
-            (since_last_n, "the last zero"),
-            (since_calibration_n, "its calibration"),
+            (since_last_n, phrase("the last zero")),
+            (since_calibration_n, phrase("its calibration")),
         ):
             share_pct = 100 * abs(walked_n) / channel.rated_n
             if share_pct > limits.zero_walk_pct:
                 told.append(
-                    f"The zero of {_cell(channel)} has walked by {walked_n:+.1f} N, "
-                    f"{share_pct:.1f} % of its rated load, since {since}. Look at its "
-                    "mounting and cable; if it stays so, calibrate again."
+                    phrase(
+                        "The zero of {cell} has walked by {walked_n:+.1f} N, "
+                        "{share_pct:.1f} % of its rated load, since {since}. "
+                        "Look at its mounting and cable; if it stays so, "
+                        "calibrate again.",
+                        cell=_cell(channel),
+                        walked_n=walked_n,
+                        share_pct=share_pct,
+                        since=since,
+                    )
                 )
                 break
     return told
@@ -185,8 +209,8 @@ def _is_nominal(channel: Channel) -> bool:
 
 def _cell(channel: Channel) -> str:
     if channel.side is Side.SINGLE:
-        return f"the cell “{channel.name}”"
-    return f"the {channel.side.value} cell"
+        return phrase("the cell “{name}”", name=channel.name)
+    return phrase("the {side} cell", side=channel.side.value)
 
 
 def _cells(channels: list[Channel]) -> str:

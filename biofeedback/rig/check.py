@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, phrase
 from biofeedback.rig import noise_verdicts, verdicts
 from biofeedback.rig.calibration_watch import ABOUT
 from biofeedback.rig.handoff import Warned
@@ -78,8 +78,8 @@ class HealthReport:
         """All of it in one sentence."""
         bad = [one.name for one in self.verdicts if one.state is State.LOOK]
         if not bad:
-            return "The rig is well."
-        return f"Look at: {', '.join(bad)}."
+            return phrase("The rig is well.")
+        return phrase("Look at: {names}.", names=joined(", ", bad))
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -146,17 +146,18 @@ class Check:
     def prompt(self) -> str:
         """What whoever stands at the rig should do now."""
         if self.step is Step.SIGNAL:
-            return "Waiting for the board."
+            return phrase("Waiting for the board.")
         if self.step is Step.REST:
             left_s = max(0.0, self._seconds - (self._run.seconds if self._run else 0))
-            return f"Leave the rig alone: {left_s:.0f} s."
+            return phrase("Leave the rig alone: {left_s:.0f} s.", left_s=left_s)
         if self.step is Step.PRESS and self._press is not None:
             cell = self._cell(self._press.channel)
-            return (
-                f"Press {cell} firmly with your hand, the way the athlete will load it."
+            return phrase(
+                "Press {cell} firmly with your hand, the way the athlete will load it.",
+                cell=cell,
             )
         if self.step is Step.RELEASE:
-            return "Let go."
+            return phrase("Let go.")
         return self.report().summary()
 
     # What comes.
@@ -269,7 +270,11 @@ class Check:
 
     def _cell(self, channel: int) -> str:
         channels = self._run.profile.channels if self._run else ()
-        return f"the {channels[channel].name} cell" if len(channels) > 1 else "the cell"
+        return (
+            phrase("the {name} cell", name=channels[channel].name)
+            if len(channels) > 1
+            else phrase("the cell")
+        )
 
     # What it says.
 
@@ -288,20 +293,32 @@ class Check:
         run, health = self._run, self._health
         if run is not None and run.seconds >= 0.9 * self._seconds:
             return Verdict(
-                "signal", State.GOOD,
-                f"{run.samples} samples in {run.seconds:.1f} s at rest.",
-            )  # fmt: skip
+                "signal",
+                State.GOOD,
+                phrase(
+                    "{samples} samples in {seconds:.1f} s at rest.",
+                    samples=run.samples,
+                    seconds=run.seconds,
+                ),
+            )
         words = health.message if health else ""
         if self._ended and run is not None:
             return Verdict(
-                "signal", State.LOOK,
-                f"Ended by hand after {run.seconds:.1f} s at rest.",
-                "Check again, to the end.",
-            )  # fmt: skip
-        found = "No samples came." if run is None else "The signal broke off."
+                "signal",
+                State.LOOK,
+                phrase(
+                    "Ended by hand after {seconds:.1f} s at rest.", seconds=run.seconds
+                ),
+                phrase("Check again, to the end."),
+            )
+        found = (
+            phrase("No samples came.")
+            if run is None
+            else phrase("The signal broke off.")
+        )
         return Verdict(
             "signal", State.LOOK, found,
-            words or "See that the board is plugged in and sends.",
+            words or phrase("See that the board is plugged in and sends."),
         )  # fmt: skip
 
     def _of_run(self) -> list[Verdict]:

@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.phrase import Phrase, phrase, sentences
 from biofeedback.rig.handoff import Health, Link
 from biofeedback.wire.frames import Identity, Samples, Status
 
@@ -196,8 +197,11 @@ class Watch:
                 return silence_words(self._status)
             case Link.LOST:
                 return self._failure or (
-                    f"Nothing comes from {self._source} any more. "
-                    "Look at the cable and at the board's power."
+                    phrase(
+                        "Nothing comes from {source} any more. Look at the "
+                        "cable and at the board's power.",
+                        source=self._source,
+                    )
                 )
             case Link.OPENING:
                 return OPENING_WORDS
@@ -215,47 +219,66 @@ def stop_words(stops: tuple[int, ...], profile: RigProfile) -> str:
     overloaded: list[str] = []
     disconnected: list[str] = []
     for channel, stop in zip(profile.channels, stops, strict=False):
-        name = f"the {channel.name} cell" if len(profile.channels) > 1 else "the cell"
         grows = UPPER if channel.calibration.coefficients[1] >= 0 else LOWER
         if stop:
-            (overloaded if stop == grows else disconnected).append(name)
-    words = []
+            (overloaded if stop == grows else disconnected).append(channel.name)
+    one = len(profile.channels) == 1
+    words: list[str] = []
     if overloaded:
         words.append(
-            f"{_listed(overloaded)} at the end of the range. "
-            "Take the load off and look at the wiring."
+            phrase(
+                "{listed} at the end of the range. Take the load off and look "
+                "at the wiring.",
+                listed=_listed(overloaded, one=one),
+            )
         )
     if disconnected:
         words.append(
-            f"{_listed(disconnected)} at the end of the range that no pull reaches: "
-            "disconnected, or wired the wrong way round. Look at plug and cable."
+            phrase(
+                "{listed} at the end of the range that no pull reaches: "
+                "disconnected, or wired the wrong way round. Look at plug and "
+                "cable.",
+                listed=_listed(disconnected, one=one),
+            )
         )
-    return " ".join(words)
+    return sentences(*words)
 
 
-def _listed(names: list[str]) -> str:
-    text = " and ".join(names)
-    return f"{text[0].upper()}{text[1:]} {'are' if len(names) > 1 else 'is'}"
+def _listed(names: list[str], *, one: bool) -> Phrase:
+    """The beginning of a sentence about cells, which are named where there are more."""
+    if one:
+        return phrase("The cell is")
+    first = phrase("The {name} cell", name=names[0])
+    others = [phrase("the {name} cell", name=name) for name in names[1:]]
+    if not others:
+        return phrase("{cell} is", cell=first)
+    cells = first
+    for other in others:
+        cells = phrase("{cells} and {cell}", cells=cells, cell=other)
+    return phrase("{cells} are", cells=cells)
 
 
 def silence_words(status: Status | None) -> str:
     """Why a board that answers sends no samples, as far as it says."""
     if status is None:
-        return "The board answers but sends no samples yet."
+        return phrase("The board answers but sends no samples yet.")
     silent = [number + 1 for number, chip in enumerate(status.silent) if chip]
     if silent:
         which = (
-            "its converter gives"
+            phrase("its converter gives")
             if len(status.silent) == 1
-            else f"converter {' and '.join(map(str, silent))} gives"
+            else phrase("converter {join} gives", join=" and ".join(map(str, silent)))
         )
-        return (
-            f"The board answers but {which} no data. "
-            "Look at the wiring between the board and the load-cell amplifier."
+        return phrase(
+            "The board answers but {which} no data. Look at the wiring "
+            "between the board and the load-cell amplifier.",
+            which=which,
         )
     if not status.streaming:
-        return "The board answers but has stopped sending. It is asked to start again."
-    return (
-        "The board says it is sending, but no samples arrive. "
-        "Look at the cable, and at the baud rate."
+        return phrase(
+            "The board answers but has stopped sending. It is asked to start again."
+        )
+    return phrase(
+        "The board says it is sending, but no samples arrive. Look at the "
+        "cable, and at the baud rate."
     )

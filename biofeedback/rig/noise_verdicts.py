@@ -15,6 +15,7 @@ from biofeedback.measures.noise import (
     noise_free_bits,
     peak_to_peak_n,
 )
+from biofeedback.phrase import phrase
 from biofeedback.rig.rest_run import MAINS_HZ
 from biofeedback.rig.verdict import State, Verdict, signed, verdict
 from biofeedback.training.band import Band
@@ -47,29 +48,44 @@ def noise(run: RestRun) -> Verdict:
     if any(run.still):
         stuck = " and ".join(n for n, s in zip(names, run.still, strict=True) if s)
         return Verdict(
-            "noise", State.LOOK,
-            f"No noise at all from {stuck}: one and the same number comes.",
-            "Look at the wiring of the converter: one of 24 bits is never still. A "
-            "board that prints lines may need more digits.",
+            "noise",
+            State.LOOK,
+            phrase(
+                "No noise at all from {stuck}: one and the same number comes.",
+                stuck=stuck,
+            ),
+            phrase(
+                "Look at the wiring of the converter: one of 24 bits is never "
+                "still. A board that prints lines may need more digits."
+            ),
             {"noise_rms_n": [line.rms for line in run.lines]},
-        )  # fmt: skip
+        )
     parts, widths_n, bits = [], [], []
     rms_n = [line.rms for line in run.lines]
     for channel, sigma_n in zip(run.profile.channels, rms_n, strict=True):
         widths_n.append(peak_to_peak_n(sigma_n))
         bits.append(noise_free_bits(sigma_n, span_n=channel.rated_n))
         parts.append(
-            f"{channel.name} {sigma_n:.4f} N rms, {widths_n[-1]:.3f} N peak to peak "
-            f"({bits[-1]:.1f} noise-free bits of {channel.rated_n:g} N)"
+            phrase(
+                "{name} {sigma_n:.4f} N rms, {widths_n:.3f} N peak to peak "
+                "({bits:.1f} noise-free bits of {rated_n:g} N)",
+                name=channel.name,
+                sigma_n=sigma_n,
+                widths_n=widths_n[-1],
+                bits=bits[-1],
+                rated_n=channel.rated_n,
+            )
         )
     return verdict(
         "noise",
         good=max(rms_n) <= NOISE_MOST_N,
         found="; ".join(parts) + ".",
         advice=(
-            "Something moved on a cell, or the cell is noisy. Leave the rig alone and "
-            "check again. If it stays, look at the shield, at the cell's four wires "
-            "and at the excitation."
+            phrase(
+                "Something moved on a cell, or the cell is noisy. Leave the "
+                "rig alone and check again. If it stays, look at the shield, "
+                "at the cell's four wires and at the excitation."
+            )
         ),
         numbers={
             "noise_rms_n": rms_n,
@@ -82,7 +98,9 @@ def noise(run: RestRun) -> Verdict:
 def band(run: RestRun, asked: Prescription | None) -> Verdict:
     """What the noise means for a band: how often it alone would leave it."""
     total = _leaves(run, TYPICAL, run.shown_n.sum(axis=1))
-    found = [f"In ±5 % of 40 N, {_leaving_words(total)}"]
+    found = [
+        phrase("In ±5 % of 40 N, {leaving_words}", leaving_words=_leaving_words(total))
+    ]
     numbers: dict[str, object] = _leaving_numbers("", total)
     worst = total[1].per_min
     if asked is not None:
@@ -94,7 +112,12 @@ def band(run: RestRun, asked: Prescription | None) -> Verdict:
             (_leaves(run, asked.band, force_n) for force_n in judged),
             key=lambda leaves: leaves[1].per_min,
         )
-        found.append(f"In the prescription's band, {_leaving_words(own)}")
+        found.append(
+            phrase(
+                "In the prescription's band, {leaving_words}",
+                leaving_words=_leaving_words(own),
+            )
+        )
         numbers |= _leaving_numbers("asked_", own)
         worst = max(worst, own[1].per_min)
     return verdict(
@@ -102,7 +125,10 @@ def band(run: RestRun, asked: Prescription | None) -> Verdict:
         good=worst < LEAVES_PER_MIN,
         found=" ".join(found),
         advice=(
-            "Choose a wider band or a lower filter cut-off, or make the noise smaller."
+            phrase(
+                "Choose a wider band or a lower filter cut-off, or make the "
+                "noise smaller."
+            )
         ),
         numbers=numbers,
     )
@@ -124,10 +150,14 @@ def _leaves(run: RestRun, band: Band, shown_n: Floats) -> tuple[Excursions, Excu
 
 def _leaving_words(leaves: tuple[Excursions, Excursions]) -> str:
     centre, half = leaves
-    return (
-        f"noise alone would leave the band {often(centre.per_min)} for a force held "
-        f"at {centre.held_n:.4g} N, and {often(half.per_min)} at {half.held_n:.4g} N, "
-        "half way to the edge."
+    return phrase(
+        "noise alone would leave the band {often} for a force held at "
+        "{held_n:.4g} N, and {often_2} at {held_n_2:.4g} N, half way to "
+        "the edge.",
+        often=often(centre.per_min),
+        held_n=centre.held_n,
+        often_2=often(half.per_min),
+        held_n_2=half.held_n,
     )
 
 
@@ -153,39 +183,63 @@ def hum(run: RestRun) -> Verdict:
             seen.append(one)
             sizes_n.append(one.amplitude_n)
             if one.there:
-                at = f", seen at {one.seen_hz:.1f} Hz" if one.aliased else ""
+                at = (
+                    phrase(", seen at {seen_hz:.1f} Hz", seen_hz=one.seen_hz)
+                    if one.aliased
+                    else ""
+                )
                 found.append(
-                    f"{cell.name} ±{one.amplitude_n:.3f} N at {one.mains_hz:g} Hz{at}"
+                    phrase(
+                        "{name} ±{amplitude_n:.3f} N at {mains_hz:g} Hz{at}",
+                        name=cell.name,
+                        amplitude_n=one.amplitude_n,
+                        mains_hz=one.mains_hz,
+                        at=at,
+                    )
                 )
     if not seen:
         return Verdict(
-            "mains hum", State.NOT_JUDGED, _unseen_words(run), numbers={"hum_n": None}
+            phrase("mains hum"),
+            State.NOT_JUDGED,
+            _unseen_words(run),
+            numbers={"hum_n": None},
         )
     alias = " and ".join(
-        f"{one.mains_hz:g} Hz at {one.seen_hz:.0f} Hz"
+        phrase(
+            "{mains_hz:g} Hz at {seen_hz:.0f} Hz",
+            mains_hz=one.mains_hz,
+            seen_hz=one.seen_hz,
+        )
         for one in seen[: len(seen) // len(run.profile.channels)]
         if one.aliased
     )
     told = (
         "; ".join(found)
         if found
-        else f"None over {max(one.chance_n for one in seen):.4f} N"
+        else phrase("None over {value:.4f} N", value=max(one.chance_n for one in seen))
     )
     if alias:
-        told += f". At this rate it shows as an alias ({alias}), where a tremor may be"
+        told += phrase(
+            ". At this rate it shows as an alias ({alias}), where a tremor may be",
+            alias=alias,
+        )
     if max(one.chance_n for one in seen) > HUM_MOST_N:
         return Verdict(
-            "mains hum", State.NOT_JUDGED,
-            "There is too much other noise to tell it.", numbers={"hum_n": None},
-        )  # fmt: skip
+            phrase("mains hum"),
+            State.NOT_JUDGED,
+            phrase("There is too much other noise to tell it."),
+            numbers={"hum_n": None},
+        )
     strong = any(one.there and one.amplitude_n > HUM_MOST_N for one in seen)
     return verdict(
-        "mains hum",
+        phrase("mains hum"),
         good=not strong,
         found=told + ".",
         advice=(
-            "Ground the frame and the shield at one end, keep power supplies away, and "
-            "run the laptop on its battery to compare."
+            phrase(
+                "Ground the frame and the shield at one end, keep power "
+                "supplies away, and run the laptop on its battery to compare."
+            )
         ),
         numbers={"hum_n": max(sizes_n), "hum_seen_hz": [one.seen_hz for one in seen]},
     )
@@ -195,11 +249,12 @@ def _unseen_words(run: RestRun) -> str:
     """Why nothing can be said of hum."""
     rate_hz = run.profile.rate_hz
     if all(alias_hz(mains_hz, rate_hz) < SLOW_HZ for mains_hz in MAINS_HZ):
-        return (
-            f"At {rate_hz:g} samples a second 50 and 60 Hz cannot be told from a slow "
-            "change."
+        return phrase(
+            "At {rate_hz:g} samples a second 50 and 60 Hz cannot be told "
+            "from a slow change.",
+            rate_hz=rate_hz,
         )
-    return "The run was too short for it, or samples were missing. Check again."
+    return phrase("The run was too short for it, or samples were missing. Check again.")
 
 
 def drift(run: RestRun) -> Verdict:
@@ -207,7 +262,12 @@ def drift(run: RestRun) -> Verdict:
     per_min = [60 * line.slope_per_s for line in run.lines]
     sd = [60 * line.slope_sd for line in run.lines]
     parts = [
-        f"{channel.name} {signed(slope, 3)} ± {2 * doubt:.3f} N/min"
+        phrase(
+            "{name} {signed} ± {doubt:.3f} N/min",
+            name=channel.name,
+            signed=signed(slope, 3),
+            doubt=2 * doubt,
+        )
         for channel, slope, doubt in zip(run.profile.channels, per_min, sd, strict=True)
     ]
     walks = any(
@@ -217,10 +277,12 @@ def drift(run: RestRun) -> Verdict:
     return verdict(
         "drift",
         good=not walks,
-        found="; ".join(parts) + f", over {run.seconds:.0f} s.",
+        found="; ".join(parts) + phrase(", over {seconds:.0f} s.", seconds=run.seconds),
         advice=(
-            "Give the rig a quarter of an hour to warm up, leave nothing on it, and "
-            "check again."
+            phrase(
+                "Give the rig a quarter of an hour to warm up, leave nothing "
+                "on it, and check again."
+            )
         ),
         numbers={"drift_n_per_min": per_min, "drift_sd_n_per_min": sd},
     )

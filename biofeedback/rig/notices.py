@@ -21,6 +21,7 @@ import numpy as np
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.measures.stillness import Stillness
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.rig.handoff import Warned
 from biofeedback.training.levels import ONSET_DIVISOR, ONSET_LEAST_N
 
@@ -143,41 +144,57 @@ class Notices:
         self._told.add((what, channel))
         return [Warned(words)]
 
-    def _cell(self, channel: int) -> str:
+    def _cell(self, channel: int, *, first: bool = True) -> Phrase:
+        """A cell in words, at the beginning of a sentence or within it."""
         channels = self._profile.channels
-        return f"The {channels[channel].name} cell" if len(channels) > 1 else "The cell"
+        if len(channels) == 1:
+            return phrase("The cell") if first else phrase("the cell")
+        name = channels[channel].name
+        if first:
+            return phrase("The {name} cell", name=name)
+        return phrase("the {name} cell", name=name)
 
     def _near_words(self, channel: int) -> str:
         rated_n = self._profile.channels[channel].rated_n
-        return (
-            f"{self._cell(channel)} is at {self._profile.near_rated_pct:g} % of its "
-            f"rated load of {rated_n:g} N or more. Ease off, and use a stronger cell "
-            "for such forces."
+        return phrase(
+            "{cell} is at {near_rated_pct:g} % of its rated load of "
+            "{rated_n:g} N or more. Ease off, and use a stronger cell for "
+            "such forces.",
+            cell=self._cell(channel),
+            near_rated_pct=self._profile.near_rated_pct,
+            rated_n=rated_n,
         )
 
     def _stuck_words(self, channel: int) -> str:
-        return (
-            f"{self._cell(channel)} gives one and the same number, which chance does "
-            "not do. Stop, and look at its wiring and its converter."
+        return phrase(
+            "{cell} gives one and the same number, which chance does not "
+            "do. Stop, and look at its wiring and its converter.",
+            cell=self._cell(channel),
         )
 
     def _walk_words(self, channel: int, force_n: float) -> str:
-        return (
-            f"{self._cell(channel)} showed {force_n:+.1f} N at rest before this rep. "
-            "If nothing rested on it, its zero has walked: take zero before the next "
-            "set."
+        return phrase(
+            "{cell} showed {force_n:+.1f} N at rest before this rep. If "
+            "nothing rested on it, its zero has walked: take zero before "
+            "the next set.",
+            cell=self._cell(channel),
+            force_n=force_n,
         )
 
     def _release_words(self, channel: int, force_n: float) -> str:
-        return (
-            f"The force has not come back to zero, so the rep cannot end: "
-            f"{self._cell(channel).lower()} shows {force_n:+.1f} N. If nothing rests "
-            "on it, stop the set and take zero."
+        return phrase(
+            "The force has not come back to zero, so the rep cannot end: "
+            "{cell} shows {force_n:+.1f} N. If nothing rests on it, stop "
+            "the set and take zero.",
+            cell=self._cell(channel, first=False),
+            force_n=force_n,
         )
 
     def _warm_words(self, channel: int) -> str:
-        return (
-            f"{self._cell(channel)} drifts: its rest force has walked the same way "
-            f"over {TREND_REPS} reps, as cells and boards do while they warm up. Give "
-            "the rig some minutes, then take zero before the next set."
+        return phrase(
+            "{cell} drifts: its rest force has walked the same way over "
+            "{trend_reps} reps, as cells and boards do while they warm up. "
+            "Give the rig some minutes, then take zero before the next set.",
+            cell=self._cell(channel),
+            trend_reps=TREND_REPS,
         )

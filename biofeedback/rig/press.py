@@ -166,41 +166,65 @@ def pressed(profile: RigProfile, one: Pressed) -> Verdict:
         "answer": one.answer.value,
         "force_n": list(one.force_n),
     }
-    title = f"press: {name}"
+    title = phrase("press: {name}", name=name)
     if one.answer is Answer.SKIPPED:
-        return Verdict(title, State.NOT_JUDGED, "Left out.", "", numbers)
+        return Verdict(title, State.NOT_JUDGED, phrase("Left out."), "", numbers)
     moved = 0.0 if one.answered is None else one.force_n[one.answered]
     found, advice = {
-        Answer.RIGHT: (f"It rose by {force_n:.0f} N, and it alone.", ""),
+        Answer.RIGHT: (
+            phrase("It rose by {force_n:.0f} N, and it alone.", force_n=force_n),
+            "",
+        ),
         Answer.REVERSED: (
-            f"It fell by {-force_n:.0f} N: its polarity is reversed.",
-            "Swap its two signal wires, or calibrate it again.",
+            phrase(
+                "It fell by {force_n:.0f} N: its polarity is reversed.",
+                force_n=-force_n,
+            ),
+            phrase("Swap its two signal wires, or calibrate it again."),
         ),
         Answer.SWAPPED: (
-            f"The {answered} cell answered instead, by {signed(moved, 0)} N: the two "
-            f"are swapped{', and its polarity is reversed' if moved < 0 else ''}.",
-            "Swap the two plugs, or the two sides in the rig profile.",
+            phrase(
+                "The {answered} cell answered instead, by {signed} N: the two "
+                "are swapped{value}.",
+                answered=answered,
+                signed=signed(moved, 0),
+                value=", and its polarity is reversed" if moved < 0 else "",
+            ),
+            phrase("Swap the two plugs, or the two sides in the rig profile."),
         ),
         Answer.SHARED: (
-            "Another cell answered with it: "
+            phrase("Another cell answered with it: ")
             + ", ".join(
-                f"{n} {signed(f, 0)} N" for n, f in zip(names, one.force_n, strict=True)
+                phrase("{n} {signed} N", n=n, signed=signed(f, 0))
+                for n, f in zip(names, one.force_n, strict=True)
             )
             + ".",
-            "Press this cell alone. If the other still answers, the two touch: look at "
-            "the frame.",
+            phrase(
+                "Press this cell alone. If the other still answers, the two "
+                "touch: look at the frame."
+            ),
         ),
         Answer.OVERLOAD: (
-            f"It went to {force_n:.0f} N, beyond what the cell or its converter takes.",
-            "Press more gently; if the force was plainly less, calibrate the cell.",
+            phrase(
+                "It went to {force_n:.0f} N, beyond what the cell or its "
+                "converter takes.",
+                force_n=force_n,
+            ),
+            phrase(
+                "Press more gently; if the force was plainly less, calibrate the cell."
+            ),
         ),
         Answer.FAINT: (
-            f"It answered with {signed(force_n, 2)} N only.",
-            "Press harder. If that was a firm press, the scale is wrong: calibrate.",
+            phrase("It answered with {signed} N only.", signed=signed(force_n, 2)),
+            phrase(
+                "Press harder. If that was a firm press, the scale is wrong: calibrate."
+            ),
         ),
         Answer.NONE: (
-            "It did not answer.",
-            "See that this cell is plugged in and that you press this very cell.",
+            phrase("It did not answer."),
+            phrase(
+                "See that this cell is plugged in and that you press this very cell."
+            ),
         ),
     }[one.answer]
     good = one.answer is Answer.RIGHT

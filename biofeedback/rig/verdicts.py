@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase
 from biofeedback.rig.nominal import NOMINAL
 from biofeedback.rig.verdict import State, Verdict, verdict
 from biofeedback.training.counting import counted
@@ -37,8 +38,8 @@ def rate(run: RestRun) -> Verdict:
     timing, asked_hz = run.timing, run.profile.rate_hz
     if timing is None:
         return Verdict(
-            "rate", State.LOOK, "Too few samples came to measure it.",
-            "See that the board goes on sending.", {"rate_hz": None},
+            "rate", State.LOOK, phrase("Too few samples came to measure it."),
+            phrase("See that the board goes on sending."), {"rate_hz": None},
         )  # fmt: skip
     off_pct = 100 * (timing.rate_hz / asked_hz - 1)
     jitter_pct = 100 * timing.jitter_s * timing.rate_hz
@@ -47,15 +48,24 @@ def rate(run: RestRun) -> Verdict:
         "rate",
         good=even and abs(off_pct) <= RATE_OFF_PCT,
         found=(
-            f"{timing.rate_hz:.2f} samples a second by the board's clock, asked "
-            f"{asked_hz:g} ({off_pct:+.2f} %); jitter {1000 * timing.jitter_s:.3f} ms "
-            f"rms, {1000 * timing.jitter_most_s:.3f} ms at most."
+            phrase(
+                "{rate_hz:.2f} samples a second by the board's clock, asked "
+                "{asked_hz:g} ({off_pct:+.2f} %); jitter {jitter_s:.3f} ms "
+                "rms, {jitter_most_s:.3f} ms at most.",
+                rate_hz=timing.rate_hz,
+                asked_hz=asked_hz,
+                off_pct=off_pct,
+                jitter_s=1000 * timing.jitter_s,
+                jitter_most_s=1000 * timing.jitter_most_s,
+            )
         ),
         advice=(
-            "Choose the rate in the board's settings that it really has: filter and "
-            "delay are worked out from it."
+            phrase(
+                "Choose the rate in the board's settings that it really has: "
+                "filter and delay are worked out from it."
+            )
             if even
-            else "Use a board that stamps its samples with its own clock."
+            else phrase("Use a board that stamps its samples with its own clock.")
         ),
         numbers={
             "rate_hz": timing.rate_hz,
@@ -70,18 +80,26 @@ def losses(run: RestRun, *, damaged: int) -> Verdict:
     """Gaps and damaged frames."""
     good = not (run.lost or run.breaks or damaged)
     found = (
-        f"All {run.samples} samples came, no frame was damaged."
+        phrase("All {samples} samples came, no frame was damaged.", samples=run.samples)
         if good
-        else f"{counted(run.lost, 'sample')} lost in {counted(run.breaks, 'gap')}, "
-        f"{counted(damaged, 'damaged frame')}, of {run.samples + run.lost} samples."
+        else phrase(
+            "{lost} lost in {breaks}, {damaged}, of {lost_2} samples.",
+            lost=counted(run.lost, "sample"),
+            breaks=counted(run.breaks, "gap"),
+            damaged=counted(damaged, "damaged frame"),
+            lost_2=run.samples + run.lost,
+        )
     )
     return verdict(
         "losses",
         good=good,
         found=found,
         advice=(
-            "Use a short shielded cable, no hub, and the baud rate that the board is "
-            "set to; keep the cable away from motors and chargers."
+            phrase(
+                "Use a short shielded cable, no hub, and the baud rate that "
+                "the board is set to; keep the cable away from motors and "
+                "chargers."
+            )
         ),
         numbers={
             "samples": run.samples,
@@ -100,14 +118,21 @@ def waits(run: RestRun, *, arrival_s: float) -> Verdict:
         "waits",
         good=device_good and arrival_s <= WAIT_WORST_S + more_s,
         found=(
-            f"Worst time between frames: {1000 * run.worst_frame_s:.1f} ms by the "
-            f"board's clock, {1000 * arrival_s:.1f} ms as they were read."
+            phrase(
+                "Worst time between frames: {worst_frame_s:.1f} ms by the "
+                "board's clock, {arrival_s:.1f} ms as they were read.",
+                worst_frame_s=1000 * run.worst_frame_s,
+                arrival_s=1000 * arrival_s,
+            )
         ),
         advice=(
-            "Close other programs that keep this computer busy, and plug the board "
-            "in without a hub; on Windows set the port's latency to 1 ms."
+            phrase(
+                "Close other programs that keep this computer busy, and plug "
+                "the board in without a hub; on Windows set the port's latency "
+                "to 1 ms."
+            )
             if device_good
-            else "Let the board send smaller frames, at least every 20 ms."
+            else phrase("Let the board send smaller frames, at least every 20 ms.")
         ),
         numbers={
             "worst_frame_ms": 1000 * run.worst_frame_s,
@@ -123,18 +148,26 @@ def reach(run: RestRun) -> Verdict:
     stuck = [n for n, s in zip(names, run.saturated.tolist(), strict=True) if s]
     near = [n for n, u in zip(names, used_pct, strict=True) if u >= NEAR_END_PCT]
     if stuck:
-        found = f"At the end of the converter's range: {' and '.join(stuck)}."
+        found = phrase(
+            "At the end of the converter's range: {join}.", join=" and ".join(stuck)
+        )
     else:
         shares = zip(names, used_pct, strict=True)
-        used = ", ".join(f"{name} uses {share_pct:.0f} %" for name, share_pct in shares)
-        found = f"At rest {used} of the converter's range."
+        used = ", ".join(
+            phrase("{name} uses {share_pct:.0f} %", name=name, share_pct=share_pct)
+            for name, share_pct in shares
+        )
+        found = phrase("At rest {used} of the converter's range.", used=used)
     return verdict(
         "range",
         good=not (stuck or near),
         found=found,
         advice=(
-            "Take all load off. If it stays, look at the cell's wires: one that is "
-            "open or two that are swapped drive the converter to its end."
+            phrase(
+                "Take all load off. If it stays, look at the cell's wires: one "
+                "that is open or two that are swapped drive the converter to "
+                "its end."
+            )
         ),
         numbers={
             "saturated": dict(zip(names, run.saturated.tolist(), strict=True)),
@@ -153,15 +186,19 @@ def calibration(run: RestRun, told: Sequence[str]) -> Verdict:
     guessed = any(channel.calibration.label == NOMINAL for channel in channels)
     used = "; ".join(
         " ".join(
-            (f"{each.name}:", each.calibration.label, each.calibration.date)
+            (
+                phrase("{name}:", name=each.name),
+                each.calibration.label,
+                each.calibration.date,
+            )
         ).strip()
         for each in channels
     )
-    words = [f"In use: {used}.", *told]
+    words = [phrase("In use: {used}.", used=used), *told]
     numbers = {"calibrations": [each.calibration.to_json() for each in channels]}
     if guessed and not told:
-        words.append("By a nominal one newtons may be some percent wrong.")
-        advice = "Calibrate with known masses."
+        words.append(phrase("By a nominal one newtons may be some percent wrong."))
+        advice = phrase("Calibrate with known masses.")
         return Verdict(
             "calibration", State.NOT_JUDGED, " ".join(words), advice, numbers
         )
@@ -169,6 +206,6 @@ def calibration(run: RestRun, told: Sequence[str]) -> Verdict:
         "calibration",
         good=not told,
         found=" ".join(words),
-        advice="Calibrate with known masses.",
+        advice=phrase("Calibrate with known masses."),
         numbers=numbers,
     )

@@ -23,6 +23,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import RigError, UserError
+from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import Acquisition
 from biofeedback.rig.conversation import Conversation
 from biofeedback.rig.handoff import Handoff, Link
@@ -120,8 +121,8 @@ class Worker:
         """
         if self._closed:
             raise RigError(
-                "The rig is no longer read, so nothing can be asked of it.",
-                "Open it again.",
+                phrase("The rig is no longer read, so nothing can be asked of it."),
+                phrase("Open it again."),
             )
         self._commands.put(command)
 

@@ -258,11 +258,13 @@ def rated_n(profile: RigProfile, sides: Sides) -> float | None:
 
 def _problem(task: Task, profile: RigProfile | None) -> str:
     if profile is None:
-        return "No board was found yet. See that the rig is connected."
+        return phrase("No board was found yet. See that the rig is connected.")
     if task.kind is TaskKind.LOWERING:
-        return "A lowering task has no maximal trials. Choose its isometric partner."
+        return phrase(
+            "A lowering task has no maximal trials. Choose its isometric partner."
+        )
     side = {Sides.LEFT: Side.LEFT, Sides.RIGHT: Side.RIGHT}.get(task.sides)
     lacks = side is not None and profile.index_of(side) is None
     if lacks and len(profile.channels) > 1:
-        return f"The rig has no {task.sides.value} cell."
+        return phrase("The rig has no {sides} cell.", sides=task.sides.value)
     return ""

@@ -13,6 +13,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -70,8 +71,16 @@ class VisitNotes:
         """What is to be said; empty where all is kept."""
         if not self.trouble:
             return ""
-        count = "1 note is" if self.waiting == 1 else f"{self.waiting} notes are"
-        return f"{count} not in the logbook yet, and tried again: {self.trouble}"
+        count = (
+            phrase("1 note is")
+            if self.waiting == 1
+            else phrase("{waiting} notes are", waiting=self.waiting)
+        )
+        return phrase(
+            "{count} not in the logbook yet, and tried again: {trouble}",
+            count=count,
+            trouble=self.trouble,
+        )
 
     def tell(self, kind: str, content: Mapping[str, object], *, set_id: str) -> None:
         """Takes a note in; `flush` brings it to the logbook.
