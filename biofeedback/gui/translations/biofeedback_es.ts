@@ -20,8 +20,20 @@
       <translation> (ahora)</translation>
     </message>
     <message>
+      <source> of each side</source>
+      <translation> de cada lado</translation>
+    </message>
+    <message>
+      <source> of {group}</source>
+      <translation> de {group}</translation>
+    </message>
+    <message>
       <source> of {who}</source>
       <translation> de {who}</translation>
+    </message>
+    <message>
+      <source> tempo</source>
+      <translation> de ritmo</translation>
     </message>
     <message>
       <source>% of the centre</source>
@@ -36,6 +48,10 @@
       <translation>% de la referencia</translation>
     </message>
     <message>
+      <source>% of {force:g} N</source>
+      <translation>% de {force:g} N</translation>
+    </message>
+    <message>
       <source>+{n} day</source>
       <translation>+{n} día</translation>
     </message>
@@ -48,8 +64,24 @@
       <translation>, una primera prueba</translation>
     </message>
     <message>
+      <source>, over {seconds:.0f} s.</source>
+      <translation>, en {seconds:.0f} s.</translation>
+    </message>
+    <message>
+      <source>, required</source>
+      <translation>, exigido</translation>
+    </message>
+    <message>
+      <source>, seen at {seen_hz:.1f} Hz</source>
+      <translation>, visto a {seen_hz:.1f} Hz</translation>
+    </message>
+    <message>
       <source>, taken at {time}</source>
       <translation>, tomado a las {time}</translation>
+    </message>
+    <message>
+      <source>. At this rate it shows as an alias ({alias}), where a tremor may be</source>
+      <translation>. A esta frecuencia aparece como alias ({alias}), donde puede haber un temblor</translation>
     </message>
     <message>
       <source>0 complete</source>
@@ -58,6 +90,10 @@
     <message>
       <source>0 to 10</source>
       <translation>0 a 10</translation>
+    </message>
+    <message>
+      <source>1 note is</source>
+      <translation>1 nota está</translation>
     </message>
     <message>
       <source>1 s, N</source>
@@ -72,16 +108,56 @@
       <translation>El 100 % es</translation>
     </message>
     <message>
+      <source>100 % is the best of “{other_task}” ({looked_for})</source>
+      <translation>El 100 % es lo mejor de «{other_task}» ({looked_for})</translation>
+    </message>
+    <message>
+      <source>100 % is the force from before the injury</source>
+      <translation>El 100 % es la fuerza de antes de la lesión</translation>
+    </message>
+    <message>
+      <source>100 % is the number typed for the side</source>
+      <translation>El 100 % es el número escrito para el lado</translation>
+    </message>
+    <message>
+      <source>100 % is {factor:g} × the weight of the body</source>
+      <translation>El 100 % es {factor:g} × el peso del cuerpo</translation>
+    </message>
+    <message>
+      <source>100 % is {origin} ({looked_for})</source>
+      <translation>El 100 % es {origin} ({looked_for})</translation>
+    </message>
+    <message>
+      <source>100 % is {typed_n} N (typed{date})</source>
+      <translation>El 100 % es {typed_n} N (escrito{date})</translation>
+    </message>
+    <message>
       <source>5 to 100 %</source>
       <translation>5 a 100 %</translation>
     </message>
     <message>
       <source>; body mass {kg} kg ({date})</source>
-      <translation type="unfinished" />
+      <translation>; masa corporal {kg} kg ({date})</translation>
+    </message>
+    <message>
+      <source>; never above {ceiling_n} N</source>
+      <translation>; nunca por encima de {ceiling_n} N</translation>
+    </message>
+    <message>
+      <source>; never above {ceiling_pct} %</source>
+      <translation>; nunca por encima de {ceiling_pct} %</translation>
+    </message>
+    <message>
+      <source>A board without a serial number cannot be told from another.</source>
+      <translation>Una placa sin número de serie no se distingue de otra.</translation>
     </message>
     <message>
       <source>A change of one point on one day is not a finding.</source>
-      <translation type="unfinished" />
+      <translation>Un cambio de un punto en un día no es un hallazgo.</translation>
+    </message>
+    <message>
+      <source>A curve of degree 2 must not be carried so far; fit a line or add loads.</source>
+      <translation>Una curva de grado 2 no debe prolongarse tanto; ajustar una recta o añadir cargas.</translation>
     </message>
     <message>
       <source>A digit answers, + is 10, Del takes it back</source>
@@ -89,19 +165,23 @@
     </message>
     <message>
       <source>A fresh fracture, tendon rupture or repair: within the surgeon's limits.</source>
-      <translation type="unfinished" />
+      <translation>Fractura reciente, rotura o reparación de tendón: dentro de los límites del cirujano.</translation>
     </message>
     <message>
       <source>A lapse: where the clock stood when the band was left.</source>
-      <translation type="unfinished" />
+      <translation>Una salida: dónde estaba el reloj al dejar la banda.</translation>
     </message>
     <message>
       <source>A little more</source>
       <translation>Un poco más</translation>
     </message>
     <message>
+      <source>A lowering task has no maximal trials. Choose its isometric partner.</source>
+      <translation>Un descenso no tiene intentos máximos. Elegir su pareja isométrica.</translation>
+    </message>
+    <message>
       <source>A muscle strain in its first two or three days; an infection or fever.</source>
-      <translation type="unfinished" />
+      <translation>Distensión muscular en los primeros dos o tres días; infección o fiebre.</translation>
     </message>
     <message>
       <source>A new plan, from what stands beside</source>
@@ -112,6 +192,10 @@
       <translation>Un plan nuevo; al guardarlo queda registrado y se sigue.</translation>
     </message>
     <message>
+      <source>A plan has at least one stage.</source>
+      <translation>Un plan tiene al menos una etapa.</translation>
+    </message>
+    <message>
       <source>A reference cell tells newtons; no gravity is needed.</source>
       <translation>Una célula de referencia da newtons; no hace falta la gravedad.</translation>
     </message>
@@ -120,12 +204,24 @@
       <translation>Una repetición empieza por</translation>
     </message>
     <message>
+      <source>A second start goes on.</source>
+      <translation>Un segundo inicio sigue adelante.</translation>
+    </message>
+    <message>
+      <source>A set is under way.</source>
+      <translation>Hay una serie en curso.</translation>
+    </message>
+    <message>
       <source>A set is under way. Stop it first.</source>
       <translation>Hay una serie en curso. Primero hay que detenerla.</translation>
     </message>
     <message>
       <source>A set is under way: the desk stays as it is.</source>
       <translation>Hay una serie en curso: la mesa queda como está.</translation>
+    </message>
+    <message>
+      <source>A set is under way: {what} stays.</source>
+      <translation>Hay una serie en curso: {what} queda igual.</translation>
     </message>
     <message>
       <source>A test of {time} was done and not kept: {task}, {side}.</source>
@@ -137,11 +233,11 @@
     </message>
     <message>
       <source>AE</source>
-      <translation type="unfinished" />
+      <translation>EA</translation>
     </message>
     <message>
       <source>AE, absolute error: the mean distance from the centre, without sign.</source>
-      <translation type="unfinished" />
+      <translation>EA, error absoluto: distancia media al centro, sin signo.</translation>
     </message>
     <message>
       <source>About half</source>
@@ -188,6 +284,10 @@
       <translation>Añadir</translation>
     </message>
     <message>
+      <source>Add a larger load.</source>
+      <translation>Añadir una carga mayor.</translation>
+    </message>
+    <message>
       <source>Add criterion</source>
       <translation>Añadir criterio</translation>
     </message>
@@ -224,6 +324,10 @@
       <translation>Todas las teclas, marcas y palabras</translation>
     </message>
     <message>
+      <source>All points are taken.</source>
+      <translation>Todos los puntos están tomados.</translation>
+    </message>
+    <message>
       <source>All points are taken. Look at the figures, then keep it.</source>
       <translation>Todos los puntos están tomados. Ver las cifras y luego guardar.</translation>
     </message>
@@ -236,8 +340,16 @@
       <translation>Todas las series hechas</translation>
     </message>
     <message>
+      <source>All sets of this visit are over.</source>
+      <translation>Todas las series de esta visita han terminado.</translation>
+    </message>
+    <message>
       <source>All there is: built up over 1 to 2 s, {s} s in all.</source>
       <translation>Todo lo posible: subir en 1 a 2 s, {s} s en total.</translation>
+    </message>
+    <message>
+      <source>All {samples} samples came, no frame was damaged.</source>
+      <translation>Llegaron todas las {samples} muestras, sin tramas dañadas.</translation>
     </message>
     <message>
       <source>Also look at: {fields}.</source>
@@ -266,6 +378,10 @@
     <message>
       <source>Another board, or another rate or gain: please begin again.</source>
       <translation>Otra placa, u otra frecuencia o ganancia: hay que empezar de nuevo.</translation>
+    </message>
+    <message>
+      <source>Another cell answered with it: </source>
+      <translation>Otra célula respondió con ella: </translation>
     </message>
     <message>
       <source>Another language is used from the next start.</source>
@@ -312,12 +428,20 @@
       <translation>Como estaba guardado.</translation>
     </message>
     <message>
+      <source>As last time: the morning after it was not asked, so no step up.</source>
+      <translation>Como la última vez: no se preguntó la mañana siguiente, así que no se sube.</translation>
+    </message>
+    <message>
+      <source>As the practitioner said.</source>
+      <translation>Según dijo el profesional.</translation>
+    </message>
+    <message>
       <source>As the system</source>
       <translation>Como el sistema</translation>
     </message>
     <message>
       <source>Ask a doctor before starting</source>
-      <translation type="unfinished" />
+      <translation>Consultar al médico antes de empezar</translation>
     </message>
     <message>
       <source>Ask for a press on each cell</source>
@@ -328,8 +452,24 @@
       <translation>Al menos</translation>
     </message>
     <message>
+      <source>At least {least_pct:g} % of the holds complete in the last {sessions}.</source>
+      <translation>Al menos el {least_pct:g} % de las repeticiones completas en las últimas {sessions}.</translation>
+    </message>
+    <message>
+      <source>At rest {used} of the converter's range.</source>
+      <translation>En reposo, {used} del rango del convertidor.</translation>
+    </message>
+    <message>
+      <source>At the end of the converter's range: {join}.</source>
+      <translation>En el extremo del rango del convertidor: {join}.</translation>
+    </message>
+    <message>
       <source>At the rig</source>
-      <translation type="unfinished" />
+      <translation>En el equipo</translation>
+    </message>
+    <message>
+      <source>At {rate_hz:g} samples a second 50 and 60 Hz cannot be told from a slow change.</source>
+      <translation>A {rate_hz:g} muestras por segundo, 50 y 60 Hz no se distinguen de un cambio lento.</translation>
     </message>
     <message>
       <source>Athlete's screen</source>
@@ -424,8 +564,16 @@
       <translation>Empezar</translation>
     </message>
     <message>
+      <source>Begin and end each run without a load.</source>
+      <translation>Empezar y terminar cada ronda sin carga.</translation>
+    </message>
+    <message>
       <source>Begin another test</source>
       <translation>Empezar otra prueba</translation>
+    </message>
+    <message>
+      <source>Begin another.</source>
+      <translation>Empezar otra.</translation>
     </message>
     <message>
       <source>Begin from</source>
@@ -476,16 +624,28 @@
       <translation>Ambos</translation>
     </message>
     <message>
+      <source>Both sides work together in this set.</source>
+      <translation>Ambos lados trabajan juntos en esta serie.</translation>
+    </message>
+    <message>
+      <source>Both sides work together: there is no other side to go by.</source>
+      <translation>Ambos lados trabajan juntos: no hay otro lado con que comparar.</translation>
+    </message>
+    <message>
+      <source>Both values must be known, by the same definition and in the same position, and not from practice or a test that hurt.</source>
+      <translation>Ambos valores deben conocerse, con la misma definición y posición, y no venir de la práctica ni de una prueba con dolor.</translation>
+    </message>
+    <message>
       <source>Breaks in the signal.</source>
-      <translation type="unfinished" />
+      <translation>Cortes en la señal.</translation>
     </message>
     <message>
       <source>Breathe</source>
-      <translation type="unfinished" />
+      <translation>Respirar</translation>
     </message>
     <message>
       <source>Breathe freely through every hold. Breath that is held raises blood pressure: people taught not to hold it in isometric knee work had 148/112 in place of 163/120 mmHg (Phys Ther 1989;69:757).</source>
-      <translation type="unfinished" />
+      <translation>Respirar con libertad en cada repetición. Aguantar la respiración sube la presión arterial: quienes aprendieron a no aguantarla en trabajo isométrico de rodilla tuvieron 148/112 en lugar de 163/120 mmHg (Phys Ther 1989;69:757).</translation>
     </message>
     <message>
       <source>Breathing</source>
@@ -500,20 +660,24 @@
       <translation>Subir hasta todo lo posible</translation>
     </message>
     <message>
+      <source>By a nominal one newtons may be some percent wrong.</source>
+      <translation>Con una calibración nominal los newtons pueden errar algunos por ciento.</translation>
+    </message>
+    <message>
       <source>CE</source>
-      <translation type="unfinished" />
+      <translation>EC</translation>
     </message>
     <message>
       <source>CE, constant error: the mean distance from the centre, with its sign.</source>
-      <translation type="unfinished" />
+      <translation>EC, error constante: distancia media al centro, con su signo.</translation>
     </message>
     <message>
       <source>CV</source>
-      <translation type="unfinished" />
+      <translation>CV</translation>
     </message>
     <message>
       <source>CV detrended</source>
-      <translation type="unfinished" />
+      <translation>CV sin tendencia</translation>
     </message>
     <message>
       <source>CV, %</source>
@@ -521,7 +685,7 @@
     </message>
     <message>
       <source>CV, coefficient of variation: SD of the force in % of its mean.</source>
-      <translation type="unfinished" />
+      <translation>CV, coeficiente de variación: DE de la fuerza en % de su media.</translation>
     </message>
     <message>
       <source>Calibrate</source>
@@ -530,6 +694,10 @@
     <message>
       <source>Calibrate with known masses or forces</source>
       <translation>Calibrar con masas o fuerzas conocidas</translation>
+    </message>
+    <message>
+      <source>Calibrate with known masses.</source>
+      <translation>Calibrar con masas conocidas.</translation>
     </message>
     <message>
       <source>Calibrate {name}</source>
@@ -588,8 +756,24 @@
       <translation>Comprobación</translation>
     </message>
     <message>
+      <source>Check again, to the end.</source>
+      <translation>Comprobar otra vez, hasta el final.</translation>
+    </message>
+    <message>
+      <source>Check that mass and what was entered, and that nothing touched it.</source>
+      <translation>Revisar esa masa y lo escrito, y que nada la tocara.</translation>
+    </message>
+    <message>
+      <source>Check that the load hangs on this cell and that it is connected.</source>
+      <translation>Ver que la carga cuelga de esta célula y que está conectada.</translation>
+    </message>
+    <message>
       <source>Check the lowering reps of that day</source>
       <translation>Ver los descensos de ese día</translation>
+    </message>
+    <message>
+      <source>Check the points, or fit a line.</source>
+      <translation>Revisar los puntos, o ajustar una recta.</translation>
     </message>
     <message>
       <source>Check the rig: rate, noise, drift, each cell</source>
@@ -597,11 +781,19 @@
     </message>
     <message>
       <source>Chest pain, or pain in jaw or arm; short breath that does not settle.</source>
-      <translation type="unfinished" />
+      <translation>Dolor en el pecho, o en mandíbula o brazo; falta de aire que no cede.</translation>
+    </message>
+    <message>
+      <source>Choose 0 to 10 first.</source>
+      <translation>Primero elegir de 0 a 10.</translation>
     </message>
     <message>
       <source>Choose a task, or type the name of a new one.</source>
       <translation>Elegir una tarea o escribir el nombre de una nueva.</translation>
+    </message>
+    <message>
+      <source>Choose a wider band or a lower filter cut-off, or make the noise smaller.</source>
+      <translation>Elegir una banda más ancha o un filtro con corte más bajo, o reducir el ruido.</translation>
     </message>
     <message>
       <source>Choose an athlete first.</source>
@@ -616,6 +808,26 @@
       <translation>Elegir un esfuerzo de la lista.</translation>
     </message>
     <message>
+      <source>Choose another code, or put that athlete back.</source>
+      <translation>Elegir otro código, o devolver a ese atleta a la lista.</translation>
+    </message>
+    <message>
+      <source>Choose another code.</source>
+      <translation>Elegir otro código.</translation>
+    </message>
+    <message>
+      <source>Choose another label.</source>
+      <translation>Elegir otra etiqueta.</translation>
+    </message>
+    <message>
+      <source>Choose another name.</source>
+      <translation>Elegir otro nombre.</translation>
+    </message>
+    <message>
+      <source>Choose another, or type one.</source>
+      <translation>Elegir otra, o escribir una.</translation>
+    </message>
+    <message>
       <source>Choose for this visit</source>
       <translation>Elegir para esta visita</translation>
     </message>
@@ -624,12 +836,20 @@
       <translation>Elegir una o escribir el nombre de una nueva.</translation>
     </message>
     <message>
+      <source>Choose the rate in the board's settings that it really has: filter and delay are worked out from it.</source>
+      <translation>Elegir en los ajustes de la placa la frecuencia que tiene de verdad: de ella salen el filtro y el retardo.</translation>
+    </message>
+    <message>
       <source>Choose {code} for this visit</source>
       <translation>Elegir {code} para esta visita</translation>
     </message>
     <message>
       <source>Clock</source>
       <translation>Reloj</translation>
+    </message>
+    <message>
+      <source>Close other programs that keep this computer busy, and plug the board in without a hub; on Windows set the port's latency to 1 ms.</source>
+      <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
     <message>
       <source>Code</source>
@@ -668,6 +888,10 @@
       <translation>Acortar</translation>
     </message>
     <message>
+      <source>Cut the set short, or stop.</source>
+      <translation>Acortar la serie, o parar.</translation>
+    </message>
+    <message>
       <source>Date</source>
       <translation>Fecha</translation>
     </message>
@@ -685,7 +909,7 @@
     </message>
     <message>
       <source>Dense band</source>
-      <translation type="unfinished" />
+      <translation>Banda densa</translation>
     </message>
     <message>
       <source>Desk</source>
@@ -693,19 +917,23 @@
     </message>
     <message>
       <source>Disc on the path</source>
-      <translation type="unfinished" />
+      <translation>Disco en el trazado</translation>
     </message>
     <message>
       <source>Dizziness, feeling faint, blurred vision, sudden headache.</source>
-      <translation type="unfinished" />
+      <translation>Mareo, sensación de desmayo, visión borrosa, dolor de cabeza súbito.</translation>
     </message>
     <message>
       <source>Do the next set with the other side</source>
       <translation>Hacer la próxima serie con el otro lado</translation>
     </message>
     <message>
+      <source>Do the test again.</source>
+      <translation>Repetir la prueba.</translation>
+    </message>
+    <message>
       <source>Does not count.</source>
-      <translation type="unfinished" />
+      <translation>No cuenta.</translation>
     </message>
     <message>
       <source>Dominant side</source>
@@ -734,6 +962,10 @@
     <message>
       <source>Effort</source>
       <translation>Esfuerzo</translation>
+    </message>
+    <message>
+      <source>Effort is told after a set.</source>
+      <translation>El esfuerzo se dice tras una serie.</translation>
     </message>
     <message>
       <source>Effort of 10: {levels}.</source>
@@ -780,6 +1012,10 @@
       <translation>Vacío: la escrita para el lado.</translation>
     </message>
     <message>
+      <source>End it first.</source>
+      <translation>Terminarla primero.</translation>
+    </message>
+    <message>
       <source>End of the visit</source>
       <translation>Fin de la visita</translation>
     </message>
@@ -808,8 +1044,12 @@
       <translation>Terminar sin guardar</translation>
     </message>
     <message>
+      <source>Ended by hand after {seconds:.1f} s at rest.</source>
+      <translation>Terminado a mano tras {seconds:.1f} s en reposo.</translation>
+    </message>
+    <message>
       <source>Ended by the stop key, or with the set.</source>
-      <translation type="unfinished" />
+      <translation>Terminada con la tecla de parar, o con la serie.</translation>
     </message>
     <message>
       <source>Ended; nothing was kept.</source>
@@ -844,12 +1084,18 @@
       <translation>Justo al acabar el descanso; nunca la primera serie</translation>
     </message>
     <message>
+      <source>Exactly when the rest is over; never the first set. It can be
+changed for one visit in its running order.</source>
+      <translation>Justo al acabar el descanso; nunca la primera serie. Se puede
+cambiar para una visita en su orden del día.</translation>
+    </message>
+    <message>
       <source>Excursions up to this are no lapses.</source>
       <translation>Las salidas de hasta este tiempo no cuentan como tales.</translation>
     </message>
     <message>
       <source>Eye disease with new vessels, recent eye or hernia surgery.</source>
-      <translation type="unfinished" />
+      <translation>Enfermedad ocular con vasos nuevos, cirugía ocular o de hernia reciente.</translation>
     </message>
     <message>
       <source>Fewer reps</source>
@@ -861,7 +1107,7 @@
     </message>
     <message>
       <source>Filled, solid</source>
-      <translation type="unfinished" />
+      <translation>Lleno, sólido</translation>
     </message>
     <message>
       <source>Findings and figures</source>
@@ -870,6 +1116,10 @@
     <message>
       <source>First test of this task on this side: more trials are allowed, and the result is marked as a practice score.</source>
       <translation>Primera prueba de esta tarea en este lado: se permiten más intentos y el resultado se marca como de práctica.</translation>
+    </message>
+    <message>
+      <source>Fit degree 2.</source>
+      <translation>Ajustar grado 2.</translation>
     </message>
     <message>
       <source>Floor</source>
@@ -909,7 +1159,7 @@
     </message>
     <message>
       <source>Force times time, added up over the hold, in N·s.</source>
-      <translation type="unfinished" />
+      <translation>Fuerza por tiempo, sumada durante la repetición, en N·s.</translation>
     </message>
     <message>
       <source>Forces are compared only in the same position. Sets that are saved keep the position they were done in.</source>
@@ -933,19 +1183,19 @@
     </message>
     <message>
       <source>From the lower to the upper edge, both belong to it.</source>
-      <translation type="unfinished" />
+      <translation>Del borde inferior al superior; ambos pertenecen a ella.</translation>
     </message>
     <message>
       <source>From the start of the rep to its first entry into the band.</source>
-      <translation type="unfinished" />
+      <translation>Del inicio de la repetición a su primera entrada en la banda.</translation>
     </message>
     <message>
       <source>From the start to the end of a maximal trial.</source>
-      <translation type="unfinished" />
+      <translation>Del inicio al final de un intento máximo.</translation>
     </message>
     <message>
       <source>From the start to where the force begins to fall for good.</source>
-      <translation type="unfinished" />
+      <translation>Del inicio a donde la fuerza empieza a caer del todo.</translation>
     </message>
     <message>
       <source>Full</source>
@@ -958,6 +1208,18 @@
     <message>
       <source>Get ready {time}</source>
       <translation>Preparados {time}</translation>
+    </message>
+    <message>
+      <source>Give a stack weight by weight, or give a tolerance in %.</source>
+      <translation>Dar la pila pesa a pesa, o dar una tolerancia en %.</translation>
+    </message>
+    <message>
+      <source>Give its own date.</source>
+      <translation>Dar su propia fecha.</translation>
+    </message>
+    <message>
+      <source>Give the rig a quarter of an hour to warm up, leave nothing on it, and check again.</source>
+      <translation>Dejar que el equipo se caliente un cuarto de hora, sin nada encima, y comprobar otra vez.</translation>
     </message>
     <message>
       <source>Go on</source>
@@ -976,12 +1238,16 @@
       <translation>Margen</translation>
     </message>
     <message>
+      <source>Ground the frame and the shield at one end, keep power supplies away, and run the laptop on its battery to compare.</source>
+      <translation>Poner a tierra el bastidor y la malla por un extremo, alejar las fuentes y usar el portátil con batería para comparar.</translation>
+    </message>
+    <message>
       <source>Half of the time the force was higher, half of it lower.</source>
-      <translation type="unfinished" />
+      <translation>La mitad del tiempo la fuerza fue mayor, la mitad menor.</translation>
     </message>
     <message>
       <source>Hard holds raise it all the same: in wall squats of men with high blood pressure the upper value was 173 ± 21 mmHg, and the lower one above 115 in 12 of 26 (PMC5882444). Values named for stopping exercise there are 250 and 115 mmHg.</source>
-      <translation type="unfinished" />
+      <translation>Los esfuerzos duros la suben igual: en sentadillas de pared de hombres con presión alta, el valor superior fue 173 ± 21 mmHg, y el inferior pasó de 115 en 12 de 26 (PMC5882444). Valores allí citados para detener el ejercicio: 250 y 115 mmHg.</translation>
     </message>
     <message>
       <source>Health of the rig</source>
@@ -993,7 +1259,7 @@
     </message>
     <message>
       <source>High blood pressure that is not under control (180/110 mmHg or more).</source>
-      <translation type="unfinished" />
+      <translation>Presión arterial alta sin controlar (180/110 mmHg o más).</translation>
     </message>
     <message>
       <source>Hold</source>
@@ -1013,11 +1279,11 @@
     </message>
     <message>
       <source>Hollow, dashed</source>
-      <translation type="unfinished" />
+      <translation>Hueco, discontinuo</translation>
     </message>
     <message>
       <source>How far a side may be from 50 % of the total, in points.</source>
-      <translation type="unfinished" />
+      <translation>Cuánto puede alejarse un lado del 50 % del total, en puntos.</translation>
     </message>
     <message>
       <source>How far a side may be from 50 % of the total. Empty for none.</source>
@@ -1029,19 +1295,19 @@
     </message>
     <message>
       <source>How far one person's results scatter from visit to visit without a change.</source>
-      <translation type="unfinished" />
+      <translation>Cuánto varían los resultados de una persona entre visitas sin un cambio.</translation>
     </message>
     <message>
       <source>How far the force at rest moved from before to after the rep.</source>
-      <translation type="unfinished" />
+      <translation>Cuánto se movió la fuerza en reposo de antes a después de la repetición.</translation>
     </message>
     <message>
       <source>How far the force went past the upper edge on its way in.</source>
-      <translation type="unfinished" />
+      <translation>Cuánto pasó la fuerza del borde superior al entrar.</translation>
     </message>
     <message>
       <source>How fast the force fell from there to half, in N per s.</source>
-      <translation type="unfinished" />
+      <translation>Con qué rapidez cayó la fuerza desde ahí a la mitad, en N por s.</translation>
     </message>
     <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
@@ -1049,19 +1315,31 @@
     </message>
     <message>
       <source>How the force drifted during the hold, in N per s.</source>
-      <translation type="unfinished" />
+      <translation>Cómo derivó la fuerza durante la repetición, en N por s.</translation>
     </message>
     <message>
       <source>How unlike the sides were, by the formula beside it.</source>
-      <translation type="unfinished" />
+      <translation>Cuán distintos fueron los lados, por la fórmula que se indica.</translation>
     </message>
     <message>
       <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
-      <translation type="unfinished" />
+      <translation>En cada sesión se ven menos repeticiones: todas, ¾, mitad, un cuarto.</translation>
     </message>
     <message>
       <source>In newtons</source>
       <translation>En newtons</translation>
+    </message>
+    <message>
+      <source>In the prescription's band, {leaving_words}</source>
+      <translation>En la banda prescrita, {leaving_words}</translation>
+    </message>
+    <message>
+      <source>In use: {used}.</source>
+      <translation>En uso: {used}.</translation>
+    </message>
+    <message>
+      <source>In ±5 % of 40 N, {leaving_words}</source>
+      <translation>En ±5 % de 40 N, {leaving_words}</translation>
     </message>
     <message>
       <source>Injured side</source>
@@ -1076,12 +1354,28 @@
       <translation>Picos isométricos desde los que la masa corporal puede no bastar:</translation>
     </message>
     <message>
+      <source>It answered with {signed} N only.</source>
+      <translation>Respondió solo con {signed} N.</translation>
+    </message>
+    <message>
+      <source>It did not answer.</source>
+      <translation>No respondió.</translation>
+    </message>
+    <message>
+      <source>It fell by {force_n:.0f} N: its polarity is reversed.</source>
+      <translation>Bajó {force_n:.0f} N: su polaridad está invertida.</translation>
+    </message>
+    <message>
       <source>It is kept that you did (Ctrl+Shift+Return)</source>
       <translation>Queda registrado que se hizo (Ctrl+Shift+Return)</translation>
     </message>
     <message>
       <source>It is kept, and not in use yet: {why}</source>
       <translation>Está guardada y aún no en uso: {why}</translation>
+    </message>
+    <message>
+      <source>It is not known which one side is injured.</source>
+      <translation>No se sabe cuál es el único lado lesionado.</translation>
     </message>
     <message>
       <source>It is on the list again.</source>
@@ -1096,8 +1390,16 @@
       <translation>Es así</translation>
     </message>
     <message>
+      <source>It rose by {force_n:.0f} N, and it alone.</source>
+      <translation>Subió {force_n:.0f} N, y solo ella.</translation>
+    </message>
+    <message>
       <source>It was a practice score.</source>
       <translation>Era un resultado de práctica.</translation>
+    </message>
+    <message>
+      <source>It went to {force_n:.0f} N, beyond what the cell or its converter takes.</source>
+      <translation>Llegó a {force_n:.0f} N, más de lo que admite la célula o su convertidor.</translation>
     </message>
     <message>
       <source>Its newtons may be another person's, look at them: {places}.</source>
@@ -1232,16 +1534,24 @@
       <translation>Omitir la próxima serie, o la que se detuvo</translation>
     </message>
     <message>
+      <source>Leave the rig alone: {left_s:.0f} s.</source>
+      <translation>No tocar el equipo: {left_s:.0f} s.</translation>
+    </message>
+    <message>
       <source>Leave this press out</source>
       <translation>Omitir esta presión</translation>
     </message>
     <message>
       <source>Leaving the band for longer than the grace time.</source>
-      <translation type="unfinished" />
+      <translation>Dejar la banda por más tiempo que el margen.</translation>
     </message>
     <message>
       <source>Left</source>
       <translation>Izquierda</translation>
+    </message>
+    <message>
+      <source>Left out.</source>
+      <translation>Omitida.</translation>
     </message>
     <message>
       <source>Left {left}, right {right}</source>
@@ -1252,8 +1562,16 @@
       <translation>Izquierda {l} ({lp} %), derecha {r} ({rp} %) del total.</translation>
     </message>
     <message>
+      <source>Less motion</source>
+      <translation>Menos movimiento</translation>
+    </message>
+    <message>
       <source>Let go</source>
       <translation>Soltar</translation>
+    </message>
+    <message>
+      <source>Let go.</source>
+      <translation>Soltar.</translation>
     </message>
     <message>
       <source>Let no rep and no set start, and go on</source>
@@ -1262,6 +1580,10 @@
     <message>
       <source>Let rep start</source>
       <translation>Permitir repetición</translation>
+    </message>
+    <message>
+      <source>Let the board send smaller frames, at least every 20 ms.</source>
+      <translation>Que la placa envíe tramas más cortas, al menos cada 20 ms.</translation>
     </message>
     <message>
       <source>Let the next rep start, where reps start by key</source>
@@ -1273,7 +1595,7 @@
     </message>
     <message>
       <source>Line with teeth</source>
-      <translation type="unfinished" />
+      <translation>Línea con dientes</translation>
     </message>
     <message>
       <source>Line, {name}</source>
@@ -1304,8 +1626,28 @@
       <translation>Ver repeticiones guardadas</translation>
     </message>
     <message>
+      <source>Look at the residuals.</source>
+      <translation>Mirar los residuos.</translation>
+    </message>
+    <message>
+      <source>Look at the wiring of the converter: one of 24 bits is never still. A board that prints lines may need more digits.</source>
+      <translation>Mirar el cableado del convertidor: uno de 24 bits nunca está quieto. Una placa que imprime líneas puede necesitar más cifras.</translation>
+    </message>
+    <message>
+      <source>Look at: {names}.</source>
+      <translation>Mirar: {names}.</translation>
+    </message>
+    <message>
       <source>Louder {louder}, softer {softer}</source>
       <translation>Más alto {louder}, más bajo {softer}</translation>
+    </message>
+    <message>
+      <source>Low end: the first time, so nothing is known of how it is borne.</source>
+      <translation>Extremo bajo: la primera vez, aún no se sabe cómo se tolera.</translation>
+    </message>
+    <message>
+      <source>Low end: {between}.</source>
+      <translation>Extremo bajo: {between}.</translation>
     </message>
     <message>
       <source>Make the band narrower</source>
@@ -1333,7 +1675,7 @@
     </message>
     <message>
       <source>Marked shaking with the breath held.</source>
-      <translation type="unfinished" />
+      <translation>Temblor marcado con la respiración aguantada.</translation>
     </message>
     <message>
       <source>Marks</source>
@@ -1365,11 +1707,11 @@
     </message>
     <message>
       <source>Mean force from the first entry to the break.</source>
-      <translation type="unfinished" />
+      <translation>Fuerza media de la primera entrada a la cesión.</translation>
     </message>
     <message>
       <source>Mean force from the first entry to the end of the hold.</source>
-      <translation type="unfinished" />
+      <translation>Fuerza media de la primera entrada al final.</translation>
     </message>
     <message>
       <source>Measured with pain {level} of 10: it may show the pain more than the strength.</source>
@@ -1404,6 +1746,10 @@
       <translation>Subir la banda</translation>
     </message>
     <message>
+      <source>Move to another one first, and save.</source>
+      <translation>Primero pasar a otra, y guardar.</translation>
+    </message>
+    <message>
       <source>Move to the next stage</source>
       <translation>Pasar a la próxima etapa</translation>
     </message>
@@ -1417,7 +1763,7 @@
     </message>
     <message>
       <source>Moving the band during a set; each one is kept.</source>
-      <translation type="unfinished" />
+      <translation>Mover la banda durante una serie; cada ajuste queda registrado.</translation>
     </message>
     <message>
       <source>Muscle soreness, if you like</source>
@@ -1449,11 +1795,19 @@
     </message>
     <message>
       <source>N either way</source>
-      <translation type="unfinished" />
+      <translation>N a cada lado</translation>
     </message>
     <message>
       <source>Name</source>
       <translation>Nombre</translation>
+    </message>
+    <message>
+      <source>Name the injured side of the athlete, or choose left or right.</source>
+      <translation>Indicar el lado lesionado del atleta, o elegir izquierda o derecha.</translation>
+    </message>
+    <message>
+      <source>Name the task.</source>
+      <translation>Dar nombre a la tarea.</translation>
     </message>
     <message>
       <source>Nearly all you have</source>
@@ -1465,7 +1819,7 @@
     </message>
     <message>
       <source>Never load a cell beyond its rating; the ceiling warns, it does not hold.</source>
-      <translation type="unfinished" />
+      <translation>No cargar una célula más de lo nominal; el techo avisa, no sujeta.</translation>
     </message>
     <message>
       <source>New athlete</source>
@@ -1473,7 +1827,7 @@
     </message>
     <message>
       <source>New numbness, tingling or weakness.</source>
-      <translation type="unfinished" />
+      <translation>Nuevo adormecimiento, hormigueo o debilidad.</translation>
     </message>
     <message>
       <source>New plan</source>
@@ -1489,7 +1843,7 @@
     </message>
     <message>
       <source>Newtons of a rig that was not calibrated are a guess.</source>
-      <translation type="unfinished" />
+      <translation>Los newtons de un equipo sin calibrar son una conjetura.</translation>
     </message>
     <message>
       <source>Next date</source>
@@ -1498,6 +1852,10 @@
     <message>
       <source>Next date: {days}</source>
       <translation>Próxima fecha: {days}</translation>
+    </message>
+    <message>
+      <source>Next in the order: {leg}.</source>
+      <translation>Próxima en el orden: {leg}.</translation>
     </message>
     <message>
       <source>Next set</source>
@@ -1520,6 +1878,14 @@
       <translation>Noche</translation>
     </message>
     <message>
+      <source>No board was found yet. See that the rig is connected.</source>
+      <translation>Aún no se encontró ninguna placa. Ver que el equipo está conectado.</translation>
+    </message>
+    <message>
+      <source>No body mass is known.</source>
+      <translation>No se conoce la masa corporal.</translation>
+    </message>
+    <message>
       <source>No criterion yet: you decide alone.</source>
       <translation>Aún sin criterios: decide solo el profesional.</translation>
     </message>
@@ -1536,8 +1902,20 @@
       <translation>Ningún descenso ese día.</translation>
     </message>
     <message>
+      <source>No noise at all from {stuck}: one and the same number comes.</source>
+      <translation>Ningún ruido de {stuck}: llega siempre el mismo número.</translation>
+    </message>
+    <message>
+      <source>No number is typed for {side}.</source>
+      <translation>No hay número escrito para {side}.</translation>
+    </message>
+    <message>
       <source>No plan yet. New plan begins one, empty or from an example; Open file takes one from a file.</source>
       <translation>Aún no hay plan. Nuevo plan empieza uno, vacío o de un ejemplo; Abrir archivo lo toma de un archivo.</translation>
+    </message>
+    <message>
+      <source>No rep is left to skip.</source>
+      <translation>No queda repetición que omitir.</translation>
     </message>
     <message>
       <source>No rep was recorded.</source>
@@ -1560,6 +1938,18 @@
       <translation>No llegan muestras.</translation>
     </message>
     <message>
+      <source>No samples came.</source>
+      <translation>No llegaron muestras.</translation>
+    </message>
+    <message>
+      <source>No samples have come yet.</source>
+      <translation>Aún no han llegado muestras.</translation>
+    </message>
+    <message>
+      <source>No set is under way.</source>
+      <translation>No hay serie en curso.</translation>
+    </message>
+    <message>
       <source>No set of today's page was done, so no place is proposed.</source>
       <translation>No se hizo ninguna serie de la página de hoy, así que no se propone lugar.</translation>
     </message>
@@ -1572,12 +1962,44 @@
       <translation>Sin señal</translation>
     </message>
     <message>
+      <source>No test of {of} in the last {span}; the latest is of {newest}.</source>
+      <translation>Ninguna prueba de {of} en las últimas {span}; la más reciente es del {newest}.</translation>
+    </message>
+    <message>
+      <source>No test of {of} is known.</source>
+      <translation>No se conoce ninguna prueba de {of}.</translation>
+    </message>
+    <message>
+      <source>No trial counts.</source>
+      <translation>Ningún intento cuenta.</translation>
+    </message>
+    <message>
       <source>No trial counts: there is no result.</source>
       <translation>Ningún intento cuenta: no hay resultado.</translation>
     </message>
     <message>
+      <source>No value from before the injury is stated for {side}.</source>
+      <translation>No hay valor de antes de la lesión para {side}.</translation>
+    </message>
+    <message>
+      <source>No {definition}{sides} was kept for {of} in the last {span}.</source>
+      <translation>No se guardó {definition}{sides} para {of} en las últimas {span}.</translation>
+    </message>
+    <message>
       <source>Nobody is in the rig while it is checked, and nothing rests on it. Press by hand only, and keep fingers out of joints and straps.</source>
       <translation>Nadie está en el equipo mientras se comprueba, y nada se apoya en él. Presionar solo con la mano, sin dedos en articulaciones ni correas.</translation>
+    </message>
+    <message>
+      <source>Nominal calibration for {of}{name}: forces may be some percent wrong. Calibrate with known masses.</source>
+      <translation>Calibración nominal de {of}{name}: las fuerzas pueden errar algunos por ciento. Calibrar con masas conocidas.</translation>
+    </message>
+    <message>
+      <source>None of today's sets can be done.</source>
+      <translation>Ninguna de las series de hoy se puede hacer.</translation>
+    </message>
+    <message>
+      <source>None over {value:.4f} N</source>
+      <translation>Ninguno por encima de {value:.4f} N</translation>
     </message>
     <message>
       <source>Not all is on disk</source>
@@ -1586,6 +2008,10 @@
     <message>
       <source>Not begun: a field needs another value, or no rig is on.</source>
       <translation>No empezó: un campo necesita otro valor, o no hay equipo.</translation>
+    </message>
+    <message>
+      <source>Not begun: {message}</source>
+      <translation>No empezó: {message}</translation>
     </message>
     <message>
       <source>Not calibrated: the newtons are nominal.</source>
@@ -1600,6 +2026,10 @@
       <translation>No anotado: el esfuerzo se dice tras una serie.</translation>
     </message>
     <message>
+      <source>Not said yet.</source>
+      <translation>Aún no se dijo.</translation>
+    </message>
+    <message>
       <source>Not saved yet: look at the name.</source>
       <translation>Aún sin guardar: mirar el nombre.</translation>
     </message>
@@ -1610,6 +2040,10 @@
     <message>
       <source>Not started: a field needs another value.</source>
       <translation>No empezó: un campo necesita otro valor.</translation>
+    </message>
+    <message>
+      <source>Not still yet: the counts spread by {spread_counts:.0f}, and {limit_counts:.0f} is allowed. Let it come to rest.</source>
+      <translation>Aún no está quieto: las cuentas varían {spread_counts:.0f}, y se permiten {limit_counts:.0f}. Dejar que repose.</translation>
     </message>
     <message>
       <source>Not taken over: a field needs another value.</source>
@@ -1625,11 +2059,15 @@
     </message>
     <message>
       <source>Notch in the timer</source>
-      <translation type="unfinished" />
+      <translation>Muesca en el tiempo</translation>
     </message>
     <message>
       <source>Note</source>
       <translation>Nota</translation>
+    </message>
+    <message>
+      <source>Note down what you typed, take back all, and change it again.</source>
+      <translation>Apuntar lo escrito, retirar todo y cambiarlo de nuevo.</translation>
     </message>
     <message>
       <source>Note for next time</source>
@@ -1664,6 +2102,10 @@
       <translation>Notas: {notes}</translation>
     </message>
     <message>
+      <source>Nothing comes from {source} any more. Look at the cable and at the board's power.</source>
+      <translation>Ya no llega nada de {source}. Mirar el cable y la alimentación de la placa.</translation>
+    </message>
+    <message>
       <source>Nothing is measured yet.</source>
       <translation>Aún no se ha medido nada.</translation>
     </message>
@@ -1684,12 +2126,20 @@
       <translation>Nada que devolver</translation>
     </message>
     <message>
+      <source>Nothing to show yet.</source>
+      <translation>Aún nada que mostrar.</translation>
+    </message>
+    <message>
+      <source>Nothing was changed in this set.</source>
+      <translation>No se cambió nada en esta serie.</translation>
+    </message>
+    <message>
       <source>Now at the stage: {name}. The other key moves back.</source>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
     </message>
     <message>
       <source>Of a lowering: the force to stay above all the way down.</source>
-      <translation type="unfinished" />
+      <translation>De un descenso: la fuerza que no se debe perder en toda la bajada.</translation>
     </message>
     <message>
       <source>Of the body: 0.7 for 70 % of it.</source>
@@ -1698,6 +2148,10 @@
     <message>
       <source>Of the record; empty: its number</source>
       <translation>Del registro; vacío: su número</translation>
+    </message>
+    <message>
+      <source>Off scale: ease off</source>
+      <translation>Fuera de escala: aflojar</translation>
     </message>
     <message>
       <source>Off the list, or back on it</source>
@@ -1720,6 +2174,10 @@
       <translation>Cuando se midió: 2026-03-09</translation>
     </message>
     <message>
+      <source>Once more begins the test.</source>
+      <translation>Otra vez empieza la prueba.</translation>
+    </message>
+    <message>
       <source>Once more takes the day against this advice.</source>
       <translation>Otra vez lleva el día a la mesa contra este consejo.</translation>
     </message>
@@ -1740,12 +2198,32 @@
       <translation>Un paso</translation>
     </message>
     <message>
+      <source>One step down</source>
+      <translation>Un paso abajo</translation>
+    </message>
+    <message>
+      <source>One step up</source>
+      <translation>Un paso arriba</translation>
+    </message>
+    <message>
+      <source>Only {count} of {wanted} samples came while zero was taken. See that the rig is sending, and take zero again.</source>
+      <translation>Solo llegaron {count} de {wanted} muestras al tomar el cero. Ver que el equipo envía y tomar el cero de nuevo.</translation>
+    </message>
+    <message>
+      <source>Only {loads} different loads beside the empty rig: the shape of the curve is little known.</source>
+      <translation>Solo {loads} cargas distintas además del equipo vacío: la forma de la curva se conoce poco.</translation>
+    </message>
+    <message>
       <source>Open a plan</source>
       <translation>Abrir un plan</translation>
     </message>
     <message>
       <source>Open file</source>
       <translation>Abrir archivo</translation>
+    </message>
+    <message>
+      <source>Open it again.</source>
+      <translation>Abrirlo de nuevo.</translation>
     </message>
     <message>
       <source>Other</source>
@@ -1761,7 +2239,7 @@
     </message>
     <message>
       <source>PDF (*.pdf)</source>
-      <translation type="unfinished" />
+      <translation>PDF (*.pdf)</translation>
     </message>
     <message>
       <source>Pad or strap</source>
@@ -1776,8 +2254,20 @@
       <translation>Dolor</translation>
     </message>
     <message>
+      <source>Pain 0 to {high}: {here}, as today; the band is fixed.</source>
+      <translation>Dolor 0 a {high}: {here}, como hoy; la banda es fija.</translation>
+    </message>
+    <message>
       <source>Pain above the agreed cut ({cut} of 10 unless you set another).</source>
-      <translation type="unfinished" />
+      <translation>Dolor por encima del límite acordado ({cut} de 10 si no se fija otro).</translation>
+    </message>
+    <message>
+      <source>Pain above {high} of {pain_most}: better stop, and ask the treating clinician.</source>
+      <translation>Dolor por encima de {high} de {pain_most}: mejor parar y consultar al clínico tratante.</translation>
+    </message>
+    <message>
+      <source>Pain at most {most} of 10 in the last {last}.</source>
+      <translation>Dolor como máximo {most} de 10 en las últimas {last}.</translation>
     </message>
     <message>
       <source>Pain in the last one</source>
@@ -1788,8 +2278,12 @@
       <translation>¿Dolor en el último? Termina la prueba.</translation>
     </message>
     <message>
+      <source>Pain is asked for after one.</source>
+      <translation>El dolor se pregunta después de uno.</translation>
+    </message>
+    <message>
       <source>Pain is asked for before, during and after, from 0 to 10. Up to {cut} is often taken as acceptable where it has gone by the next morning (Thomeé 1997; Silbernagel 2007). Sources differ, so the cut can be changed; it is advice and no permission.</source>
-      <translation type="unfinished" />
+      <translation>El dolor se pregunta antes, durante y después, de 0 a 10. Hasta {cut} se suele tomar como aceptable si ha pasado a la mañana siguiente (Thomeé 1997; Silbernagel 2007). Las fuentes difieren, así que el límite se puede cambiar; es consejo y no permiso.</translation>
     </message>
     <message>
       <source>Pain last night</source>
@@ -1798,6 +2292,10 @@
     <message>
       <source>Pain now</source>
       <translation>Dolor ahora</translation>
+    </message>
+    <message>
+      <source>Pain now was not asked yet.</source>
+      <translation>Aún no se preguntó el dolor ahora.</translation>
     </message>
     <message>
       <source>Pain of 10: {levels}.</source>
@@ -1820,6 +2318,10 @@
       <translation>No se preguntó el dolor.</translation>
     </message>
     <message>
+      <source>Pain was told in {whole} of {wanted} so far</source>
+      <translation>El dolor se dijo en {whole} de {wanted} hasta ahora</translation>
+    </message>
+    <message>
       <source>Pain went to {level} of 10, above the cut of {cut}: ask the treating clinician before the next visit.</source>
       <translation>El dolor llegó a {level} de 10, sobre el límite de {cut}: consultar al clínico tratante antes de la próxima visita.</translation>
     </message>
@@ -1830,6 +2332,26 @@
     <message>
       <source>Pain {level} of 10 is noted.</source>
       <translation>Dolor {level} de 10 anotado.</translation>
+    </message>
+    <message>
+      <source>Pain {level} of {most} is above the agreed cut of {cut}: better stop, and ask the treating clinician before going on. You decide.</source>
+      <translation>Dolor {level} de {most}, por encima del límite acordado de {cut}: mejor parar y consultar al clínico tratante antes de seguir. Decide el profesional.</translation>
+    </message>
+    <message>
+      <source>Pain {pain} of {most} ({when}) is above the cut of {high}: better stop, and ask the treating clinician before going on.</source>
+      <translation>Dolor {pain} de {most} ({when}), por encima del límite de {high}: mejor parar y consultar al clínico tratante antes de seguir.</translation>
+    </message>
+    <message>
+      <source>Pain {span}, a rise: {moved}, {in_words}.</source>
+      <translation>Dolor {span}, una subida: {moved}, {in_words}.</translation>
+    </message>
+    <message>
+      <source>Pain {span}, also the morning after: {moved}, {in_words}.</source>
+      <translation>Dolor {span}, también la mañana siguiente: {moved}, {in_words}.</translation>
+    </message>
+    <message>
+      <source>Pain {span}: low end, {in_words}.</source>
+      <translation>Dolor {span}: extremo bajo, {in_words}.</translation>
     </message>
     <message>
       <source>Part of the signal is missing; above the floor for {above} s at least</source>
@@ -1869,7 +2391,7 @@
     </message>
     <message>
       <source>Plans (*.json)</source>
-      <translation type="unfinished" />
+      <translation>Planes (*.json)</translation>
     </message>
     <message>
       <source>Plates as sold: about 2 %. Weighed plates: that of the scale.</source>
@@ -1929,7 +2451,23 @@
     </message>
     <message>
       <source>Pregnancy with complications.</source>
-      <translation type="unfinished" />
+      <translation>Embarazo con complicaciones.</translation>
+    </message>
+    <message>
+      <source>Press harder. If that was a firm press, the scale is wrong: calibrate.</source>
+      <translation>Presionar más fuerte. Si fue una presión firme, la escala está mal: calibrar.</translation>
+    </message>
+    <message>
+      <source>Press more gently; if the force was plainly less, calibrate the cell.</source>
+      <translation>Presionar más suave; si la fuerza fue claramente menor, calibrar la célula.</translation>
+    </message>
+    <message>
+      <source>Press this cell alone. If the other still answers, the two touch: look at the frame.</source>
+      <translation>Presionar solo esta célula. Si la otra sigue respondiendo, se tocan: mirar el bastidor.</translation>
+    </message>
+    <message>
+      <source>Press {cell} firmly with your hand, the way the athlete will load it.</source>
+      <translation>Presionar {cell} con firmeza con la mano, como la cargará el atleta.</translation>
     </message>
     <message>
       <source>Print the plan</source>
@@ -1946,6 +2484,10 @@
     <message>
       <source>Proposed. {reason}</source>
       <translation>Propuesto. {reason}</translation>
+    </message>
+    <message>
+      <source>Push or pull, a known force counts up from the empty rig.</source>
+      <translation>De empuje o de tracción, una fuerza conocida cuenta hacia arriba desde el equipo vacío.</translation>
     </message>
     <message>
       <source>Put back</source>
@@ -1965,11 +2507,11 @@
     </message>
     <message>
       <source>RMSE</source>
-      <translation type="unfinished" />
+      <translation>RECM</translation>
     </message>
     <message>
       <source>RMSE, root mean square error: distance from the centre, squared, mean, root. RMSE² = CE² + VE².</source>
-      <translation type="unfinished" />
+      <translation>RECM, raíz del error cuadrático medio: distancia al centro, al cuadrado, media, raíz. RECM² = EC² + EV².</translation>
     </message>
     <message>
       <source>Range from</source>
@@ -1993,7 +2535,7 @@
     </message>
     <message>
       <source>Recent heart attack, unstable angina, heart failure, an aneurysm.</source>
-      <translation type="unfinished" />
+      <translation>Infarto reciente, angina inestable, insuficiencia cardiaca, un aneurisma.</translation>
     </message>
     <message>
       <source>Recording: no</source>
@@ -2017,7 +2559,7 @@
     </message>
     <message>
       <source>Rep marks</source>
-      <translation type="unfinished" />
+      <translation>Marcas de repetición</translation>
     </message>
     <message>
       <source>Rep {number} of {reps}</source>
@@ -2026,6 +2568,18 @@
     <message>
       <source>Repeat</source>
       <translation>Repetir</translation>
+    </message>
+    <message>
+      <source>Repeat it, or skip it.</source>
+      <translation>Repetirla u omitirla.</translation>
+    </message>
+    <message>
+      <source>Repeat one, or plan.</source>
+      <translation>Repetir una, o planificar.</translation>
+    </message>
+    <message>
+      <source>Repeat or skip a set that was stopped.</source>
+      <translation>Repetir u omitir una serie que se detuvo.</translation>
     </message>
     <message>
       <source>Repeat rep</source>
@@ -2085,7 +2639,11 @@
     </message>
     <message>
       <source>Ring on the path</source>
-      <translation type="unfinished" />
+      <translation>Anillo en el trazado</translation>
+    </message>
+    <message>
+      <source>Run {run} of {runs}. </source>
+      <translation>Ronda {run} de {runs}. </translation>
     </message>
     <message>
       <source>Running order</source>
@@ -2097,7 +2655,11 @@
     </message>
     <message>
       <source>Samples at the end of the converter's range: no force is known.</source>
-      <translation type="unfinished" />
+      <translation>Muestras en el extremo del rango del convertidor: no se conoce la fuerza.</translation>
+    </message>
+    <message>
+      <source>Samples were lost or late while zero was taken. Take zero again; if it happens again, look at the cable.</source>
+      <translation>Se perdieron o retrasaron muestras al tomar el cero. Tomarlo de nuevo; si se repite, mirar el cable.</translation>
     </message>
     <message>
       <source>Save</source>
@@ -2156,12 +2718,32 @@
       <translation>Buscar</translation>
     </message>
     <message>
+      <source>See that the board goes on sending.</source>
+      <translation>Ver que la placa sigue enviando.</translation>
+    </message>
+    <message>
+      <source>See that the board is plugged in and sends.</source>
+      <translation>Ver que la placa está conectada y envía.</translation>
+    </message>
+    <message>
+      <source>See that this cell is plugged in and that you press this very cell.</source>
+      <translation>Ver que esta célula está conectada y que se presiona justo esta.</translation>
+    </message>
+    <message>
+      <source>See what is missing.</source>
+      <translation>Ver qué falta.</translation>
+    </message>
+    <message>
       <source>Set done</source>
       <translation>Serie hecha</translation>
     </message>
     <message>
       <source>Set ended</source>
       <translation>Serie terminada</translation>
+    </message>
+    <message>
+      <source>Set one in points.</source>
+      <translation>Fijar uno en puntos.</translation>
     </message>
     <message>
       <source>Set the cell and the loads, then begin.</source>
@@ -2190,6 +2772,10 @@
     <message>
       <source>Sets</source>
       <translation>Series</translation>
+    </message>
+    <message>
+      <source>Sets of a day begin by themselves</source>
+      <translation>Las series de un día empiezan solas</translation>
     </message>
     <message>
       <source>Sets of this visit</source>
@@ -2261,15 +2847,27 @@
     </message>
     <message>
       <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
-      <translation type="unfinished" />
+      <translation>Anillo pequeño: pendiente. Anillo con punto: en curso. Disco lleno: completa. Medio disco: corta. Cuadrado con barra: detenida. Cruz: nula.</translation>
+    </message>
+    <message>
+      <source>Something is moving on {cell}: its force spreads by {spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. Let it come to rest and take zero again.</source>
+      <translation>Algo se mueve en {cell}: su fuerza varía {spreads_n:.2f} N, y se permiten {allowed_n:.2f} N. Dejar que repose y tomar el cero de nuevo.</translation>
+    </message>
+    <message>
+      <source>Something is pulling on {cell}: it stands {away_n:.1f} N {where} the last zero, and {allowed_n:.1f} N is allowed. Take the load off it and take zero again.</source>
+      <translation>Algo tira de {cell}: está {away_n:.1f} N {where} del último cero, y se permiten {allowed_n:.1f} N. Quitar la carga y tomar el cero de nuevo.</translation>
+    </message>
+    <message>
+      <source>Something moved on a cell, or the cell is noisy. Leave the rig alone and check again. If it stays, look at the shield, at the cell's four wires and at the excitation.</source>
+      <translation>Algo se movió en una célula, o la célula tiene ruido. No tocar el equipo y comprobar otra vez. Si sigue, mirar la malla, los cuatro hilos de la célula y la alimentación.</translation>
     </message>
     <message>
       <source>Sound</source>
       <translation>Sonido</translation>
     </message>
     <message>
-      <source>Sound is for athletes who cannot see a screen: silent inside the band, low pulses below it, high ones above, a chime at the end.</source>
-      <translation>El sonido es para atletas que no pueden ver una pantalla: silencio dentro de la banda, pulsos graves por debajo, agudos por encima, una campana al final.</translation>
+      <source>Sound is for athletes who cannot see a screen: silent inside the band, low pulses below it, high ones above, a chime at the end. Two short pulses every two seconds: the signal is lost.</source>
+      <translation>El sonido es para atletas que no pueden ver una pantalla: silencio dentro de la banda, pulsos graves por debajo, agudos por encima, una campana al final. Dos pulsos cortos cada dos segundos: se perdió la señal.</translation>
     </message>
     <message>
       <source>Sound is off.</source>
@@ -2328,6 +2926,14 @@
       <translation>Quieto</translation>
     </message>
     <message>
+      <source>Still the high end</source>
+      <translation>Sigue el extremo alto</translation>
+    </message>
+    <message>
+      <source>Still the low end</source>
+      <translation>Sigue el extremo bajo</translation>
+    </message>
+    <message>
       <source>Stillness</source>
       <translation>Quietud</translation>
     </message>
@@ -2337,7 +2943,15 @@
     </message>
     <message>
       <source>Stop at once</source>
-      <translation type="unfinished" />
+      <translation>Parar de inmediato</translation>
+    </message>
+    <message>
+      <source>Stop it first.</source>
+      <translation>Pararla primero.</translation>
+    </message>
+    <message>
+      <source>Stop it, or cut it short.</source>
+      <translation>Pararla, o acortarla.</translation>
     </message>
     <message>
       <source>Stop rules and cautions</source>
@@ -2361,7 +2975,7 @@
     </message>
     <message>
       <source>Straps must come off fast. The stop key always works.</source>
-      <translation type="unfinished" />
+      <translation>Las correas deben soltarse rápido. La tecla de parar funciona siempre.</translation>
     </message>
     <message>
       <source>Stronger</source>
@@ -2377,7 +2991,19 @@
     </message>
     <message>
       <source>Sudden, sharp or popping pain.</source>
-      <translation type="unfinished" />
+      <translation>Dolor súbito, agudo o con chasquido.</translation>
+    </message>
+    <message>
+      <source>Swap its two signal wires, or calibrate it again.</source>
+      <translation>Cambiar entre sí sus dos hilos de señal, o calibrarla de nuevo.</translation>
+    </message>
+    <message>
+      <source>Swap the two plugs, or the two sides in the rig profile.</source>
+      <translation>Cambiar los dos conectores, o los dos lados en el perfil del equipo.</translation>
+    </message>
+    <message>
+      <source>Take all load off. If it stays, look at the cell's wires: one that is open or two that are swapped drive the converter to its end.</source>
+      <translation>Quitar toda la carga. Si sigue, mirar los hilos de la célula: uno abierto o dos cambiados llevan el convertidor a su extremo.</translation>
     </message>
     <message>
       <source>Take back</source>
@@ -2394,6 +3020,10 @@
     <message>
       <source>Take it up</source>
       <translation>Retomarla</translation>
+    </message>
+    <message>
+      <source>Take its set from today's page.</source>
+      <translation>Tomar su serie de la página de hoy.</translation>
     </message>
     <message>
       <source>Take out</source>
@@ -2438,6 +3068,10 @@
     <message>
       <source>Take zero with the limb resting</source>
       <translation>Tomar cero con la extremidad en reposo</translation>
+    </message>
+    <message>
+      <source>Take {loads_advised} or more, evenly spread.</source>
+      <translation>Tomar {loads_advised} o más, repartidas por igual.</translation>
     </message>
     <message>
       <source>Taken back. What you typed stays.</source>
@@ -2488,8 +3122,20 @@
       <translation>Prueba hecha</translation>
     </message>
     <message>
+      <source>Test, choose or type one.</source>
+      <translation>Probar, elegir o escribir una.</translation>
+    </message>
+    <message>
+      <source>Test, or type one.</source>
+      <translation>Probar, o escribir una.</translation>
+    </message>
+    <message>
       <source>That lowering rep: {words}.</source>
       <translation>Ese descenso: {words}.</translation>
+    </message>
+    <message>
+      <source>That was the key of “{what}”, which now has {key}.</source>
+      <translation>Esa era la tecla de «{what}», que ahora tiene {key}.</translation>
     </message>
     <message>
       <source>That went down fast; next time brake softly right from the top</source>
@@ -2497,11 +3143,15 @@
     </message>
     <message>
       <source>The CV after a straight line was taken out: unsteadiness alone.</source>
-      <translation type="unfinished" />
+      <translation>El CV tras quitar una recta: solo la falta de firmeza.</translation>
     </message>
     <message>
       <source>The arrow keys move the band in the range.</source>
       <translation>Las flechas mueven la banda en el rango.</translation>
+    </message>
+    <message>
+      <source>The athlete could not be read back.</source>
+      <translation>El atleta no se pudo leer de nuevo.</translation>
     </message>
     <message>
       <source>The athlete's screen is beside the desk again.</source>
@@ -2516,12 +3166,64 @@
       <translation>La pantalla del atleta está en {monitor}.</translation>
     </message>
     <message>
+      <source>The band is fixed: nothing is left to the day.</source>
+      <translation>La banda es fija: el día no decide nada.</translation>
+    </message>
+    <message>
+      <source>The band is fixed; {between}.</source>
+      <translation>La banda es fija; {between}.</translation>
+    </message>
+    <message>
+      <source>The band is fixed; {risen}</source>
+      <translation>La banda es fija; {risen}</translation>
+    </message>
+    <message>
+      <source>The board answers but has stopped sending. It is asked to start again.</source>
+      <translation>La placa responde pero ha dejado de enviar. Se le pide que empiece otra vez.</translation>
+    </message>
+    <message>
+      <source>The board answers but sends no samples yet.</source>
+      <translation>La placa responde pero aún no envía muestras.</translation>
+    </message>
+    <message>
+      <source>The board answers but {which} no data. Look at the wiring between the board and the load-cell amplifier.</source>
+      <translation>La placa responde pero {which} sin datos. Mirar el cableado entre la placa y el amplificador de la célula.</translation>
+    </message>
+    <message>
+      <source>The board is settling.</source>
+      <translation>La placa se está estabilizando.</translation>
+    </message>
+    <message>
+      <source>The board is still settling. Take zero again in a moment.</source>
+      <translation>La placa aún se está estabilizando. Tomar el cero de nuevo en un momento.</translation>
+    </message>
+    <message>
+      <source>The board says it is sending, but no samples arrive. Look at the cable, and at the baud rate.</source>
+      <translation>La placa dice que envía, pero no llegan muestras. Mirar el cable y la velocidad en baudios.</translation>
+    </message>
+    <message>
       <source>The board sends something that cannot be read. Let it print one or two numbers a line, and look at its baud rate.</source>
-      <translation type="unfinished" />
+      <translation>La placa envía algo que no se puede leer. Que imprima uno o dos números por línea, y mirar su velocidad en baudios.</translation>
+    </message>
+    <message>
+      <source>The calibration turns the sign. Swap the wires only together with a new calibration.</source>
+      <translation>La calibración cambia el signo. Cambiar los hilos solo junto con una nueva calibración.</translation>
     </message>
     <message>
       <source>The ceiling: a force that must not be passed.</source>
-      <translation type="unfinished" />
+      <translation>El techo: una fuerza que no se debe pasar.</translation>
+    </message>
+    <message>
+      <source>The cell</source>
+      <translation>La célula</translation>
+    </message>
+    <message>
+      <source>The cell is</source>
+      <translation>La célula está</translation>
+    </message>
+    <message>
+      <source>The cell is at its stop: too much load, or its wiring.</source>
+      <translation>La célula está en su tope: demasiada carga, o su cableado.</translation>
     </message>
     <message>
       <source>The chime at the end of a hold. The ceiling warning is louder still:
@@ -2531,19 +3233,35 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The clock adds up all time in the band.</source>
-      <translation type="unfinished" />
+      <translation>El reloj suma todo el tiempo en la banda.</translation>
     </message>
     <message>
       <source>The clock counts on from the first entry, whatever happens.</source>
-      <translation type="unfinished" />
+      <translation>El reloj sigue desde la primera entrada, pase lo que pase.</translation>
     </message>
     <message>
       <source>The clock reached the hold.</source>
-      <translation type="unfinished" />
+      <translation>El reloj llegó al tiempo pedido.</translation>
     </message>
     <message>
       <source>The clock starts again after a lapse.</source>
-      <translation type="unfinished" />
+      <translation>El reloj vuelve a empezar tras una salida.</translation>
+    </message>
+    <message>
+      <source>The counts do not follow the load.</source>
+      <translation>Las cuentas no siguen la carga.</translation>
+    </message>
+    <message>
+      <source>The counts fall as the load grows: the signal wires of this cell are reversed, or it is pulled where it should be pushed.</source>
+      <translation>Las cuentas bajan al crecer la carga: los hilos de señal de esta célula están invertidos, o se tira donde habría que empujar.</translation>
+    </message>
+    <message>
+      <source>The counts have not moved since the last point. See that the load was changed, and that it hangs on this cell.</source>
+      <translation>Las cuentas no se han movido desde el último punto. Ver que se cambió la carga y que cuelga de esta célula.</translation>
+    </message>
+    <message>
+      <source>The curve turns back within the range, so that two forces would give the same counts.</source>
+      <translation>La curva se vuelve dentro del rango, de modo que dos fuerzas darían las mismas cuentas.</translation>
     </message>
     <message>
       <source>The day is at the desk: {key} begins.</source>
@@ -2551,35 +3269,39 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The eccentric peak is above the isometric peak.</source>
-      <translation type="unfinished" />
+      <translation>El pico excéntrico está por encima del isométrico.</translation>
     </message>
     <message>
       <source>The eccentric peak is not above the isometric peak: {parts}.</source>
+      <translation>El pico excéntrico no está por encima del isométrico: {parts}.</translation>
+    </message>
+    <message>
+      <source>The force has not come back to zero, so the rep cannot end: {cell} shows {force_n:+.1f} N. If nothing rests on it, stop the set and take zero.</source>
       <translation type="unfinished" />
     </message>
     <message>
       <source>The force is hidden while it is inside.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza se oculta mientras está dentro.</translation>
     </message>
     <message>
       <source>The force is withheld during the rep and shown after it.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza se oculta en la repetición y se muestra después.</translation>
     </message>
     <message>
       <source>The force now, inside the band.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza ahora, dentro de la banda.</translation>
     </message>
     <message>
       <source>The force now, outside; it points to the band.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza ahora, fuera; señala hacia la banda.</translation>
     </message>
     <message>
       <source>The force now, while nothing is asked for.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza ahora, mientras no se pide nada.</translation>
     </message>
     <message>
       <source>The force that is 100 %, with where it comes from and its date.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza que es el 100 %, con su origen y su fecha.</translation>
     </message>
     <message>
       <source>The force that is 100 %.</source>
@@ -2587,15 +3309,15 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The force that the band applies to: total, or the working side.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza a la que se aplica la banda: el total, o el lado que trabaja.</translation>
     </message>
     <message>
       <source>The force was inside; hatched: it was outside.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza estuvo dentro; rayada: estuvo fuera.</translation>
     </message>
     <message>
       <source>The force was let go before the clock reached the hold.</source>
-      <translation type="unfinished" />
+      <translation>Se soltó la fuerza antes de que el reloj llegara al tiempo pedido.</translation>
     </message>
     <message>
       <source>The form as it was saved</source>
@@ -2603,27 +3325,27 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The highest force in % of the cell's rated load.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza mayor en % de la carga nominal de la célula.</translation>
     </message>
     <message>
       <source>The highest force of a lowering, from start to letting go.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza mayor de un descenso, del inicio a soltar.</translation>
     </message>
     <message>
       <source>The highest force of a maximal trial.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza mayor de un intento máximo.</translation>
     </message>
     <message>
       <source>The highest force of the hold.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza mayor de la repetición.</translation>
     </message>
     <message>
       <source>The highest mean over 0.5 s of a maximal trial.</source>
-      <translation type="unfinished" />
+      <translation>La media mayor en 0,5 s de un intento máximo.</translation>
     </message>
     <message>
       <source>The highest mean over 1 s of a maximal trial.</source>
-      <translation type="unfinished" />
+      <translation>La media mayor en 1 s de un intento máximo.</translation>
     </message>
     <message>
       <source>The isometric partner was not tested with these sides yet. Test it, or type a floor.</source>
@@ -2638,12 +3360,16 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>La última serie otra vez</translation>
     </message>
     <message>
+      <source>The last set was stopped.</source>
+      <translation>La última serie se detuvo.</translation>
+    </message>
+    <message>
       <source>The left side's part of the total force.</source>
-      <translation type="unfinished" />
+      <translation>La parte del lado izquierdo en la fuerza total.</translation>
     </message>
     <message>
       <source>The left side, everywhere.</source>
-      <translation type="unfinished" />
+      <translation>El lado izquierdo, en todas partes.</translation>
     </message>
     <message>
       <source>The limit is reached; the two best differ by {d} %.</source>
@@ -2654,12 +3380,20 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>Las líneas son para</translation>
     </message>
     <message>
+      <source>The loads cover {span_n:.4g} N; the rig is to show {intended_n:.4g} N.</source>
+      <translation>Las cargas cubren {span_n:.4g} N; el equipo debe mostrar {intended_n:.4g} N.</translation>
+    </message>
+    <message>
       <source>The message before, or advice</source>
       <translation>El mensaje anterior, o consejo</translation>
     </message>
     <message>
       <source>The newest plan that is not archived is the one that is followed.</source>
       <translation>Se sigue el plan más nuevo que no está archivado.</translation>
+    </message>
+    <message>
+      <source>The newtons of the other side are not known here.</source>
+      <translation>Aquí no se conocen los newtons del otro lado.</translation>
     </message>
     <message>
       <source>The next effort is a trial.</source>
@@ -2670,8 +3404,14 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El orden terminó. Visita muestra lo hecho.</translation>
     </message>
     <message>
+      <source>The path stands still and turns page by page, the timer fills by
+whole seconds, the balance moves four times a second, nothing blinks.</source>
+      <translation>El trazado queda quieto y pasa de página en página, el tiempo se llena por
+segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea.</translation>
+    </message>
+    <message>
       <source>The picture has met a fault of its own and stands still. The recording goes on: stop the set, then open the window again. The log tells more.</source>
-      <translation type="unfinished" />
+      <translation>La imagen tuvo un fallo propio y está parada. La grabación sigue: parar la serie y abrir la ventana de nuevo. El registro de fallos dice más.</translation>
     </message>
     <message>
       <source>The plan</source>
@@ -2698,8 +3438,12 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El plan de {who} no está guardado. Guardarlo o retirarlo.</translation>
     </message>
     <message>
+      <source>The plan was changed elsewhere meanwhile.</source>
+      <translation>El plan se cambió mientras tanto en otro sitio.</translation>
+    </message>
+    <message>
       <source>The position is lost, or a strap or pad slips.</source>
-      <translation type="unfinished" />
+      <translation>Se pierde la posición, o resbala una correa o almohadilla.</translation>
     </message>
     <message>
       <source>The practitioner decides. Newtons alone do not compare people: mass, lever and angle matter.</source>
@@ -2715,35 +3459,79 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The program could not let go of the rig. What was recorded so far is on disk; pull the cable before the window is opened again. The log tells more.</source>
-      <translation type="unfinished" />
+      <translation>El programa no pudo soltar el equipo. Lo grabado hasta ahora está en el disco; quitar el cable antes de abrir la ventana de nuevo. El registro de fallos dice más.</translation>
     </message>
     <message>
       <source>The program measures and advises. The practitioner decides; what the treating clinician says and local rules go first. When in doubt: stop.</source>
-      <translation type="unfinished" />
+      <translation>El programa mide y aconseja. Decide el profesional; lo que diga el clínico tratante y las reglas locales van primero. Ante la duda: parar.</translation>
     </message>
     <message>
       <source>The program proposes; you and the treating clinician decide.</source>
       <translation>El programa propone; deciden el profesional y el clínico tratante.</translation>
     </message>
     <message>
+      <source>The program stood still for a while. Begin when all is ready.</source>
+      <translation>El programa estuvo parado un rato. Empezar cuando todo esté listo.</translation>
+    </message>
+    <message>
+      <source>The reading at {force_n:.4g} N ({direction}, run {run}) lies {share_pct:.2g} % of the span off the curve; the limit is {limit_pct:g} %.</source>
+      <translation>La lectura a {force_n:.4g} N ({direction}, ronda {run}) está a {share_pct:.2g} % del rango de la curva; el límite es {limit_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>The reference is of the very first test: practice alone will raise it.</source>
+      <translation>La referencia es de la primera prueba de todas: la práctica sola la subirá.</translation>
+    </message>
+    <message>
+      <source>The reference is {age}; after {stale} a new test is better.</source>
+      <translation>La referencia es {age}; tras {stale} es mejor otra prueba.</translation>
+    </message>
+    <message>
+      <source>The reference was measured in another position: {differences}.</source>
+      <translation>La referencia se midió en otra posición: {differences}.</translation>
+    </message>
+    <message>
+      <source>The reference was measured with pain {pain} of {most}: it may be too low.</source>
+      <translation>La referencia se midió con dolor {pain} de {most}: puede ser demasiado baja.</translation>
+    </message>
+    <message>
       <source>The rep was not done as meant, or the effort was small.</source>
       <translation>La repetición no se hizo como se pedía, o el esfuerzo fue pequeño.</translation>
     </message>
     <message>
+      <source>The result is kept already.</source>
+      <translation>El resultado ya está guardado.</translation>
+    </message>
+    <message>
       <source>The result of a first session with a task, not yet learnt.</source>
-      <translation type="unfinished" />
+      <translation>El resultado de una primera sesión con una tarea, aún sin aprender.</translation>
+    </message>
+    <message>
+      <source>The rig has no {sides} cell.</source>
+      <translation>El equipo no tiene célula {sides}.</translation>
+    </message>
+    <message>
+      <source>The rig is no longer read, so nothing can be asked of it.</source>
+      <translation>El equipo ya no se lee, así que no se le puede pedir nada.</translation>
+    </message>
+    <message>
+      <source>The rig is well.</source>
+      <translation>El equipo está bien.</translation>
     </message>
     <message>
       <source>The right side's part of the total force.</source>
-      <translation type="unfinished" />
+      <translation>La parte del lado derecho en la fuerza total.</translation>
     </message>
     <message>
       <source>The right side, everywhere.</source>
-      <translation type="unfinished" />
+      <translation>El lado derecho, en todas partes.</translation>
+    </message>
+    <message>
+      <source>The run was too short for it, or samples were missing. Check again.</source>
+      <translation>La prueba fue demasiado corta para ello, o faltaron muestras. Comprobar otra vez.</translation>
     </message>
     <message>
       <source>The same in % of the reference times seconds, in %·s.</source>
-      <translation type="unfinished" />
+      <translation>Lo mismo en % de la referencia por segundos, en %·s.</translation>
     </message>
     <message>
       <source>The second monitor is gone: the athlete's screen is here.</source>
@@ -2754,6 +3542,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>La serie ha empezado.</translation>
     </message>
     <message>
+      <source>The set is not in the logbook yet.</source>
+      <translation>La serie aún no está en el registro.</translation>
+    </message>
+    <message>
       <source>The set is over: {reason}.</source>
       <translation>La serie terminó: {reason}.</translation>
     </message>
@@ -2762,8 +3554,12 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>Las series de hoy</translation>
     </message>
     <message>
+      <source>The signal broke off.</source>
+      <translation>La señal se cortó.</translation>
+    </message>
+    <message>
       <source>The signal is there.</source>
-      <translation type="unfinished" />
+      <translation>La señal está.</translation>
     </message>
     <message>
       <source>The stage is taken out. Undo brings it back.</source>
@@ -2776,6 +3572,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The task needs a name.</source>
       <translation>La tarea necesita un nombre.</translation>
+    </message>
+    <message>
+      <source>The test is not over.</source>
+      <translation>La prueba no ha terminado.</translation>
     </message>
     <message>
       <source>The test is over: {result}. Keep it on its page.</source>
@@ -2795,19 +3595,51 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The two results are {days} days apart; {most} are set as the most. Nothing is read into them.</source>
-      <translation type="unfinished" />
+      <translation>Los dos resultados distan {days} días; el máximo fijado es {most}. No se interpreta nada.</translation>
     </message>
     <message>
       <source>The typed 100 % is left out, as it is a person's: {places}.</source>
       <translation>El 100 % escrito se deja fuera, pues es de una persona: {places}.</translation>
     </message>
     <message>
+      <source>The worst was {told} of 10.</source>
+      <translation>El peor fue {told} de 10.</translation>
+    </message>
+    <message>
       <source>The year, four digits.</source>
       <translation>El año, cuatro cifras.</translation>
     </message>
     <message>
+      <source>The zero of {cell} has walked by {walked_n:+.1f} N, {share_pct:.1f} % of its rated load, since {since}. Look at its mounting and cable; if it stays so, calibrate again.</source>
+      <translation>El cero de {cell} se ha movido {walked_n:+.1f} N, {share_pct:.1f} % de su carga nominal, desde {since}. Mirar su montaje y su cable; si sigue así, calibrar de nuevo.</translation>
+    </message>
+    <message>
+      <source>The {answered} cell answered instead, by {signed} N: the two are swapped{value}.</source>
+      <translation>En su lugar respondió la célula {answered}, {signed} N: las dos están cambiadas{value}.</translation>
+    </message>
+    <message>
+      <source>The {fitted} misses the loads by more than the readings scatter (F = {f:.4g}, p = {p_value:.2g}).</source>
+      <translation>La {fitted} no acierta las cargas por más de lo que varían las lecturas (F = {f:.4g}, p = {p_value:.2g}).</translation>
+    </message>
+    <message>
+      <source>The {name} cell</source>
+      <translation>La célula {name}</translation>
+    </message>
+    <message>
+      <source>The {side} cell</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>There is no athlete {athlete_code} in the logbook.</source>
+      <translation>No hay atleta {athlete_code} en el registro.</translation>
+    </message>
+    <message>
       <source>There is no change to give a reason for.</source>
       <translation>No hay cambio al que dar motivo.</translation>
+    </message>
+    <message>
+      <source>There is no change to take back.</source>
+      <translation>No hay cambio que deshacer.</translation>
     </message>
     <message>
       <source>There is no logbook to keep it in.</source>
@@ -2822,8 +3654,28 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>No hay registro: nada se sabe del atleta.</translation>
     </message>
     <message>
+      <source>There is no reading of the empty rig.</source>
+      <translation>No hay lectura del equipo vacío.</translation>
+    </message>
+    <message>
       <source>There is no second monitor.</source>
       <translation>No hay segundo monitor.</translation>
+    </message>
+    <message>
+      <source>There is no set to change now.</source>
+      <translation>Ahora no hay serie que cambiar.</translation>
+    </message>
+    <message>
+      <source>There is no set {set_id} to take up.</source>
+      <translation>No hay serie {set_id} que retomar.</translation>
+    </message>
+    <message>
+      <source>There is too much other noise to tell it.</source>
+      <translation>Hay demasiado ruido de otro tipo para saberlo.</translation>
+    </message>
+    <message>
+      <source>There was no effort yet.</source>
+      <translation>Aún no hubo ningún esfuerzo.</translation>
     </message>
     <message>
       <source>There whenever there is a second monitor</source>
@@ -2831,7 +3683,7 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>These lines have no source that was read; they are common lists.</source>
-      <translation type="unfinished" />
+      <translation>Estas líneas no tienen fuente leída; son listas comunes.</translation>
     </message>
     <message>
       <source>They do not agree within {a} %: the true best may be higher.</source>
@@ -2846,8 +3698,16 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>Este atleta ya no está en el registro.</translation>
     </message>
     <message>
+      <source>This is the stage under way.</source>
+      <translation>Esta es la etapa en curso.</translation>
+    </message>
+    <message>
       <source>This task is not in the logbook any more.</source>
       <translation>Esta tarea ya no está en el registro.</translation>
+    </message>
+    <message>
+      <source>This test was begun already.</source>
+      <translation>Esta prueba ya se empezó.</translation>
     </message>
     <message>
       <source>Three show how well it repeats</source>
@@ -2855,15 +3715,15 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>Time above the floor, or the impulse of the force over it.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo sobre el suelo, o el impulso de la fuerza por encima.</translation>
     </message>
     <message>
       <source>Time in the band that is asked for.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo en la banda que se pide.</translation>
     </message>
     <message>
       <source>Time in the band, from the start to the end of the hold.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo en la banda, del inicio al final.</translation>
     </message>
     <message>
       <source>Time in the band, of reps × hold.</source>
@@ -2871,11 +3731,11 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>Time in the band, out of balance, where balance is asked for.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo en la banda, sin equilibrio, donde se pide equilibrio.</translation>
     </message>
     <message>
       <source>Time over the upper edge.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo por encima del borde superior.</translation>
     </message>
     <message>
       <source>Time since the newest sample was read, plus half a frame until it is drawn;
@@ -2885,15 +3745,15 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Time so far in the band that the rig's uncertainty does not matter.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo hasta ahora en la banda en que la incertidumbre del equipo no importa.</translation>
     </message>
     <message>
       <source>Time under the lower edge.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo por debajo del borde inferior.</translation>
     </message>
     <message>
       <source>Time without a usable signal; the clock stood.</source>
-      <translation type="unfinished" />
+      <translation>Tiempo sin señal útil; el reloj estuvo parado.</translation>
     </message>
     <message>
       <source>To move on</source>
@@ -2924,6 +3784,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>El orden de hoy se retoma; series pendientes: {count}. Próxima serie lo empieza, Terminar visita lo deja.</translation>
     </message>
     <message>
+      <source>Today's order is taken up again; sets still to come: {count}. The last one was not done to its end: Repeat or Skip it.</source>
+      <translation>El orden de hoy se retoma; series pendientes: {count}. La última no se hizo hasta el final: Repetir u Omitir.</translation>
+    </message>
+    <message>
       <source>Today, {date}: {code}, {plan}</source>
       <translation>Hoy, {date}: {code}, {plan}</translation>
     </message>
@@ -2952,6 +3816,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Tolerancia: del centro a un borde.</translation>
     </message>
     <message>
+      <source>Too few samples came to measure it.</source>
+      <translation>Llegaron muy pocas muestras para medirlo.</translation>
+    </message>
+    <message>
       <source>Too much: ease off</source>
       <translation>Demasiado: aflojar</translation>
     </message>
@@ -2977,11 +3845,15 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Triangle on the path</source>
-      <translation type="unfinished" />
+      <translation>Triángulo en el trazado</translation>
     </message>
     <message>
       <source>Try</source>
       <translation>Probar</translation>
+    </message>
+    <message>
+      <source>Try again.</source>
+      <translation>Probar otra vez.</translation>
     </message>
     <message>
       <source>Try the sound</source>
@@ -2996,12 +3868,44 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Dos botones: página abajo empieza la próxima serie, página arriba para.</translation>
     </message>
     <message>
+      <source>Type 1 for the whole weight.</source>
+      <translation>Escribir 1 para todo el peso.</translation>
+    </message>
+    <message>
       <source>Type a reference</source>
       <translation>Escribir una referencia</translation>
     </message>
     <message>
+      <source>Type four digits.</source>
+      <translation>Escribir cuatro cifras.</translation>
+    </message>
+    <message>
+      <source>Type metres: 0.35 for 35 cm.</source>
+      <translation>Escribir metros: 0,35 para 35 cm.</translation>
+    </message>
+    <message>
       <source>Type one</source>
       <translation>Escribir una</translation>
+    </message>
+    <message>
+      <source>Type the year of birth.</source>
+      <translation>Escribir el año de nacimiento.</translation>
+    </message>
+    <message>
+      <source>Type them with a blank between.</source>
+      <translation>Escribirlas con un espacio entre ellas.</translation>
+    </message>
+    <message>
+      <source>Type {factor:g} for {factor_2:g} % of it.</source>
+      <translation>Escribir {factor:g} para el {factor_2:g} %.</translation>
+    </message>
+    <message>
+      <source>Type {least_pct:g} for {least_pct:g} %.</source>
+      <translation>Escribir {least_pct:g} para {least_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>Type {value:g} for {value:g} %.</source>
+      <translation>Escribir {value:g} para {value:g} %.</translation>
     </message>
     <message>
       <source>Typical error {te} N ({te_pct} %; 95 % interval {low} to {high} N), from {whose}. Between two visits less than {mdc} N ({mdc_pct} %) may be noise.</source>
@@ -3033,15 +3937,35 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Unseen, {name}: from the centre of the band {ce} N ({ce_pct} %) on the whole (constant error), {ve} N ({ve_pct} %) of scatter (variable error), {ae} N ({ae_pct} %) without sign (absolute error); {n} reps.</source>
-      <translation type="unfinished" />
+      <translation>Sin ver, {name}: del centro de la banda {ce} N ({ce_pct} %) en conjunto (error constante), {ve} N ({ve_pct} %) de dispersión (error variable), {ae} N ({ae_pct} %) sin signo (error absoluto); {n} repeticiones.</translation>
     </message>
     <message>
       <source>Unseen, {name}: one rep, {error} N ({pct} %) from the centre of the band.</source>
-      <translation type="unfinished" />
+      <translation>Sin ver, {name}: una repetición, {error} N ({pct} %) del centro de la banda.</translation>
+    </message>
+    <message>
+      <source>Update the program.</source>
+      <translation>Actualizar el programa.</translation>
+    </message>
+    <message>
+      <source>Use a board that stamps its samples with its own clock.</source>
+      <translation>Usar una placa que feche sus muestras con su propio reloj.</translation>
+    </message>
+    <message>
+      <source>Use a code that tells nobody who the athlete is.</source>
+      <translation>Usar un código que no diga a nadie quién es el atleta.</translation>
+    </message>
+    <message>
+      <source>Use a short shielded cable, no hub, and the baud rate that the board is set to; keep the cable away from motors and chargers.</source>
+      <translation>Usar un cable corto y apantallado, sin concentrador, y la velocidad en baudios de la placa; alejar el cable de motores y cargadores.</translation>
     </message>
     <message>
       <source>Use as 100 %</source>
       <translation>Usar como 100 %</translation>
+    </message>
+    <message>
+      <source>Use loads from the empty rig to near the largest force intended.</source>
+      <translation>Usar cargas desde el equipo vacío hasta cerca de la fuerza mayor prevista.</translation>
     </message>
     <message>
       <source>Use this</source>
@@ -3053,11 +3977,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>VE</source>
-      <translation type="unfinished" />
+      <translation>EV</translation>
     </message>
     <message>
       <source>VE, variable error: the SD of the distance from the centre.</source>
-      <translation type="unfinished" />
+      <translation>EV, error variable: la DE de la distancia al centro.</translation>
     </message>
     <message>
       <source>Verdicts</source>
@@ -3084,6 +4008,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Nula</translation>
     </message>
     <message>
+      <source>Void the test instead.</source>
+      <translation>Anular la prueba en su lugar.</translation>
+    </message>
+    <message>
       <source>Void, reason</source>
       <translation>Nula, motivo</translation>
     </message>
@@ -3098,6 +4026,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Wait until it is still, then take the point.</source>
       <translation>Esperar a que esté quieto y tomar el punto.</translation>
+    </message>
+    <message>
+      <source>Wait until one second of signal has come.</source>
+      <translation>Esperar a que llegue un segundo de señal.</translation>
+    </message>
+    <message>
+      <source>Waiting for the board.</source>
+      <translation>Esperando la placa.</translation>
     </message>
     <message>
       <source>Warm-up: {name}</source>
@@ -3124,12 +4060,12 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que conviene saber ahora</translation>
     </message>
     <message>
-      <source>What is wrong in the fields</source>
-      <translation>Qué está mal en los campos</translation>
+      <source>What is to be known of a key</source>
+      <translation>Lo que conviene saber de una tecla</translation>
     </message>
     <message>
-      <source>What is wrong with a key</source>
-      <translation>Qué está mal en una tecla</translation>
+      <source>What is wrong in the fields</source>
+      <translation>Qué está mal en los campos</translation>
     </message>
     <message>
       <source>What the athlete sees</source>
@@ -3145,7 +4081,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>What this may mean; the numbers do not say which:</source>
-      <translation type="unfinished" />
+      <translation>Qué puede significar; los números no dicen cuál:</translation>
     </message>
     <message>
       <source>What this stage asks for</source>
@@ -3205,7 +4141,15 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Worked out from the cell's rating, never calibrated.</source>
-      <translation type="unfinished" />
+      <translation>Calculado de la carga nominal de la célula, nunca calibrado.</translation>
+    </message>
+    <message>
+      <source>Worst time between frames: {worst_frame_s:.1f} ms by the board's clock, {arrival_s:.1f} ms as they were read.</source>
+      <translation>Peor tiempo entre tramas: {worst_frame_s:.1f} ms por el reloj de la placa, {arrival_s:.1f} ms al leerlas.</translation>
+    </message>
+    <message>
+      <source>Write 10 or, for a stack, 10+5.</source>
+      <translation>Escribir 10 o, para una pila, 10+5.</translation>
     </message>
     <message>
       <source>Write a note (F4), Enter keeps it</source>
@@ -3214,6 +4158,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Write a note; Enter keeps it</source>
       <translation>Escribir una nota; Intro la guarda</translation>
+    </message>
+    <message>
+      <source>Write year, month and day: 2026-03-09.</source>
+      <translation>Escribir año, mes y día: 2026-03-09.</translation>
     </message>
     <message>
       <source>Year, month, day, such as 2026-03-31; or none</source>
@@ -3256,40 +4204,68 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Cero: {kind}{time}.</translation>
     </message>
     <message>
+      <source>a centre needs one.</source>
+      <translation>un centro necesita una.</translation>
+    </message>
+    <message>
       <source>a centre ±</source>
-      <translation type="unfinished" />
+      <translation>un centro ±</translation>
     </message>
     <message>
       <source>a fall of more than the noise</source>
-      <translation type="unfinished" />
+      <translation>una bajada mayor que el ruido</translation>
+    </message>
+    <message>
+      <source>a lowering has a floor and no upper edge.</source>
+      <translation>un descenso tiene suelo y no borde superior.</translation>
     </message>
     <message>
       <source>a range</source>
-      <translation type="unfinished" />
+      <translation>un rango</translation>
     </message>
     <message>
       <source>above</source>
-      <translation type="unfinished" />
+      <translation>por encima</translation>
     </message>
     <message>
       <source>above floor</source>
-      <translation type="unfinished" />
+      <translation>sobre el suelo</translation>
     </message>
     <message>
       <source>all joints together</source>
-      <translation type="unfinished" />
+      <translation>todas las articulaciones juntas</translation>
+    </message>
+    <message>
+      <source>angle</source>
+      <translation>ángulo</translation>
     </message>
     <message>
       <source>ankle</source>
-      <translation type="unfinished" />
+      <translation>tobillo</translation>
+    </message>
+    <message>
+      <source>are missing.</source>
+      <translation>faltan.</translation>
+    </message>
+    <message>
+      <source>are more than {loads_most}.</source>
+      <translation>son más de {loads_most}.</translation>
     </message>
     <message>
       <source>as stated</source>
-      <translation type="unfinished" />
+      <translation>según se indicó</translation>
     </message>
     <message>
       <source>at least</source>
-      <translation type="unfinished" />
+      <translation>al menos</translation>
+    </message>
+    <message>
+      <source>at least {lower_n} N</source>
+      <translation>al menos {lower_n} N</translation>
+    </message>
+    <message>
+      <source>at least {lower} {unit}</source>
+      <translation>al menos {lower} {unit}</translation>
     </message>
     <message>
       <source>at least {low} N·m</source>
@@ -3309,11 +4285,15 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>at rest</source>
-      <translation type="unfinished" />
+      <translation>en reposo</translation>
     </message>
     <message>
       <source>at the end of its range</source>
       <translation>en el extremo de su rango</translation>
+    </message>
+    <message>
+      <source>at the {joint}</source>
+      <translation>en {joint}</translation>
     </message>
     <message>
       <source>athlete</source>
@@ -3321,7 +4301,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>athlete's own</source>
-      <translation type="unfinished" />
+      <translation>del propio atleta</translation>
     </message>
     <message>
       <source>back</source>
@@ -3329,7 +4309,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>balance</source>
-      <translation type="unfinished" />
+      <translation>equilibrio</translation>
+    </message>
+    <message>
+      <source>balance ± {points} points{needed}</source>
+      <translation>equilibrio ± {points} puntos{needed}</translation>
     </message>
     <message>
       <source>band</source>
@@ -3341,15 +4325,15 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>banked</source>
-      <translation type="unfinished" />
+      <translation>acumulado</translation>
     </message>
     <message>
       <source>before the injury</source>
-      <translation type="unfinished" />
+      <translation>antes de la lesión</translation>
     </message>
     <message>
       <source>below</source>
-      <translation type="unfinished" />
+      <translation>por debajo</translation>
     </message>
     <message>
       <source>best</source>
@@ -3357,7 +4341,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>best 0.5 s mean</source>
-      <translation type="unfinished" />
+      <translation>mejor media de 0,5 s</translation>
     </message>
     <message>
       <source>best 0.5 s, N</source>
@@ -3365,11 +4349,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>best 1 s</source>
-      <translation type="unfinished" />
+      <translation>mejor 1 s</translation>
     </message>
     <message>
       <source>best 1 s mean</source>
-      <translation type="unfinished" />
+      <translation>mejor media de 1 s</translation>
     </message>
     <message>
       <source>best 1 s, N</source>
@@ -3377,11 +4361,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>best half s</source>
-      <translation type="unfinished" />
+      <translation>mejor medio s</translation>
     </message>
     <message>
       <source>best of another task</source>
-      <translation type="unfinished" />
+      <translation>lo mejor de otra tarea</translation>
     </message>
     <message>
       <source>between sets</source>
@@ -3389,7 +4373,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>both</source>
-      <translation type="unfinished" />
+      <translation>ambos</translation>
     </message>
     <message>
       <source>both sides</source>
@@ -3401,19 +4385,19 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>both together</source>
-      <translation type="unfinished" />
+      <translation>ambos a la vez</translation>
     </message>
     <message>
       <source>break after</source>
-      <translation type="unfinished" />
+      <translation>cedió tras</translation>
     </message>
     <message>
       <source>broke at {s} s</source>
-      <translation type="unfinished" />
+      <translation>cedió a los {s} s</translation>
     </message>
     <message>
       <source>butterworth</source>
-      <translation type="unfinished" />
+      <translation>Butterworth</translation>
     </message>
     <message>
       <source>by</source>
@@ -3421,7 +4405,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>cannot tell yet</source>
-      <translation type="unfinished" />
+      <translation>aún no se sabe</translation>
     </message>
     <message>
       <source>ceiling</source>
@@ -3437,7 +4421,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>complete</source>
-      <translation type="unfinished" />
+      <translation>completa</translation>
+    </message>
+    <message>
+      <source>converter {join} gives</source>
+      <translation>el convertidor {join} sigue</translation>
     </message>
     <message>
       <source>counts</source>
@@ -3445,15 +4433,27 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>critically damped</source>
-      <translation type="unfinished" />
+      <translation>amortiguamiento crítico</translation>
+    </message>
+    <message>
+      <source>curve</source>
+      <translation>curva</translation>
     </message>
     <message>
       <source>curve turns back</source>
-      <translation type="unfinished" />
+      <translation>la curva se vuelve</translation>
+    </message>
+    <message>
+      <source>dated {age_days} ahead</source>
+      <translation>con fecha adelantada {age_days}</translation>
     </message>
     <message>
       <source>days</source>
       <translation>días</translation>
+    </message>
+    <message>
+      <source>definition not stated</source>
+      <translation>definición no indicada</translation>
     </message>
     <message>
       <source>done</source>
@@ -3461,7 +4461,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>dose</source>
-      <translation type="unfinished" />
+      <translation>dosis</translation>
     </message>
     <message>
       <source>dose, %·s</source>
@@ -3469,7 +4469,15 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>down</source>
-      <translation type="unfinished" />
+      <translation>bajando</translation>
+    </message>
+    <message>
+      <source>each needs a key of its own.</source>
+      <translation>cada una necesita una clave propia.</translation>
+    </message>
+    <message>
+      <source>each rep starts by key</source>
+      <translation>cada repetición empieza por tecla</translation>
     </message>
     <message>
       <source>each side</source>
@@ -3477,7 +4485,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>eccentric strength is lacking</source>
-      <translation type="unfinished" />
+      <translation>falta fuerza excéntrica</translation>
     </message>
     <message>
       <source>effort</source>
@@ -3485,7 +4493,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>elbow</source>
-      <translation type="unfinished" />
+      <translation>codo</translation>
     </message>
     <message>
       <source>empty</source>
@@ -3497,7 +4505,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>empty rig missing</source>
-      <translation type="unfinished" />
+      <translation>falta el equipo vacío</translation>
     </message>
     <message>
       <source>end</source>
@@ -3505,11 +4513,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>ended</source>
-      <translation type="unfinished" />
+      <translation>terminado</translation>
     </message>
     <message>
       <source>enough</source>
-      <translation type="unfinished" />
+      <translation>suficiente</translation>
     </message>
     <message>
       <source>entry</source>
@@ -3517,35 +4525,39 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>every second rep unseen</source>
-      <translation type="unfinished" />
+      <translation>cada segunda repetición sin ver</translation>
+    </message>
+    <message>
+      <source>excursions up to {grace_s:g} s are no lapses</source>
+      <translation>las salidas de hasta {grace_s:g} s no cuentan</translation>
     </message>
     <message>
       <source>exponential</source>
-      <translation type="unfinished" />
+      <translation>exponencial</translation>
     </message>
     <message>
       <source>extrapolation</source>
-      <translation type="unfinished" />
+      <translation>extrapolación</translation>
     </message>
     <message>
       <source>fading</source>
-      <translation type="unfinished" />
+      <translation>desvaneciendo</translation>
     </message>
     <message>
       <source>fading over the sessions</source>
-      <translation type="unfinished" />
+      <translation>desvaneciendo entre sesiones</translation>
     </message>
     <message>
       <source>faint</source>
-      <translation type="unfinished" />
+      <translation>débil</translation>
     </message>
     <message>
       <source>fall</source>
-      <translation type="unfinished" />
+      <translation>caída</translation>
     </message>
     <message>
       <source>few loads</source>
-      <translation type="unfinished" />
+      <translation>pocas cargas</translation>
     </message>
     <message>
       <source>filter {ms} ms</source>
@@ -3553,15 +4565,23 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>floor</source>
-      <translation type="unfinished" />
+      <translation>suelo</translation>
+    </message>
+    <message>
+      <source>floor {lower} {unit}</source>
+      <translation>suelo {lower} {unit}</translation>
     </message>
     <message>
       <source>force</source>
-      <translation type="unfinished" />
+      <translation>fuerza</translation>
     </message>
     <message>
       <source>force (N)</source>
       <translation>fuerza (N)</translation>
+    </message>
+    <message>
+      <source>force shown: {feedback}</source>
+      <translation>fuerza a la vista: {feedback}</translation>
     </message>
     <message>
       <source>forces in N, reference cell</source>
@@ -3569,7 +4589,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>from a first test</source>
-      <translation type="unfinished" />
+      <translation>de una primera prueba</translation>
     </message>
     <message>
       <source>from week</source>
@@ -3577,7 +4597,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>full</source>
-      <translation type="unfinished" />
+      <translation>completa</translation>
     </message>
     <message>
       <source>full: the force is seen all the time
@@ -3592,28 +4612,52 @@ desvaneciendo entre sesiones: cada vez se ve en menos repeticiones
 sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
+      <source>gain {gain}</source>
+      <translation>ganancia {gain}</translation>
+    </message>
+    <message>
       <source>gaps</source>
-      <translation type="unfinished" />
+      <translation>huecos</translation>
     </message>
     <message>
       <source>good</source>
-      <translation type="unfinished" />
+      <translation>bien</translation>
     </message>
     <message>
       <source>hand or grip</source>
-      <translation type="unfinished" />
+      <translation>mano o agarre</translation>
     </message>
     <message>
       <source>hand or wrist</source>
-      <translation type="unfinished" />
+      <translation>mano o muñeca</translation>
     </message>
     <message>
       <source>hard</source>
-      <translation type="unfinished" />
+      <translation>duro</translation>
+    </message>
+    <message>
+      <source>has a number that is far too long.</source>
+      <translation>tiene un número demasiado largo.</translation>
+    </message>
+    <message>
+      <source>has more than {keys_max} entries.</source>
+      <translation>tiene más de {keys_max} entradas.</translation>
+    </message>
+    <message>
+      <source>has more than {parts_most} weights in one stack.</source>
+      <translation>tiene más de {parts_most} pesas en una pila.</translation>
+    </message>
+    <message>
+      <source>has no centre: a minimum.</source>
+      <translation>no tiene centro: un mínimo.</translation>
+    </message>
+    <message>
+      <source>has no earlier result.</source>
+      <translation>no tiene resultado anterior.</translation>
     </message>
     <message>
       <source>hip</source>
-      <translation type="unfinished" />
+      <translation>cadera</translation>
     </message>
     <message>
       <source>hold</source>
@@ -3624,8 +4668,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>fin de mantener</translation>
     </message>
     <message>
+      <source>holds what is no letter.</source>
+      <translation>contiene algo que no es una letra.</translation>
+    </message>
+    <message>
       <source>impulse</source>
-      <translation type="unfinished" />
+      <translation>impulso</translation>
     </message>
     <message>
       <source>in the last sessions</source>
@@ -3633,11 +4681,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>injured side</source>
-      <translation type="unfinished" />
+      <translation>lado lesionado</translation>
     </message>
     <message>
       <source>injured side, then the other</source>
-      <translation type="unfinished" />
+      <translation>lado lesionado, luego el otro</translation>
     </message>
     <message>
       <source>injured: {side}</source>
@@ -3645,7 +4693,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>inside</source>
-      <translation type="unfinished" />
+      <translation>dentro</translation>
     </message>
     <message>
       <source>inside, s</source>
@@ -3653,15 +4701,231 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>inverse approximate</source>
-      <translation type="unfinished" />
+      <translation>inversa aproximada</translation>
+    </message>
+    <message>
+      <source>is empty.</source>
+      <translation>está vacío.</translation>
+    </message>
+    <message>
+      <source>is far too long for a plan.</source>
+      <translation>es demasiado largo para un plan.</translation>
+    </message>
+    <message>
+      <source>is far too long.</source>
+      <translation>es demasiado largo.</translation>
+    </message>
+    <message>
+      <source>is given in % and in newtons; one is enough.</source>
+      <translation>se da en % y en newtons; basta uno.</translation>
+    </message>
+    <message>
+      <source>is longer than {key_max} characters.</source>
+      <translation>tiene más de {key_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>is longer than {most} characters.</source>
+      <translation>tiene más de {most} caracteres.</translation>
+    </message>
+    <message>
+      <source>is longer than {name_max} characters.</source>
+      <translation>tiene más de {name_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>is longer than {note_max} characters.</source>
+      <translation>tiene más de {note_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>is longer than {notes_max} characters.</source>
+      <translation>tiene más de {notes_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>is longer than {reason_max} characters.</source>
+      <translation>tiene más de {reason_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>is missing, and percentages need one.</source>
+      <translation>falta, y los porcentajes necesitan una.</translation>
+    </message>
+    <message>
+      <source>is missing.</source>
+      <translation>falta.</translation>
+    </message>
+    <message>
+      <source>is nested too deeply for a plan.</source>
+      <translation>está anidado demasiado hondo para un plan.</translation>
+    </message>
+    <message>
+      <source>is no JSON.</source>
+      <translation>no es JSON.</translation>
+    </message>
+    <message>
+      <source>is no cell of this rig.</source>
+      <translation>no es una célula de este equipo.</translation>
+    </message>
+    <message>
+      <source>is no plan: it must hold an object.</source>
+      <translation>no es un plan: debe contener un objeto.</translation>
+    </message>
+    <message>
+      <source>is no text.</source>
+      <translation>no es texto.</translation>
+    </message>
+    <message>
+      <source>is none of its stages.</source>
+      <translation>no es ninguna de sus etapas.</translation>
     </message>
     <message>
       <source>is not a number.</source>
       <translation>no es un número.</translation>
     </message>
     <message>
+      <source>is still to come.</source>
+      <translation>aún está por venir.</translation>
+    </message>
+    <message>
       <source>is under it</source>
-      <translation type="unfinished" />
+      <translation>está por debajo</translation>
+    </message>
+    <message>
+      <source>is version {version}, and this program knows {plan_version}.</source>
+      <translation>es la versión {version}, y este programa conoce la {plan_version}.</translation>
+    </message>
+    <message>
+      <source>is wider than the range.</source>
+      <translation>es más ancha que el rango.</translation>
+    </message>
+    <message>
+      <source>is {altitude_m:g} m; it must be {altitude_least_m:g} to {altitude_most_m:g} m above sea level.</source>
+      <translation>es {altitude_m:g} m; debe ser de {altitude_least_m:g} a {altitude_most_m:g} m sobre el mar.</translation>
+    </message>
+    <message>
+      <source>is {arm:g} m; it must be {lever_arm_least_m:g} to {lever_arm_most_m:g} m.</source>
+      <translation>es {arm:g} m; debe ser de {lever_arm_least_m:g} a {lever_arm_most_m:g} m.</translation>
+    </message>
+    <message>
+      <source>is {ceiling_pct:g} %; it must lie above the band, which reaches to {highest:.4g} %, and be at most {ceiling_most_pct:g} %.</source>
+      <translation>es {ceiling_pct:g} %; debe estar por encima de la banda, que llega a {highest:.4g} %, y ser como máximo {ceiling_most_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>is {factor:g} times the weight of the body.</source>
+      <translation>es {factor:g} veces el peso del cuerpo.</translation>
+    </message>
+    <message>
+      <source>is {force_n:g} N; it must be 0 to {force_most_n:g} N.</source>
+      <translation>es {force_n:g} N; debe ser de 0 a {force_most_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {force_n:g} N; it must be {reference_least_n:g} N to {force_max_n:g} N.</source>
+      <translation>es {force_n:g} N; debe ser de {reference_least_n:g} N a {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {intensity_pct:g} %; there are times for {least_pct:g} % to {most_pct:g} %.</source>
+      <translation>es {intensity_pct:g} %; hay tiempos de {least_pct:g} % a {most_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>is {kg:g} kg; it must be 0 to {mass_most_kg:g} kg.</source>
+      <translation>es {kg:g} kg; debe ser de 0 a {mass_most_kg:g} kg.</translation>
+    </message>
+    <message>
+      <source>is {latitude_deg:g}°; it must be −90 to 90.</source>
+      <translation>es {latitude_deg:g}°; debe ser de −90 a 90.</translation>
+    </message>
+    <message>
+      <source>is {least_pct:g} %, which is next to nothing.</source>
+      <translation>es {least_pct:g} %, casi nada.</translation>
+    </message>
+    <message>
+      <source>is {least_pct:g} %; it must be 1 % to {most_pct:g} %.</source>
+      <translation>es {least_pct:g} %; debe ser de 1 % a {most_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>is {level}; it must be 0 to {pain_most}.</source>
+      <translation>es {level}; debe ser de 0 a {pain_most}.</translation>
+    </message>
+    <message>
+      <source>is {lower_n:g} N; it must be 0 N to {force_max_n:g} N.</source>
+      <translation>es {lower_n:g} N; debe ser de 0 N a {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {m_s2:g}; on Earth it is 9.76 to 9.84.</source>
+      <translation>es {m_s2:g}; en la Tierra es de 9,76 a 9,84.</translation>
+    </message>
+    <message>
+      <source>is {mass_kg:g} kg; it must be {mass_least_kg:g} to {mass_most_kg:g} kg.</source>
+      <translation>es {mass_kg:g} kg; debe ser de {mass_least_kg:g} a {mass_most_kg:g} kg.</translation>
+    </message>
+    <message>
+      <source>is {most}; it must be 0 to {pain_most}.</source>
+      <translation>es {most}; debe ser de 0 a {pain_most}.</translation>
+    </message>
+    <message>
+      <source>is {pain}; it must be 0 to {pain_most}.</source>
+      <translation>es {pain}; debe ser de 0 a {pain_most}.</translation>
+    </message>
+    <message>
+      <source>is {pct:g}; it must be 1 % to 300 %.</source>
+      <translation>es {pct:g}; debe ser de 1 % a 300 %.</translation>
+    </message>
+    <message>
+      <source>is {run}; runs are numbered from 1.</source>
+      <translation>es {run}; las rondas se numeran desde 1.</translation>
+    </message>
+    <message>
+      <source>is {sessions}; it must be 1 to {sessions_most} sessions.</source>
+      <translation>es {sessions}; debe ser de 1 a {sessions_most} sesiones.</translation>
+    </message>
+    <message>
+      <source>is {text_pct} %; it must be {text_least_pct} % to {text_most_pct} %.</source>
+      <translation>es {text_pct} %; debe ser de {text_least_pct} % a {text_most_pct} %.</translation>
+    </message>
+    <message>
+      <source>is {to_week}; it must be after week {from_week} and at most {weeks_max}.</source>
+      <translation>es {to_week}; debe ser posterior a la semana {from_week} y como máximo {weeks_max}.</translation>
+    </message>
+    <message>
+      <source>is {typed_n:g} N; it must be {reference_least_n:g} N to {force_max_n:g} N.</source>
+      <translation>es {typed_n:g} N; debe ser de {reference_least_n:g} N a {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {upper:g}; it must not be below the lower, {lower:g}.</source>
+      <translation>es {upper:g}; no debe estar por debajo del inferior, {lower:g}.</translation>
+    </message>
+    <message>
+      <source>is {upper_n:g} N; it must be at most {force_max_n:g} N.</source>
+      <translation>es {upper_n:g} N; debe ser como máximo {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {upper_n:g} N; it must lie above the lower edge, {lower_n:g} N.</source>
+      <translation>es {upper_n:g} N; debe estar por encima del borde inferior, {lower_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {value:g} % of the reference, which is next to nothing.</source>
+      <translation>es {value:g} % de la referencia, casi nada.</translation>
+    </message>
+    <message>
+      <source>is {version}, and this program knows {version_2}.</source>
+      <translation>es {version}, y este programa conoce {version_2}.</translation>
+    </message>
+    <message>
+      <source>is {year}; it must be {birth_year_least} or later.</source>
+      <translation>es {year}; debe ser {birth_year_least} o después.</translation>
+    </message>
+    <message>
+      <source>is “{self}”, and the athlete has no one injured side.</source>
+      <translation>es «{self}», y el atleta no tiene un único lado lesionado.</translation>
+    </message>
+    <message>
+      <source>its calibration</source>
+      <translation>su calibración</translation>
+    </message>
+    <message>
+      <source>its converter gives</source>
+      <translation>su convertidor sigue</translation>
+    </message>
+    <message>
+      <source>joint</source>
+      <translation>articulación</translation>
     </message>
     <message>
       <source>judged</source>
@@ -3669,15 +4933,15 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>key</source>
-      <translation type="unfinished" />
+      <translation>tecla</translation>
     </message>
     <message>
       <source>knee</source>
-      <translation type="unfinished" />
+      <translation>rodilla</translation>
     </message>
     <message>
       <source>lack of fit</source>
-      <translation type="unfinished" />
+      <translation>falta de ajuste</translation>
     </message>
     <message>
       <source>lapse</source>
@@ -3689,7 +4953,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>last night</source>
-      <translation type="unfinished" />
+      <translation>anoche</translation>
     </message>
     <message>
       <source>lasted, s</source>
@@ -3697,11 +4961,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>least-squares line</source>
-      <translation type="unfinished" />
+      <translation>recta de mínimos cuadrados</translation>
     </message>
     <message>
       <source>least-squares line through the no-load reading</source>
-      <translation type="unfinished" />
+      <translation>recta de mínimos cuadrados por la lectura sin carga</translation>
     </message>
     <message>
       <source>left</source>
@@ -3713,11 +4977,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>left share</source>
-      <translation type="unfinished" />
+      <translation>parte izquierda</translation>
     </message>
     <message>
       <source>left {left} %, right {right} %</source>
-      <translation type="unfinished" />
+      <translation>izquierda {left} %, derecha {right} %</translation>
     </message>
     <message>
       <source>left, dashed</source>
@@ -3725,7 +4989,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>left, then right</source>
-      <translation type="unfinished" />
+      <translation>izquierda, luego derecha</translation>
+    </message>
+    <message>
+      <source>lever arm</source>
+      <translation>brazo de palanca</translation>
     </message>
     <message>
       <source>limb resting</source>
@@ -3733,19 +5001,23 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>limited by body mass; outside load may be due</source>
-      <translation type="unfinished" />
+      <translation>lo limita la masa corporal; puede hacer falta carga externa</translation>
+    </message>
+    <message>
+      <source>line</source>
+      <translation>recta</translation>
     </message>
     <message>
       <source>line with the smallest largest deviation</source>
-      <translation type="unfinished" />
+      <translation>recta con la menor desviación máxima</translation>
     </message>
     <message>
       <source>little time above the floor</source>
-      <translation type="unfinished" />
+      <translation>poco tiempo sobre el suelo</translation>
     </message>
     <message>
       <source>live</source>
-      <translation type="unfinished" />
+      <translation>en vivo</translation>
     </message>
     <message>
       <source>load</source>
@@ -3753,35 +5025,39 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>load shared</source>
-      <translation type="unfinished" />
+      <translation>carga compartida</translation>
     </message>
     <message>
       <source>loads too close</source>
-      <translation type="unfinished" />
+      <translation>cargas demasiado juntas</translation>
     </message>
     <message>
       <source>longer</source>
-      <translation type="unfinished" />
+      <translation>más largo</translation>
     </message>
     <message>
       <source>look at it</source>
-      <translation type="unfinished" />
+      <translation>mirarlo</translation>
     </message>
     <message>
       <source>lost</source>
-      <translation type="unfinished" />
+      <translation>perdida</translation>
     </message>
     <message>
       <source>lowering</source>
-      <translation type="unfinished" />
+      <translation>descenso</translation>
     </message>
     <message>
       <source>lowering mean</source>
-      <translation type="unfinished" />
+      <translation>media del descenso</translation>
     </message>
     <message>
       <source>lowering peak</source>
-      <translation type="unfinished" />
+      <translation>pico del descenso</translation>
+    </message>
+    <message>
+      <source>mains hum</source>
+      <translation>zumbido de red</translation>
     </message>
     <message>
       <source>marker {marker}</source>
@@ -3793,11 +5069,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>maximal</source>
-      <translation type="unfinished" />
+      <translation>máxima</translation>
     </message>
     <message>
       <source>mean</source>
-      <translation type="unfinished" />
+      <translation>media</translation>
     </message>
     <message>
       <source>mean, N</source>
@@ -3809,47 +5085,319 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>measured in another position</source>
-      <translation type="unfinished" />
+      <translation>medida en otra posición</translation>
     </message>
     <message>
       <source>measured with pain</source>
-      <translation type="unfinished" />
+      <translation>medida con dolor</translation>
     </message>
     <message>
       <source>median</source>
-      <translation type="unfinished" />
+      <translation>mediana</translation>
     </message>
     <message>
       <source>met</source>
-      <translation type="unfinished" />
+      <translation>cumplido</translation>
     </message>
     <message>
       <source>more than noise of ± {n} N</source>
-      <translation type="unfinished" />
+      <translation>más que el ruido de ± {n} N</translation>
     </message>
     <message>
       <source>more than the noise</source>
-      <translation type="unfinished" />
+      <translation>más que el ruido</translation>
+    </message>
+    <message>
+      <source>movement</source>
+      <translation>movimiento</translation>
     </message>
     <message>
       <source>moving average</source>
-      <translation type="unfinished" />
+      <translation>media móvil</translation>
     </message>
     <message>
       <source>multiple of body mass</source>
-      <translation type="unfinished" />
+      <translation>múltiplo de la masa corporal</translation>
+    </message>
+    <message>
+      <source>must be 0 % to 100 %.</source>
+      <translation>debe ser de 0 % a 100 %.</translation>
+    </message>
+    <message>
+      <source>must be 0 h to {sleep_most_h:g} h.</source>
+      <translation>debe ser de 0 h a {sleep_most_h:g} h.</translation>
+    </message>
+    <message>
+      <source>must be 0 or more.</source>
+      <translation>debe ser 0 o más.</translation>
+    </message>
+    <message>
+      <source>must be 0 s to 3600 s.</source>
+      <translation>debe ser de 0 s a 3600 s.</translation>
+    </message>
+    <message>
+      <source>must be 0 s to 60 s.</source>
+      <translation>debe ser de 0 s a 60 s.</translation>
+    </message>
+    <message>
+      <source>must be 0 to 50 points.</source>
+      <translation>debe ser de 0 a 50 puntos.</translation>
+    </message>
+    <message>
+      <source>must be 0 to {pain_most}.</source>
+      <translation>debe ser de 0 a {pain_most}.</translation>
+    </message>
+    <message>
+      <source>must be 0 to {weeks_max}.</source>
+      <translation>debe ser de 0 a {weeks_max}.</translation>
+    </message>
+    <message>
+      <source>must be 0 to {within_days_most} days.</source>
+      <translation>debe ser de 0 a {within_days_most} días.</translation>
+    </message>
+    <message>
+      <source>must be 1 N to 10 000 N.</source>
+      <translation>debe ser de 1 N a 10 000 N.</translation>
+    </message>
+    <message>
+      <source>must be 1 or 2.</source>
+      <translation>debe ser 1 o 2.</translation>
+    </message>
+    <message>
+      <source>must be 1 to 100.</source>
+      <translation>debe ser de 1 a 100.</translation>
+    </message>
+    <message>
+      <source>must be 1 to 1000.</source>
+      <translation>debe ser de 1 a 1000.</translation>
+    </message>
+    <message>
+      <source>must be 1 to 520 weeks.</source>
+      <translation>debe ser de 1 a 520 semanas.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {channels_max}.</source>
+      <translation>debe ser de 1 a {channels_max}.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {code_length} letters, digits and hyphens.</source>
+      <translation>debe tener de 1 a {code_length} letras, cifras y guiones.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {gain_max}.</source>
+      <translation>debe ser de 1 a {gain_max}.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {legs_max} sets.</source>
+      <translation>debe ser de 1 a {legs_max} series.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {runs_most}.</source>
+      <translation>debe ser de 1 a {runs_most}.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {stages_max} stages.</source>
+      <translation>debe ser de 1 a {stages_max} etapas.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {stale_days_most} days.</source>
+      <translation>debe ser de 1 a {stale_days_most} días.</translation>
+    </message>
+    <message>
+      <source>must be a day to come.</source>
+      <translation>debe ser un día por venir.</translation>
+    </message>
+    <message>
+      <source>must be a lowering.</source>
+      <translation>debe ser un descenso.</translation>
+    </message>
+    <message>
+      <source>must be a number.</source>
+      <translation>debe ser un número.</translation>
+    </message>
+    <message>
+      <source>must be a percentage, as the intensity is.</source>
+      <translation>debe ser un porcentaje, como la intensidad.</translation>
+    </message>
+    <message>
+      <source>must be a whole number, 0 to {pain_most}.</source>
+      <translation>debe ser un número entero, 0 a {pain_most}.</translation>
     </message>
     <message>
       <source>must be a whole number.</source>
       <translation>debe ser un número entero.</translation>
     </message>
     <message>
+      <source>must be above the low cut, {low}, and below {pain_most}: at {pain_most} nothing would ever advise to stop.</source>
+      <translation>debe estar por encima del límite bajo, {low}, y por debajo de {pain_most}: con {pain_most} nada aconsejaría nunca parar.</translation>
+    </message>
+    <message>
+      <source>must be an ISO time with its zone.</source>
+      <translation>debe ser una hora ISO con su zona.</translation>
+    </message>
+    <message>
+      <source>must be an object.</source>
+      <translation>debe ser un objeto.</translation>
+    </message>
+    <message>
+      <source>must be at most {lines_most}.</source>
+      <translation>debe ser como máximo {lines_most}.</translation>
+    </message>
+    <message>
+      <source>must be at most {reason_max} characters.</source>
+      <translation>debe tener como máximo {reason_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>must be more than 0 % a second.</source>
+      <translation>debe ser más de 0 % por segundo.</translation>
+    </message>
+    <message>
+      <source>must be more than 0 % and at most 100 %.</source>
+      <translation>debe ser más de 0 % y como máximo 100 %.</translation>
+    </message>
+    <message>
+      <source>must be more than 0 N and at most {force_max_n:g} N.</source>
+      <translation>debe ser más de 0 N y como máximo {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>must be more than 0.</source>
+      <translation>debe ser más de 0.</translation>
+    </message>
+    <message>
+      <source>must be one of {known} Hz.</source>
+      <translation>debe ser uno de {known} Hz.</translation>
+    </message>
+    <message>
+      <source>must be one of: {known}.</source>
+      <translation>debe ser uno de: {known}.</translation>
+    </message>
+    <message>
+      <source>must be one that a trial is measured by.</source>
+      <translation>debe ser una con la que se mide un intento.</translation>
+    </message>
+    <message>
+      <source>must be {factor_least:g} to {factor_most:g}.</source>
+      <translation>debe ser de {factor_least:g} a {factor_most:g}.</translation>
+    </message>
+    <message>
+      <source>must be {hold_least_s:g} s to 3600 s.</source>
+      <translation>debe ser de {hold_least_s:g} s a 3600 s.</translation>
+    </message>
+    <message>
+      <source>must be {least:g}{unit} to {most:g}{unit}.</source>
+      <translation>debe ser de {least:g}{unit} a {most:g}{unit}.</translation>
+    </message>
+    <message>
+      <source>must be {least_pct:g} % to {most_pct:g} %.</source>
+      <translation>debe ser de {least_pct:g} % a {most_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>must be {step_least:g} % to 100 % of the range.</source>
+      <translation>debe ser de {step_least:g} % a 100 % del rango.</translation>
+    </message>
+    <message>
+      <source>must be “{format}”.</source>
+      <translation>debe ser «{format}».</translation>
+    </message>
+    <message>
+      <source>must be “{plan_format}”.</source>
+      <translation>debe ser «{plan_format}».</translation>
+    </message>
+    <message>
+      <source>must be “{running}” in a lowering.</source>
+      <translation>debe ser «{running}» en un descenso.</translation>
+    </message>
+    <message>
+      <source>must be −{angle_most_deg:g} to {angle_most_deg:g} degrees.</source>
+      <translation>debe ser de −{angle_most_deg:g} a {angle_most_deg:g} grados.</translation>
+    </message>
+    <message>
+      <source>must have 1 to {name_max} characters.</source>
+      <translation>debe tener de 1 a {name_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>must have 1 to {word_max} characters.</source>
+      <translation>debe tener de 1 a {word_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>must have at most 100 characters.</source>
+      <translation>debe tener como máximo 100 caracteres.</translation>
+    </message>
+    <message>
+      <source>must have at most {label_max} characters and not be “{latest}”.</source>
+      <translation>debe tener como máximo {label_max} caracteres y no ser «{latest}».</translation>
+    </message>
+    <message>
+      <source>must hold an object.</source>
+      <translation>debe contener un objeto.</translation>
+    </message>
+    <message>
+      <source>must lie above the band, which reaches to {least_n:g} N, and be at most {force_max_n:g} N.</source>
+      <translation>debe estar por encima de la banda, que llega a {least_n:g} N, y ser como máximo {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>must name a task.</source>
+      <translation>debe nombrar una tarea.</translation>
+    </message>
+    <message>
+      <source>must name the board, with at most 100 characters.</source>
+      <translation>debe nombrar la placa, con 100 caracteres como máximo.</translation>
+    </message>
+    <message>
+      <source>must not be 0.</source>
+      <translation>no debe ser 0.</translation>
+    </message>
+    <message>
+      <source>must not be empty.</source>
+      <translation>no debe estar vacío.</translation>
+    </message>
+    <message>
+      <source>must not be more than what counts as kept.</source>
+      <translation>no debe ser más de lo que cuenta como mantenido.</translation>
+    </message>
+    <message>
+      <source>must not be more than {most}.</source>
+      <translation>no debe ser más de {most}.</translation>
+    </message>
+    <message>
+      <source>must say why it does not count.</source>
+      <translation>debe decir por qué no cuenta.</translation>
+    </message>
+    <message>
+      <source>must say why the test does not count.</source>
+      <translation>debe decir por qué no cuenta la prueba.</translation>
+    </message>
+    <message>
+      <source>must say why the trial does not count.</source>
+      <translation>debe decir por qué no cuenta el intento.</translation>
+    </message>
+    <message>
+      <source>must stay {old}: recordings were made under it.</source>
+      <translation>debe seguir siendo {old}: hay grabaciones con él.</translation>
+    </message>
+    <message>
+      <source>needs a left and a right cell on the rig.</source>
+      <translation>necesita una célula izquierda y una derecha en el equipo.</translation>
+    </message>
+    <message>
+      <source>needs a tolerance.</source>
+      <translation>necesita una tolerancia.</translation>
+    </message>
+    <message>
+      <source>needs an intensity in % too.</source>
+      <translation>necesita también una intensidad en %.</translation>
+    </message>
+    <message>
       <source>no answer to load</source>
-      <translation type="unfinished" />
+      <translation>sin respuesta a la carga</translation>
     </message>
     <message>
       <source>no fresh sample</source>
       <translation>sin muestra reciente</translation>
+    </message>
+    <message>
+      <source>no gain given</source>
+      <translation>sin ganancia indicada</translation>
     </message>
     <message>
       <source>no newtons yet</source>
@@ -3860,20 +5408,28 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin plan: la serie de la mesa</translation>
     </message>
     <message>
+      <source>no set is to begin now.</source>
+      <translation>ahora no ha de empezar ninguna serie.</translation>
+    </message>
+    <message>
       <source>no signal</source>
       <translation>sin señal</translation>
     </message>
     <message>
       <source>no such peak is known</source>
-      <translation type="unfinished" />
+      <translation>no se conoce tal pico</translation>
     </message>
     <message>
       <source>no upper edge</source>
-      <translation type="unfinished" />
+      <translation>sin borde superior</translation>
+    </message>
+    <message>
+      <source>noise alone would leave the band {often} for a force held at {held_n:.4g} N, and {often_2} at {held_n_2:.4g} N, half way to the edge.</source>
+      <translation>el ruido solo saldría de la banda {often} con una fuerza de {held_n:.4g} N, y {often_2} con {held_n_2:.4g} N, a mitad de camino al borde.</translation>
     </message>
     <message>
       <source>nominal</source>
-      <translation type="unfinished" />
+      <translation>nominal</translation>
     </message>
     <message>
       <source>none</source>
@@ -3893,7 +5449,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>not judged</source>
-      <translation type="unfinished" />
+      <translation>sin dictamen</translation>
     </message>
     <message>
       <source>not known</source>
@@ -3901,11 +5457,15 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>not met</source>
-      <translation type="unfinished" />
+      <translation>no cumplido</translation>
     </message>
     <message>
       <source>not said</source>
       <translation>no se dijo</translation>
+    </message>
+    <message>
+      <source>not written down</source>
+      <translation>sin anotar</translation>
     </message>
     <message>
       <source>nothing chosen</source>
@@ -3913,11 +5473,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>now</source>
-      <translation type="unfinished" />
+      <translation>ahora</translation>
     </message>
     <message>
       <source>nudge</source>
-      <translation type="unfinished" />
+      <translation>ajuste</translation>
     </message>
     <message>
       <source>of the last</source>
@@ -3925,47 +5485,71 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>of the other side</source>
-      <translation type="unfinished" />
+      <translation>del otro lado</translation>
+    </message>
+    <message>
+      <source>of the two results are not the same.</source>
+      <translation>de los dos resultados no son los mismos.</translation>
     </message>
     <message>
       <source>of the value from before the injury</source>
-      <translation type="unfinished" />
+      <translation>del valor de antes de la lesión</translation>
+    </message>
+    <message>
+      <source>of today</source>
+      <translation>de hoy</translation>
     </message>
     <message>
       <source>old</source>
-      <translation type="unfinished" />
+      <translation>vieja</translation>
+    </message>
+    <message>
+      <source>on average</source>
+      <translation>de media</translation>
     </message>
     <message>
       <source>on each side</source>
-      <translation type="unfinished" />
+      <translation>en cada lado</translation>
     </message>
     <message>
       <source>one side at a time</source>
       <translation>un lado cada vez</translation>
     </message>
     <message>
+      <source>one step down</source>
+      <translation>un paso abajo</translation>
+    </message>
+    <message>
+      <source>one step up</source>
+      <translation>un paso arriba</translation>
+    </message>
+    <message>
       <source>one-euro</source>
-      <translation type="unfinished" />
+      <translation>one-euro</translation>
+    </message>
+    <message>
+      <source>only band, hold, rest and reps change within a set.</source>
+      <translation>dentro de una serie solo cambian banda, tiempo, descanso y repeticiones.</translation>
     </message>
     <message>
       <source>only outside the band</source>
-      <translation type="unfinished" />
+      <translation>solo fuera de la banda</translation>
     </message>
     <message>
       <source>opening</source>
-      <translation type="unfinished" />
+      <translation>abriendo</translation>
     </message>
     <message>
       <source>other</source>
-      <translation type="unfinished" />
+      <translation>otra</translation>
     </message>
     <message>
       <source>other side's best</source>
-      <translation type="unfinished" />
+      <translation>lo mejor del otro lado</translation>
     </message>
     <message>
       <source>other side, then the injured</source>
-      <translation type="unfinished" />
+      <translation>el otro lado, luego el lesionado</translation>
     </message>
     <message>
       <source>outcome</source>
@@ -3973,43 +5557,55 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>outside</source>
-      <translation type="unfinished" />
+      <translation>fuera</translation>
     </message>
     <message>
       <source>overload</source>
-      <translation type="unfinished" />
+      <translation>sobrecarga</translation>
     </message>
     <message>
       <source>overshoot</source>
-      <translation type="unfinished" />
+      <translation>exceso de entrada</translation>
     </message>
     <message>
       <source>own side's best</source>
-      <translation type="unfinished" />
+      <translation>lo mejor del propio lado</translation>
+    </message>
+    <message>
+      <source>pad or strap</source>
+      <translation>almohadilla o correa</translation>
     </message>
     <message>
       <source>pain</source>
-      <translation type="unfinished" />
+      <translation>dolor</translation>
     </message>
     <message>
       <source>pain {level}</source>
       <translation>dolor {level}</translation>
     </message>
     <message>
+      <source>pain {pain} ({when}) after {before} before the last session is a rise.</source>
+      <translation>dolor {pain} ({when}) tras {before} antes de la última sesión es una subida.</translation>
+    </message>
+    <message>
+      <source>pain {pain} of {pain_most} ({when})</source>
+      <translation>dolor {pain} de {pain_most} ({when})</translation>
+    </message>
+    <message>
       <source>paused</source>
-      <translation type="unfinished" />
+      <translation>en pausa</translation>
     </message>
     <message>
       <source>peak</source>
-      <translation type="unfinished" />
+      <translation>pico</translation>
     </message>
     <message>
       <source>peak early</source>
-      <translation type="unfinished" />
+      <translation>pico temprano</translation>
     </message>
     <message>
       <source>peak {n} N at {s} s</source>
-      <translation type="unfinished" />
+      <translation>pico {n} N a los {s} s</translation>
     </message>
     <message>
       <source>peak, N</source>
@@ -4024,20 +5620,28 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>puntos</translation>
     </message>
     <message>
+      <source>points need a reference; here are newtons.</source>
+      <translation>los puntos necesitan una referencia; aquí hay newtons.</translation>
+    </message>
+    <message>
       <source>points of the reference</source>
-      <translation type="unfinished" />
+      <translation>puntos de la referencia</translation>
     </message>
     <message>
       <source>poor fit</source>
-      <translation type="unfinished" />
+      <translation>mal ajuste</translation>
+    </message>
+    <message>
+      <source>posture</source>
+      <translation>postura</translation>
     </message>
     <message>
       <source>practice ramp</source>
-      <translation type="unfinished" />
+      <translation>subida de práctica</translation>
     </message>
     <message>
       <source>practice score</source>
-      <translation type="unfinished" />
+      <translation>resultado de práctica</translation>
     </message>
     <message>
       <source>practice {share} %</source>
@@ -4045,19 +5649,27 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>press</source>
-      <translation type="unfinished" />
+      <translation>presión</translation>
+    </message>
+    <message>
+      <source>press: {name}</source>
+      <translation>presión: {name}</translation>
     </message>
     <message>
       <source>range not covered</source>
-      <translation type="unfinished" />
+      <translation>rango sin cubrir</translation>
     </message>
     <message>
       <source>rated peak</source>
-      <translation type="unfinished" />
+      <translation>pico nominal</translation>
+    </message>
+    <message>
+      <source>reaches below 0.</source>
+      <translation>llega por debajo de 0.</translation>
     </message>
     <message>
       <source>reaches it</source>
-      <translation type="unfinished" />
+      <translation>la alcanza</translation>
     </message>
     <message>
       <source>reason</source>
@@ -4069,11 +5681,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>refused</source>
-      <translation type="unfinished" />
+      <translation>rechazado</translation>
     </message>
     <message>
       <source>release</source>
-      <translation type="unfinished" />
+      <translation>soltar</translation>
     </message>
     <message>
       <source>remark</source>
@@ -4085,15 +5697,15 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>rep not done as meant, or weak effort</source>
-      <translation type="unfinished" />
+      <translation>repetición no hecha como se pedía, o poco esfuerzo</translation>
     </message>
     <message>
       <source>rep repeated</source>
-      <translation type="unfinished" />
+      <translation>repetición repetida</translation>
     </message>
     <message>
       <source>rep skipped</source>
-      <translation type="unfinished" />
+      <translation>repetición omitida</translation>
     </message>
     <message>
       <source>reps</source>
@@ -4109,11 +5721,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>reversed</source>
-      <translation type="unfinished" />
+      <translation>invertida</translation>
     </message>
     <message>
       <source>reversed polarity</source>
-      <translation type="unfinished" />
+      <translation>polaridad invertida</translation>
     </message>
     <message>
       <source>right</source>
@@ -4121,11 +5733,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>right share</source>
-      <translation type="unfinished" />
+      <translation>parte derecha</translation>
     </message>
     <message>
       <source>right, then left</source>
-      <translation type="unfinished" />
+      <translation>derecha, luego izquierda</translation>
     </message>
     <message>
       <source>run</source>
@@ -4133,11 +5745,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>running</source>
-      <translation type="unfinished" />
+      <translation>corrido</translation>
     </message>
     <message>
       <source>saturated</source>
-      <translation type="unfinished" />
+      <translation>saturadas</translation>
     </message>
     <message>
       <source>sessions</source>
@@ -4148,8 +5760,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>serie empezada</translation>
     </message>
     <message>
+      <source>set {number} of {of}</source>
+      <translation>serie {number} de {of}</translation>
+    </message>
+    <message>
       <source>set-up changed</source>
-      <translation type="unfinished" />
+      <translation>cambió la preparación</translation>
     </message>
     <message>
       <source>sets</source>
@@ -4161,7 +5777,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>shared</source>
-      <translation type="unfinished" />
+      <translation>compartida</translation>
     </message>
     <message>
       <source>short</source>
@@ -4169,7 +5785,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>shoulder</source>
-      <translation type="unfinished" />
+      <translation>hombro</translation>
     </message>
     <message>
       <source>side</source>
@@ -4177,11 +5793,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>silent</source>
-      <translation type="unfinished" />
+      <translation>en silencio</translation>
     </message>
     <message>
       <source>single</source>
-      <translation type="unfinished" />
+      <translation>única</translation>
     </message>
     <message>
       <source>skipped</source>
@@ -4189,7 +5805,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>slope</source>
-      <translation type="unfinished" />
+      <translation>pendiente de fuerza</translation>
     </message>
     <message>
       <source>spread</source>
@@ -4205,7 +5821,15 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>steep fall</source>
-      <translation type="unfinished" />
+      <translation>caída brusca</translation>
+    </message>
+    <message>
+      <source>still the high end</source>
+      <translation>sigue el extremo alto</translation>
+    </message>
+    <message>
+      <source>still the low end</source>
+      <translation>sigue el extremo bajo</translation>
     </message>
     <message>
       <source>stopped</source>
@@ -4213,27 +5837,27 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>stronger today</source>
-      <translation type="unfinished" />
+      <translation>más fuerte hoy</translation>
     </message>
     <message>
       <source>surely inside</source>
-      <translation type="unfinished" />
+      <translation>seguro dentro</translation>
     </message>
     <message>
       <source>surely outside</source>
-      <translation type="unfinished" />
+      <translation>seguro fuera</translation>
     </message>
     <message>
       <source>swapped</source>
-      <translation type="unfinished" />
+      <translation>cambiadas</translation>
     </message>
     <message>
       <source>swapped channels</source>
-      <translation type="unfinished" />
+      <translation>canales cambiados</translation>
     </message>
     <message>
       <source>symmetry index</source>
-      <translation type="unfinished" />
+      <translation>índice de simetría</translation>
     </message>
     <message>
       <source>task</source>
@@ -4241,27 +5865,127 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>terminal line, no load to largest load</source>
-      <translation type="unfinished" />
+      <translation>recta terminal, de sin carga a la carga mayor</translation>
+    </message>
+    <message>
+      <source>the band is for each side</source>
+      <translation>la banda es para cada lado</translation>
+    </message>
+    <message>
+      <source>the cell</source>
+      <translation>la célula</translation>
+    </message>
+    <message>
+      <source>the cell “{name}”</source>
+      <translation>la célula «{name}»</translation>
     </message>
     <message>
       <source>the club's</source>
-      <translation type="unfinished" />
+      <translation>del club</translation>
+    </message>
+    <message>
+      <source>the last zero</source>
+      <translation>el último cero</translation>
     </message>
     <message>
       <source>the morning after the last session</source>
-      <translation type="unfinished" />
+      <translation>la mañana tras la última sesión</translation>
+    </message>
+    <message>
+      <source>the other side ({other})</source>
+      <translation>el otro lado ({other})</translation>
     </message>
     <message>
       <source>the partner was not tested with these sides</source>
-      <translation type="unfinished" />
+      <translation>la pareja no se probó con estos lados</translation>
+    </message>
+    <message>
+      <source>the preferences cannot be kept: {reason}.</source>
+      <translation>no se pueden guardar las preferencias: {reason}.</translation>
     </message>
     <message>
       <source>the task names no isometric partner</source>
-      <translation type="unfinished" />
+      <translation>la tarea no nombra pareja isométrica</translation>
+    </message>
+    <message>
+      <source>the weaker side of a test with both</source>
+      <translation>el lado más débil de una prueba con ambos</translation>
+    </message>
+    <message>
+      <source>the {name} cell</source>
+      <translation>la célula {name}</translation>
+    </message>
+    <message>
+      <source>the {sides} side</source>
+      <translation>el lado {sides}</translation>
+    </message>
+    <message>
+      <source>the {side} cell</source>
+      <translation>la célula {side}</translation>
+    </message>
+    <message>
+      <source>there is no athlete {athlete_id}.</source>
+      <translation>no hay atleta {athlete_id}.</translation>
+    </message>
+    <message>
+      <source>there is no athlete {code}.</source>
+      <translation>no hay atleta {code}.</translation>
+    </message>
+    <message>
+      <source>there is no athlete {key}.</source>
+      <translation>no hay atleta {key}.</translation>
+    </message>
+    <message>
+      <source>there is no entry {key}.</source>
+      <translation>no hay entrada {key}.</translation>
+    </message>
+    <message>
+      <source>there is no plan {key}.</source>
+      <translation>no hay plan {key}.</translation>
+    </message>
+    <message>
+      <source>there is no report {report_id}.</source>
+      <translation>no hay informe {report_id}.</translation>
+    </message>
+    <message>
+      <source>there is no session {session_id}.</source>
+      <translation>no hay sesión {session_id}.</translation>
+    </message>
+    <message>
+      <source>there is no set to come that could be changed.</source>
+      <translation>no hay serie pendiente que cambiar.</translation>
+    </message>
+    <message>
+      <source>there is no set {set_id}.</source>
+      <translation>no hay serie {set_id}.</translation>
+    </message>
+    <message>
+      <source>there is no such stage to move to.</source>
+      <translation>no hay tal etapa a la que pasar.</translation>
+    </message>
+    <message>
+      <source>there is no task {key}.</source>
+      <translation>no hay tarea {key}.</translation>
+    </message>
+    <message>
+      <source>there is no trial {number} to take out.</source>
+      <translation>no hay intento {number} que quitar.</translation>
+    </message>
+    <message>
+      <source>there is no visit {session_id}.</source>
+      <translation>no hay visita {session_id}.</translation>
+    </message>
+    <message>
+      <source>this athlete is not in the logbook any more.</source>
+      <translation>este atleta ya no está en el registro.</translation>
     </message>
     <message>
       <source>this athlete's {tests} visits</source>
       <translation>{tests} visitas de este atleta</translation>
+    </message>
+    <message>
+      <source>this task is not in the logbook any more.</source>
+      <translation>esta tarea ya no está en el registro.</translation>
     </message>
     <message>
       <source>time</source>
@@ -4273,7 +5997,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>time to enter</source>
-      <translation type="unfinished" />
+      <translation>tiempo de entrada</translation>
     </message>
     <message>
       <source>times the weight</source>
@@ -4293,7 +6017,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>too few loads</source>
-      <translation type="unfinished" />
+      <translation>muy pocas cargas</translation>
     </message>
     <message>
       <source>total</source>
@@ -4305,11 +6029,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>trial</source>
-      <translation type="unfinished" />
+      <translation>intento</translation>
     </message>
     <message>
       <source>trial peak</source>
-      <translation type="unfinished" />
+      <translation>pico del intento</translation>
     </message>
     <message>
       <source>trial {n}</source>
@@ -4317,23 +6041,23 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>trunk</source>
-      <translation type="unfinished" />
+      <translation>tronco</translation>
     </message>
     <message>
       <source>typed number</source>
-      <translation type="unfinished" />
+      <translation>número escrito</translation>
     </message>
     <message>
       <source>typical error</source>
-      <translation type="unfinished" />
+      <translation>error típico</translation>
     </message>
     <message>
       <source>unbalanced</source>
-      <translation type="unfinished" />
+      <translation>sin equilibrio</translation>
     </message>
     <message>
       <source>unbroken</source>
-      <translation type="unfinished" />
+      <translation>sin cortes</translation>
     </message>
     <message>
       <source>unbroken: starts again after a lapse
@@ -4353,7 +6077,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>undone</source>
-      <translation type="unfinished" />
+      <translation>deshecho</translation>
     </message>
     <message>
       <source>unit</source>
@@ -4361,11 +6085,11 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>unseen</source>
-      <translation type="unfinished" />
+      <translation>sin ver</translation>
     </message>
     <message>
       <source>up</source>
-      <translation type="unfinished" />
+      <translation>subiendo</translation>
     </message>
     <message>
       <source>value</source>
@@ -4373,7 +6097,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>void</source>
-      <translation type="unfinished" />
+      <translation>nula</translation>
     </message>
     <message>
       <source>void: {n}</source>
@@ -4385,7 +6109,11 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>waiting for the signal</source>
-      <translation type="unfinished" />
+      <translation>esperando la señal</translation>
+    </message>
+    <message>
+      <source>warm-up</source>
+      <translation>calentamiento</translation>
     </message>
     <message>
       <source>warm-up first</source>
@@ -4393,7 +6121,11 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>warning</source>
-      <translation type="unfinished" />
+      <translation>aviso</translation>
+    </message>
+    <message>
+      <source>was refused and is not kept.</source>
+      <translation>fue rechazada y no se guarda.</translation>
     </message>
     <message>
       <source>way</source>
@@ -4401,7 +6133,11 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>weaker today</source>
-      <translation type="unfinished" />
+      <translation>más débil hoy</translation>
+    </message>
+    <message>
+      <source>week</source>
+      <translation>semana</translation>
     </message>
     <message>
       <source>weeks</source>
@@ -4413,7 +6149,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>well within</source>
-      <translation type="unfinished" />
+      <translation>con holgura</translation>
     </message>
     <message>
       <source>what</source>
@@ -4425,15 +6161,79 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>within noise of ± {n} N</source>
-      <translation type="unfinished" />
+      <translation>dentro del ruido de ± {n} N</translation>
     </message>
     <message>
       <source>within the noise</source>
-      <translation type="unfinished" />
+      <translation>dentro del ruido</translation>
+    </message>
+    <message>
+      <source>within {within}, a band of ± {band}</source>
+      <translation>dentro de {within}, una banda de ± {band}</translation>
+    </message>
+    <message>
+      <source>without a date</source>
+      <translation>sin fecha</translation>
     </message>
     <message>
       <source>zero drift</source>
+      <translation>deriva del cero</translation>
+    </message>
+    <message>
+      <source>{about}{cell} ({label}) is not used: it was made with {made}, and these counts come with {given}.</source>
+      <translation>{about}{cell} ({label}) no se usa: se hizo con {made}, y estas cuentas vienen con {given}.</translation>
+    </message>
+    <message>
+      <source>{about}{cell} ({label}) is {age_days} days old, more than {most_days:g}. Calibrate again when you can.</source>
+      <translation>{about}{cell} ({label}) tiene {age_days} días, más de {most_days:g}. Calibrar de nuevo cuando se pueda.</translation>
+    </message>
+    <message>
+      <source>{age_days} old</source>
+      <translation>de hace {age_days}</translation>
+    </message>
+    <message>
+      <source>{at} of {adc}</source>
+      <translation>{at} de {adc}</translation>
+    </message>
+    <message>
+      <source>{by}, within the last {weeks}</source>
+      <translation>{by}, en la última {weeks}</translation>
+    </message>
+    <message>
+      <source>{cells} and {cell}</source>
+      <translation>{cells} y {cell}</translation>
+    </message>
+    <message>
+      <source>{cells} are</source>
+      <translation>{cells} están</translation>
+    </message>
+    <message>
+      <source>{cells} of </source>
+      <translation>{cells} de </translation>
+    </message>
+    <message>
+      <source>{cell} drifts: its rest force has walked the same way over {trend_reps} reps, as cells and boards do while they warm up. Give the rig some minutes, then take zero before the next set.</source>
+      <translation>{cell} deriva: su fuerza en reposo se ha movido igual en {trend_reps} repeticiones, como hacen células y placas al calentarse. Dar unos minutos al equipo y tomar cero antes de la próxima serie.</translation>
+    </message>
+    <message>
+      <source>{cell} gives one and the same number, which chance does not do. Stop, and look at its wiring and its converter.</source>
+      <translation>{cell} da siempre el mismo número, cosa que el azar no hace. Parar y mirar su cableado y su convertidor.</translation>
+    </message>
+    <message>
+      <source>{cell} is</source>
+      <translation>{cell} está</translation>
+    </message>
+    <message>
+      <source>{cell} is at its stop. Take the load off it and look at its wiring, then take zero again.</source>
       <translation type="unfinished" />
+    </message>
+    <message>
+      <source>{cell} is at {near_rated_pct:g} % of its rated load of {rated_n:g} N or more. Ease off, and use a stronger cell for such forces.</source>
+      <translation>{cell} está al {near_rated_pct:g} % o más de su carga nominal de {rated_n:g} N. Aflojar, y usar una célula más fuerte para tales fuerzas.</translation>
+    </message>
+    <message>
+      <source>{cell} showed {force_n:+.1f} N at rest before this rep. If nothing rested on it, its zero has walked: take zero before the next set.</source>
+      <translation>{cell} mostró {force_n:+.1f} N en reposo antes de esta repetición. Si nada se apoyaba, su cero se ha movido: tomar cero antes de la próxima serie.</translation>
     </message>
     <message>
       <source>{codes} has this name too. Save again if it is another person.</source>
@@ -4444,8 +6244,12 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{code} está aquí ahora.</translation>
     </message>
     <message>
-      <source>{day}: {stage}. {reason}</source>
-      <translation>{day}: {stage}. {reason}</translation>
+      <source>{complete} of {done}, {share_pct} %.</source>
+      <translation>{complete} de {done}, {share_pct} %.</translation>
+    </message>
+    <message>
+      <source>{count} not in the logbook yet, and tried again: {trouble}</source>
+      <translation>{count} aún fuera del registro, y se intenta otra vez: {trouble}</translation>
     </message>
     <message>
       <source>{done} of {planned}</source>
@@ -4460,8 +6264,20 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{eccentric}, frente a {isometric}{practice}{mass}</translation>
     </message>
     <message>
+      <source>{factor:g} × the weight of {mass_kg:g} kg</source>
+      <translation>{factor:g} × el peso de {mass_kg:g} kg</translation>
+    </message>
+    <message>
       <source>{figure} left, {percent} % done, {lapses} lapses</source>
       <translation>quedan {figure}, {percent} % hecho, {lapses} salidas</translation>
+    </message>
+    <message>
+      <source>{force_n:.4g} N</source>
+      <translation>{force_n:.4g} N</translation>
+    </message>
+    <message>
+      <source>{force_n:.4g} N lies above the largest load, {to_n:.4g} N: what the rig shows there is carried on from below, not calibrated.</source>
+      <translation>{force_n:.4g} N supera la carga mayor, {to_n:.4g} N: lo que el equipo muestra ahí se prolonga desde abajo, no está calibrado.</translation>
     </message>
     <message>
       <source>{force} N at right angles are {torque} N·m</source>
@@ -4469,19 +6285,55 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>{force} N, {name} ({source})</source>
-      <translation type="unfinished" />
+      <translation>{force} N, {name} ({source})</translation>
     </message>
     <message>
       <source>{force} is the 100 % from now on.</source>
       <translation>{force} es el 100 % desde ahora.</translation>
     </message>
     <message>
-      <source>{force}, {definition}</source>
-      <translation>{force}, {definition}</translation>
+      <source>{half} % of the centre</source>
+      <translation>{half} % del centro</translation>
+    </message>
+    <message>
+      <source>{half} N</source>
+      <translation>{half} N</translation>
+    </message>
+    <message>
+      <source>{half} points of the reference</source>
+      <translation>{half} puntos de la referencia</translation>
+    </message>
+    <message>
+      <source>{hold_s:.3g} s</source>
+      <translation>{hold_s:.3g} s</translation>
+    </message>
+    <message>
+      <source>{hold_s:g} s</source>
+      <translation>{hold_s:g} s</translation>
+    </message>
+    <message>
+      <source>{hold} at {pct} is hard: {mean}.</source>
+      <translation>{hold} al {pct} es duro: {mean}.</translation>
+    </message>
+    <message>
+      <source>{hold} is longer than most people hold {pct} {where}; expect the force to fall. It is {mean}.</source>
+      <translation>{hold} es más de lo que la mayoría mantiene {pct} {where}; es de esperar que la fuerza caiga. Es {mean}.</translation>
+    </message>
+    <message>
+      <source>{intervals} do not fit class {cell_class} ({least:g} to {most:g}).</source>
+      <translation>{intervals} no encajan en la clase {cell_class} ({least:g} a {most:g}).</translation>
     </message>
     <message>
       <source>{key} again starts.</source>
       <translation>{key} otra vez empieza.</translation>
+    </message>
+    <message>
+      <source>{last} with reps so far.</source>
+      <translation>{last} con repeticiones hasta ahora.</translation>
+    </message>
+    <message>
+      <source>{least} to {most}</source>
+      <translation>{least} a {most}</translation>
     </message>
     <message>
       <source>{leg}, next</source>
@@ -4492,12 +6344,40 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{level} de {most}</translation>
     </message>
     <message>
+      <source>{listed} at the end of the range that no pull reaches: disconnected, or wired the wrong way round. Look at plug and cable.</source>
+      <translation>{listed} en el extremo del rango que ningún tirón alcanza: desconectada, o mal cableada. Mirar conector y cable.</translation>
+    </message>
+    <message>
+      <source>{listed} at the end of the range. Take the load off and look at the wiring.</source>
+      <translation>{listed} en el extremo del rango. Quitar la carga y mirar el cableado.</translation>
+    </message>
+    <message>
+      <source>{load_v:g} v lies outside class {cell_class}.</source>
+      <translation>{load_v:g} v está fuera de la clase {cell_class}.</translation>
+    </message>
+    <message>
+      <source>{lost} lost in {breaks}, {damaged}, of {lost_2} samples.</source>
+      <translation>{lost} perdidas en {breaks}, {damaged}, de {lost_2} muestras.</translation>
+    </message>
+    <message>
+      <source>{lower_n} to {upper_n} N</source>
+      <translation>{lower_n} a {upper_n} N</translation>
+    </message>
+    <message>
+      <source>{lower} to {upper} {unit}</source>
+      <translation>{lower} a {upper} {unit}</translation>
+    </message>
+    <message>
+      <source>{low} at the low end, {high} at the high end</source>
+      <translation>{low} en el extremo bajo, {high} en el alto</translation>
+    </message>
+    <message>
       <source>{low} to {high} N·m at a lever arm of {arm} m</source>
       <translation>{low} a {high} N·m con un brazo de palanca de {arm} m</translation>
     </message>
     <message>
-      <source>{mark} {count} {state}</source>
-      <translation>{mark} {count} {state}</translation>
+      <source>{mains_hz:g} Hz at {seen_hz:.0f} Hz</source>
+      <translation>{mains_hz:g} Hz a {seen_hz:.0f} Hz</translation>
     </message>
     <message>
       <source>{mark} {number}. {name}{now}
@@ -4506,12 +6386,92 @@ corrido: sigue contando desde la primera entrada</translation>
       semanas {first}–{last}</translation>
     </message>
     <message>
-      <source>{mark} {state}: {criterion} {why}</source>
-      <translation>{mark} {state}: {criterion} {why}</translation>
+      <source>{name} uses {share_pct:.0f} %</source>
+      <translation>{name} usa {share_pct:.0f} %</translation>
+    </message>
+    <message>
+      <source>{name} {sigma_n:.4f} N rms, {widths_n:.3f} N peak to peak ({bits:.1f} noise-free bits of {rated_n:g} N)</source>
+      <translation>{name} {sigma_n:.4f} N rms, {widths_n:.3f} N de pico a pico ({bits:.1f} bits sin ruido de {rated_n:g} N)</translation>
+    </message>
+    <message>
+      <source>{name} {signed} ± {doubt:.3f} N/min</source>
+      <translation>{name} {signed} ± {doubt:.3f} N/min</translation>
+    </message>
+    <message>
+      <source>{name} ±{amplitude_n:.3f} N at {mains_hz:g} Hz{at}</source>
+      <translation>{name} ±{amplitude_n:.3f} N a {mains_hz:g} Hz{at}</translation>
+    </message>
+    <message>
+      <source>{name}: nothing yet</source>
+      <translation>{name}: aún nada</translation>
+    </message>
+    <message>
+      <source>{name}: {value} on {day}</source>
+      <translation>{name}: {value} el {day}</translation>
+    </message>
+    <message>
+      <source>{nominal_kg:g} kg is not a nominal value of OIML R 111 in this program (1, 2, 5, 10, 20, 50 kg).</source>
+      <translation>{nominal_kg:g} kg no es un valor nominal de OIML R 111 en este programa (1, 2, 5, 10, 20, 50 kg).</translation>
+    </message>
+    <message>
+      <source>{number} damaged frame</source>
+      <translation>{number} trama dañada</translation>
+    </message>
+    <message>
+      <source>{number} damaged frames</source>
+      <translation>{number} tramas dañadas</translation>
+    </message>
+    <message>
+      <source>{number} day</source>
+      <translation>{number} día</translation>
+    </message>
+    <message>
+      <source>{number} days</source>
+      <translation>{number} días</translation>
+    </message>
+    <message>
+      <source>{number} gap</source>
+      <translation>{number} hueco</translation>
+    </message>
+    <message>
+      <source>{number} gaps</source>
+      <translation>{number} huecos</translation>
+    </message>
+    <message>
+      <source>{number} sample</source>
+      <translation>{number} muestra</translation>
+    </message>
+    <message>
+      <source>{number} samples</source>
+      <translation>{number} muestras</translation>
+    </message>
+    <message>
+      <source>{number} session</source>
+      <translation>{number} sesión</translation>
+    </message>
+    <message>
+      <source>{number} sessions</source>
+      <translation>{number} sesiones</translation>
+    </message>
+    <message>
+      <source>{number} set</source>
+      <translation>{number} serie</translation>
+    </message>
+    <message>
+      <source>{number} sets</source>
+      <translation>{number} series</translation>
     </message>
     <message>
       <source>{number} trials</source>
       <translation>{number} intentos</translation>
+    </message>
+    <message>
+      <source>{number} week</source>
+      <translation>{number} semana</translation>
+    </message>
+    <message>
+      <source>{number} weeks</source>
+      <translation>{number} semanas</translation>
     </message>
     <message>
       <source>{number}. {name}, weeks {first} to {last}</source>
@@ -4542,22 +6502,76 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{n} intentos: los dos mejores difieren un {d} %, mejor y peor un {r} %.</translation>
     </message>
     <message>
-      <source>{n} {unit}</source>
-      <translation>{n} {unit}</translation>
+      <source>{n} {signed} N</source>
+      <translation>{n} {signed} N</translation>
     </message>
     <message>
-      <source>{origin},
-{definition}, {date}</source>
-      <translation>{origin},
-{definition}, {date}</translation>
+      <source>{own} of {other}, {reached_pct} %.</source>
+      <translation>{own} de {other}, {reached_pct} %.</translation>
+    </message>
+    <message>
+      <source>{pain} is above {low} and not above {high}</source>
+      <translation>{pain}: por encima de {low} y no por encima de {high}</translation>
+    </message>
+    <message>
+      <source>{rate_hz:.2f} samples a second by the board's clock, asked {asked_hz:g} ({off_pct:+.2f} %); jitter {jitter_s:.3f} ms rms, {jitter_most_s:.3f} ms at most.</source>
+      <translation>{rate_hz:.2f} muestras por segundo por el reloj de la placa, pedidas {asked_hz:g} ({off_pct:+.2f} %); fluctuación {jitter_s:.3f} ms rms, {jitter_most_s:.3f} ms como máximo.</translation>
+    </message>
+    <message>
+      <source>{run}Go back to {shown} on the {cell}.</source>
+      <translation>{run}Volver a {shown} en la {cell}.</translation>
+    </message>
+    <message>
+      <source>{run}Hang {shown} on the {cell}.</source>
+      <translation>{run}Colgar {shown} de la {cell}.</translation>
+    </message>
+    <message>
+      <source>{run}Leave the {cell} empty.</source>
+      <translation>{run}Dejar vacía la {cell}.</translation>
+    </message>
+    <message>
+      <source>{run}Take everything off the {cell}.</source>
+      <translation>{run}Quitar todo de la {cell}.</translation>
+    </message>
+    <message>
+      <source>{run}{way} the {cell} to about {shown}.</source>
+      <translation>{run}{way} la {cell} hasta cerca de {shown}.</translation>
+    </message>
+    <message>
+      <source>{samples} samples in {seconds:.1f} s at rest.</source>
+      <translation>{samples} muestras en {seconds:.1f} s en reposo.</translation>
+    </message>
+    <message>
+      <source>{score_n:g} N is no result; one is {least_n:g} to {force_max_n:g} N.</source>
+      <translation>{score_n:g} N no es un resultado; uno es de {least_n:g} a {force_max_n:g} N.</translation>
     </message>
     <message>
       <source>{seconds} s</source>
       <translation>{seconds} s</translation>
     </message>
     <message>
+      <source>{series}, {count} values.</source>
+      <translation>{series}, {count} valores.</translation>
+    </message>
+    <message>
+      <source>{sets} of {reps} × {hold_s:g} s, {rest_s:g} s rest</source>
+      <translation>{sets} de {reps} × {hold_s:g} s, {rest_s:g} s de descanso</translation>
+    </message>
+    <message>
+      <source>{sets} of {reps} × {time} (clock: {clock}), {rest_s:g} s rest; {side_order}</source>
+      <translation>{sets} de {reps} × {time} (reloj: {clock}), {rest_s:g} s de descanso; {side_order}</translation>
+    </message>
+    <message>
+      <source>{sets} × {reps} × {hold_s:g} s</source>
+      <translation>{sets} × {reps} × {hold_s:g} s</translation>
+    </message>
+    <message>
       <source>{set}, {seconds} s</source>
       <translation>{set}, {seconds} s</translation>
+    </message>
+    <message>
+      <source>{share_pct:.0f} % of the published mean{compared}, {mean_s:.3g} s; people differ by ± {narrow:.0f} to {wide:.0f} %</source>
+      <translation>{share_pct:.0f} % de la media publicada{compared}, {mean_s:.3g} s; las personas difieren ± {narrow:.0f} a {wide:.0f} %</translation>
     </message>
     <message>
       <source>{sides} {number} of {of} · {reps} × {hold} s · {task}</source>
@@ -4580,10 +6594,6 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{side}{words}; el 100 % es {reference} N</translation>
     </message>
     <message>
-      <source>{size} %</source>
-      <translation>{size} %</translation>
-    </message>
-    <message>
       <source>{stage} (now)</source>
       <translation>{stage} (ahora)</translation>
     </message>
@@ -4593,19 +6603,31 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>{s} s and {ns} N·s above the floor</source>
-      <translation type="unfinished" />
+      <translation>{s} s y {ns} N·s sobre el suelo</translation>
     </message>
     <message>
       <source>{tests} visits of {people} people here</source>
       <translation>{tests} visitas de {people} personas aquí</translation>
     </message>
     <message>
+      <source>{text} is still to come.</source>
+      <translation>{text} aún está por venir.</translation>
+    </message>
+    <message>
       <source>{title}: {band} is at the desk.</source>
       <translation>{title}: {band} está en la mesa.</translation>
     </message>
     <message>
-      <source>{value} %</source>
-      <translation>{value} %</translation>
+      <source>{total_n:g} N is not above 0 N.</source>
+      <translation>{total_n:g} N no está por encima de 0 N.</translation>
+    </message>
+    <message>
+      <source>{unfitting_words} Set the board as it was, or calibrate again.</source>
+      <translation>{unfitting_words} Poner la placa como estaba, o calibrar de nuevo.</translation>
+    </message>
+    <message>
+      <source>{waiting} notes are</source>
+      <translation>{waiting} notas están</translation>
     </message>
     <message>
       <source>{weeks} weeks into the plan; in this stage since {day}.</source>
@@ -4616,24 +6638,92 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{what} está de nuevo en la lista.</translation>
     </message>
     <message>
+      <source>{where}: pain stayed low, and no rise of {rise_points} points or more.</source>
+      <translation>{where}: el dolor siguió bajo, sin subir {rise_points} puntos o más.</translation>
+    </message>
+    <message>
+      <source>{why}, the morning after included.</source>
+      <translation>{why}, con la mañana siguiente.</translation>
+    </message>
+    <message>
+      <source>{within_weeks} weeks</source>
+      <translation>{within_weeks} semanas</translation>
+    </message>
+    <message>
+      <source>{words} {old}, now {new}</source>
+      <translation>{words} {old}, ahora {new}</translation>
+    </message>
+    <message>
       <source>{words}, at {kg} kg of {date}</source>
       <translation>{words}, con {kg} kg del {date}</translation>
+    </message>
+    <message>
+      <source>{words}, by an athlete who is archived.</source>
+      <translation>{words}, de un atleta archivado.</translation>
     </message>
     <message>
       <source>{words}: {counts} counts, spread {spread}, {limit} allowed</source>
       <translation>{words}: {counts} cuentas, dispersión {spread}, permitido {limit}</translation>
     </message>
     <message>
-      <source>± %</source>
-      <translation>± %</translation>
+      <source>{words}; range {found}</source>
+      <translation>{words}; rango {found}</translation>
+    </message>
+    <message>
+      <source>{year} is still to come.</source>
+      <translation>{year} aún está por venir.</translation>
     </message>
     <message>
       <source>± 10 % of a centre of 168 N is ± 16.8 N, whatever the reference is.</source>
-      <translation type="unfinished" />
+      <translation>± 10 % de un centro de 168 N es ± 16,8 N, sea cual sea la referencia.</translation>
     </message>
     <message>
       <source>± 10 points around 70 % reach from 60 to 80 % of the reference.</source>
-      <translation type="unfinished" />
+      <translation>± 10 puntos en torno al 70 % van del 60 al 80 % de la referencia.</translation>
+    </message>
+    <message>
+      <source>± {tolerance} % of the centre (± {half} {also})</source>
+      <translation>± {tolerance} % del centro (± {half} {also})</translation>
+    </message>
+    <message>
+      <source>± {tolerance} N (± {share} % of the centre)</source>
+      <translation>± {tolerance} N (± {share} % del centro)</translation>
+    </message>
+    <message>
+      <source>± {tolerance} points of the reference (± {share} % of the centre)</source>
+      <translation>± {tolerance} puntos de la referencia (± {share} % del centro)</translation>
+    </message>
+    <message>
+      <source>“{key}” is for moving among the controls.</source>
+      <translation>«{key}» es para moverse entre los controles.</translation>
+    </message>
+    <message>
+      <source>“{key}” is taken: {does}.</source>
+      <translation>«{key}» está ocupada: {does}.</translation>
+    </message>
+    <message>
+      <source>“{label}” is in use for this cell already.</source>
+      <translation>«{label}» ya está en uso para esta célula.</translation>
+    </message>
+    <message>
+      <source>“{name}” is in the list already.</source>
+      <translation>«{name}» ya está en la lista.</translation>
+    </message>
+    <message>
+      <source>“{part}” is no force in newtons.</source>
+      <translation>«{part}» no es una fuerza en newtons.</translation>
+    </message>
+    <message>
+      <source>“{strip}” is no mass in kilograms.</source>
+      <translation>«{strip}» no es una masa en kilogramos.</translation>
+    </message>
+    <message>
+      <source>“{text}” is no date.</source>
+      <translation>«{text}» no es una fecha.</translation>
+    </message>
+    <message>
+      <source>“{text}” must be a date such as 2026-11-30.</source>
+      <translation>«{text}» debe ser una fecha como 2026-11-30.</translation>
     </message>
     <message>
       <source>▲ above</source>
