@@ -8,7 +8,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import localised, plain_number, said, signed_number, tr
+from biofeedback.gui.language import (
+    localised,
+    plain_number,
+    said,
+    shown,
+    signed_number,
+    tr,
+)
 from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.phrase import marked
 from biofeedback.session.lowering import PairMissing

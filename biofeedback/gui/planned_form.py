@@ -20,8 +20,8 @@ from biofeedback.gui.language import shown
 from biofeedback.gui.lowering_words import against_words, missing_words, peak_words
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
 from biofeedback.gui.reference_rule_form import DIGITS, number, whole
-from biofeedback.session.lowering import FLOOR_PCT, PairMissing
 from biofeedback.phrase import sentences
+from biofeedback.session.lowering import FLOOR_PCT, PairMissing
 from biofeedback.training.intensity import LEAST_PCT, Intensity
 from biofeedback.training.intensity_words import number as plain
 from biofeedback.training.planned import PlannedPrescription, ReferenceRule
