@@ -40,6 +40,9 @@ class Phrase(str):
         made.values = values
         return made
 
+    def __str__(self) -> Phrase:
+        return self  # and no plain copy, as `str` would make
+
     def __add__(self, other: str) -> Phrase:
         return joined("", (self, other))
 

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.language import shown
 from biofeedback.errors import FieldError
 from biofeedback.gui.band_form import BandForm, Tolerance
 from biofeedback.gui.choice_row import same_width
@@ -415,5 +416,5 @@ def _choices(kind: type[Chosen], name: str) -> QComboBox:
     box = QComboBox()
     box.setAccessibleName(name)
     for choice in kind:
-        box.addItem(str(choice.value), userData=choice)
+        box.addItem(shown(choice.value), userData=choice)
     return box
