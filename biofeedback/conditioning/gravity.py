@@ -109,7 +109,12 @@ class Gravity:
         return cls(
             STANDARD_M_S2,
             PLACE_M_S2,
-            "standard gravity 9.80665 m/s² (no place given; off by up to 0.27 %)",
+            phrase(
+                "standard gravity {m_s2:.5f} m/s² (no place given; off by up to "
+                "{off_pct:.2f} %)",
+                m_s2=STANDARD_M_S2,
+                off_pct=0.27,
+            ),
         )
 
     @classmethod
@@ -124,7 +129,9 @@ class Gravity:
                 "gravity",
                 phrase("is {m_s2:g}; on Earth it is 9.76 to 9.84.", m_s2=m_s2),
             )
-        return cls(m_s2, half_width_m_s2, f"gravity {m_s2:.6g} m/s² as given")
+        return cls(
+            m_s2, half_width_m_s2, phrase("gravity {m_s2:.6g} m/s² as given", m_s2=m_s2)
+        )
 
 
 def local_gravity(
@@ -164,8 +171,14 @@ def local_gravity(
     return Gravity(
         value,
         ANOMALY_M_S2,
-        f"local gravity {value:.6f} m/s² at latitude {latitude_deg:g}°, altitude "
-        f"{altitude_m:g} m ({formula.value})",
+        phrase(
+            "local gravity {m_s2:.6f} m/s² at latitude {latitude_deg:g}°, altitude "
+            "{altitude_m:g} m ({formula})",
+            m_s2=value,
+            latitude_deg=latitude_deg,
+            altitude_m=altitude_m,
+            formula=formula.value,
+        ),
     )
 
 

@@ -18,7 +18,7 @@ from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.calibration_view import CalibrationView
 from biofeedback.gui.keys import bind
-from biofeedback.gui.language import filled, localised
+from biofeedback.gui.language import filled, localised, shown
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
 from biofeedback.measures.calibration_words import in_words
 from biofeedback.session import Link, Refused
@@ -183,7 +183,9 @@ class CalibrationPage(CalibrationView):
             self.say(str(error))
             return
         gravity = self.form.gravity()
-        self._gravity_words = "" if plan.reference or not gravity else gravity.words
+        self._gravity_words = (
+            "" if plan.reference or not gravity else shown(gravity.words)
+        )
         self.say(self.tr("Wait until it is still, then take the point."))
         self._show_guide()
         self.take_point.setFocus()

@@ -14,6 +14,7 @@ from biofeedback.conditioning.known_load import loads_of_forces, loads_of_masses
 from biofeedback.conditioning.masses import MassClass
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.language import said, shown
 from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
@@ -109,9 +110,11 @@ class CalibrationForm(QWidget):
     def show_cells(self, profile: RigProfile) -> None:
         """The cells of the rig; the choice stays where it can."""
         names = [channel.name for channel in profile.channels]
-        if names != [self.cell.itemText(i) for i in range(self.cell.count())]:
+        if [said(name) for name in names] != [
+            self.cell.itemText(i) for i in range(self.cell.count())
+        ]:
             self.cell.clear()
-            self.cell.addItems(names)
+            self.cell.addItems([said(name) for name in names])
 
     def lock(self, *, locked: bool) -> None:
         """Nothing of the plan changes while it is carried out."""
@@ -131,7 +134,7 @@ class CalibrationForm(QWidget):
             words = self.tr("A reference cell tells newtons; no gravity is needed.")
         else:
             gravity = self.gravity()
-            words = "" if gravity is None else gravity.words
+            words = "" if gravity is None else shown(gravity.words)
         self.gravity_words.setText(f"{words[:1].upper()}{words[1:]}")
         self.changed.emit()
 

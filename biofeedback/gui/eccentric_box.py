@@ -202,7 +202,9 @@ def _name(one: Paired) -> str:
     """The task, with its side where one works alone."""
     task = one.eccentric.task
     return (
-        task.name if task.sides.value == "both" else f"{task.name}, {task.sides.value}"
+        task.name
+        if task.sides.value == "both"
+        else f"{task.name}, {shown(task.sides.value)}"
     )
 
 

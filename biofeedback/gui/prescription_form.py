@@ -17,13 +17,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from biofeedback.gui.language import shown
 from biofeedback.errors import FieldError
 from biofeedback.gui.band_form import BandForm, Tolerance
 from biofeedback.gui.choice_row import same_width
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
 from biofeedback.gui.floor_row import FloorRow
+from biofeedback.gui.language import shown
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import (
     BandOn,
@@ -312,8 +312,8 @@ class PrescriptionForm(QWidget):
     def _show_origin(self, reference: Reference | None) -> None:
         self.origin.setText(
             self.tr("{origin},\n{definition}, {date}").format(
-                origin=reference.origin.value,
-                definition=reference.definition.value,
+                origin=shown(reference.origin.value),
+                definition=shown(reference.definition.value),
                 date=reference.date,
             )
             if reference

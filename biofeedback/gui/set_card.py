@@ -21,8 +21,8 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.calm_wheel import CalmWheel
-from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.language import filled, localised, shown
+from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.stated_form import StatedForm
 from biofeedback.training.intensity_words import newtons, number
 from biofeedback.training.reference_words import candidate_words, described

@@ -81,7 +81,7 @@ def _check_share(least_pct: float, most_pct: float) -> None:
 class PainAtMost:
     """Pain in each of the last sessions, during, at night and on the next morning."""
 
-    kind: ClassVar[str] = "pain at most"
+    kind: ClassVar[str] = phrase("pain at most")
     most: int
     sessions: int
     key: str = ""
@@ -111,7 +111,7 @@ class PainAtMost:
 class HoldsComplete:
     """Share of the reps of the last sessions that were complete."""
 
-    kind: ClassVar[str] = "holds complete"
+    kind: ClassVar[str] = phrase("holds complete")
     least_pct: float
     sessions: int
     key: str = ""
@@ -134,7 +134,7 @@ class HoldsComplete:
 class Regained:
     """The latest best of the injured side against something, in one task."""
 
-    kind: ClassVar[str] = "regained"
+    kind: ClassVar[str] = phrase("regained")
     least_pct: float
     against: Against
     task: str
@@ -160,7 +160,7 @@ class Regained:
 class Word:
     """Something only a person can say."""
 
-    kind: ClassVar[str] = "practitioner's word"
+    kind: ClassVar[str] = phrase("practitioner's word")
     text: str
     key: str = ""
 

@@ -194,6 +194,15 @@ def test_numbers_have_a_comma(stage: Stage) -> None:
     assert not wrong, "\n".join(map(str, sorted(wrong)))
 
 
+def told_below(box: QComboBox, page: QWidget) -> bool:
+    """Whether all that a narrow box holds stands in a line of its own as well."""
+    return any(
+        box.currentText() in label.text()
+        for label in page.findChildren(QLabel)
+        if label.isVisible()
+    )
+
+
 def cut(widget: QWidget) -> bool:
     """Whether a label or a button has less room than its text needs."""
     needed, given = widget.sizeHint(), widget.size()
@@ -215,6 +224,8 @@ def test_nothing_is_cut(stage: Stage) -> None:
     wrong = set()
     for name, page in stage.pages():
         for one in in_sight(page):
+            if isinstance(one, QComboBox) and told_below(one, page):
+                continue
             if cut(one):
                 told = one.currentText() if isinstance(one, QComboBox) else one.text()  # type: ignore[attr-defined]  # by `cut`
                 wrong.add((name, told, one.width(), one.sizeHint().width()))

@@ -52,6 +52,10 @@
       <translation>% de {force:g} N</translation>
     </message>
     <message>
+      <source>+ is right heavier</source>
+      <translation>+ es más peso a la derecha</translation>
+    </message>
+    <message>
       <source>+{n} day</source>
       <translation>+{n} día</translation>
     </message>
@@ -125,7 +129,7 @@
     </message>
     <message>
       <source>100 % is {origin} ({looked_for})</source>
-      <translation>El 100 % es {origin} ({looked_for})</translation>
+      <translation>El 100 %: {origin} ({looked_for})</translation>
     </message>
     <message>
       <source>100 % is {typed_n} N (typed{date})</source>
@@ -134,6 +138,10 @@
     <message>
       <source>5 to 100 %</source>
       <translation>5 a 100 %</translation>
+    </message>
+    <message>
+      <source>95 % of changes from the first visit within ± {mdc:.2g} {unit} are noise (n = {visits} visits)</source>
+      <translation>El 95 % de los cambios desde la primera visita dentro de ± {mdc:.2g} {unit} es ruido (n = {visits} visitas)</translation>
     </message>
     <message>
       <source>; body mass {kg} kg ({date})</source>
@@ -344,6 +352,10 @@
       <translation>Todas las series de esta visita han terminado.</translation>
     </message>
     <message>
+      <source>All there is</source>
+      <translation>Todo lo que hay</translation>
+    </message>
+    <message>
       <source>All there is: built up over 1 to 2 s, {s} s in all.</source>
       <translation>Todo lo posible: subir en 1 a 2 s, {s} s en total.</translation>
     </message>
@@ -446,6 +458,10 @@
     <message>
       <source>Ask for a press on each cell</source>
       <translation>Pedir una presión en cada célula</translation>
+    </message>
+    <message>
+      <source>Asked and held, % of the reference of the day</source>
+      <translation>Pedido y mantenido, % de la referencia del día</translation>
     </message>
     <message>
       <source>At least</source>
@@ -720,8 +736,20 @@
       <translation>Calibración: tomar este punto. Comprobación, prueba: empezar o terminar</translation>
     </message>
     <message>
+      <source>Cannot tell yet how much of it is noise: too few visits.</source>
+      <translation>Aún no se sabe cuánto es ruido: muy pocas visitas.</translation>
+    </message>
+    <message>
+      <source>Cannot tell yet what is noise: it takes five visits with different results, there are {visits}.</source>
+      <translation>Aún no se sabe qué es ruido: hacen falta cinco visitas con resultados distintos, hay {visits}.</translation>
+    </message>
+    <message>
       <source>Care</source>
       <translation>Cuidado</translation>
+    </message>
+    <message>
+      <source>Cautions</source>
+      <translation>Precauciones</translation>
     </message>
     <message>
       <source>Ceiling</source>
@@ -750,6 +778,10 @@
     <message>
       <source>Changed; proposed is {n} {unit}. {reason}</source>
       <translation>Cambiado; se propone {n} {unit}. {reason}</translation>
+    </message>
+    <message>
+      <source>Charts</source>
+      <translation>Gráficas</translation>
     </message>
     <message>
       <source>Check</source>
@@ -856,6 +888,10 @@
       <translation>Código</translation>
     </message>
     <message>
+      <source>Complete rep: the clock of the hold reached the time asked for; void reps count nowhere. In the band: seconds between its edges. Planned: reps × hold. Dose: force in % of the reference × seconds, the way into the band included.</source>
+      <translation>Repetición completa: el reloj llegó al tiempo pedido; las nulas no cuentan en ningún sitio. En la banda: segundos entre sus bordes. Previsto: repeticiones × tiempo. Dosis: fuerza en % de la referencia × segundos, incluida la entrada en la banda.</translation>
+    </message>
+    <message>
       <source>Complete reps, of those planned. Void ones count nowhere.</source>
       <translation>Repeticiones completas, de las previstas. Las nulas no cuentan en ningún sitio.</translation>
     </message>
@@ -876,8 +912,28 @@
       <translation>Copiar a un atleta</translation>
     </message>
     <message>
+      <source>Correct the pain in {effort}</source>
+      <translation>Corregir el dolor en {effort}</translation>
+    </message>
+    <message>
+      <source>Corrected: pain in that effort was not asked.</source>
+      <translation>Corregido: no se preguntó el dolor en ese esfuerzo.</translation>
+    </message>
+    <message>
+      <source>Corrected: pain {level} of 10 in that effort.</source>
+      <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
+    </message>
+    <message>
       <source>Criteria to move on</source>
       <translation>Criterios para avanzar</translation>
+    </message>
+    <message>
+      <source>Critical force {force_n:.0f} N (standard error {error_n:.0f} N), reserve above it {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), from {holds} holds that were let go early after 60 s or more, taken as holds to failure. It promises nothing beyond the longest of them.</source>
+      <translation>Fuerza crítica {force_n:.0f} N (error estándar {error_n:.0f} N), reserva por encima {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), de {holds} repeticiones soltadas antes tras 60 s o más, tomadas como hasta el fallo. No promete nada más allá de la más larga.</translation>
+    </message>
+    <message>
+      <source>Critical force: cannot be told. It takes three holds to failure of 60 s or more, the longest at least twice the shortest; there are {holds}.</source>
+      <translation>Fuerza crítica: no se puede decir. Hacen falta tres repeticiones hasta el fallo de 60 s o más, la más larga al menos el doble de la más corta; hay {holds}.</translation>
     </message>
     <message>
       <source>Cue</source>
@@ -898,6 +954,10 @@
     <message>
       <source>Day</source>
       <translation>Día</translation>
+    </message>
+    <message>
+      <source>Days with a set in this period: {visits}.</source>
+      <translation>Días con una serie en este período: {visits}.</translation>
     </message>
     <message>
       <source>Definition</source>
@@ -948,8 +1008,20 @@
       <translation>Hecho de lo previsto; el calentamiento aparte</translation>
     </message>
     <message>
+      <source>Dose of each visit</source>
+      <translation>Dosis de cada visita</translation>
+    </message>
+    <message>
       <source>Drawn sample {ms} ms old</source>
       <translation>Muestra dibujada con {ms} ms</translation>
+    </message>
+    <message>
+      <source>Each point is a week, at its Monday. A week without a visit has no point: what was done elsewhere is not known.</source>
+      <translation>Cada punto es una semana, en su lunes. Una semana sin visita no tiene punto: lo hecho en otro sitio no se sabe.</translation>
+    </message>
+    <message>
+      <source>Each side has half of it.</source>
+      <translation>Cada lado lleva la mitad.</translation>
     </message>
     <message>
       <source>Ease off slightly</source>
@@ -1126,6 +1198,14 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Suelo</translation>
     </message>
     <message>
+      <source>Floor from the paired task</source>
+      <translation>Suelo de la tarea pareja</translation>
+    </message>
+    <message>
+      <source>Floor {n} N: {pct} % of the isometric peak of {tested}, {age}, {sides}.</source>
+      <translation>Suelo {n} N: {pct} % del pico isométrico de {tested}, {age}, {sides}.</translation>
+    </message>
+    <message>
       <source>Fold the desk away, and back</source>
       <translation>Plegar la mesa, y de vuelta</translation>
     </message>
@@ -1198,6 +1278,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Del inicio a donde la fuerza empieza a caer del todo.</translation>
     </message>
     <message>
+      <source>From {least} to {most} of {of}, told on {days} days; above the agreed cut of {cut} on {above} of them.</source>
+      <translation>De {least} a {most} de {of}, dicho en {days} días; sobre el límite acordado de {cut} en {above} de ellos.</translation>
+    </message>
+    <message>
       <source>Full</source>
       <translation>Llena</translation>
     </message>
@@ -1258,6 +1342,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Comparada con</translation>
     </message>
     <message>
+      <source>Held minus asked: between two visits less than {mdc:.1f} points may be noise (n = {visits} visits).</source>
+      <translation>Mantenido menos pedido: entre dos visitas, menos de {mdc:.1f} puntos puede ser ruido (n = {visits} visitas).</translation>
+    </message>
+    <message>
       <source>High blood pressure that is not under control (180/110 mmHg or more).</source>
       <translation>Presión arterial alta sin controlar (180/110 mmHg o más).</translation>
     </message>
@@ -1280,6 +1368,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Hollow, dashed</source>
       <translation>Hueco, discontinuo</translation>
+    </message>
+    <message>
+      <source>How each number is defined</source>
+      <translation>Cómo se define cada número</translation>
     </message>
     <message>
       <source>How far a side may be from 50 % of the total, in points.</source>
@@ -1310,8 +1402,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Con qué rapidez cayó la fuerza desde ahí a la mitad, en N por s.</translation>
     </message>
     <message>
+      <source>How much of a first test was learning: {number} practice tests are left out of charts and noise.</source>
+      <translation>Cuánto de una primera prueba fue aprendizaje: {number} pruebas de práctica quedan fuera de gráficas y ruido.</translation>
+    </message>
+    <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
       <translation>Aún no se sabe cuánto varía esta prueba: hacen falta tres visitas de este atleta, o dos visitas de dos personas cada una, en la misma tarea.</translation>
+    </message>
+    <message>
+      <source>How other positions or definitions compare: {number} such tests are left out.</source>
+      <translation>Cómo se comparan otras posiciones o definiciones: {number} pruebas así quedan fuera.</translation>
     </message>
     <message>
       <source>How the force drifted during the hold, in N per s.</source>
@@ -1320,6 +1420,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>How unlike the sides were, by the formula beside it.</source>
       <translation>Cuán distintos fueron los lados, por la fórmula que se indica.</translation>
+    </message>
+    <message>
+      <source>How {number} sets ended: their recordings were cut off.</source>
+      <translation>Cómo terminaron {number} series: sus grabaciones se cortaron.</translation>
     </message>
     <message>
       <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
@@ -1372,6 +1476,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>It is kept, and not in use yet: {why}</source>
       <translation>Está guardada y aún no en uso: {why}</translation>
+    </message>
+    <message>
+      <source>It is no 100 % any more; can be kept again (until you leave this page)</source>
+      <translation>Ya no es el 100 %; se puede guardar de nuevo (hasta dejar esta página)</translation>
     </message>
     <message>
       <source>It is not known which one side is injured.</source>
@@ -1506,8 +1614,24 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Idioma</translation>
     </message>
     <message>
+      <source>Last 12 months</source>
+      <translation>Últimos 12 meses</translation>
+    </message>
+    <message>
+      <source>Last 3 months</source>
+      <translation>Últimos 3 meses</translation>
+    </message>
+    <message>
+      <source>Last 4 weeks</source>
+      <translation>Últimas 4 semanas</translation>
+    </message>
+    <message>
       <source>Last lowering rep</source>
       <translation>Último descenso</translation>
+    </message>
+    <message>
+      <source>Last rep of a set below its first, % of the reference</source>
+      <translation>Última repetición de una serie por debajo de la primera, % de la referencia</translation>
     </message>
     <message>
       <source>Last test: {force}, {definition}, {date}.</source>
@@ -1588,6 +1712,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Let the next rep start, where reps start by key</source>
       <translation>Permitir la próxima repetición, donde empiezan por tecla</translation>
+    </message>
+    <message>
+      <source>Let the stopped trial count</source>
+      <translation>Dejar que cuente el intento detenido</translation>
     </message>
     <message>
       <source>Lever arm</source>
@@ -1700,6 +1828,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Maximal test: find the 100 %</source>
       <translation>Prueba máxima: hallar el 100 %</translation>
+    </message>
+    <message>
+      <source>Maximal test: the best of each visit, by the definition in the chart's title, from calibrated, zeroed, unfiltered force.</source>
+      <translation>Prueba máxima: lo mejor de cada visita, según la definición del título de la gráfica, de fuerza calibrada, con cero y sin filtrar.</translation>
+    </message>
+    <message>
+      <source>Maximal tests</source>
+      <translation>Pruebas máximas</translation>
     </message>
     <message>
       <source>Maximal tests: {names}.</source>
@@ -1874,6 +2010,14 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Próxima vez, según la regla del dolor</translation>
     </message>
     <message>
+      <source>Next: practice {number} of {of}</source>
+      <translation>Sigue: práctica {number} de {of}</translation>
+    </message>
+    <message>
+      <source>Next: trial {number} of {of}</source>
+      <translation>Sigue: intento {number} de {of}</translation>
+    </message>
+    <message>
       <source>Night</source>
       <translation>Noche</translation>
     </message>
@@ -1902,12 +2046,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Ningún descenso ese día.</translation>
     </message>
     <message>
+      <source>No maximal test that can be compared is in this period.</source>
+      <translation>No hay en este período prueba máxima que se pueda comparar.</translation>
+    </message>
+    <message>
       <source>No noise at all from {stuck}: one and the same number comes.</source>
       <translation>Ningún ruido de {stuck}: llega siempre el mismo número.</translation>
     </message>
     <message>
       <source>No number is typed for {side}.</source>
       <translation>No hay número escrito para {side}.</translation>
+    </message>
+    <message>
+      <source>No plan is followed.</source>
+      <translation>No se sigue ningún plan.</translation>
     </message>
     <message>
       <source>No plan yet. New plan begins one, empty or from an example; Open file takes one from a file.</source>
@@ -1954,6 +2106,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se hizo ninguna serie de la página de hoy, así que no se propone lugar.</translation>
     </message>
     <message>
+      <source>No set was recorded in this period.</source>
+      <translation>No se grabó ninguna serie en este período.</translation>
+    </message>
+    <message>
       <source>No set yet</source>
       <translation>Aún sin serie</translation>
     </message>
@@ -1976,6 +2132,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No trial counts: there is no result.</source>
       <translation>Ningún intento cuenta: no hay resultado.</translation>
+    </message>
+    <message>
+      <source>No trial was stopped.</source>
+      <translation>No se detuvo ningún intento.</translation>
     </message>
     <message>
       <source>No value from before the injury is stated for {side}.</source>
@@ -2020,6 +2180,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Not kept yet.</source>
       <translation>Aún sin guardar.</translation>
+    </message>
+    <message>
+      <source>Not known: no set of this period names its rig.</source>
+      <translation>No se sabe: ninguna serie de este período nombra su equipo.</translation>
+    </message>
+    <message>
+      <source>Not known: no test in which both sides can be compared.</source>
+      <translation>No se sabe: ninguna prueba permite comparar ambos lados.</translation>
     </message>
     <message>
       <source>Not noted: effort is told after a set.</source>
@@ -2134,6 +2302,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se cambió nada en esta serie.</translation>
     </message>
     <message>
+      <source>Nothing was changed within sets or between stages.</source>
+      <translation>No se cambió nada dentro de series ni entre etapas.</translation>
+    </message>
+    <message>
       <source>Now at the stage: {name}. The other key moves back.</source>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
     </message>
@@ -2206,6 +2378,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Un paso arriba</translation>
     </message>
     <message>
+      <source>Only the task “{task}”.</source>
+      <translation>Solo la tarea «{task}».</translation>
+    </message>
+    <message>
       <source>Only {count} of {wanted} samples came while zero was taken. See that the rig is sending, and take zero again.</source>
       <translation>Solo llegaron {count} de {wanted} muestras al tomar el cero. Ver que el equipo envía y tomar el cero de nuevo.</translation>
     </message>
@@ -2270,6 +2446,14 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Dolor como máximo {most} de 10 en las últimas {last}.</translation>
     </message>
     <message>
+      <source>Pain in the chosen effort</source>
+      <translation>Dolor en el esfuerzo elegido</translation>
+    </message>
+    <message>
+      <source>Pain in the chosen effort was not asked</source>
+      <translation>No se preguntó el dolor en el esfuerzo elegido</translation>
+    </message>
+    <message>
       <source>Pain in the last one</source>
       <translation>Dolor en el último</translation>
     </message>
@@ -2302,6 +2486,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Dolor de 10: {levels}.</translation>
     </message>
     <message>
+      <source>Pain on {number} of {visits} days with a set: it was not told.</source>
+      <translation>Dolor en {number} de {visits} días con una serie: no se dijo.</translation>
+    </message>
+    <message>
       <source>Pain rule</source>
       <translation>Regla del dolor</translation>
     </message>
@@ -2316,6 +2504,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Pain was not asked.</source>
       <translation>No se preguntó el dolor.</translation>
+    </message>
+    <message>
+      <source>Pain was not told in this period.</source>
+      <translation>No se dijo el dolor en este período.</translation>
     </message>
     <message>
       <source>Pain was told in {whole} of {wanted} so far</source>
@@ -2354,6 +2546,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Dolor {span}: extremo bajo, {in_words}.</translation>
     </message>
     <message>
+      <source>Pain: 0 none to {most} the worst, as told.</source>
+      <translation>Dolor: de 0 ninguno a {most} el peor, según se dijo.</translation>
+    </message>
+    <message>
       <source>Part of the signal is missing; above the floor for {above} s at least</source>
       <translation>Falta parte de la señal; sobre el suelo al menos {above} s</translation>
     </message>
@@ -2370,6 +2566,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>En pausa</translation>
     </message>
     <message>
+      <source>Period {first} to {last}. Made on {made}.</source>
+      <translation>Período {first} a {last}. Hecho el {made}.</translation>
+    </message>
+    <message>
       <source>Place in the range</source>
       <translation>Lugar en el rango</translation>
     </message>
@@ -2384,6 +2584,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Plan: stages, and what leads to the next</source>
       <translation>Plan: etapas, y lo que lleva a la próxima</translation>
+    </message>
+    <message>
+      <source>Planned and done</source>
+      <translation>Previsto y hecho</translation>
     </message>
     <message>
       <source>Plans</source>
@@ -2586,6 +2790,18 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Repetir repetición</translation>
     </message>
     <message>
+      <source>Report on {code}, {first} to {last}</source>
+      <translation>Informe sobre {code}, {first} a {last}</translation>
+    </message>
+    <message>
+      <source>Report on {who}</source>
+      <translation>Informe sobre {who}</translation>
+    </message>
+    <message>
+      <source>Report…</source>
+      <translation>Informe…</translation>
+    </message>
+    <message>
       <source>Reps</source>
       <translation>Repeticiones</translation>
     </message>
@@ -2634,6 +2850,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Revisión: isométrico frente a excéntrico, y de vuelta</translation>
     </message>
     <message>
+      <source>Rig and calibration</source>
+      <translation>Equipo y calibración</translation>
+    </message>
+    <message>
       <source>Right</source>
       <translation>Derecha</translation>
     </message>
@@ -2666,6 +2886,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Guardar</translation>
     </message>
     <message>
+      <source>Save a report for athlete and clinician</source>
+      <translation>Guardar un informe para atleta y clínico</translation>
+    </message>
+    <message>
       <source>Save as file</source>
       <translation>Guardar como archivo</translation>
     </message>
@@ -2684,6 +2908,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Save the plan, or take the change back, first.</source>
       <translation>Primero guardar el plan o retirar el cambio.</translation>
+    </message>
+    <message>
+      <source>Save the report</source>
+      <translation>Guardar el informe</translation>
     </message>
     <message>
       <source>Save what stands in the form</source>
@@ -2846,6 +3074,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Sueño de anoche, si se quiere</translation>
     </message>
     <message>
+      <source>Slope within the holds, % of the reference a second</source>
+      <translation>Pendiente dentro de las repeticiones, % de la referencia por segundo</translation>
+    </message>
+    <message>
       <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
       <translation>Anillo pequeño: pendiente. Anillo con punto: en curso. Disco lleno: completa. Medio disco: corta. Cuadrado con barra: detenida. Cruz: nula.</translation>
     </message>
@@ -3002,6 +3234,18 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cambiar los dos conectores, o los dos lados en el perfil del equipo.</translation>
     </message>
     <message>
+      <source>Symmetry</source>
+      <translation>Simetría</translation>
+    </message>
+    <message>
+      <source>Symmetry of both sides at once: {formula}, R and L in newtons, + is right heavier; its noise is 1.96 × its SD over visits.</source>
+      <translation>Simetría de ambos lados a la vez: {formula}, R y L en newtons, + es más peso a la derecha; su ruido es 1,96 × su DE entre visitas.</translation>
+    </message>
+    <message>
+      <source>Symmetry of one side at a time: {formula}, of tests of one day; its noise is 1.96 × √(e² + e²) of both sides' typical errors in %.</source>
+      <translation>Simetría de un lado cada vez: {formula}, de pruebas de un mismo día; su ruido es 1,96 × √(e² + e²) de los errores típicos de ambos lados en %.</translation>
+    </message>
+    <message>
       <source>Take all load off. If it stays, look at the cell's wires: one that is open or two that are swapped drive the converter to its end.</source>
       <translation>Quitar toda la carga. Si sigue, mirar los hilos de la célula: uno abierto o dos cambiados llevan el convertidor a su extremo.</translation>
     </message>
@@ -3016,6 +3260,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Take everything off the rig, then begin. It takes ten seconds.</source>
       <translation>Quitar todo del equipo y empezar. Dura diez segundos.</translation>
+    </message>
+    <message>
+      <source>Take it back</source>
+      <translation>Retirarla</translation>
+    </message>
+    <message>
+      <source>Take it back first.</source>
+      <translation>Retirarla primero.</translation>
     </message>
     <message>
       <source>Take it up</source>
@@ -3078,6 +3330,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Retirado. Lo escrito queda.</translation>
     </message>
     <message>
+      <source>Taken back: the 100 % is what it was before.</source>
+      <translation>Retirada: el 100 % es el de antes.</translation>
+    </message>
+    <message>
       <source>Taken back: {load}.</source>
       <translation>Retirado: {load}.</translation>
     </message>
@@ -3092,6 +3348,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Takes out the chosen effort; it stays on record. F10: to the reason.</source>
       <translation>Quita el esfuerzo elegido; sigue en el registro. F10: al motivo.</translation>
+    </message>
+    <message>
+      <source>Takes the pain of the chosen effort back</source>
+      <translation>Retira el dolor del esfuerzo elegido</translation>
     </message>
     <message>
       <source>Taking zero for one second: nothing should pull.</source>
@@ -3176,6 +3436,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>The band is fixed; {risen}</source>
       <translation>La banda es fija; {risen}</translation>
+    </message>
+    <message>
+      <source>The band was changed within sets {number} times.</source>
+      <translation>La banda se cambió dentro de series {number} veces.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -3268,6 +3532,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El día está en la mesa: {key} empieza.</translation>
     </message>
     <message>
+      <source>The dose in % of sets without a reference, which shows as –.</source>
+      <translation>La dosis en % de series sin referencia, que se muestra como –.</translation>
+    </message>
+    <message>
       <source>The eccentric peak is above the isometric peak.</source>
       <translation>El pico excéntrico está por encima del isométrico.</translation>
     </message>
@@ -3277,7 +3545,7 @@ probar antes de que el atleta se ponga auriculares.</translation>
     </message>
     <message>
       <source>The force has not come back to zero, so the rep cannot end: {cell} shows {force_n:+.1f} N. If nothing rests on it, stop the set and take zero.</source>
-      <translation type="unfinished" />
+      <translation>La fuerza no ha vuelto a cero, así que la repetición no puede terminar: {cell} muestra {force_n:+.1f} N. Si nada se apoya en ella, parar la serie y tomar cero.</translation>
     </message>
     <message>
       <source>The force is hidden while it is inside.</source>
@@ -3352,6 +3620,12 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>La pareja isométrica aún no se probó con estos lados. Probarla o escribir un suelo.</translation>
     </message>
     <message>
+      <source>The isometric peak of the task that this lowering is paired with:
+the best of today, else the latest.</source>
+      <translation>El pico isométrico de la tarea pareja de este descenso:
+lo mejor de hoy, si no lo último.</translation>
+    </message>
+    <message>
       <source>The isometric task whose peak is the least for this lowering.</source>
       <translation>La tarea isométrica cuyo pico es lo mínimo para este descenso.</translation>
     </message>
@@ -3388,6 +3662,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El mensaje anterior, o consejo</translation>
     </message>
     <message>
+      <source>The name beside the code</source>
+      <translation>El nombre junto al código</translation>
+    </message>
+    <message>
       <source>The newest plan that is not archived is the one that is followed.</source>
       <translation>Se sigue el plan más nuevo que no está archivado.</translation>
     </message>
@@ -3420,6 +3698,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The plan as it was saved</source>
       <translation>El plan como se guardó</translation>
+    </message>
+    <message>
+      <source>The plan is an invented example.</source>
+      <translation>El plan es un ejemplo inventado.</translation>
     </message>
     <message>
       <source>The plan is back.</source>
@@ -3483,7 +3765,7 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     </message>
     <message>
       <source>The reference is {age}; after {stale} a new test is better.</source>
-      <translation>La referencia es {age}; tras {stale} es mejor otra prueba.</translation>
+      <translation>Referencia: {age}; tras {stale} es mejor otra prueba.</translation>
     </message>
     <message>
       <source>The reference was measured in another position: {differences}.</source>
@@ -3498,8 +3780,16 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La repetición no se hizo como se pedía, o el esfuerzo fue pequeño.</translation>
     </message>
     <message>
+      <source>The report is in {path}.</source>
+      <translation>El informe está en {path}.</translation>
+    </message>
+    <message>
       <source>The result is kept already.</source>
       <translation>El resultado ya está guardado.</translation>
+    </message>
+    <message>
+      <source>The result is not kept.</source>
+      <translation>El resultado no está guardado.</translation>
     </message>
     <message>
       <source>The result of a first session with a task, not yet learnt.</source>
@@ -3548,6 +3838,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The set is over: {reason}.</source>
       <translation>La serie terminó: {reason}.</translation>
+    </message>
+    <message>
+      <source>The set was stopped within it: it counts only where you say so.</source>
+      <translation>La serie se detuvo en él: cuenta solo donde se diga.</translation>
     </message>
     <message>
       <source>The sets of today</source>
@@ -3627,7 +3921,7 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     </message>
     <message>
       <source>The {side} cell</source>
-      <translation type="unfinished" />
+      <translation>La célula {side}</translation>
     </message>
     <message>
       <source>There is no athlete {athlete_code} in the logbook.</source>
@@ -3668,6 +3962,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>There is no set {set_id} to take up.</source>
       <translation>No hay serie {set_id} que retomar.</translation>
+    </message>
+    <message>
+      <source>There is nobody to report on yet.</source>
+      <translation>Aún no hay de quién informar.</translation>
     </message>
     <message>
       <source>There is too much other noise to tell it.</source>
@@ -3718,6 +4016,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Tiempo sobre el suelo, o el impulso de la fuerza por encima.</translation>
     </message>
     <message>
+      <source>Time in the band by week, planned and done</source>
+      <translation>Tiempo en la banda por semana, previsto y hecho</translation>
+    </message>
+    <message>
       <source>Time in the band that is asked for.</source>
       <translation>Tiempo en la banda que se pide.</translation>
     </message>
@@ -3728,6 +4030,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>Time in the band, of reps × hold.</source>
       <translation>Tiempo en la banda, de repeticiones × tiempo.</translation>
+    </message>
+    <message>
+      <source>Time in the band, of the time of the reps</source>
+      <translation>Tiempo en la banda, del tiempo de las repeticiones</translation>
     </message>
     <message>
       <source>Time in the band, out of balance, where balance is asked for.</source>
@@ -3912,6 +4218,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Error típico {te} N ({te_pct} %; intervalo del 95 %: {low} a {high} N), de {whose}. Entre dos visitas, menos de {mdc} N ({mdc_pct} %) puede ser ruido.</translation>
     </message>
     <message>
+      <source>Typical error: SD of one person's results from visit to visit. Noise of a change between two tests: 1.96 × √2 × typical error (95 %). It is an estimate, and training between tests makes it larger.</source>
+      <translation>Error típico: DE de los resultados de una persona entre visitas. Ruido de un cambio entre dos pruebas: 1,96 × √2 × error típico (95 %). Es una estimación, y entrenar entre pruebas la agranda.</translation>
+    </message>
+    <message>
       <source>Under the floor this time; {floor} N is the floor</source>
       <translation>Esta vez bajo el suelo; el suelo es {floor} N</translation>
     </message>
@@ -3942,6 +4252,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Unseen, {name}: one rep, {error} N ({pct} %) from the centre of the band.</source>
       <translation>Sin ver, {name}: una repetición, {error} N ({pct} %) del centro de la banda.</translation>
+    </message>
+    <message>
+      <source>Unsteadiness: CV without slow drift, median of the reps</source>
+      <translation>Falta de firmeza: CV sin deriva lenta, mediana de las repeticiones</translation>
     </message>
     <message>
       <source>Update the program.</source>
@@ -4000,6 +4314,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Visita de {who}, {day}</translation>
     </message>
     <message>
+      <source>Visit: save a report</source>
+      <translation>Visita: guardar un informe</translation>
+    </message>
+    <message>
       <source>Visit: what was done today, and next time</source>
       <translation>Visita: lo hecho hoy, y la próxima vez</translation>
     </message>
@@ -4050,6 +4368,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What is asked for, and the signal</source>
       <translation>Lo que se pide, y la señal</translation>
+    </message>
+    <message>
+      <source>What is not known</source>
+      <translation>Lo que no se sabe</translation>
     </message>
     <message>
       <source>What is the 100 %</source>
@@ -4104,8 +4426,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Qué se cambió y por qué</translation>
     </message>
     <message>
+      <source>What was done on days without a visit; such a day is no zero.</source>
+      <translation>Lo hecho en días sin visita; un día así no es un cero.</translation>
+    </message>
+    <message>
+      <source>What was done, not what it did: no noise of it is told. A day without a visit is no zero, it has no point.</source>
+      <translation>Lo que se hizo, no lo que produjo: no se da ruido. Un día sin visita no es un cero, no tiene punto.</translation>
+    </message>
+    <message>
       <source>Where it comes from</source>
       <translation>De dónde viene</translation>
+    </message>
+    <message>
+      <source>Where the floor comes from</source>
+      <translation>De dónde viene el suelo</translation>
     </message>
     <message>
       <source>Which number is the 100 %</source>
@@ -4134,6 +4468,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>With a blank between; a stack as 10+5: 5 10 10+5 20</source>
       <translation>Con un espacio entre ellas; una pila como 10+5: 5 10 10+5 20</translation>
+    </message>
+    <message>
+      <source>Without a logbook no test is known.</source>
+      <translation>Sin registro no se conoce ninguna prueba.</translation>
     </message>
     <message>
       <source>Words</source>
@@ -4232,6 +4570,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>sobre el suelo</translation>
     </message>
     <message>
+      <source>agreed cut: {cut} of {most}</source>
+      <translation>límite acordado: {cut} de {most}</translation>
+    </message>
+    <message>
       <source>all joints together</source>
       <translation>todas las articulaciones juntas</translation>
     </message>
@@ -4256,8 +4598,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>según se indicó</translation>
     </message>
     <message>
+      <source>asked, centre of the band</source>
+      <translation>pedido, centro de la banda</translation>
+    </message>
+    <message>
       <source>at least</source>
       <translation>al menos</translation>
+    </message>
+    <message>
+      <source>at least {low:.0f} {unit}</source>
+      <translation>al menos {low:.0f} {unit}</translation>
     </message>
     <message>
       <source>at least {lower_n} N</source>
@@ -4320,6 +4670,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>banda</translation>
     </message>
     <message>
+      <source>band changed {number} ×</source>
+      <translation>banda cambiada {number} ×</translation>
+    </message>
+    <message>
       <source>band ±</source>
       <translation>banda ±</translation>
     </message>
@@ -4328,8 +4682,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>acumulado</translation>
     </message>
     <message>
+      <source>baseline mean + the larger of 5 N and 5 SD, traced back to the mean</source>
+      <translation>media de base + lo mayor de 5 N y 5 DE, llevado atrás hasta la media</translation>
+    </message>
+    <message>
       <source>before the injury</source>
       <translation>antes de la lesión</translation>
+    </message>
+    <message>
+      <source>before the visit</source>
+      <translation>antes de la visita</translation>
     </message>
     <message>
       <source>below</source>
@@ -4341,7 +4703,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>best 0.5 s mean</source>
-      <translation>mejor media de 0,5 s</translation>
+      <translation>media de 0,5 s</translation>
     </message>
     <message>
       <source>best 0.5 s, N</source>
@@ -4353,7 +4715,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>best 1 s mean</source>
-      <translation>mejor media de 1 s</translation>
+      <translation>media de 1 s</translation>
     </message>
     <message>
       <source>best 1 s, N</source>
@@ -4365,11 +4727,19 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>best of another task</source>
-      <translation>lo mejor de otra tarea</translation>
+      <translation>mejor de otra tarea</translation>
     </message>
     <message>
       <source>between sets</source>
       <translation>entre series</translation>
+    </message>
+    <message>
+      <source>board not named</source>
+      <translation>placa sin nombre</translation>
+    </message>
+    <message>
+      <source>board {number}</source>
+      <translation>placa {number}</translation>
     </message>
     <message>
       <source>both</source>
@@ -4378,6 +4748,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>both sides</source>
       <translation>ambos lados</translation>
+    </message>
+    <message>
+      <source>both sides the same</source>
+      <translation>ambos lados igual</translation>
     </message>
     <message>
       <source>both sides together</source>
@@ -4422,6 +4796,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>complete</source>
       <translation>completa</translation>
+    </message>
+    <message>
+      <source>complete reps</source>
+      <translation>repeticiones completas</translation>
     </message>
     <message>
       <source>converter {join} gives</source>
@@ -4564,6 +4942,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>filtro {ms} ms</translation>
     </message>
     <message>
+      <source>first</source>
+      <translation>primera</translation>
+    </message>
+    <message>
       <source>floor</source>
       <translation>suelo</translation>
     </message>
@@ -4580,8 +4962,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>fuerza (N)</translation>
     </message>
     <message>
+      <source>force seen</source>
+      <translation>fuerza a la vista</translation>
+    </message>
+    <message>
+      <source>force seen only outside the band</source>
+      <translation>fuerza a la vista solo fuera de la banda</translation>
+    </message>
+    <message>
       <source>force shown: {feedback}</source>
       <translation>fuerza a la vista: {feedback}</translation>
+    </message>
+    <message>
+      <source>force unseen</source>
+      <translation>fuerza sin ver</translation>
     </message>
     <message>
       <source>forces in N, reference cell</source>
@@ -4624,6 +5018,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>bien</translation>
     </message>
     <message>
+      <source>gravity {m_s2:.6g} m/s² as given</source>
+      <translation>gravedad {m_s2:.6g} m/s² según se indicó</translation>
+    </message>
+    <message>
       <source>hand or grip</source>
       <translation>mano o agarre</translation>
     </message>
@@ -4656,6 +5054,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no tiene resultado anterior.</translation>
     </message>
     <message>
+      <source>held, mean</source>
+      <translation>mantenido, media</translation>
+    </message>
+    <message>
+      <source>highest in or after sets</source>
+      <translation>el mayor en las series o después</translation>
+    </message>
+    <message>
       <source>hip</source>
       <translation>cadera</translation>
     </message>
@@ -4668,12 +5074,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>fin de mantener</translation>
     </message>
     <message>
+      <source>holds complete</source>
+      <translation>repeticiones completas</translation>
+    </message>
+    <message>
       <source>holds what is no letter.</source>
       <translation>contiene algo que no es una letra.</translation>
     </message>
     <message>
       <source>impulse</source>
       <translation>impulso</translation>
+    </message>
+    <message>
+      <source>in the band, s</source>
+      <translation>en la banda, s</translation>
     </message>
     <message>
       <source>in the last sessions</source>
@@ -4980,6 +5394,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>parte izquierda</translation>
     </message>
     <message>
+      <source>left side</source>
+      <translation>lado izquierdo</translation>
+    </message>
+    <message>
+      <source>left weaker</source>
+      <translation>izquierda más débil</translation>
+    </message>
+    <message>
       <source>left {left} %, right {right} %</source>
       <translation>izquierda {left} %, derecha {right} %</translation>
     </message>
@@ -5030,6 +5452,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>loads too close</source>
       <translation>cargas demasiado juntas</translation>
+    </message>
+    <message>
+      <source>local gravity {m_s2:.6f} m/s² at latitude {latitude_deg:g}°, altitude {altitude_m:g} m ({formula})</source>
+      <translation>gravedad local {m_s2:.6f} m/s² en latitud {latitude_deg:g}°, altitud {altitude_m:g} m ({formula})</translation>
     </message>
     <message>
       <source>longer</source>
@@ -5372,6 +5798,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe decir por qué no cuenta el intento.</translation>
     </message>
     <message>
+      <source>must stay in order: onset, entry, end of the hold.</source>
+      <translation>deben seguir en orden: inicio, entrada, fin.</translation>
+    </message>
+    <message>
+      <source>must stay within what is drawn.</source>
+      <translation>debe quedar dentro de lo dibujado.</translation>
+    </message>
+    <message>
       <source>must stay {old}: recordings were made under it.</source>
       <translation>debe seguir siendo {old}: hay grabaciones con él.</translation>
     </message>
@@ -5386,6 +5820,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>needs an intensity in % too.</source>
       <translation>necesita también una intensidad en %.</translation>
+    </message>
+    <message>
+      <source>newest</source>
+      <translation>última</translation>
     </message>
     <message>
       <source>no answer to load</source>
@@ -5406,6 +5844,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>no plan: the set of the desk</source>
       <translation>sin plan: la serie de la mesa</translation>
+    </message>
+    <message>
+      <source>no reason given</source>
+      <translation>sin motivo indicado</translation>
     </message>
     <message>
       <source>no set is to begin now.</source>
@@ -5441,7 +5883,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>not asked</source>
-      <translation>no preguntado</translation>
+      <translation>sin dato</translation>
     </message>
     <message>
       <source>not calibrated</source>
@@ -5500,6 +5942,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>de hoy</translation>
     </message>
     <message>
+      <source>of {most}</source>
+      <translation>de {most}</translation>
+    </message>
+    <message>
       <source>old</source>
       <translation>vieja</translation>
     </message>
@@ -5545,7 +5991,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>other side's best</source>
-      <translation>lo mejor del otro lado</translation>
+      <translation>mejor del otro lado</translation>
     </message>
     <message>
       <source>other side, then the injured</source>
@@ -5569,15 +6015,23 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>own side's best</source>
-      <translation>lo mejor del propio lado</translation>
+      <translation>mejor del propio lado</translation>
     </message>
     <message>
       <source>pad or strap</source>
       <translation>almohadilla o correa</translation>
     </message>
     <message>
+      <source>page {number} of {pages}</source>
+      <translation>página {number} de {pages}</translation>
+    </message>
+    <message>
       <source>pain</source>
       <translation>dolor</translation>
+    </message>
+    <message>
+      <source>pain at most</source>
+      <translation>dolor como máximo</translation>
     </message>
     <message>
       <source>pain {level}</source>
@@ -5610,6 +6064,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>peak, N</source>
       <translation>pico, N</translation>
+    </message>
+    <message>
+      <source>planned</source>
+      <translation>previsto</translation>
     </message>
     <message>
       <source>please choose</source>
@@ -5648,6 +6106,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>práctica {share} %</translation>
     </message>
     <message>
+      <source>practitioner's word</source>
+      <translation>palabra del profesional</translation>
+    </message>
+    <message>
       <source>press</source>
       <translation>presión</translation>
     </message>
@@ -5682,6 +6144,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>refused</source>
       <translation>rechazado</translation>
+    </message>
+    <message>
+      <source>regained</source>
+      <translation>recuperado</translation>
     </message>
     <message>
       <source>release</source>
@@ -5736,6 +6202,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>parte derecha</translation>
     </message>
     <message>
+      <source>right side</source>
+      <translation>lado derecho</translation>
+    </message>
+    <message>
+      <source>right weaker</source>
+      <translation>derecha más débil</translation>
+    </message>
+    <message>
       <source>right, then left</source>
       <translation>derecha, luego izquierda</translation>
     </message>
@@ -5758,6 +6232,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>set begun</source>
       <translation>serie empezada</translation>
+    </message>
+    <message>
+      <source>set by hand</source>
+      <translation>fijado a mano</translation>
     </message>
     <message>
       <source>set {number} of {of}</source>
@@ -5816,6 +6294,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>etapa {number}, quitada después</translation>
     </message>
     <message>
+      <source>stage “{stage}”</source>
+      <translation>etapa «{stage}»</translation>
+    </message>
+    <message>
+      <source>standard gravity {m_s2:.5f} m/s² (no place given; off by up to {off_pct:.2f} %)</source>
+      <translation>gravedad estándar {m_s2:.5f} m/s² (sin lugar; error de hasta {off_pct:.2f} %)</translation>
+    </message>
+    <message>
       <source>start</source>
       <translation>inicio</translation>
     </message>
@@ -5834,6 +6320,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>stopped</source>
       <translation>detenida</translation>
+    </message>
+    <message>
+      <source>stopped, counts</source>
+      <translation>detenido, cuenta</translation>
+    </message>
+    <message>
+      <source>stopped, not counted</source>
+      <translation>detenido, no cuenta</translation>
     </message>
     <message>
       <source>stronger today</source>
@@ -5880,12 +6374,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>la célula «{name}»</translation>
     </message>
     <message>
+      <source>the change is</source>
+      <translation>el cambio es</translation>
+    </message>
+    <message>
       <source>the club's</source>
       <translation>del club</translation>
     </message>
     <message>
       <source>the last zero</source>
       <translation>el último cero</translation>
+    </message>
+    <message>
+      <source>the morning after</source>
+      <translation>la mañana siguiente</translation>
     </message>
     <message>
       <source>the morning after the last session</source>
@@ -5934,6 +6436,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>there is no athlete {key}.</source>
       <translation>no hay atleta {key}.</translation>
+    </message>
+    <message>
+      <source>there is no effort {number}.</source>
+      <translation>no hay esfuerzo {number}.</translation>
     </message>
     <message>
       <source>there is no entry {key}.</source>
@@ -6168,6 +6674,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>dentro del ruido</translation>
     </message>
     <message>
+      <source>within {noise_pct:.1f} % one visit may be noise alone (95 %)</source>
+      <translation>dentro de {noise_pct:.1f} % una visita puede ser solo ruido (95 %)</translation>
+    </message>
+    <message>
       <source>within {within}, a band of ± {band}</source>
       <translation>dentro de {within}, una banda de ± {band}</translation>
     </message>
@@ -6189,7 +6699,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>{age_days} old</source>
-      <translation>de hace {age_days}</translation>
+      <translation>hace {age_days}</translation>
     </message>
     <message>
       <source>{at} of {adc}</source>
@@ -6225,7 +6735,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>{cell} is at its stop. Take the load off it and look at its wiring, then take zero again.</source>
-      <translation type="unfinished" />
+      <translation>{cell} está en su tope. Quitar la carga y mirar su cableado, y tomar el cero de nuevo.</translation>
     </message>
     <message>
       <source>{cell} is at {near_rated_pct:g} % of its rated load of {rated_n:g} N or more. Ease off, and use a stronger cell for such forces.</source>
@@ -6234,6 +6744,18 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{cell} showed {force_n:+.1f} N at rest before this rep. If nothing rested on it, its zero has walked: take zero before the next set.</source>
       <translation>{cell} mostró {force_n:+.1f} N en reposo antes de esta repetición. Si nada se apoyaba, su cero se ha movido: tomar cero antes de la próxima serie.</translation>
+    </message>
+    <message>
+      <source>{cell}: calibration “{label}” of {day}</source>
+      <translation>{cell}: calibración «{label}» del {day}</translation>
+    </message>
+    <message>
+      <source>{cell}: not calibrated (“{label}”); its newtons are a guess.</source>
+      <translation>{cell}: sin calibrar («{label}»); sus newtons son una conjetura.</translation>
+    </message>
+    <message>
+      <source>{change:+.0f} N</source>
+      <translation>{change:+.0f} N</translation>
     </message>
     <message>
       <source>{codes} has this name too. Save again if it is another person.</source>
@@ -6250,6 +6772,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{count} not in the logbook yet, and tried again: {trouble}</source>
       <translation>{count} aún fuera del registro, y se intenta otra vez: {trouble}</translation>
+    </message>
+    <message>
+      <source>{day}: plan begun, stage “{stage}”</source>
+      <translation>{day}: plan empezado, etapa «{stage}»</translation>
+    </message>
+    <message>
+      <source>{day}: stage “{stage}”; {reason}</source>
+      <translation>{day}: etapa «{stage}»; {reason}</translation>
     </message>
     <message>
       <source>{done} of {planned}</source>
@@ -6270,6 +6800,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{figure} left, {percent} % done, {lapses} lapses</source>
       <translation>quedan {figure}, {percent} % hecho, {lapses} salidas</translation>
+    </message>
+    <message>
+      <source>{force_n:.0f} N, {day}</source>
+      <translation>{force_n:.0f} N, {day}</translation>
     </message>
     <message>
       <source>{force_n:.4g} N</source>
@@ -6328,6 +6862,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{key} otra vez empieza.</translation>
     </message>
     <message>
+      <source>{known}; its uncertainty is not known.</source>
+      <translation>{known}; no se conoce su incertidumbre.</translation>
+    </message>
+    <message>
+      <source>{known}; uncertainty ± {expanded_n:.2g} N at {at_n:.0f} N (k = 2).</source>
+      <translation>{known}; incertidumbre ± {expanded_n:.2g} N a {at_n:.0f} N (k = 2).</translation>
+    </message>
+    <message>
       <source>{last} with reps so far.</source>
       <translation>{last} con repeticiones hasta ahora.</translation>
     </message>
@@ -6338,6 +6880,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{leg}, next</source>
       <translation>{leg}, próxima</translation>
+    </message>
+    <message>
+      <source>{level} of 10</source>
+      <translation>{level} de 10</translation>
     </message>
     <message>
       <source>{level} of {most}</source>
@@ -6358,6 +6904,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{lost} lost in {breaks}, {damaged}, of {lost_2} samples.</source>
       <translation>{lost} perdidas en {breaks}, {damaged}, de {lost_2} muestras.</translation>
+    </message>
+    <message>
+      <source>{low:.0f} to {high:.0f} {unit}</source>
+      <translation>{low:.0f} a {high:.0f} {unit}</translation>
     </message>
     <message>
       <source>{lower_n} to {upper_n} N</source>
@@ -6384,6 +6934,10 @@ corrido: sigue contando desde la primera entrada</translation>
       weeks {first}–{last}</source>
       <translation>{mark} {number}. {name}{now}
       semanas {first}–{last}</translation>
+    </message>
+    <message>
+      <source>{n:.0f} N</source>
+      <translation>{n:.0f} N</translation>
     </message>
     <message>
       <source>{name} uses {share_pct:.0f} %</source>
@@ -6430,12 +6984,20 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number} días</translation>
     </message>
     <message>
+      <source>{number} earlier changes are in the logbook.</source>
+      <translation>{number} cambios anteriores están en el registro.</translation>
+    </message>
+    <message>
       <source>{number} gap</source>
       <translation>{number} hueco</translation>
     </message>
     <message>
       <source>{number} gaps</source>
       <translation>{number} huecos</translation>
+    </message>
+    <message>
+      <source>{number} more are in the logbook.</source>
+      <translation>{number} más están en el registro.</translation>
     </message>
     <message>
       <source>{number} sample</source>
@@ -6554,6 +7116,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{series}, {count} valores.</translation>
     </message>
     <message>
+      <source>{series}: {value} on {day}, n = {n}</source>
+      <translation>{series}: {value} el {day}, n = {n}</translation>
+    </message>
+    <message>
       <source>{sets} of {reps} × {hold_s:g} s, {rest_s:g} s rest</source>
       <translation>{sets} de {reps} × {hold_s:g} s, {rest_s:g} s de descanso</translation>
     </message>
@@ -6582,8 +7148,28 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{sides}, calentamiento · {reps} × {hold} s · {task}</translation>
     </message>
     <message>
+      <source>{side} is heavier</source>
+      <translation>{side} pesa más</translation>
+    </message>
+    <message>
+      <source>{side} is weaker</source>
+      <translation>{side} es más débil</translation>
+    </message>
+    <message>
       <source>{side} {force} N</source>
       <translation>{side} {force} N</translation>
+    </message>
+    <message>
+      <source>{side}: 95 % of changes from the first test within ± {mdc:.1f} N are noise ({whose} typical error {error:.1f} N, n = {tests} tests)</source>
+      <translation>{side}: el 95 % de los cambios desde la primera prueba dentro de ± {mdc:.1f} N es ruido ({whose} error típico {error:.1f} N, n = {tests} pruebas)</translation>
+    </message>
+    <message>
+      <source>{side}: cannot tell yet what is noise; it takes three visits with a test, there is {tests}.</source>
+      <translation>{side}: aún no se sabe qué es ruido; hacen falta tres visitas con prueba, hay {tests}.</translation>
+    </message>
+    <message>
+      <source>{side}: {force_n:.0f} N before the injury ({day})</source>
+      <translation>{side}: {force_n:.0f} N antes de la lesión ({day})</translation>
     </message>
     <message>
       <source>{side}needs a reference. {missing}</source>
@@ -6604,6 +7190,18 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{s} s and {ns} N·s above the floor</source>
       <translation>{s} s y {ns} N·s sobre el suelo</translation>
+    </message>
+    <message>
+      <source>{task}: maximal test, {definition}</source>
+      <translation>{task}: prueba máxima, {definition}</translation>
+    </message>
+    <message>
+      <source>{task}: symmetry, {formula}</source>
+      <translation>{task}: simetría, {formula}</translation>
+    </message>
+    <message>
+      <source>{task}: {value:.1f} % on {day}, by {formula}; {sides}.</source>
+      <translation>{task}: {value:.1f} % el {day}, por {formula}; {sides}.</translation>
     </message>
     <message>
       <source>{tests} visits of {people} people here</source>
@@ -6712,6 +7310,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>“{part}” is no force in newtons.</source>
       <translation>«{part}» no es una fuerza en newtons.</translation>
+    </message>
+    <message>
+      <source>“{plan}”: stage {stage} of {stages}, “{name}”, since {day}.</source>
+      <translation>«{plan}»: etapa {stage} de {stages}, «{name}», desde el {day}.</translation>
+    </message>
+    <message>
+      <source>“{rig}”, {board}, {rate:.0f} samples a second; zero: {zero}.</source>
+      <translation>«{rig}», {board}, {rate:.0f} muestras por segundo; cero: {zero}.</translation>
     </message>
     <message>
       <source>“{strip}” is no mass in kilograms.</source>
