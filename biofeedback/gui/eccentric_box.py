@@ -31,7 +31,7 @@ from biofeedback.gui.lowering_words import (
     readings_title,
     told_words,
 )
-from biofeedback.measures.eccentric_check import CheckSettings
+from biofeedback.measures.eccentric_check import CheckSettings, LineOn
 from biofeedback.training.lowering import Told
 
 if TYPE_CHECKING:
@@ -163,7 +163,18 @@ class EccentricBox(QWidget):
     def _lines_words(self, check: EccentricCheck) -> str:
         if not check.settings.lines:
             return ""
-        title = self.tr("Isometric peaks from which body mass may no longer suffice:")
+        title = {
+            LineOn.EACH_SIDE: self.tr(
+                "Isometric peaks of each side from which body mass may no longer "
+                "suffice. Practice does not say whether a side or both are meant; it "
+                "is set below:"
+            ),
+            LineOn.TOTAL: self.tr(
+                "Isometric peaks of both sides together from which body mass may no "
+                "longer suffice. Practice does not say whether a side or both are "
+                "meant; it is set below:"
+            ),
+        }[check.settings.line_on]
         listed = [
             f"•  {line_words(line, check.lines)}" for line in check.settings.lines
         ]

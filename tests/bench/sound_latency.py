@@ -102,7 +102,10 @@ def _one(script: Script, crossed_s: float, buffer: int, chance: random.Random) -
 
 
 def device_ms(rate_hz: float, crossings: int, seed: int) -> tuple[list[float], int]:
-    """In real time on the virtual device; also crossings of which nothing was heard."""
+    """In real time on the virtual device; also how many crossings do not count.
+
+    Of these another sound, such as a tick, was not over yet.
+    """
     chance = random.Random(seed)  # noqa: S311  no secret
     force_n, crossed_s = [np.zeros(round(0.3 * rate_hz))], []
     samples = len(force_n[0])
@@ -117,21 +120,24 @@ def device_ms(rate_hz: float, crossings: int, seed: int) -> tuple[list[float], i
         force_n += [inside, out]
     whole = np.concatenate(force_n)
     script = Script.of(np.arange(len(whole)) / rate_hz, whole)
-    begun_s, wave_begins_s, wave = _played(script)
+    begun_s, arrived_s, wave = _played(script)
     silence = round(0.05 * RATE_HZ)
     found: list[float] = []
     for crossing_s in crossed_s:
-        first = round((begun_s + crossing_s - wave_begins_s) * RATE_HZ)
+        first = int(np.searchsorted(arrived_s, begun_s + crossing_s))
         if np.abs(wave[first - silence : first]).max(initial=0.0) > HEARD:
             continue  # something before it still sounds
         loud = np.flatnonzero(np.abs(wave[first : first + RATE_HZ // 2]) > HEARD)
         if len(loud):
-            found.append(1000 * int(loud[0]) / RATE_HZ)
+            heard_s = float(arrived_s[first + int(loud[0])])
+            found.append(1000 * (heard_s - begun_s - crossing_s))
     return found, crossings - len(found)
 
 
-def _played(script: Script) -> tuple[float, float, npt.NDArray[np.float32]]:
-    """When time 0 of the script was, when the recording begins, and the recording."""
+def _played(
+    script: Script,
+) -> tuple[float, npt.NDArray[np.float64], npt.NDArray[np.float32]]:
+    """When time 0 of the script was; when each sample had arrived; the samples."""
     conductor, choice, player = Conductor(ASKED, rig(ONE_CELL)), Choice(), Player()
     ear = Ear()
     player.open()
@@ -161,7 +167,7 @@ def device_rows(crossings: int) -> list[dict[str, float]]:
                 {
                     "rate_hz": rate_hz,
                     "crossings": len(values),
-                    "not_heard": missed,
+                    "not_counted": missed,
                     "median_ms": round(statistics.median(values), 1),
                     "p99_ms": round(_p99(values), 1),
                     "most_ms": round(max(values), 1),
@@ -234,7 +240,7 @@ def _tell_device(rows: list[dict[str, float]], *, as_json: bool) -> None:
         print(json.dumps({"device": "virtual", "rows": rows}))
         return
     print("On a virtual device (a null sink): no converter, no loudspeaker.")
-    print("rate Hz  crossings  not heard  median ms  p99 ms  most ms")
+    print("rate Hz  crossings  not counted  median ms  p99 ms  most ms")
     for row in rows:
         print(
             f"{row['rate_hz']:7g}{row['crossings']:11g}{row['not_heard']:11g}"

@@ -105,11 +105,10 @@ _VARIABLES = (
 
 
 class Ear:
-    """Records what the device gives out, with the time of each sample.
+    """Records what the device gives out, and when it was there.
 
-    Samples leave the device at an even pace, while what is read arrives in lumps and
-    late. So the time of the first is reckoned from the lump that arrived with the least
-    delay; the few milliseconds of that one are counted to the device.
+    A null sink gives out its samples a block at a time. A sample counts as given out
+    when its lump has arrived here: later than it was, and never sooner.
     """
 
     def __init__(self) -> None:
@@ -134,11 +133,12 @@ class Ear:
             samples += len(lump) // 4
             self._arrived.append((now_s, samples))
 
-    def heard(self) -> tuple[float, npt.NDArray[np.float32]]:
-        """Ends the recording; time of its first sample, and all samples."""
+    def heard(self) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float32]]:
+        """Ends the recording; when each sample had arrived, and the samples."""
         self._recorder.terminate()
         self._recorder.wait(timeout=5)
         self._thread.join(timeout=5)
-        begins_s = min(at - samples / RATE_HZ for at, samples in self._arrived)
         wave = np.frombuffer(b"".join(self._lumps), np.float32)
-        return begins_s, wave
+        ends = np.array([samples for _, samples in self._arrived])
+        lump = np.searchsorted(ends, np.arange(len(wave)), side="right")
+        return np.array([at for at, _ in self._arrived])[lump], wave

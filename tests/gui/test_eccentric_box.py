@@ -8,12 +8,18 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.staged_session import ASKED, StagedSession, steady_pull
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from biofeedback.gui.eccentric_box import EccentricBox
 from biofeedback.gui.eccentric_settings import OWN, EccentricSettings
 from biofeedback.gui.lowering_line import LoweringLine
 from biofeedback.gui.lowering_words import missing_words, rep_line_words, told_words
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.lowerings import LoweringRow
 from biofeedback.logbook.maxima import MaximalTestRow
 from biofeedback.measures.eccentric_check import (
@@ -25,7 +31,10 @@ from biofeedback.measures.eccentric_check import (
     Peaks,
     eccentric_check,
 )
-from biofeedback.session.lowering import Paired, PairMissing
+from biofeedback.session import demo, demo_content
+from biofeedback.session.lowering import EccentricChecks, Paired, PairMissing
+from biofeedback.session.office import Office
+from biofeedback.session.review import DayChecks, Library
 from biofeedback.training.athlete import BodyMass
 from biofeedback.training.lowering import (
     LoweringRep,
@@ -38,6 +47,8 @@ from biofeedback.training.reference import Definition
 from biofeedback.training.task import Sides, Task, TaskKind
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from pytestqt.qtbot import QtBot
 
 TASK = Task("Slow lowering (invented)", TaskKind.LOWERING, pair="hold")
@@ -184,7 +195,9 @@ def test_an_eccentric_peak_above_needs_no_reading(box: EccentricBox) -> None:
 
 def test_the_lines_say_that_they_are_common_practice(box: EccentricBox) -> None:
     box.show_paired([paired()], CheckSettings())
-    _, men, women = box.lines.text().split("\n")
+    title, men, women = box.lines.text().split("\n")
+    assert "peaks of each side" in title
+    assert "does not say" in title
     assert men == (
         f"•  530 N, men ({COMMON_PRACTICE}): left 475 N is under it, "
         "right 475 N is under it"
@@ -196,6 +209,7 @@ def test_the_lines_say_that_they_are_common_practice(box: EccentricBox) -> None:
     )
     box.show_paired([paired(settings=total)], total)
     assert "900 N, ours (our own): total 950 N reaches it" in box.lines.text()
+    assert "peaks of both sides together" in box.lines.text()
 
 
 def test_results_too_far_apart_are_shown_without_a_reading(box: EccentricBox) -> None:
@@ -347,3 +361,42 @@ def test_a_floor_for_each_side_is_said_to_be_one() -> None:
     assert told_words(rep_line(under)) == (
         "Under the floor this time; 200 N is the floor on each side"
     )
+
+
+def test_what_is_set_by_keys_in_the_real_window_is_kept(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        demo_content.fill(logbook, tmp_path, now=datetime.now(tz=UTC))
+        session = StagedSession(steady_pull)
+        session.athlete_code = demo.ATHLETE_CODE
+        window = Window(
+            session,
+            Office(
+                logbook=logbook,
+                library=Library(logbook, tmp_path),
+                checks=DayChecks(logbook),
+            ),
+            prescription=ASKED,
+        )
+        qtbot.addWidget(window)
+        with qtbot.waitActive(window):
+            window.show()
+            window.activateWindow()
+        for key in ("F2", "F9"):
+            QTest.keySequence(window, QKeySequence(key))
+        settings = window.review.eccentric.settings
+        assert settings.days.line.isVisible()
+        for field, text in ((settings.days, "14"), (settings.lines[0], "500")):
+            field.line.setFocus()
+            field.line.selectAll()
+            QTest.keyClicks(field.line, text)
+            QTest.keyClick(field.line, Qt.Key.Key_Return)
+        settings.line_on.setFocus()
+        QTest.keyClick(settings.line_on, Qt.Key.Key_Down)
+        window.close()
+        wanted = CheckSettings(
+            14, (MassLine("men", 500.0, OWN), MassLine("women", 420.0)), LineOn.TOTAL
+        )
+    with Logbook.open(tmp_path / "logbook.db") as again:
+        assert EccentricChecks(again).settings() == wanted

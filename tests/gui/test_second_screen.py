@@ -5,9 +5,11 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import subprocess
 import sys
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from PySide6.QtGui import QGuiApplication
@@ -16,7 +18,7 @@ from PySide6.QtWidgets import QLabel, QWidget
 from biofeedback.gui.second_screen import MIRROR_EVERY_FRAMES, SecondScreen
 
 if TYPE_CHECKING:
-    from pathlib import Path
+    from collections.abc import Iterator
 
     from pytestqt.qtbot import QtBot
 
@@ -63,7 +65,12 @@ print([words for _, words in told])
 """
 
 
-def test_out_unplugged_and_back(tmp_path: Path) -> None:
+UNPLUGGED = Path(__file__).with_name("unplugged.py")
+SCREEN = "3200x1080x24"
+
+
+def two_monitors(tmp_path: Path) -> str:
+    """The platform without a display, with two monitors."""
     monitors = tmp_path / "monitors.json"
     screen = {"y": 0, "logicalDpi": 96, "logicalBaseDpi": 96, "dpr": 1}
     monitors.write_text(
@@ -82,9 +89,13 @@ def test_out_unplugged_and_back(tmp_path: Path) -> None:
             }
         )
     )
+    return f"offscreen:configfile={monitors}"
+
+
+def test_out_unplugged_and_back(tmp_path: Path) -> None:
     done = subprocess.run(  # noqa: S603  our own words, no one else's
         [sys.executable, "-c", PROGRAM],
-        env={**os.environ, "QT_QPA_PLATFORM": f"offscreen:configfile={monitors}"},
+        env={**os.environ, "QT_QPA_PLATFORM": two_monitors(tmp_path)},
         capture_output=True,
         encoding="utf-8",
         check=False,
@@ -93,6 +104,79 @@ def test_out_unplugged_and_back(tmp_path: Path) -> None:
     assert done.returncode == 0, done.stderr
     assert "is on wall" in done.stdout
     assert "The second monitor is gone" in done.stdout
+
+
+# A set in the real window, with its second monitor unplugged in the middle of a rep.
+
+
+def unplugged(how: str, folder: Path, **environment: str) -> dict[str, Any]:
+    """What `unplugged.py` tells."""
+    folder.mkdir()
+    done = subprocess.run(  # noqa: S603  our own program
+        [sys.executable, str(UNPLUGGED), how, str(folder)],
+        env={**os.environ, **environment},
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+        timeout=120,
+    )
+    assert done.returncode == 0, done.stderr
+    told: dict[str, Any] = json.loads(done.stdout)
+    return told
+
+
+@pytest.fixture(scope="module")
+def never(tmp_path_factory: pytest.TempPathFactory) -> list[dict[str, Any]]:
+    """The reps of the same set with one monitor."""
+    folder = tmp_path_factory.mktemp("never") / "set"
+    told = unplugged("never", folder, QT_QPA_PLATFORM="offscreen")
+    assert len(told["reps"]) == 2
+    reps: list[dict[str, Any]] = told["reps"]
+    return reps
+
+
+def test_unplugging_in_a_rep_loses_nothing(
+    tmp_path: Path, never: list[dict[str, Any]]
+) -> None:
+    platform = two_monitors(tmp_path)
+    told = unplugged("signal", tmp_path / "set", QT_QPA_PLATFORM=platform)
+    assert told["seen"] == ["out", "home", "out again"]
+    assert told["dropped"] == 0
+    assert told["reps"] == never
+
+
+@pytest.fixture
+def display() -> Iterator[str]:
+    """A display server of our own, whose monitors can be taken away."""
+    server = shutil.which("Xvfb")
+    if server is None or shutil.which("xrandr") is None:
+        pytest.skip("needs Xvfb and xrandr (Debian: xvfb, x11-xserver-utils)")
+    reads, writes = os.pipe()
+    process = subprocess.Popen(  # noqa: S603  our own words
+        [server, "-displayfd", str(writes), "-screen", "0", SCREEN, "-nolisten", "tcp"],
+        pass_fds=(writes,),
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    os.close(writes)
+    try:
+        with os.fdopen(reads) as told:
+            number = told.readline().strip()
+        assert number, "the display server did not start"
+        yield f":{number}"
+    finally:
+        process.terminate()
+        process.wait(timeout=10)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="of the X window system")
+def test_a_monitor_that_the_display_server_takes_away_loses_nothing(
+    tmp_path: Path, never: list[dict[str, Any]], display: str
+) -> None:
+    told = unplugged("xrandr", tmp_path / "set", QT_QPA_PLATFORM="xcb", DISPLAY=display)
+    assert told["seen"] == ["a second monitor", "out", "home", "out again"]
+    assert told["dropped"] == 0
+    assert told["reps"] == never
 
 
 @pytest.fixture
