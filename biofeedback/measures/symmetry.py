@@ -11,6 +11,8 @@ import math
 import statistics
 from typing import TYPE_CHECKING
 
+from biofeedback.measures.visit_noise import visit_noise
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -56,12 +58,19 @@ def index_noise_pct(indices_pct: Sequence[float]) -> float | None:
 
     From how far the index of one athlete scatters from visit to visit; the noise of
     the two sides of one effort is not independent, so it is not put together of
-    theirs. A change that is common to all visits is in it, which makes it larger,
-    never smaller.
+    theirs. From five visits on neighbours are compared, so that a slow change is not
+    taken for noise (see `visit_noise`); of fewer it is in the spread, which makes it
+    larger, never smaller.
+
+    Args:
+        indices_pct: in the order of their visits.
 
     Returns:
         None of fewer than three visits, or where all are equal.
     """
     if len(indices_pct) < LEAST_VISITS:
         return None
+    followed = visit_noise(indices_pct)
+    if followed is not None:
+        return Z95 * followed.typical_error
     return Z95 * statistics.stdev(indices_pct) or None

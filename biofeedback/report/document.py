@@ -285,6 +285,8 @@ def _pain(facts: ReportFacts) -> Iterator[Part]:
         > facts.rule.high
         for one in facts.pain
     )
+    if len(facts.weeks) <= 1:  # else the chart stands beside that of the weeks
+        yield Charts((pain_chart(facts),))
     yield Paragraph(
         phrase(
             "From {least} to {most} of {of}, told on {days} days; above the agreed cut "
@@ -297,8 +299,6 @@ def _pain(facts: ReportFacts) -> Iterator[Part]:
             above=above,
         )
     )
-    if len(facts.weeks) <= 1:  # else the chart stands beside that of the weeks
-        yield Charts((pain_chart(facts),))
 
 
 def _changed(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
@@ -446,15 +446,16 @@ def _definition_lines(facts: ReportFacts, noises: Sequence[Noise]) -> Iterator[P
         )
     if noises:
         yield phrase(
-            "Typical error: SD of one person's results from visit to visit. Noise of a "
-            "change between two tests: 1.96 × √2 × typical error (95 %). It is an "
-            "estimate, and training between tests makes it larger."
+            "Typical error: √(mean square difference of neighbouring visits / 2) from "
+            "five visits on; of fewer, or of the club, the SD of a person's results, "
+            "which training makes larger. Noise of a change between two tests: 1.96 × "
+            "√2 × typical error (95 %). It is an estimate."
         )
     formulas = {one.formula for one in facts.symmetry}
     if SIMULTANEOUS_FORMULA in formulas:
         yield phrase(
             "Symmetry of both sides at once: {formula}, R and L in newtons, + is right "
-            "heavier; its noise is 1.96 × its SD over visits.",
+            "heavier; its noise is 1.96 × its scatter from visit to visit.",
             formula=SIMULTANEOUS_FORMULA,
         )
     if ONE_SIDE_FORMULA in formulas:

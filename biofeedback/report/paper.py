@@ -194,7 +194,7 @@ class Paper:
 
     def _charts(self, part: Charts) -> Drawn:
         between = 2 * TYPE
-        count = max(2, len(part.charts))  # one alone has the size of one of two
+        count = len(part.charts)
         width = (WIDTH - 2 * MARGIN - between * (count - 1)) / count
         least = [
             least_height(one, width=width, type_px=CHART_TYPE, shown=self._shown)

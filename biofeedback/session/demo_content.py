@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from biofeedback.training.plan import Plan
     from biofeedback.training.prescription import Prescription
 
-VERSION = 1
+VERSION = 2
 """Raised when there is more to fill in."""
 SETTING = "demo content"
 RECORDINGS = Path(__file__).resolve().parents[2] / "recordings"
@@ -96,6 +96,20 @@ class Story:
 
 PLAN_DAYS = 24
 """For so long the invented athletes have followed their plans."""
+MONTHS = (
+    (238, 271.0, 412.0, 4),
+    (217, 283.0, 405.0, 3),
+    (196, 279.0, 418.0, 3),
+    (178, 298.0, 411.0, 3),
+    (154, 306.0, 423.0, 2),
+    (133, 321.0, 414.0, 2),
+    (63, 337.0, 419.0, 2),
+    (42, 352.0, 428.0, 1),
+    (23, 349.0, 421.0, 1),
+    (3, 371.0, 430.0, 0),
+)
+"""A knee over eight months, with two of no test: days ago, left and right in newtons,
+pain of the left."""
 INVENTED = "Invented for the demo; nobody was measured."
 STORIES = (
     Story(
@@ -162,6 +176,36 @@ STORIES = (
         before_injury_n=(KNEE, Sides.RIGHT, 415.0),
         reports=((4, DayReport(4, 3, 4, 6.5, 4)),),
         plan=(TENDON, 1),
+    ),
+    Story(
+        AthleteDetails(
+            code="DEMO-9",
+            name="Fifth invented athlete",
+            birth_year=1995,
+            dominant=Sides.RIGHT,
+            injured=Sides.LEFT,
+            notes=f"{INVENTED} Left knee, tendon, eight months.",
+        ),
+        masses=((238, 77.8), (42, 76.9)),
+        tests=tuple(
+            Tested(
+                days_ago,
+                KNEE,
+                sides,
+                force_n,
+                practice=days_ago == MONTHS[0][0],
+                pain=pain if sides is Sides.LEFT else 0,
+            )
+            for days_ago, left_n, right_n, pain in MONTHS
+            for sides, force_n in ((Sides.LEFT, left_n), (Sides.RIGHT, right_n))
+        ),
+        before_injury_n=(KNEE, Sides.LEFT, 424.0),
+        reports=tuple(
+            (days_ago - after, DayReport(max(0, pain - after // 7), None, pain))
+            for days_ago, _, _, pain in MONTHS
+            for after in (0, 3)
+        ),
+        plan=(TENDON, 2),
     ),
     Story(
         AthleteDetails(code="DEMO-7", name="Fourth invented athlete", notes=INVENTED),

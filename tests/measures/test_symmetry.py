@@ -75,4 +75,8 @@ def test_noise_of_an_index_is_that_of_its_visits() -> None:
     indices = [1.5, -0.5, 2.0, 4.0]
     assert index_noise_pct(indices) == pytest.approx(1.96 * np.std(indices, ddof=1))
     assert index_noise_pct(indices[:2]) is None
+    # A steady change of ten visits is none.
+    assert index_noise_pct([10.0 - visit for visit in range(10)]) == pytest.approx(
+        1.96 * np.sqrt(1 / 2)
+    )
     assert index_noise_pct([3.0, 3.0, 3.0]) is None

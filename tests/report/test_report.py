@@ -11,6 +11,7 @@ from datetime import UTC, date, datetime, timedelta
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pypdf
 import pytest
 from report import invented
@@ -20,6 +21,7 @@ from biofeedback.cli import main
 from biofeedback.errors import FileError, UserError
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.measures.change import Change
 from biofeedback.phrase import Phrase
 from biofeedback.report import writing
 from biofeedback.report.document import DETAILS, sheet
@@ -134,7 +136,7 @@ def test_noise_and_change_of_tests_are_worked_out_a_second_time(
         "AND task LIKE '%knee%' ORDER BY tested_utc",
     )
     forces = [float(str(force)) for force, of in rows if of == side]
-    error = statistics.stdev(forces)  # of one person the pooled SD is the SD
+    error = float(np.sqrt(np.mean(np.diff(forces) ** 2) / 2))
     mdc = 1.96 * math.sqrt(2) * error
     assert (
         f"{side}: of changes that are noise (athlete's own typical error {error:.1f} "
@@ -164,7 +166,7 @@ def test_symmetry_names_its_formula_and_the_side(logbook: Logbook) -> None:
         100 * (right - left) / (right + left)
         for left, right in map(invented.calf_shares_n, range(last + 1))
     ]
-    noise = 1.96 * statistics.stdev(indices)
+    noise = 1.96 * float(np.sqrt(np.mean(np.diff(indices) ** 2) / 2))
     assert f"within {noise:.1f} % one visit may be noise alone (95 %)" in told
 
 
@@ -267,6 +269,18 @@ def test_only_like_is_compared_with_like(tmp_path: Path) -> None:
     assert trend.noise.typical_error_n == pytest.approx(
         statistics.stdev([90, 112, 120])
     )
+
+
+def test_a_slow_gain_is_no_noise(logbook: Logbook) -> None:
+    """A spread about the mean would call 72 N in five months noise."""
+    left, _ = (one for one in facts_of(logbook).trends if one.sides is not Sides.BOTH)
+    forces = [one.force_n for one in left.results]
+    assert left.noise is not None
+    assert forces[-1] - forces[0] > 1.2 * left.noise.mdc95_n
+    assert left.noise.typical_error_n < 0.7 * statistics.stdev(forces)
+    assert left.change is Change.MORE
+    lower_n, upper_n = left.noise.typical_error_interval_n
+    assert lower_n < left.noise.typical_error_n < upper_n
 
 
 # Nothing to tell.
