@@ -163,7 +163,14 @@ class Desk(QWidget):
         head = QHBoxLayout()
         head.setSpacing(4)
         head.addLayout(who, 1)
-        for button in (self.sheet, self.preferences, self.theme, self.screen_full):
+        tasks = self.pages.tasks
+        for button in (
+            tasks,
+            self.sheet,
+            self.preferences,
+            self.theme,
+            self.screen_full,
+        ):
             button.setObjectName("page")
             head.addWidget(button)
         return head

@@ -12,6 +12,7 @@ from biofeedback.gui.health import HealthPage
 from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
 from biofeedback.gui.plan_page import PlanPage
+from biofeedback.gui.progress_page import ProgressPage
 from biofeedback.gui.review import ReviewPage
 from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
@@ -67,6 +68,7 @@ class Mounted:
             against=lambda: office.against_test(visit.code),
         )
         self.end = VisitPage(office.visits, reports=office.reports)
+        self.progress = ProgressPage(office.progress)
         self.cautions = CautionsPage()
         planning = office.planning
         self.plan = PlanPage(planning) if planning else None
@@ -78,6 +80,7 @@ class Mounted:
         bar.tasks.setVisible(roster is not None)
         bar.plan.setVisible(planning is not None)
         bar.visit.setVisible(office.visits is not None)
+        bar.progress.setVisible(office.progress is not None)
         visit.keeps_athlete(self._unsaved)
         visit.hands_pain(self.test.takes_pain)
         desk.lend(self.test.box)
@@ -103,6 +106,10 @@ class Mounted:
             page_of(self.end, bar.visit, "Alt+V", lambda: self.end.enter(visit.code))
         )
         pages.add(page_of(self.review, bar.review, "F2", self.review.reload))
+        progress = self.progress
+        pages.add(
+            page_of(progress, bar.progress, "Alt+G", lambda: progress.enter(visit.code))
+        )
         for page in (
             page_of(self.calibration, desk.calibrate, "F6", self.calibration.enter),
             page_of(

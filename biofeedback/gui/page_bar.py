@@ -1,6 +1,7 @@
 """The bar of pages at the head of the desk, in the order of a visit.
 
-Who is here, how the day is, the test, the plan, the tasks, and what was done. What
+Who is here, how the day is, the test, the plan, and what was done: in this visit, rep
+by rep, and over months. Tasks are set up seldom; they stand beside what else is. What
 concerns the rig stands with the signal's health, looks and keys beside the athlete.
 """
 
@@ -20,9 +21,10 @@ class PageBar(QWidget):
         self.today = QPushButton(tr("Today"))
         self.test = QPushButton(tr("Test"))
         self.plan = QPushButton(tr("Plan"))
-        self.tasks = QPushButton(tr("Tasks"))
+        self.tasks = QPushButton(tr("Tasks"))  # shown beside the set-up
         self.visit = QPushButton(tr("Visit"))
         self.review = QPushButton(tr("Review"))
+        self.progress = QPushButton(tr("Progress"))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)
@@ -31,9 +33,9 @@ class PageBar(QWidget):
             self.today,
             self.test,
             self.plan,
-            self.tasks,
             self.visit,
             self.review,
+            self.progress,
         ):
             button.setObjectName("page")
             row.addWidget(button, 1)

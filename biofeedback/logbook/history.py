@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 
 from biofeedback.logbook import schema
+from biofeedback.logbook.done_reps import DoneRep, done_reps
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.listing import sets_oldest_first
 from biofeedback.logbook.maxima_rows import (
@@ -78,6 +79,16 @@ class History(Door):
         )
         with self._read() as connection:
             return sets_oldest_first(connection, wanted)
+
+    def reps(self, athlete_id: str, period: Period) -> tuple[DoneRep, ...]:
+        """The reps that count, as light rows."""
+        with self._read() as connection:
+            return done_reps(
+                connection,
+                athlete_id,
+                since_utc=period.since_utc,
+                until_utc=period.until_utc,
+            )
 
     def notes(
         self, athlete_id: str, period: Period, *kinds: str

@@ -104,12 +104,14 @@ class Reports:
 
     def _first(self, athlete: Athlete) -> date | None:
         found = self._logbook.history.first_utc(athlete.id)
-        return None if found is None else self._day(found)
+        return None if found is None else self.day(found)
 
-    def _day(self, at: datetime) -> date:
+    def day(self, at: datetime) -> date:
+        """The day of a moment, where the athlete is."""
         return at.astimezone(self._clock().tzinfo).date()
 
-    def _period(self, first: date, last: date) -> Period:
+    def period(self, first: date, last: date) -> Period:
+        """From the begin of one day to the end of another."""
         zone = self._clock().tzinfo
         midnight = time(tzinfo=zone)
         return Period(
@@ -126,7 +128,7 @@ class Reports:
         *,
         name: bool,
     ) -> ReportFacts:
-        history, period = self._logbook.history, self._period(*days)
+        history, period = self._logbook.history, self.period(*days)
         zone = self._clock().tzinfo
         sets = history.sets(athlete.id, period)
         tests = history.tests(athlete.id, period)
@@ -136,7 +138,7 @@ class Reports:
             tests = tuple(row for row in tests if row.task == task)
         notes = history.notes(athlete.id, period, ORDER, CHANGE, PAIN)
         done = _Done(sets, notes, self._reps(athlete.code, period))
-        visited = {self._day(row.started_utc) for row in sets}
+        visited = {self.day(row.started_utc) for row in sets}
         pain = self._pain(history.pain(athlete.id, period), notes)
         trends = side_trends(
             tests, history.stated(athlete.id), self._logbook.maxima, zone
@@ -154,7 +156,7 @@ class Reports:
             moves=moves,
             visits=len(visited),
             lines=done.lines,
-            weeks=done.weeks(self._day),
+            weeks=done.weeks(self.day),
             trends=trends,
             symmetry=symmetry_trends(trends),
             pain=pain,
@@ -199,14 +201,14 @@ class Reports:
         notes: Iterable[tuple[str, SessionNote]],
     ) -> tuple[PainDay, ...]:
         """The latest report of each day, and the highest level in its sets."""
-        before = {self._day(one.reported_utc): one for one in told}
+        before = {self.day(one.reported_utc): one for one in told}
         most: dict[date, int] = {}
         first: dict[date, int] = {}
         for _, note in notes:
             level = note.content.get("level")
             if note.kind != PAIN or not isinstance(level, int):
                 continue
-            day = self._day(note.at_utc)
+            day = self.day(note.at_utc)
             if note.content.get("when") == "before":
                 first.setdefault(day, level)
             else:
@@ -239,7 +241,7 @@ class Reports:
         moves, before = [], ""
         for move in plans.moves(followed.id):
             here = names.get(move.stage_key, f"stage {move.to_stage + 1}")
-            day = self._day(move.at_utc)
+            day = self.day(move.at_utc)
             if days[0] <= day <= days[1]:
                 moves.append(StageMove(day, before, here, move.reason))
             before = here
@@ -248,7 +250,7 @@ class Reports:
             stage=followed.stage + 1,
             stages=len(stages),
             stage_name=stages[followed.stage].name,
-            since=self._day(followed.stage_since_utc),
+            since=self.day(followed.stage_since_utc),
             example=followed.plan.example,
         ), tuple(moves)
 

@@ -1,0 +1,217 @@
+"""The page of progress: tests, training, pain and weeks of one athlete, as charts.
+
+Each chart says what may be noise, or that it cannot be told yet. Only like stands in
+one trend; what cannot be compared is a subject of its own. The page decides nothing.
+"""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.chart_sheet import ChartSheet
+from biofeedback.gui.choice_row import ChoiceRow
+from biofeedback.gui.entry_list import EntryList
+from biofeedback.gui.language import shown, tr
+from biofeedback.report.report_charts import (
+    pain_chart,
+    symmetry_chart,
+    test_chart,
+    weeks_chart,
+)
+from biofeedback.report.training_charts import (
+    failure_words,
+    kind_words,
+    training_charts,
+)
+
+if TYPE_CHECKING:
+    from biofeedback.gui.theme import Theme
+    from biofeedback.report.chart import Chart
+    from biofeedback.session.progress import Progress, ProgressFacts
+
+LIST_PX = 300
+PERIODS = (92, 365, None)
+"""Days back from today; None is all that there is."""
+
+
+class ProgressPage(QWidget):
+    """A list of subjects, and the charts of the one that is chosen.
+
+    Args:
+        progress: the door to months; None where there is no logbook.
+
+    Signals:
+        live_wanted: back to the live page.
+    """
+
+    live_wanted = Signal()
+
+    def __init__(
+        self, progress: Progress | None, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(tr("Progress"))
+        self._progress = progress
+        self._facts: ProgressFacts | None = None
+        self._code = ""
+        self.live = QPushButton(tr("Back to live"))
+        self.live.clicked.connect(self.live_wanted)
+        self.heading = QLabel(tr("Progress"))
+        self.heading.setObjectName("who")
+        self.period = ChoiceRow(tr("Period"))
+        self.period.box.addItems(
+            [tr("the last three months"), tr("the last year"), tr("all there is")]
+        )
+        self.period.box.currentIndexChanged.connect(self._reload)
+        self.problem = QLabel()
+        self.problem.setObjectName("message")
+        self.problem.setWordWrap(True)
+        self.problem.hide()
+        self.subjects = EntryList()
+        self.subjects.setAccessibleName(tr("Subjects"))
+        self.subjects.picked.connect(self._show)
+        self.words = QLabel()
+        self.words.setWordWrap(True)
+        self.charts = ChartSheet()
+        self.advice = QLabel(
+            tr("Charts show what was done. What it means, you and the treating "
+               "clinician decide.")
+        )  # fmt: skip
+        self.advice.setObjectName("summary")
+        self.advice.setWordWrap(True)
+        self._lay_out()
+        self.set_size(1.0)
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(self.heading, 1)
+        head.addWidget(self.period)
+        side = QVBoxLayout()
+        side.addWidget(self.subjects, 1)
+        side.addWidget(self.advice)
+        self._side = QWidget()
+        self._side.setLayout(side)
+        side.setContentsMargins(0, 0, 0, 0)
+        self._scroll = QScrollArea()
+        self._scroll.setWidget(self.charts)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the sheet itself has it
+        right = QVBoxLayout()
+        right.addWidget(self.words)
+        right.addWidget(self._scroll, 1)
+        row = QHBoxLayout()
+        row.setSpacing(18)
+        row.addWidget(self._side)
+        row.addLayout(right, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(12, 10, 12, 12)
+        layout.addLayout(head)
+        layout.addWidget(self.problem)
+        layout.addLayout(row, 1)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self._side.setFixedWidth(round(LIST_PX * size))
+        self.charts.set_size(size)
+
+    def set_theme(self, theme: Theme) -> None:
+        """Day or night."""
+        self.charts.set_theme(theme)
+
+    # What is shown.
+
+    def enter(self, athlete_code: str) -> None:
+        """The page is shown.
+
+        Args:
+            athlete_code: who is here.
+        """
+        self._code = athlete_code
+        self._reload()
+        self.subjects.setFocus()
+
+    def _reload(self) -> None:
+        self._facts = None
+        self._say("")
+        self.heading.setText(tr("Progress of {who}").format(who=self._code))
+        progress = self._progress
+        if progress is None:
+            self._say(tr("There is no logbook, so nothing was kept."))
+        elif self._code:
+            days = PERIODS[self.period.box.currentIndex()]
+            since = None if days is None else progress.today - timedelta(days=days)
+            try:
+                self._facts = progress.of(self._code, since=since)
+            except BiofeedbackError as error:
+                self._say(shown(str(error)))
+        entries = self._entries()
+        self.subjects.show_entries(entries, entries[0][0] if entries else "")
+        self._show(entries[0][0] if entries else "")
+
+    def _entries(self) -> list[tuple[str, str]]:
+        """Key and words of each subject."""
+        facts = self._facts
+        if facts is None:
+            return []
+        tested = dict.fromkeys(one.task for one in facts.report.trends)
+        return [
+            *(
+                (f"test {task}", tr("Test: {task}").format(task=task))
+                for task in tested
+            ),
+            *(
+                (f"training {index}", shown(kind_words(trend.kind)))
+                for index, trend in enumerate(facts.training)
+            ),
+            ("weeks", tr("Weeks and pain")),
+        ]
+
+    def _show(self, key: str) -> None:
+        facts = self._facts
+        if facts is None or not key:
+            self.words.setText("")
+            self.charts.show_charts(())
+            return
+        what, _, which = key.partition(" ")
+        words = ""
+        charts: list[Chart]
+        if what == "test":
+            charts = _test_charts(facts, which)
+        elif what == "training":
+            trend = facts.training[int(which)]
+            words = shown(failure_words(trend))
+            charts = list(training_charts(trend))
+        else:
+            charts = [weeks_chart(facts.report), pain_chart(facts.report)]
+        self.words.setText(words)
+        self.words.setVisible(bool(words))
+        self.charts.show_charts(charts)
+        self._scroll.verticalScrollBar().setValue(0)
+
+    def _say(self, words: str) -> None:
+        self.problem.setText(words)
+        self.problem.setVisible(bool(words))
+
+
+def _test_charts(facts: ProgressFacts, task: str) -> list[Chart]:
+    """Results of a task and its symmetry."""
+    report = facts.report
+    trends = [one for one in report.trends if one.task == task]
+    return [
+        test_chart(trends, report.moves),
+        *(symmetry_chart(one) for one in report.symmetry if one.task == task),
+    ]
