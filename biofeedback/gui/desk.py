@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
-WIDTH_PX = 340
+WIDTH_PX = 368
 KEY_PX = 48
 
 
@@ -161,7 +161,7 @@ class Desk(QWidget):
         who.addWidget(self.who)
         who.addWidget(self.name)
         head = QHBoxLayout()
-        head.setSpacing(4)
+        head.setSpacing(2)
         head.addLayout(who, 1)
         tasks = self.pages.tasks
         for button in (

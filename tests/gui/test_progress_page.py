@@ -6,7 +6,8 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QCoreApplication, QPointF, Qt
+from PySide6.QtTest import QTest
 from report import invented
 
 from biofeedback.gui.progress_page import ProgressPage
@@ -116,7 +117,7 @@ def test_a_void_rep_is_in_no_trend(logbook: Logbook, progress: Progress) -> None
     assert after.dose_pct_s == pytest.approx(4 * invented.DOSE_PCT_S)
 
 
-def test_a_point_is_told_to_mouse_and_keys(page: ProgressPage, qtbot: QtBot) -> None:
+def test_a_point_is_told_to_mouse_and_keys(page: ProgressPage) -> None:
     choose(page, "Test: Seated knee extension")
     sheet = page.charts
     layout = sheet._layouts[0]
@@ -126,7 +127,7 @@ def test_a_point_is_told_to_mouse_and_keys(page: ProgressPage, qtbot: QtBot) -> 
     words = f"left: {first.value:.0f} N on {first.day}, n = 1"
     assert sheet.told_at(place) == words
     assert sheet.told_at(QPointF(1.0, 1.0)) == ""
-    qtbot.keyClick(sheet, Qt.Key.Key_Right)
+    QTest.keyClick(sheet, Qt.Key.Key_Right)
     assert sheet.accessibleDescription() == words
 
 
@@ -144,6 +145,7 @@ def test_no_word_of_a_chart_is_left_out(page: ProgressPage, width: int) -> None:
     page.resize(width, width * 9 // 16)
     for text in entries(page):
         choose(page, text)
+        QCoreApplication.processEvents()  # the sheet takes its height
         assert page._scroll.horizontalScrollBar().maximum() == 0
         assert not any(layout.left_out for layout in page.charts._layouts)
         bottom = max(one.plot.bottom() for one in page.charts._layouts)
