@@ -66,7 +66,11 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (pages.plan, "Alt+P", tr("Plan: stages, and what leads to the next")),
         (pages.tasks, "Alt+T", tr("Tasks: the set-ups forces are compared in")),
         (pages.visit, "Alt+V", tr("Visit: what was done today, and next time")),
-        (pages.progress, "Shift+F2", tr("Progress: tests, training and pain over months")),
+        (
+            pages.progress,
+            "Ctrl+F2",
+            tr("Progress: tests, training and pain over months"),
+        ),
         (pages.review, "F2", tr("Look at saved reps")),
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),

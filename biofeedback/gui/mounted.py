@@ -108,7 +108,9 @@ class Mounted:
         pages.add(page_of(self.review, bar.review, "F2", self.review.reload))
         progress = self.progress
         pages.add(
-            page_of(progress, bar.progress, "Shift+F2", lambda: progress.enter(visit.code))
+            page_of(
+                progress, bar.progress, "Ctrl+F2", lambda: progress.enter(visit.code)
+            )
         )
         for page in (
             page_of(self.calibration, desk.calibrate, "F6", self.calibration.enter),
