@@ -113,14 +113,20 @@ def not_given(desk: Desk) -> dict[str, str]:
     return {**dict(fixed_keys(desk)), "Ctrl+Down": louder}
 
 
-def sheet_rows(desk: Desk) -> tuple[tuple[str, str], ...]:
-    """All keys and what they do, for the sheet of keys and words."""
+def sheet_rows(
+    desk: Desk, key_of: Callable[[str], str] = lambda usual: usual
+) -> tuple[tuple[str, str], ...]:
+    """All keys and what they do, for the sheet of keys and words.
+
+    Args:
+        key_of: the key in use in place of a usual one.
+    """
     levels = {*desk.pain.buttons, *desk.effort.buttons}
     tr, fixed = desk.tr, fixed_keys(desk)
     fixed_rows = [(native(key), what) for key, what in fixed]
     return (
         *(
-            (native(key), tip)
+            (native(key_of(key)), tip)
             for button, key, tip in desk.actions_and_keys()
             if button not in levels
         ),
@@ -129,6 +135,6 @@ def sheet_rows(desk: Desk) -> tuple[tuple[str, str], ...]:
         (native("Ctrl+Shift+0"), tr("Mark pain 10 of 10")),
         (f"{native('Alt+0')} … 9", tr("Effort of the last set, 0 to 9 of 10")),
         (native("Alt+Shift+0"), tr("Effort of the last set, 10 of 10")),
-        ("Esc", tr("On another page: back to live")),
+        (native(key_of("Esc")), tr("On another page: back to live")),
         *fixed_rows[5:],
     )

@@ -22,7 +22,7 @@ from biofeedback.gui.visit_page import VisitPage
 from biofeedback.session import SetBegun
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.desk import Desk
@@ -47,7 +47,7 @@ class Mounted:
         desk: Desk,
         visit: Visit,
         *,
-        keys: Sequence[tuple[str, str]],
+        keys: Callable[[], Sequence[tuple[str, str]]],
         preferences: PreferencesPage,
     ) -> None:
         self._desk = desk

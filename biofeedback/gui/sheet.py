@@ -13,7 +13,7 @@ from biofeedback.gui.words import MARKS, WORDS
 from biofeedback.phrase import marked
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     Row = tuple[str, str]
 
@@ -22,21 +22,36 @@ class Sheet(ReadingPage):
     """Three columns to read: keys, marks and words.
 
     Args:
-        keys: each key, as people write it, and what it does.
+        keys: each key in use, as people write it, and what it does; asked for anew
+            whenever the page is shown.
     """
 
     TITLE = marked("Keys and words")
 
-    def __init__(self, keys: Sequence[Row], parent: QWidget | None = None) -> None:
+    def __init__(
+        self, keys: Callable[[], Sequence[Row]], parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         tr = self.tr
+        self._keys = keys
         half = (len(WORDS) + 1) // 2
         self.columns.setSpacing(24)
-        self.columns.addLayout(self._column((tr("Keys"), keys)), 10)
+        in_use = self._column((tr("Keys"), keys()))
+        # Row 0 is the heading.
+        cells = [in_use.itemAtPosition(row + 1, 0) for row in range(len(keys()))]
+        self._key_labels = [cell.widget() for cell in cells if cell is not None]
+        self.columns.addLayout(in_use, 10)
         self.columns.addLayout(
             self._column((tr("Marks"), MARKS), (tr("Words"), WORDS[:half])), 12
         )
         self.columns.addLayout(self._column((tr("Words"), WORDS[half:])), 12)
+
+    def enter(self) -> None:
+        """The page is shown; keys may have been changed since it was last."""
+        super().enter()
+        for label, (key, _) in zip(self._key_labels, self._keys(), strict=True):
+            if isinstance(label, QLabel):
+                label.setText(key)
 
     def _column(self, *parts: tuple[str, Sequence[Row]]) -> QGridLayout:
         grid = QGridLayout()

@@ -128,11 +128,12 @@ class Window(QWidget):
             self.order.box,
         )
         self.visit = Visit(session, office, self.desk, prescription, self.order)
+        in_use = self.comfort.page
         mounted = Mounted(
             office,
             self.desk,
             self.visit,
-            keys=sheet_rows(self.desk),
+            keys=lambda: sheet_rows(self.desk, in_use.keymap.key),
             preferences=self.comfort.page,
         )
         self.mounted = mounted

@@ -8,7 +8,7 @@ import pytest
 from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
 from PySide6.QtGui import QGuiApplication, QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QCheckBox, QComboBox, QLineEdit
+from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit
 
 from biofeedback.errors import FileError
 from biofeedback.gui.order_box import Act
@@ -85,6 +85,21 @@ def test_a_presenter_begins_and_stops_a_set(stage: Stage) -> None:
     assert not stage.in_set()
     stage.page.usual.click()
     assert stage.kept[-1].keys == {}
+
+
+def test_the_sheet_of_keys_tells_the_keys_in_use(stage: Stage) -> None:
+    def shown() -> dict[str, str]:
+        stage.press("F1")
+        labels = [label.text() for label in stage.window.sheet.findChildren(QLabel)]
+        stage.window.pages.show_live()
+        return dict(zip(labels[1:], labels, strict=False))  # what it does: its key
+
+    assert shown()["Start the set"] == "F5"
+    stage.page.presenter.click()
+    assert shown()["Start the set"] == "PgDown"
+    assert shown()["On another page: back to live"] == "PgUp"
+    stage.page.usual.click()
+    assert shown()["Start the set"] == "F5"
 
 
 def test_a_kept_key_is_in_use_from_the_start(qtbot: QtBot) -> None:
