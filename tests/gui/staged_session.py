@@ -99,6 +99,7 @@ class StagedSession:
         self._start = 0
         self._arrived_ns: int | None = None
         self._lost = 0
+        self._saturated = False
         self._pending: list[SessionEvent] = []
         self._blocks: list[Block] = []
 
@@ -137,6 +138,7 @@ class StagedSession:
         good = np.array(~np.isnan(force_n).any(axis=1))
         counts = np.nan_to_num(force_n * 1000).astype(np.int32)
         saturated = np.isnan(force_n)
+        self._saturated = bool(saturated[-1].any())
         block = Block(
             first, self._lost, time_s, counts, force_n, force_n, good, saturated
         )
@@ -168,7 +170,7 @@ class StagedSession:
                 damaged=0,
                 arrived_ns=self._arrived_ns,
                 filter_delay_s=0.0225,
-                saturated=False,
+                saturated=self._saturated,
                 recording=self._conductor is not None and not self._conductor.done,
                 message="" if self.link is Link.LIVE else "The cable is out.",
             ),

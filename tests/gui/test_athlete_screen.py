@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -389,6 +390,12 @@ def test_the_shapes_differ_without_colour(qtbot: QtBot) -> None:
         for second in marks[:i]:
             pairs = zip(pictures[first], pictures[second], strict=True)
             assert sum(a != b for a, b in pairs) > 60, (first, second)
+
+
+def test_a_cell_at_its_stop_says_to_ease_off(qtbot: QtBot) -> None:
+    stage = Stage(qtbot, lambda t: 110.0 if t < 2.0 else math.nan)
+    assert words(stage.run(1.5).cue) == "Stay there"
+    assert words(stage.run(1.0).cue) == "Off scale: ease off"
 
 
 @pytest.mark.parametrize("size", SIZES)
