@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Protocol
 
-from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QCheckBox,
@@ -19,14 +19,17 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from biofeedback.errors import BiofeedbackError
+from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.eccentric_box import EccentricBox
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import error_words
+from biofeedback.gui.language import error_words, shown
+from biofeedback.gui.marker_bar import MarkerBar
 from biofeedback.gui.rep_plot import RepPlot
+from biofeedback.gui.review_filters import ReviewFilters
 from biofeedback.gui.review_rows import (
     SavedRep,
     Table,
+    error_rows,
     mark_rows,
     measure_rows,
     reference_rows,
@@ -35,28 +38,64 @@ from biofeedback.gui.review_rows import (
 from biofeedback.gui.words import tip_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import datetime
 
     from PySide6.QtCore import QAbstractItemModel
 
+    from biofeedback.gui.marker_bar import SavedMove
     from biofeedback.gui.review_rows import SavedTrace
     from biofeedback.gui.theme import Theme
     from biofeedback.measures.eccentric_check import CheckSettings
     from biofeedback.session.lowering import Paired
+    from biofeedback.session.review import RepsWanted
 
 
 SETTINGS_PX = 460
+MEASURES_PX = 400
+MEANING_PX = 52
+PAGE = 200
+"""Reps that are read at once; the next ones follow when the list is scrolled."""
 
 
 class SavedReps(Protocol):
     """The part of `biofeedback.session.review.Library` that the page uses."""
 
-    def reps(self, *, athlete_code: str | None = None) -> Sequence[SavedRep]:
-        """The latest saved reps, of one athlete or of all, newest first."""
+    def reps(
+        self,
+        *,
+        athlete_code: str | None = None,
+        wanted: RepsWanted | None = None,
+        limit: int = PAGE,
+        older_than: Any = None,
+    ) -> Sequence[SavedRep]:
+        """A page of saved reps, newest first."""
+
+    def tasks(self, *, athlete_code: str | None = None) -> Sequence[str]:
+        """Names of the tasks that were done."""
 
     def trace(self, row: Any) -> SavedTrace:
         """The force of a rep, read again from its recording."""
+
+    def numbers(self, row: Any, trace: Any) -> Mapping[str, object]:
+        """What is worked out of it only when it is looked at."""
+
+    def moves(self, row: Any) -> Sequence[SavedMove]:
+        """All moves of its markers, oldest first."""
+
+    def move(
+        self, row: Any, trace: Any, marker: str, to_s: float | None, *, by: str = ""
+    ) -> SavedTrace:
+        """Puts a marker somewhere else."""
+
+    def undo(self, row: Any, *, by: str = "") -> bool:
+        """Takes back the newest move."""
+
+    def void(self, row: Any, reason: str, *, by: str = "") -> None:
+        """Says that a rep does not count."""
+
+    def withdraw_void(self, row: Any, reason: str, *, by: str = "") -> None:
+        """Says that it counts after all."""
 
 
 class DayChecks(Protocol):
@@ -113,9 +152,12 @@ class ReviewPage(QWidget):
                 tr("athlete"),
                 tr("set begun"),
                 tr("task"),
+                tr("kind"),
                 tr("rep"),
                 tr("outcome"),
+                tr("pain of 10"),
                 tr("mean, N"),
+                tr("peak, N"),
                 tr("inside, s"),
                 tr("CV, %"),
             ),
@@ -123,10 +165,10 @@ class ReviewPage(QWidget):
             tips=tip_of,
         )
         self.measures = Table(
-            (tr("measure"), tr("value"), tr("unit")), self, tips=tip_of
+            (tr("measure"), tr("value"), tr("unit"), tr("signal")), self, tips=tip_of
         )
         self.table = plain_table(self.reps, tr("Saved reps"), stretch=2)
-        self.measure_table = plain_table(self.measures, tr("Measures"), stretch=0)
+        self.measure_table = plain_table(self.measures, tr("Measures"), stretch=1)
         self.all_athletes = QCheckBox(tr("All athletes"))
         self.all_athletes.setToolTip(tr("Also reps of others than who is here now."))
         self.all_athletes.setVisible(bool(athlete_code))
@@ -141,8 +183,30 @@ class ReviewPage(QWidget):
         self.eccentric.settings.setMaximumWidth(SETTINGS_PX)
         self.eccentric.settings_wanted.connect(self._set_check)
         self.plot = RepPlot()
-        self.table.selectionModel().currentRowChanged.connect(self._chosen)
+        self.bar = MarkerBar(self.plot)
+        self.filters = ReviewFilters()
+        self.meaning = QLabel()
+        self.meaning.setObjectName("summary")
+        self.meaning.setWordWrap(True)
+        self.meaning.setAccessibleName(tr("What the measure means"))
+        self._trace: SavedTrace | None = None
+        self._whole = True  # whether the list holds all that is wanted
+        self._connect()
         self._lay_out()
+
+    def _connect(self) -> None:
+        self.filters.changed.connect(self.reload)
+        self.bar.move_wanted.connect(self._move_by)
+        self.bar.automatic_wanted.connect(lambda name: self._move(name, None))
+        self.bar.undo_wanted.connect(self._undo)
+        self.bar.void_wanted.connect(self._void)
+        self.plot.marker_dropped.connect(self._move)
+        self.plot.select(self.bar.chosen)
+        self.table.verticalScrollBar().valueChanged.connect(self._more)
+        self.measure_table.selectionModel().currentRowChanged.connect(
+            lambda at, _: self._explain(at.row())
+        )
+        self.table.selectionModel().currentRowChanged.connect(self._chosen)
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()
@@ -153,8 +217,18 @@ class ReviewPage(QWidget):
         rep = QWidget()
         row = QHBoxLayout(rep)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self.plot, 3)
-        row.addWidget(self.measure_table, 1)
+        figure, side = QVBoxLayout(), QVBoxLayout()
+        figure.addWidget(self.plot, 1)
+        figure.addWidget(self.bar)
+        side.addWidget(self.measure_table, 1)
+        side.addWidget(self.meaning)
+        self.meaning.setMinimumHeight(MEANING_PX)
+        row.addLayout(figure, 5)
+        row.addLayout(side, 2)
+        self.measure_table.setMinimumWidth(MEASURES_PX)
+        self.measure_table.setHorizontalScrollBarPolicy(
+            Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+        )
         scroll = QScrollArea()
         scroll.setWidget(self.eccentric)
         scroll.setWidgetResizable(True)
@@ -166,8 +240,9 @@ class ReviewPage(QWidget):
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
         layout.addWidget(self.problem)
+        layout.addWidget(self.filters)
         layout.addWidget(self.table, 2)
-        layout.addWidget(self._foot, 3)
+        layout.addWidget(self._foot, 6)
 
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours."""
@@ -177,33 +252,69 @@ class ReviewPage(QWidget):
         """Reads the list again and chooses the newest rep."""
         self.problem.hide()
         try:
-            self._reps = self._wanted_reps()
+            if self._library is not None:
+                self.filters.offer(self._library.tasks(athlete_code=self._code))
+            self._reps = self._page()
         except BiofeedbackError as error:
             self._reps = ()
             self._tell(error)
+        self._whole = len(self._reps) < PAGE
         self.reps.set_rows([rep_row(rep) for rep in self._reps])
-        count = len(self._reps)
-        self.heading.setText(
-            self.tr("{n} saved reps{of_whom}").format(n=count, of_whom=self._whose())
-            if count
-            else self.tr("No reps{of_whom} are saved yet").format(of_whom=self._whose())
-        )
-        if count:
+        self._head()
+        if self._reps:
             self.table.selectRow(0)
         else:
             self._show(None)
+
+    def _head(self) -> None:
+        count = len(self._reps)
+        if not count:
+            words = (
+                self.tr("No reps{of_whom} are as chosen")
+                if self.filters.narrowed
+                else self.tr("No reps{of_whom} are saved yet")
+            )
+        elif self._whole:
+            words = self.tr("{n} saved reps{of_whom}")
+        else:
+            words = self.tr("The latest {n} saved reps{of_whom}; scroll for more")
+        self.heading.setText(words.format(n=count, of_whom=self._whose()))
+
+    def _more(self, at: int) -> None:
+        """The end of the list is seen: the next page follows."""
+        if self._whole or at < self.table.verticalScrollBar().maximum():
+            return
+        try:
+            page = self._page(older_than=self._reps[-1])
+        except BiofeedbackError as error:
+            self._tell(error)
+            return
+        self._whole = len(page) < PAGE
+        self._reps += page
+        self.reps.add_rows([rep_row(rep) for rep in page])
+        self._head()
 
     def show_athlete(self, code: str) -> None:
         """Somebody else is here; their reps are listed from the next `reload` on."""
         self._athlete_code = code
         self.all_athletes.setVisible(bool(code))
 
-    def _wanted_reps(self) -> tuple[SavedRep, ...]:
+    @property
+    def _code(self) -> str | None:
+        """Whose reps are listed; None for all."""
+        return None if self.all_athletes.isChecked() else self._athlete_code or None
+
+    def _page(self, older_than: SavedRep | None = None) -> tuple[SavedRep, ...]:
         if self._library is None:
             return ()
-        all_of_them = self.all_athletes.isChecked()
-        code = None if all_of_them else self._athlete_code or None
-        return tuple(self._library.reps(athlete_code=code))
+        return tuple(
+            self._library.reps(
+                athlete_code=self._code,
+                wanted=self.filters.wanted,
+                limit=PAGE,
+                older_than=older_than,
+            )
+        )
 
     def _whose(self) -> str:
         if self._athlete_code and not self.all_athletes.isChecked():
@@ -222,11 +333,124 @@ class ReviewPage(QWidget):
                 trace = self._library.trace(rep)
             except BiofeedbackError as error:
                 self._tell(error)
-        self.plot.show_trace(trace)
-        rows = measure_rows(rep.measures) if rep else ()
-        if trace is not None:
-            rows = (*mark_rows(trace), *reference_rows(trace), *rows)
+        self._put(rep, trace)
+
+    def _put(
+        self, rep: SavedRep | None, trace: SavedTrace | None, *, again: bool = False
+    ) -> None:
+        """Draws a rep and writes its numbers.
+
+        Args:
+            again: it is the same one with other times.
+        """
+        self._trace = trace
+        self.plot.show_trace(trace, keep_view=again)
+        rows: tuple[tuple[str, ...], ...] = ()
+        if rep is not None:
+            rows = measure_rows(rep.measures)
+        moves: Sequence[SavedMove] = ()
+        if rep is not None and trace is not None and self._library is not None:
+            numbers = self._library.numbers(rep, trace)
+            moves = self._library.moves(rep)
+            rows = (
+                *mark_rows(trace),
+                *reference_rows(trace),
+                *error_rows(trace.measures),
+                *measure_rows({**trace.measures, **numbers}),
+            )
+            if trace.by_hand:
+                moved = self.tr("moved by hand")
+                rows = ((self.tr("times"), moved, "", ""), *rows)
+        at = self.measure_table.currentIndex().row() if again else -1
         self.measures.set_rows(rows)
+        if at >= 0:
+            self.measure_table.selectRow(at)
+        self._explain(at)
+        self.bar.show_rep(
+            trace,
+            moves,
+            void=rep is not None and rep.void_reason is not None,
+            known=rep is not None,
+        )
+
+    def _explain(self, at: int) -> None:
+        """What the chosen measure means, and which signal it is of."""
+        if not 0 <= at < len(self.measures.rows):
+            self.meaning.setText(
+                self.tr("Choose a measure to read what it means and is taken from.")
+            )
+            return
+        name, *_, signal = self.measures.rows[at]
+        parts = [shown(tip_of(name)) or name]
+        if signal:
+            parts.append(self.tr("Signal: {signal}.").format(signal=shown(signal)))
+        self.meaning.setText(" ".join(parts))
+
+    # What is changed by hand.
+
+    @property
+    def _rep(self) -> SavedRep | None:
+        """The rep that is chosen."""
+        row = self.table.currentIndex().row()
+        return self._reps[row] if 0 <= row < len(self._reps) else None
+
+    def _move_by(self, marker: str, by_s: float) -> None:
+        trace = self._trace
+        if trace is None:
+            return
+        at_s = {
+            "onset": trace.start_s,
+            "entry": trace.entry_s,
+            "hold end": trace.hold_end_s,
+        }[marker]
+        if at_s is None:
+            self._say(self.tr("The band was never entered: there is no entry."))
+            return
+        self._move(marker, at_s + by_s)
+
+    def _move(self, marker: str, to_s: float | None) -> None:
+        rep, trace = self._rep, self._trace
+        if rep is None or trace is None or self._library is None:
+            return
+        self.problem.hide()
+        try:
+            trace = self._library.move(rep, trace, marker, to_s, by=self.bar.by.text)
+        except BiofeedbackError as error:
+            self._tell(error)  # and the line goes back to where it stands
+        self._put(rep, trace, again=True)
+
+    def _undo(self) -> None:
+        rep = self._rep
+        if rep is None or self._library is None:
+            return
+        self.problem.hide()
+        try:
+            if not self._library.undo(rep, by=self.bar.by.text):
+                self._say(self.tr("There is no move to take back."))
+            self._put(rep, self._library.trace(rep), again=True)
+        except BiofeedbackError as error:
+            self._tell(error)
+
+    def _void(self, reason: str) -> None:
+        rep, row = self._rep, self.table.currentIndex().row()
+        if rep is None or self._library is None:
+            return
+        void = rep.void_reason is not None
+        change = self._library.withdraw_void if void else self._library.void
+        self.problem.hide()
+        self.bar.reason.complain("")
+        try:
+            change(rep, reason, by=self.bar.by.text)
+        except FieldError as error:
+            self.bar.reason.complain(shown(error.message))
+            self._tell(error)
+            return
+        except BiofeedbackError as error:
+            self._tell(error)
+            return
+        self.bar.reason.line.clear()
+        self.reload()
+        self.table.selectRow(min(row, len(self._reps) - 1))
 
     # Isometric against eccentric.
 
@@ -249,8 +473,7 @@ class ReviewPage(QWidget):
 
     def _show_check(self) -> None:
         """Of the day that the chosen rep is of."""
-        row = self.table.currentIndex().row()
-        rep = self._reps[row] if 0 <= row < len(self._reps) else None
+        rep = self._rep
         if self._checks is None or not self.check_day.isChecked():
             return
         try:
@@ -262,7 +485,10 @@ class ReviewPage(QWidget):
         self.eccentric.show_paired(found, settings)
 
     def _tell(self, error: BiofeedbackError) -> None:
-        self.problem.setText(error_words(error))
+        self._say(error_words(error))
+
+    def _say(self, words: str) -> None:
+        self.problem.setText(words)
         self.problem.show()
 
 

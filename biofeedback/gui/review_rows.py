@@ -13,7 +13,10 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from biofeedback.gui.language import filled, localised, tr
+from biofeedback.gui.language import filled, localised, shown, tr
+from biofeedback.phrase import joined, phrase
+from biofeedback.session.review import RepKind
+from biofeedback.training.showing import Showing
 
 if TYPE_CHECKING:
     from datetime import datetime, tzinfo
@@ -22,6 +25,7 @@ if TYPE_CHECKING:
     import numpy.typing as npt
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.measures.by_hand import Markers
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
@@ -50,6 +54,22 @@ class SavedRep(Protocol):
     @property
     def outcome(self) -> str:
         """How the rep ended."""
+
+    @property
+    def kind(self) -> str | None:
+        """Of the task: hold, lowering or maximal."""
+
+    @property
+    def feedback(self) -> str:
+        """What was seen of the live force."""
+
+    @property
+    def void_reason(self) -> str | None:
+        """Why it does not count, or None where it does."""
+
+    @property
+    def pain(self) -> int | None:
+        """The most pain told in the set, or None."""
 
     @property
     def measures(self) -> Mapping[str, object]:
@@ -127,10 +147,20 @@ class SavedTrace(Protocol):
     def measures(self) -> Mapping[str, object]:
         """All numbers of the rep."""
 
+    @property
+    def by_hand(self) -> Sequence[str]:
+        """Names of the markers that were moved."""
+
+    @property
+    def automatic(self) -> Markers:
+        """The times that the rules found."""
+
 
 _UNITS = (
     ("_pct_s", "%·s"),
     ("_n_per_s", "N/s"),
+    ("_n_per_kg", "N/kg"),
+    ("_nm", "N·m"),
     ("_ns", "N·s"),
     ("_pct", "%"),
     ("_points", "points"),
@@ -142,41 +172,109 @@ _UNITS = (
 """The unit stands in the name of each measure; longer endings first."""
 
 
+_NAMES = {
+    "share_0_4": "power 0–4 Hz",
+    "share_4_8": "power 4–8 Hz",
+    "share_8_12": "power 8–12 Hz",
+    "rfd_0_50": "RFD 0–50 ms",
+    "rfd_0_100": "RFD 0–100 ms",
+    "rfd_0_200": "RFD 0–200 ms",
+    "impulse_0_100": "impulse 0–100 ms",
+    "impulse_0_200": "impulse 0–200 ms",
+}
+_LETTERS = frozenset(("ae", "ce", "cv", "rfd", "rmse", "ve"))
+
+
 def with_unit(name: str) -> tuple[str, str]:
     """A measure's name in words, and its unit: ``mean_n`` is (``mean``, ``N``)."""
     for ending, unit in _UNITS:
         if name.endswith(ending):
-            return name[: -len(ending)].replace("_", " "), unit
-    return name.replace("_", " "), ""
+            return _in_words(name[: -len(ending)]), unit
+    return _in_words(name), ""
+
+
+def _in_words(name: str) -> str:
+    known = _NAMES.get(name)
+    if known is not None:
+        return known
+    parts = name.split("_")
+    return " ".join(part.upper() if part in _LETTERS else part for part in parts)
+
+
+FIRST = (
+    *("mean_n", "peak_n", "median_n", "inside_s", "below_s", "above_s"),
+    *("lapses", "time_to_enter_s", "overshoot_n", "cv_pct", "cv_detrended_pct"),
+    *("rmse_n", "ce_n", "ve_n", "ae_n", "slope_n_per_s", "impulse_ns", "dose_pct_s"),
+    *("left_share_pct", "right_share_pct", "symmetry_index_pct", "symmetry_formula"),
+)
+"""What is looked for first stands first; all else follows as it is kept."""
+
+_SHOWN = frozenset(
+    (
+        *("start_s", "entry_s", "hold_end_s", "end_s", "below_s", "inside_s"),
+        *("surely_inside_s", "above_s", "unbalanced_s", "paused_s", "lapses"),
+        *("time_to_enter_s",),
+    )
+)
+_SAMPLES = frozenset(("gaps", "samples", "lost", "saturated", "near_rated", "stuck"))
+_ASKED = frozenset(
+    (
+        *("number", "outcome", "feedback", "band_lower_n", "band_upper_n"),
+        *("asked_hold_s", "symmetry_formula", "onset_method", "spectrum"),
+        *("rate_of_force",),
+    )
+)
+
+
+def signal_of(key: str) -> str:
+    """The signal that a measure is taken from, in words; empty where it is of none."""
+    if key in _ASKED:
+        return ""
+    if key in _SHOWN:
+        return phrase("shown force")
+    return phrase("samples") if key in _SAMPLES else phrase("not filtered")
 
 
 def measure_rows(
     measures: Mapping[str, object], *, within: str = ""
-) -> tuple[tuple[str, str, str], ...]:
-    """Name, value and unit of each measure that is one number or word."""
-    rows: list[tuple[str, str, str]] = []
-    for key, value in measures.items():
+) -> tuple[tuple[str, str, str, str], ...]:
+    """Name, value, unit and signal of each measure that is one number or word."""
+    rows: list[tuple[str, str, str, str]] = []
+    first = [key for key in FIRST if key in measures]
+    for key in (*first, *(key for key in measures if key not in first)):
+        value = measures[key]
         name, unit = with_unit(str(key))
-        name = f"{within}{name}"
+        name, signal = f"{within}{name}", signal_of(key)
         if isinstance(value, Mapping):
             rows += measure_rows(value, within=f"{name}: ")
         elif isinstance(value, bool | str):
-            rows.append((name, str(value), ""))
+            rows.append((name, str(value) if value != "" else "–", "", signal))
         elif value is None:
-            rows.append((name, "–", unit))
+            rows.append((name, "–", unit, signal))
         elif isinstance(value, int):
-            rows.append((name, str(value), unit))
+            rows.append((name, str(value), unit, signal))
         elif isinstance(value, float):
             digits = 2 if abs(value) < 100 else 1
-            rows.append((name, f"{value:.{digits}f}", unit))
+            rows.append((name, localised(f"{value:.{digits}f}"), unit, signal))
         # Lists, such as the times of lapses, are drawn in the figure instead.
     return tuple(rows)
 
 
-def mark_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
+def error_rows(measures: Mapping[str, object]) -> tuple[tuple[str, ...], ...]:
+    """E² = CE² + VE² with its numbers; nothing where there is no target."""
+    parts = [measures.get(name) for name in ("rmse_n", "ce_n", "ve_n")]
+    known = [part for part in parts if isinstance(part, int | float)]
+    if len(known) < 3:
+        return ()
+    total, constant, variable = (part**2 for part in known)
+    text = localised(f"{total:.2f} = {constant:.2f} + {variable:.2f}")
+    return (("E² = CE² + VE²", text, "N²", signal_of("rmse_n")),)
+
+
+def mark_rows(trace: SavedTrace) -> tuple[tuple[str, ...], ...]:
     """Text and time of each pain mark and note around the rep, as in the figure."""
     return tuple(
-        (mark.text, localised(f"{mark.time_s:.2f}"), "s")
+        (mark.text, localised(f"{mark.time_s:.2f}"), "s", "")
         for mark in marks_around(trace)
     )
 
@@ -189,7 +287,7 @@ def marks_around(trace: SavedTrace) -> tuple[SavedMark, ...]:
     return tuple(mark for mark in trace.marks if first_s <= mark.time_s <= last_s)
 
 
-def reference_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
+def reference_rows(trace: SavedTrace) -> tuple[tuple[str, ...], ...]:
     """Mean and peak in % of the reference; nothing where there is none."""
     reference = trace.prescription.reference
     if reference is None:
@@ -199,9 +297,8 @@ def reference_rows(trace: SavedTrace) -> tuple[tuple[str, str, str], ...]:
         force_n = trace.measures.get(f"{name}_n")
         if isinstance(force_n, int | float):
             share = localised(f"{100 * force_n / reference.force_n:.1f}")
-            rows.append(
-                (name, share, filled(tr("% of {force:g} N"), force=reference.force_n))
-            )
+            unit = filled(tr("% of {force:g} N"), force=reference.force_n)
+            rows.append((name, share, unit, signal_of(f"{name}_n")))
     return tuple(rows)
 
 
@@ -230,6 +327,13 @@ class Table(QAbstractTableModel):
         self._rows = tuple(rows)
         self.endResetModel()
 
+    def add_rows(self, rows: Sequence[tuple[str, ...]]) -> None:
+        """More of it, at the end."""
+        first = len(self._rows)
+        self.beginInsertRows(QModelIndex(), first, first + len(rows) - 1)
+        self._rows += tuple(rows)
+        self.endInsertRows()
+
     @property
     def rows(self) -> tuple[tuple[str, ...], ...]:
         """What is shown."""
@@ -246,7 +350,7 @@ class Table(QAbstractTableModel):
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         """Text of a cell."""
         if role == Qt.ItemDataRole.DisplayRole:
-            return self._rows[index.row()][index.column()]
+            return shown(self._rows[index.row()][index.column()])
         if role == Qt.ItemDataRole.ToolTipRole:
             return self._tips(self._rows[index.row()][0]) or None
         return None
@@ -266,8 +370,27 @@ class Table(QAbstractTableModel):
         return None
 
 
+def kind_of(rep: SavedRep) -> str:
+    """What a rep is, in words: what it is of, and whether it was unseen."""
+    kinds = {"maximal": RepKind.TRIAL, "lowering": RepKind.LOWERING}
+    kind = kinds.get(rep.kind or "", RepKind.TRAINING)
+    name = shown(kind.value)
+    if rep.feedback == Showing.UNSEEN.value:
+        return joined(", ", (name, shown(RepKind.UNSEEN.value)))
+    return name
+
+
+def outcome_of(rep: SavedRep) -> str:
+    """How a rep ended; what does not count is void, and nothing else."""
+    if rep.void_reason is not None:
+        return phrase("void: {reason}", reason=rep.void_reason)
+    if rep.kind == "maximal" and rep.outcome == "complete":
+        return phrase("done")
+    return rep.outcome
+
+
 def rep_row(rep: SavedRep, *, zone: tzinfo | None = None) -> tuple[str, ...]:
-    """A rep as a row: who, when, task, rep, outcome, mean, time inside, CV.
+    """A rep as a row of `REP_COLUMNS`.
 
     Args:
         zone: of the time, whose name is written; None for that of this computer.
@@ -275,15 +398,20 @@ def rep_row(rep: SavedRep, *, zone: tzinfo | None = None) -> tuple[str, ...]:
 
     def number(key: str, digits: int) -> str:
         value = rep.measures.get(key)
-        return f"{value:.{digits}f}" if isinstance(value, int | float) else "–"
+        if not isinstance(value, int | float):
+            return "–"
+        return localised(f"{value:.{digits}f}")
 
     return (
         rep.athlete_code,
         rep.started_utc.astimezone(zone).strftime("%Y-%m-%d %H:%M %Z"),
         rep.task,
+        kind_of(rep),
         str(rep.number),
-        rep.outcome,
+        shown(outcome_of(rep)),
+        "–" if rep.pain is None else str(rep.pain),
         number("mean_n", 1),
+        number("peak_n", 1),
         number("inside_s", 2),
         number("cv_pct", 2),
     )

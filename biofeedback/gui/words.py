@@ -182,6 +182,60 @@ WORDS = (
         phrase("symmetry index"),
         phrase("How unlike the sides were, by the formula beside it."),
     ),
+    (
+        phrase("E² = CE² + VE²"),
+        phrase("Total error squared: its constant and its variable part add up to it."),
+    ),
+    (
+        phrase("symmetry formula"),
+        phrase("Both sides at once. One side at a time uses 100 (max − min)/max."),
+    ),
+    (
+        phrase("power"),
+        phrase("Variance of the force without its line, over all frequencies."),
+    ),
+    (phrase("power 0–4 Hz"), phrase("Of the power, from 0 to under 4 Hz: slow drift.")),
+    (phrase("power 4–8 Hz"), phrase("Of the power, from 4 to under 8 Hz.")),
+    (
+        phrase("power 8–12 Hz"),
+        phrase("Of the power, from 8 to under 12 Hz. No diagnosis of tremor."),
+    ),
+    (
+        phrase("spectrum"),
+        phrase("How the power of the wavering is shared between slow and quick."),
+    ),
+    (
+        phrase("rate of force"),
+        phrase("How fast the force rises from its onset, in N per s."),
+    ),
+    (
+        phrase("RFD 0–50 ms"),
+        phrase("Rise of the force in the first 50 ms from its onset, over the time."),
+    ),
+    (phrase("RFD 0–100 ms"), phrase("The same in the first 100 ms.")),
+    (phrase("RFD 0–200 ms"), phrase("The same in the first 200 ms.")),
+    (
+        phrase("RFD steepest"),
+        phrase("The steepest 20 ms of the first 250 ms. Scatters much more than peak."),
+    ),
+    (
+        phrase("impulse 0–100 ms"),
+        phrase("Impulse over the force at rest, first 100 ms from the onset."),
+    ),
+    (
+        phrase("impulse 0–200 ms"),
+        phrase("Impulse over the force at rest, first 200 ms from the onset."),
+    ),
+    (phrase("rise onset"), phrase("Where the force began to rise: for rates only.")),
+    (phrase("onset method"), phrase("How the onset of the rise was found.")),
+    (phrase("lapses"), phrase("How often the band was left for longer than grace.")),
+    (phrase("lost"), phrase("Samples that never came.")),
+    (phrase("samples"), phrase("Good samples of the hold: the n of all errors.")),
+    (
+        phrase("not filtered"),
+        phrase("Calibrated and zeroed force, without the live filter."),
+    ),
+    (phrase("shown force"), phrase("After the live filter: what the rules judge.")),
     (phrase("gaps"), phrase("Breaks in the signal.")),
     (
         phrase("saturated"),

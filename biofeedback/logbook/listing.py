@@ -16,6 +16,7 @@ from biofeedback.logbook.rows import (
     SessionRow,
     SetRow,
 )
+from biofeedback.phrase import phrase
 from biofeedback.training.events import Outcome
 from biofeedback.training.prescription import FeedbackMode
 from biofeedback.training.showing import Showing
@@ -91,11 +92,11 @@ def recordings(connection: sa.Connection) -> dict[str, bool]:
 class RepKind(Enum):
     """What a rep is, for a list of reps."""
 
-    TRAINING = "training"
-    TRIAL = "trial of a test"
-    LOWERING = "lowering"
-    UNSEEN = "unseen"
-    VOID = "void"
+    TRAINING = phrase("training")
+    TRIAL = phrase("trial of a test")
+    LOWERING = phrase("lowering")
+    UNSEEN = phrase("unseen")
+    VOID = phrase("void")
 
 
 @dataclass(frozen=True, slots=True)

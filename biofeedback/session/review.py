@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.errors import FieldError, FileError
+from biofeedback.logbook.listing import RepKind, RepsWanted
 from biofeedback.logbook.rep_changes import placed
 from biofeedback.logbook.rows import REPS_MAX
 from biofeedback.measures.by_hand import Markers, moved
@@ -22,6 +23,7 @@ from biofeedback.measures.rep import measure
 from biofeedback.measures.trace import Trace
 from biofeedback.phrase import phrase
 from biofeedback.session.lowering import EccentricChecks
+from biofeedback.session.rep_extras import extras, per_body
 from biofeedback.session.replay import Replayed, SavedMark, replay
 from biofeedback.training.conductor import judged_by
 from biofeedback.training.events import Lapse, Outcome, RepRecord
@@ -36,7 +38,6 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.logbook.database import Logbook
-    from biofeedback.logbook.listing import RepsWanted
     from biofeedback.logbook.rep_changes import MarkerMove
     from biofeedback.logbook.rows import RepRow
     from biofeedback.measures.eccentric_check import CheckSettings
@@ -44,6 +45,9 @@ if TYPE_CHECKING:
     from biofeedback.training.band import Band
     from biofeedback.training.crossings import Judged
     from biofeedback.training.prescription import Prescription
+
+__all__ = ["DayChecks", "Library", "RepKind", "RepTrace", "RepsWanted"]
+"""What is listed is told in the words of the logbook's own list."""
 
 ONSET, ENTRY, HOLD_END = "onset", "entry", "hold end"
 MARKERS = (ONSET, ENTRY, HOLD_END)
@@ -214,6 +218,10 @@ class Library:
             FieldError: it is not void, or no reason is given.
         """
         self._logbook.rep_changes.withdraw_void(row.id, reason, by=by)
+
+    def numbers(self, row: RepRow, trace: RepTrace) -> dict[str, object]:
+        """What is worked out of a rep only when it is looked at."""
+        return {**extras(trace), **per_body(trace, self.mass_kg(row))}
 
     def mass_kg(self, row: RepRow) -> float | None:
         """Body mass of the athlete as weighed last up to the day of a rep."""

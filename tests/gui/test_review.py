@@ -14,10 +14,12 @@ from gui.staged_session import ASKED, BOTH, ONE
 from hypothesis import given
 from hypothesis import strategies as st
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 
-from biofeedback.errors import FileError
-from biofeedback.gui.rep_plot import LABEL_PX, Label, in_rows
-from biofeedback.gui.review import ReviewPage
+from biofeedback.errors import FieldError, FileError
+from biofeedback.gui.rep_labels import Label, in_rows
+from biofeedback.gui.rep_plot import LABEL_PX
+from biofeedback.gui.review import PAGE, ReviewPage
 from biofeedback.gui.review_rows import (
     mark_rows,
     measure_rows,
@@ -27,8 +29,10 @@ from biofeedback.gui.review_rows import (
 )
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.words import tip_of
+from biofeedback.measures.by_hand import Markers
 from biofeedback.measures.eccentric_check import CheckSettings
 from biofeedback.session.replay import SavedMark
+from biofeedback.session.review import RepKind, RepsWanted
 from biofeedback.training.band import Band
 
 if TYPE_CHECKING:
@@ -54,6 +58,9 @@ MEASURES: dict[str, object] = {
 }
 
 
+FOUND = Markers(1.0, 1.4, 11.4)
+
+
 @dataclass(frozen=True)
 class Rep:
     number: int
@@ -62,6 +69,18 @@ class Rep:
     task: str = "Isometric hip hold"
     outcome: str = "complete"
     measures: Mapping[str, object] = field(default_factory=lambda: MEASURES)
+    kind: str | None = "hold"
+    feedback: str = "full"
+    void_reason: str | None = None
+    pain: int | None = None
+
+
+@dataclass(frozen=True)
+class Move:
+    marker: str
+    to_s: float | None
+    moved_by: str
+    moved_utc: datetime = datetime(2026, 11, 26, 9, 0, tzinfo=UTC)
 
 
 @dataclass(frozen=True)
@@ -82,6 +101,8 @@ class Trace:
     measures: Mapping[str, object] = field(default_factory=lambda: MEASURES)
     marks: tuple[SavedMark, ...] = ()
     prescription: Prescription = ASKED
+    by_hand: tuple[str, ...] = ()
+    automatic: Markers = FOUND
 
 
 def trace_at(rate_hz: float) -> Trace:
@@ -98,14 +119,67 @@ class Reps:
     def __init__(self, rate_hz: float = 80.0) -> None:
         self.saved = [Rep(3), Rep(2, outcome="short"), Rep(1)]
         self.rate_hz = rate_hz
+        self.kept: list[Move] = []
+        self.asked: list[RepsWanted | None] = []
 
-    def reps(self, *, athlete_code: str | None = None) -> list[Rep]:
-        return [rep for rep in self.saved if athlete_code in (None, rep.athlete_code)]
+    def reps(
+        self,
+        *,
+        athlete_code: str | None = None,
+        wanted: RepsWanted | None = None,
+        limit: int = PAGE,
+        older_than: Any = None,
+    ) -> list[Rep]:
+        self.asked.append(wanted)
+        first = 0 if older_than is None else self.saved.index(older_than) + 1
+        found = self.saved[first:]
+        if wanted is not None and wanted.kind is RepKind.VOID:
+            found = [rep for rep in found if rep.void_reason is not None]
+        found = [rep for rep in found if athlete_code in (None, rep.athlete_code)]
+        return found[:limit]
+
+    def tasks(self, *, athlete_code: str | None = None) -> list[str]:  # noqa: ARG002
+        return sorted({rep.task for rep in self.saved})
 
     def trace(self, row: Any) -> Trace:
         if row.number == 1:
             raise FileError("A7_set.bfr", "the recording is gone.")
-        return trace_at(self.rate_hz)
+        trace = trace_at(self.rate_hz)
+        for move in self.kept:
+            trace = replace(trace, entry_s=move.to_s, by_hand=("entry",))
+        return trace
+
+    def numbers(self, row: Any, trace: Any) -> Mapping[str, object]:  # noqa: ARG002
+        return {"rate_of_force": "needs 500 Hz or more; this was 80 Hz"}
+
+    def moves(self, row: Any) -> list[Move]:  # noqa: ARG002
+        return self.kept
+
+    def move(
+        self, row: Any, trace: Any, marker: str, to_s: float | None, *, by: str = ""
+    ) -> Trace:
+        assert marker == "entry"
+        if to_s is not None:
+            replace(trace.automatic, entry_s=to_s)  # checks the order
+        self.kept = [] if to_s is None else [*self.kept, Move(marker, to_s, by)]
+        return self.trace(row)
+
+    def undo(self, row: Any, *, by: str = "") -> bool:  # noqa: ARG002
+        return bool(self.kept) and bool(self.kept.pop())
+
+    def void(self, row: Any, reason: str, *, by: str = "") -> None:  # noqa: ARG002
+        if not reason:
+            raise FieldError("void.reason", "must say why the rep does not count.")
+        self._say(row, reason)
+
+    def withdraw_void(self, row: Any, reason: str, *, by: str = "") -> None:
+        assert reason
+        assert by
+        self._say(row, None)
+
+    def _say(self, row: Rep, reason: str | None) -> None:
+        at = self.saved.index(row)
+        self.saved[at] = replace(row, void_reason=reason)
 
 
 @pytest.fixture
@@ -126,9 +200,12 @@ def test_saved_reps_are_listed_and_the_newest_is_drawn(page: ReviewPage) -> None
         .astimezone()
         .strftime("%Y-%m-%d %H:%M %Z"),
         "Isometric hip hold",
+        "training",
         "3",
         "complete",
+        "–",
         "119.8",
+        "–",
         "10.00",
         "2.13",
     )
@@ -138,9 +215,9 @@ def test_saved_reps_are_listed_and_the_newest_is_drawn(page: ReviewPage) -> None
 
 
 def test_measures_stand_with_their_units(page: ReviewPage) -> None:
-    rows = {name: (value, unit) for name, value, unit in page.measures.rows}
+    rows = {name: (value, unit) for name, value, unit, _ in page.measures.rows}
     assert rows["mean"] == ("119.8", "N")
-    assert rows["cv"] == ("2.13", "%")
+    assert rows["CV"] == ("2.13", "%")
     assert rows["impulse"] == ("1312.5", "N·s")
     assert rows["dose"] == ("546.9", "%·s")
     assert rows["left share"] == ("–", "%")
@@ -155,6 +232,11 @@ def test_measures_stand_with_their_units(page: ReviewPage) -> None:
         ("slope_n_per_s", ("slope", "N/s")),
         ("time_to_enter_s", ("time to enter", "s")),
         ("gaps", ("gaps", "")),
+        ("cv_detrended_pct", ("CV detrended", "%")),
+        ("rfd_0_50_n_per_s", ("RFD 0–50 ms", "N/s")),
+        ("share_8_12_pct", ("power 8–12 Hz", "%")),
+        ("mean_n_per_kg", ("mean", "N/kg")),
+        ("peak_nm", ("peak", "N·m")),
     ],
 )
 def test_the_unit_is_in_the_name(name: str, words: tuple[str, str]) -> None:
@@ -163,7 +245,7 @@ def test_the_unit_is_in_the_name(name: str, words: tuple[str, str]) -> None:
 
 def test_groups_of_measures_keep_their_name() -> None:
     rows = measure_rows({"error": {"rmse_n": 2.0}})
-    assert rows == (("error: rmse", "2.00", "N"),)
+    assert rows == (("error: RMSE", "2.00", "N", "not filtered"),)
 
 
 def test_a_recording_that_is_gone_is_told_and_draws_nothing(page: ReviewPage) -> None:
@@ -186,13 +268,13 @@ def test_marks_stand_in_the_figure_and_in_the_table(page: ReviewPage) -> None:
     names = [name for name, _ in page.plot.labels]
     assert names[-2:] == ["pain 3 of 10", "the strap behind the kne…"]
     assert mark_rows(trace) == (
-        ("pain 3 of 10", "3.20", "s"),
-        ("the strap behind the knee was loosened", "6.00", "s"),
+        ("pain 3 of 10", "3.20", "s", ""),
+        ("the strap behind the knee was loosened", "6.00", "s", ""),
     )
 
 
 def test_force_in_percent_stands_where_there_is_a_reference(page: ReviewPage) -> None:
-    assert ("mean", "49.9", "% of 240 N") in page.measures.rows
+    assert ("mean", "49.9", "% of 240 N", "not filtered") in page.measures.rows
     bare = replace(trace_at(80.0), prescription=replace(ASKED, reference=None))
     assert reference_rows(bare) == ()
 
@@ -257,11 +339,11 @@ def test_only_the_athlete_who_is_here_is_listed_at_first(qtbot: QtBot) -> None:
 def test_every_abbreviation_has_a_tip(page: ReviewPage) -> None:
     tip = Qt.ItemDataRole.ToolTipRole
     across = Qt.Orientation.Horizontal
-    titles = [page.reps.headerData(i, across, tip) for i in range(8)]
+    titles = [page.reps.headerData(i, across, tip) for i in range(11)]
     assert str(titles[-1]).startswith("CV, coefficient of variation")
     for name in ("cv", "error: rmse", "steadiness: cv detrended", "surely inside"):
         assert tip_of(name)
-    row = [name for name, *_ in page.measures.rows].index("cv")
+    row = [name for name, *_ in page.measures.rows].index("CV")
     shown = page.measures.data(page.measures.index(row, 0), tip)
     assert str(shown).startswith("CV, coefficient of variation")
 
@@ -337,3 +419,160 @@ def test_the_day_of_the_chosen_rep_is_checked(qtbot: QtBot) -> None:
     assert checks.kept.within_days == 3
     page.check_day.click()
     assert page.plot.isVisible()
+
+
+# What is changed by hand.
+
+
+def test_a_marker_moves_by_key_and_by_mouse_and_comes_back(page: ReviewPage) -> None:
+    bar, library = page.bar, page._library
+    assert isinstance(library, Reps)
+    bar.by.line.setText("KL")
+    bar.marker.setCurrentIndex(1)
+    assert bar.told.text() == "All times as the rules found them."
+    bar.later.click()
+    assert [(move.to_s, move.moved_by) for move in library.kept] == [(1.41, "KL")]
+    assert "moved by hand (KL, 2026-11-26" in bar.told.text()
+    assert "rules: 1.400 s" in bar.told.text()
+    assert page.measures.rows[0][:2] == ("times", "moved by hand")
+    assert "entry, by hand" in [name for name, _ in page.plot.labels]
+    line = page.plot.markers["entry"]
+    line.setValue(2.5)
+    line.sigPositionChangeFinished.emit(line)
+    assert library.kept[-1].to_s == 2.5
+    assert page.plot.markers["entry"].value() == 2.5
+    bar.undo.click()
+    assert page.plot.markers["entry"].value() == 1.41
+    bar.automatic.click()
+    assert page.plot.markers["entry"].value() == 1.4
+    assert page.measures.rows[0][0] != "times"
+
+
+def test_a_marker_that_may_not_go_there_goes_back(page: ReviewPage) -> None:
+    page.plot.marker_dropped.emit("entry", 0.2)
+    assert "in order" in page.problem.text()
+    assert page.plot.markers["entry"].value() == 1.4
+
+
+def test_the_keys_move_the_chosen_marker(page: ReviewPage) -> None:
+    library = page._library
+    assert isinstance(library, Reps)
+    page.activateWindow()
+    control, shift = (
+        Qt.KeyboardModifier.ControlModifier,
+        Qt.KeyboardModifier.ShiftModifier,
+    )
+    QTest.keyClick(page, Qt.Key.Key_Space, control)
+    assert page.bar.chosen == "entry"
+    QTest.keyClick(page, Qt.Key.Key_Left, control)
+    assert library.kept[-1].to_s == pytest.approx(1.39)
+    QTest.keyClick(page, Qt.Key.Key_Right, control | shift)
+    assert library.kept[-1].to_s == pytest.approx(1.49)
+    QTest.keyClick(page, Qt.Key.Key_Z, control)
+    assert library.kept[-1].to_s == pytest.approx(1.39)
+
+
+def test_a_rep_is_void_with_a_reason_and_counts_again(page: ReviewPage) -> None:
+    bar = page.bar
+    bar.by.line.setText("KL")
+    bar.void.click()
+    assert "must say why" in page.problem.text()
+    bar.reason.line.setText("strap slipped")
+    bar.void.click()
+    assert page.reps.rows[0][5] == "void: strap slipped"
+    assert bar.void.text() == "Counts after all"
+    bar.reason.line.setText("it was another one")
+    bar.void.click()
+    assert page.reps.rows[0][5] == "complete"
+
+
+def test_kinds_are_told_apart_and_a_void_trial_is_not_complete() -> None:
+    kinds = [
+        rep_row(replace(Rep(1), **more))[3]
+        for more in (
+            {},
+            {"kind": "maximal"},
+            {"kind": "lowering"},
+            {"feedback": "unseen"},
+            {"kind": None},
+        )
+    ]
+    assert kinds == [
+        "training",
+        "trial of a test",
+        "lowering",
+        "training, unseen",
+        "training",
+    ]
+    trial = Rep(1, kind="maximal")
+    assert rep_row(trial)[5] == "done"
+    assert rep_row(replace(trial, void_reason="slipped"))[5] == "void: slipped"
+    assert rep_row(replace(trial, pain=3))[6] == "3"
+
+
+def test_the_list_is_narrowed_and_goes_on_when_scrolled(page: ReviewPage) -> None:
+    library = page._library
+    assert isinstance(library, Reps)
+    library.saved = [Rep(n) for n in range(450, 1, -1)]
+    page.reload()
+    assert page.heading.text() == "The latest 200 saved reps; scroll for more"
+    for count in (400, 449, 449):
+        bar = page.table.verticalScrollBar()
+        bar.setValue(bar.minimum())
+        bar.setValue(bar.maximum())
+        assert len(page.reps.rows) == count
+    assert page.heading.text() == "449 saved reps"
+    page.filters.kind.setCurrentText("void")
+    assert page.heading.text() == "No reps are as chosen"
+    page.filters.since.line.setText("2026-01-31")
+    page.filters.since.committed.emit()
+    wanted = library.asked[-1]
+    assert wanted is not None
+    assert wanted.since_utc is not None
+    assert wanted.since_utc.astimezone().isoformat()[:19] == "2026-01-31T00:00:00"
+    page.filters.since.line.setText("31.1.")
+    page.filters.since.committed.emit()
+    assert "year-month-day" in page.filters.since.error.text()
+
+
+def test_what_a_measure_means_is_read_by_keyboard(page: ReviewPage) -> None:
+    row = [name for name, *_ in page.measures.rows].index("CV")
+    page.measure_table.selectRow(row - 1)
+    QTest.keyClick(page.measure_table, Qt.Key.Key_Down)
+    assert page.meaning.text().startswith("CV, coefficient of variation")
+    assert page.meaning.text().endswith("Signal: not filtered.")
+    row = [name for name, *_ in page.measures.rows].index("inside")
+    page.measure_table.selectRow(row)
+    assert page.meaning.text().endswith("Signal: shown force.")
+
+
+def test_zoom_shows_less_and_more_of_it(page: ReviewPage) -> None:
+    whole = page.plot.seen_s
+    page.bar.closer.click()
+    near = page.plot.seen_s
+    assert near[1] - near[0] < whole[1] - whole[0]
+    page.bar.on.click()
+    assert page.plot.seen_s[0] > near[0]
+    for _ in range(9):
+        page.bar.on.click()
+    assert page.plot.seen_s[1] == pytest.approx(whole[1])
+    page.bar.whole.click()
+    assert page.plot.seen_s == whole
+
+
+def test_balance_over_time_stands_under_the_force(page: ReviewPage) -> None:
+    assert page.plot._balance.isVisible()
+    (line,) = page.plot._balance.listDataItems()
+    shares = line.yData[np.isfinite(line.yData)]
+    assert shares == pytest.approx(55.0)
+    assert np.nanmin(line.xData[np.isfinite(line.yData)]) >= 1.0
+    trace = trace_at(80.0)
+    page.plot.show_trace(replace(trace, force_n=trace.effort_n[:, None], profile=ONE))
+    assert not page.plot._balance.isVisible()
+
+
+def test_zero_phase_changes_the_picture_and_no_number(page: ReviewPage) -> None:
+    rows = page.measures.rows
+    page.bar.smooth.click()
+    assert page.plot.smooth
+    assert page.measures.rows == rows

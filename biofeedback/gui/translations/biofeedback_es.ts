@@ -168,6 +168,10 @@
       <translation>Una curva de grado 2 no debe prolongarse tanto; ajustar una recta o añadir cargas.</translation>
     </message>
     <message>
+      <source>A date such as 2026-01-31; empty for no limit.</source>
+      <translation>Una fecha como 2026-01-31; vacío: sin límite.</translation>
+    </message>
+    <message>
       <source>A digit answers, + is 10, Del takes it back</source>
       <translation>Una cifra responde, + es 10, Supr la retira</translation>
     </message>
@@ -312,6 +316,10 @@
       <translation>Aconsejar parar por encima de</translation>
     </message>
     <message>
+      <source>After the live filter: what the rules judge.</source>
+      <translation>Tras el filtro en vivo: lo que juzgan las reglas.</translation>
+    </message>
+    <message>
       <source>Against</source>
       <translation>Contra</translation>
     </message>
@@ -330,6 +338,10 @@
     <message>
       <source>All keys, marks and words</source>
       <translation>Todas las teclas, marcas y palabras</translation>
+    </message>
+    <message>
+      <source>All of the rep</source>
+      <translation>La repetición entera</translation>
     </message>
     <message>
       <source>All points are taken.</source>
@@ -358,6 +370,10 @@
     <message>
       <source>All there is: built up over 1 to 2 s, {s} s in all.</source>
       <translation>Todo lo posible: subir en 1 a 2 s, {s} s en total.</translation>
+    </message>
+    <message>
+      <source>All times as the rules found them.</source>
+      <translation>Todos los tiempos como los hallaron las reglas.</translation>
     </message>
     <message>
       <source>All {samples} samples came, no frame was damaged.</source>
@@ -528,6 +544,10 @@
       <translation>Atletas: quién está aquí y quiénes hay</translation>
     </message>
     <message>
+      <source>Automatic</source>
+      <translation>Automático</translation>
+    </message>
+    <message>
       <source>Back to live</source>
       <translation>Volver a en vivo</translation>
     </message>
@@ -640,6 +660,10 @@
       <translation>Ambos</translation>
     </message>
     <message>
+      <source>Both sides at once. One side at a time uses 100 (max − min)/max.</source>
+      <translation>Ambos lados a la vez. Un lado cada vez usa 100 (máx − mín)/máx.</translation>
+    </message>
+    <message>
       <source>Both sides work together in this set.</source>
       <translation>Ambos lados trabajan juntos en esta serie.</translation>
     </message>
@@ -676,8 +700,20 @@
       <translation>Subir hasta todo lo posible</translation>
     </message>
     <message>
+      <source>By</source>
+      <translation>Por</translation>
+    </message>
+    <message>
       <source>By a nominal one newtons may be some percent wrong.</source>
       <translation>Con una calibración nominal los newtons pueden errar algunos por ciento.</translation>
+    </message>
+    <message>
+      <source>By {formula}, both sides at once.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>By {formula}, one side at a time.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>CE</source>
@@ -718,6 +754,10 @@
     <message>
       <source>Calibrate {name}</source>
       <translation>Calibrar {name}</translation>
+    </message>
+    <message>
+      <source>Calibrated and zeroed force, without the live filter.</source>
+      <translation>Fuerza calibrada y con cero, sin el filtro en vivo.</translation>
     </message>
     <message>
       <source>Calibration</source>
@@ -820,6 +860,10 @@
       <translation>Primero elegir de 0 a 10.</translation>
     </message>
     <message>
+      <source>Choose a measure to read what it means and is taken from.</source>
+      <translation>Elija una medida para leer qué significa y de dónde se toma.</translation>
+    </message>
+    <message>
       <source>Choose a task, or type the name of a new one.</source>
       <translation>Elegir una tarea o escribir el nombre de una nueva.</translation>
     </message>
@@ -884,6 +928,10 @@
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
     <message>
+      <source>Closer</source>
+      <translation>Acercar</translation>
+    </message>
+    <message>
       <source>Code</source>
       <translation>Código</translation>
     </message>
@@ -922,6 +970,10 @@
     <message>
       <source>Corrected: pain {level} of 10 in that effort.</source>
       <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
+    </message>
+    <message>
+      <source>Counts after all</source>
+      <translation>Sí cuenta</translation>
     </message>
     <message>
       <source>Criteria to move on</source>
@@ -992,6 +1044,10 @@
       <translation>Repetir la prueba.</translation>
     </message>
     <message>
+      <source>Does not count</source>
+      <translation>No cuenta</translation>
+    </message>
+    <message>
       <source>Does not count.</source>
       <translation>No cuenta.</translation>
     </message>
@@ -1022,6 +1078,10 @@
     <message>
       <source>Each side has half of it.</source>
       <translation>Cada lado lleva la mitad.</translation>
+    </message>
+    <message>
+      <source>Earlier</source>
+      <translation>Antes</translation>
     </message>
     <message>
       <source>Ease off slightly</source>
@@ -1168,6 +1228,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Eye disease with new vessels, recent eye or hernia surgery.</source>
       <translation>Enfermedad ocular con vasos nuevos, cirugía ocular o de hernia reciente.</translation>
+    </message>
+    <message>
+      <source>E² = CE² + VE²</source>
+      <translation>E² = CE² + VE²</translation>
     </message>
     <message>
       <source>Fewer reps</source>
@@ -1318,6 +1382,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Seguir sin presionar esta célula</translation>
     </message>
     <message>
+      <source>Good samples of the hold: the n of all errors.</source>
+      <translation>Muestras buenas del sostén: la n de todos los errores.</translation>
+    </message>
+    <message>
       <source>Grace</source>
       <translation>Margen</translation>
     </message>
@@ -1402,12 +1470,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Con qué rapidez cayó la fuerza desde ahí a la mitad, en N por s.</translation>
     </message>
     <message>
+      <source>How fast the force rises from its onset, in N per s.</source>
+      <translation>Con qué rapidez sube la fuerza desde su inicio, en N por s.</translation>
+    </message>
+    <message>
       <source>How much of a first test was learning: {number} practice tests are left out of charts and noise.</source>
       <translation>Cuánto de una primera prueba fue aprendizaje: {number} pruebas de práctica quedan fuera de gráficas y ruido.</translation>
     </message>
     <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
       <translation>Aún no se sabe cuánto varía esta prueba: hacen falta tres visitas de este atleta, o dos visitas de dos personas cada una, en la misma tarea.</translation>
+    </message>
+    <message>
+      <source>How often the band was left for longer than grace.</source>
+      <translation>Cuántas veces se salió de la banda más que la gracia.</translation>
     </message>
     <message>
       <source>How other positions or definitions compare: {number} such tests are left out.</source>
@@ -1418,12 +1494,28 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cómo derivó la fuerza durante la repetición, en N por s.</translation>
     </message>
     <message>
+      <source>How the onset of the rise was found.</source>
+      <translation>Cómo se halló el inicio de la subida.</translation>
+    </message>
+    <message>
+      <source>How the power of the wavering is shared between slow and quick.</source>
+      <translation>Cómo se reparte la potencia de la oscilación entre lenta y rápida.</translation>
+    </message>
+    <message>
       <source>How unlike the sides were, by the formula beside it.</source>
       <translation>Cuán distintos fueron los lados, por la fórmula que se indica.</translation>
     </message>
     <message>
       <source>How {number} sets ended: their recordings were cut off.</source>
       <translation>Cómo terminaron {number} series: sus grabaciones se cortaron.</translation>
+    </message>
+    <message>
+      <source>Impulse over the force at rest, first 100 ms from the onset.</source>
+      <translation>Impulso sobre la fuerza en reposo, primeros 100 ms desde el inicio.</translation>
+    </message>
+    <message>
+      <source>Impulse over the force at rest, first 200 ms from the onset.</source>
+      <translation>Impulso sobre la fuerza en reposo, primeros 200 ms desde el inicio.</translation>
     </message>
     <message>
       <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
@@ -1454,8 +1546,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Isométrico frente a excéntrico</translation>
     </message>
     <message>
-      <source>Isometric peaks from which body mass may no longer suffice:</source>
-      <translation>Picos isométricos desde los que la masa corporal puede no bastar:</translation>
+      <source>Isometric peaks of both sides together from which body mass may no longer suffice. Practice does not say whether a side or both are meant; it is set below:</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Isometric peaks of each side from which body mass may no longer suffice. Practice does not say whether a side or both are meant; it is set below:</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>It answered with {signed} N only.</source>
@@ -1638,6 +1734,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Última prueba: {force}, {definition}, {date}.</translation>
     </message>
     <message>
+      <source>Later</source>
+      <translation>Después</translation>
+    </message>
+    <message>
       <source>Latitude</source>
       <translation>Latitud</translation>
     </message>
@@ -1806,6 +1906,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Temblor marcado con la respiración aguantada.</translation>
     </message>
     <message>
+      <source>Marker</source>
+      <translation>Marca</translation>
+    </message>
+    <message>
       <source>Marks</source>
       <translation>Marcas</translation>
     </message>
@@ -1880,6 +1984,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Move the band up</source>
       <translation>Subir la banda</translation>
+    </message>
+    <message>
+      <source>Move the marker earlier; with Shift by 100 ms</source>
+      <translation>Mover la marca antes; con Mayús 100 ms</translation>
+    </message>
+    <message>
+      <source>Move the marker later; with Shift by 100 ms</source>
+      <translation>Mover la marca después; con Mayús 100 ms</translation>
     </message>
     <message>
       <source>Move to another one first, and save.</source>
@@ -2072,6 +2184,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No rep was recorded.</source>
       <translation>No se grabó ninguna repetición.</translation>
+    </message>
+    <message>
+      <source>No reps{of_whom} are as chosen</source>
+      <translation>Ninguna repetición{of_whom} es como se eligió</translation>
     </message>
     <message>
       <source>No reps{of_whom} are saved yet</source>
@@ -2316,6 +2432,18 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Of the body: 0.7 for 70 % of it.</source>
       <translation>Del cuerpo: 0,7 para el 70 %.</translation>
+    </message>
+    <message>
+      <source>Of the power, from 0 to under 4 Hz: slow drift.</source>
+      <translation>De la potencia, de 0 a menos de 4 Hz: deriva lenta.</translation>
+    </message>
+    <message>
+      <source>Of the power, from 4 to under 8 Hz.</source>
+      <translation>De la potencia, de 4 a menos de 8 Hz.</translation>
+    </message>
+    <message>
+      <source>Of the power, from 8 to under 12 Hz. No diagnosis of tremor.</source>
+      <translation>De la potencia, de 8 a menos de 12 Hz. No es diagnóstico de temblor.</translation>
     </message>
     <message>
       <source>Of the record; empty: its number</source>
@@ -2710,6 +2838,22 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Devolver {what}</translation>
     </message>
     <message>
+      <source>RFD 0–100 ms</source>
+      <translation>RFD 0–100 ms</translation>
+    </message>
+    <message>
+      <source>RFD 0–200 ms</source>
+      <translation>RFD 0–200 ms</translation>
+    </message>
+    <message>
+      <source>RFD 0–50 ms</source>
+      <translation>RFD 0–50 ms</translation>
+    </message>
+    <message>
+      <source>RFD steepest</source>
+      <translation>RFD máxima</translation>
+    </message>
+    <message>
       <source>RMSE</source>
       <translation>RECM</translation>
     </message>
@@ -2858,8 +3002,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Derecha</translation>
     </message>
     <message>
+      <source>Right share of the total over time</source>
+      <translation>Parte derecha del total en el tiempo</translation>
+    </message>
+    <message>
       <source>Ring on the path</source>
       <translation>Anillo en el trazado</translation>
+    </message>
+    <message>
+      <source>Rise of the force in the first 50 ms from its onset, over the time.</source>
+      <translation>Subida de la fuerza en los primeros 50 ms desde su inicio, entre el tiempo.</translation>
     </message>
     <message>
       <source>Run {run} of {runs}. </source>
@@ -2876,6 +3028,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Samples at the end of the converter's range: no force is known.</source>
       <translation>Muestras en el extremo del rango del convertidor: no se conoce la fuerza.</translation>
+    </message>
+    <message>
+      <source>Samples that never came.</source>
+      <translation>Muestras que nunca llegaron.</translation>
     </message>
     <message>
       <source>Samples were lost or late while zero was taken. Take zero again; if it happens again, look at the cable.</source>
@@ -3054,6 +3210,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Señal de {reps} repeticiones: {gaps} huecos, {lost} muestras perdidas, {saturated} saturadas; mayor deriva del cero {drift}.</translation>
     </message>
     <message>
+      <source>Signal: {signal}.</source>
+      <translation>Señal: {signal}.</translation>
+    </message>
+    <message>
       <source>Since when</source>
       <translation>Desde cuándo</translation>
     </message>
@@ -3080,6 +3240,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
       <translation>Anillo pequeño: pendiente. Anillo con punto: en curso. Disco lleno: completa. Medio disco: corta. Cuadrado con barra: detenida. Cruz: nula.</translation>
+    </message>
+    <message>
+      <source>Smoothed without delay, for looking. Measures stay as they are.</source>
+      <translation>Suavizado sin retraso, para mirar. Las medidas no cambian.</translation>
     </message>
     <message>
       <source>Something is moving on {cell}: its force spreads by {spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. Let it come to rest and take zero again.</source>
@@ -3256,6 +3420,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Take back all</source>
       <translation>Retirar todo</translation>
+    </message>
+    <message>
+      <source>Take back the last move</source>
+      <translation>Deshacer el último movimiento</translation>
     </message>
     <message>
       <source>Take everything off the rig, then begin. It takes ten seconds.</source>
@@ -3440,6 +3608,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>The band was changed within sets {number} times.</source>
       <translation>La banda se cambió dentro de series {number} veces.</translation>
+    </message>
+    <message>
+      <source>The band was never entered: there is no entry.</source>
+      <translation>No se entró en la banda: no hay entrada.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -3638,6 +3810,10 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>La última serie se detuvo.</translation>
     </message>
     <message>
+      <source>The latest {n} saved reps{of_whom}; scroll for more</source>
+      <translation>Las últimas {n} repeticiones guardadas{of_whom}; más al desplazar</translation>
+    </message>
+    <message>
       <source>The left side's part of the total force.</source>
       <translation>La parte del lado izquierdo en la fuerza total.</translation>
     </message>
@@ -3656,6 +3832,14 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The loads cover {span_n:.4g} N; the rig is to show {intended_n:.4g} N.</source>
       <translation>Las cargas cubren {span_n:.4g} N; el equipo debe mostrar {intended_n:.4g} N.</translation>
+    </message>
+    <message>
+      <source>The marker back to where the rules found it</source>
+      <translation>La marca de vuelta a donde la hallaron las reglas</translation>
+    </message>
+    <message>
+      <source>The marker that keys move; Ctrl+Space: the next.</source>
+      <translation>La marca que mueven las teclas; Ctrl+Espacio: la siguiente.</translation>
     </message>
     <message>
       <source>The message before, or advice</source>
@@ -3824,6 +4008,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Lo mismo en % de la referencia por segundos, en %·s.</translation>
     </message>
     <message>
+      <source>The same in the first 100 ms.</source>
+      <translation>Lo mismo en los primeros 100 ms.</translation>
+    </message>
+    <message>
+      <source>The same in the first 200 ms.</source>
+      <translation>Lo mismo en los primeros 200 ms.</translation>
+    </message>
+    <message>
       <source>The second monitor is gone: the athlete's screen is here.</source>
       <translation>El segundo monitor ya no está: la pantalla del atleta está aquí.</translation>
     </message>
@@ -3858,6 +4050,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The stage is taken out. Undo brings it back.</source>
       <translation>La etapa está quitada. Deshacer la devuelve.</translation>
+    </message>
+    <message>
+      <source>The steepest 20 ms of the first 250 ms. Scatters much more than peak.</source>
+      <translation>Los 20 ms más empinados de los primeros 250 ms. Varía mucho más que el pico.</translation>
     </message>
     <message>
       <source>The task names no isometric partner. Choose one in the task.</source>
@@ -3946,6 +4142,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>There is no logbook: nothing is known of the athlete.</source>
       <translation>No hay registro: nada se sabe del atleta.</translation>
+    </message>
+    <message>
+      <source>There is no move to take back.</source>
+      <translation>No hay movimiento que deshacer.</translation>
     </message>
     <message>
       <source>There is no reading of the empty rig.</source>
@@ -4062,6 +4262,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Tiempo sin señal útil; el reloj estuvo parado.</translation>
     </message>
     <message>
+      <source>To</source>
+      <translation>Hasta</translation>
+    </message>
+    <message>
       <source>To move on</source>
       <translation>Para avanzar</translation>
     </message>
@@ -4130,6 +4334,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Demasiado: aflojar</translation>
     </message>
     <message>
+      <source>Total error squared: its constant and its variable part add up to it.</source>
+      <translation>Error total al cuadrado: la suma de su parte constante y su parte variable.</translation>
+    </message>
+    <message>
       <source>Trial {number} of {of}</source>
       <translation>Intento {number} de {of}</translation>
     </message>
@@ -4186,6 +4394,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Escribir cuatro cifras.</translation>
     </message>
     <message>
+      <source>Type it as year-month-day, such as 2026-01-31.</source>
+      <translation>Escríbala como año-mes-día, por ejemplo 2026-01-31.</translation>
+    </message>
+    <message>
       <source>Type metres: 0.35 for 35 cm.</source>
       <translation>Escribir metros: 0,35 para 35 cm.</translation>
     </message>
@@ -4232,6 +4444,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Undo change</source>
       <translation>Deshacer cambio</translation>
+    </message>
+    <message>
+      <source>Undo move</source>
+      <translation>Deshacer</translation>
     </message>
     <message>
       <source>Unit of the ceiling</source>
@@ -4298,6 +4514,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>EV, error variable: la DE de la distancia al centro.</translation>
     </message>
     <message>
+      <source>Variance of the force without its line, over all frequencies.</source>
+      <translation>Varianza de la fuerza sin su recta, en todas las frecuencias.</translation>
+    </message>
+    <message>
       <source>Verdicts</source>
       <translation>Dictámenes</translation>
     </message>
@@ -4362,6 +4582,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Más débil</translation>
     </message>
     <message>
+      <source>What came after</source>
+      <translation>Lo que vino después</translation>
+    </message>
+    <message>
       <source>What comes next</source>
       <translation>Lo que sigue</translation>
     </message>
@@ -4394,6 +4618,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que ve el atleta</translation>
     </message>
     <message>
+      <source>What the measure means</source>
+      <translation>Qué significa la medida</translation>
+    </message>
+    <message>
       <source>What the tolerance is of</source>
       <translation>De qué es la tolerancia</translation>
     </message>
@@ -4416,6 +4644,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What was agreed, when, and with whom.</source>
       <translation>Qué se acordó, cuándo y con quién.</translation>
+    </message>
+    <message>
+      <source>What was before</source>
+      <translation>Lo que hubo antes</translation>
     </message>
     <message>
       <source>What was changed</source>
@@ -4442,8 +4674,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>De dónde viene el suelo</translation>
     </message>
     <message>
+      <source>Where the force began to rise: for rates only.</source>
+      <translation>Donde la fuerza empezó a subir: solo para tasas.</translation>
+    </message>
+    <message>
       <source>Which number is the 100 %</source>
       <translation>Qué número es el 100 %</translation>
+    </message>
+    <message>
+      <source>Who changes it: initials are enough.</source>
+      <translation>Quién lo cambia: bastan las iniciales.</translation>
+    </message>
+    <message>
+      <source>Whole rep</source>
+      <translation>Toda la repetición</translation>
     </message>
     <message>
       <source>Why the chosen effort does not count, such as: strap slipped.</source>
@@ -4460,6 +4704,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Why?</source>
       <translation>¿Por qué?</translation>
+    </message>
+    <message>
+      <source>Wider</source>
+      <translation>Alejar</translation>
     </message>
     <message>
       <source>With</source>
@@ -4514,6 +4762,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Cero</translation>
     </message>
     <message>
+      <source>Zero phase</source>
+      <translation>Fase cero</translation>
+    </message>
+    <message>
       <source>Zero taken: {kind}.</source>
       <translation>Cero tomado: {kind}.</translation>
     </message>
@@ -4540,6 +4792,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Zero: {kind}{time}.</source>
       <translation>Cero: {kind}{time}.</translation>
+    </message>
+    <message>
+      <source>Zoom in</source>
+      <translation>Acercar</translation>
+    </message>
+    <message>
+      <source>Zoom out</source>
+      <translation>Alejar</translation>
     </message>
     <message>
       <source>a centre needs one.</source>
@@ -4572,6 +4832,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>agreed cut: {cut} of {most}</source>
       <translation>límite acordado: {cut} de {most}</translation>
+    </message>
+    <message>
+      <source>all</source>
+      <translation>todas</translation>
     </message>
     <message>
       <source>all joints together</source>
@@ -5010,6 +5274,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>ganancia {gain}</translation>
     </message>
     <message>
+      <source>gap</source>
+      <translation>hueco</translation>
+    </message>
+    <message>
       <source>gaps</source>
       <translation>huecos</translation>
     </message>
@@ -5084,6 +5352,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>impulse</source>
       <translation>impulso</translation>
+    </message>
+    <message>
+      <source>impulse 0–100 ms</source>
+      <translation>impulso 0–100 ms</translation>
+    </message>
+    <message>
+      <source>impulse 0–200 ms</source>
+      <translation>impulso 0–200 ms</translation>
     </message>
     <message>
       <source>in the band, s</source>
@@ -5346,8 +5622,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>juzgada</translation>
     </message>
     <message>
+      <source>judged, zero phase {hz} Hz</source>
+      <translation>juzgada, fase cero {hz} Hz</translation>
+    </message>
+    <message>
       <source>key</source>
       <translation>tecla</translation>
+    </message>
+    <message>
+      <source>kind</source>
+      <translation>clase</translation>
     </message>
     <message>
       <source>knee</source>
@@ -5360,6 +5644,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>lapse</source>
       <translation>salida</translation>
+    </message>
+    <message>
+      <source>lapses</source>
+      <translation>salidas</translation>
     </message>
     <message>
       <source>last here {date}</source>
@@ -5532,6 +5820,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>more than the noise</source>
       <translation>más que el ruido</translation>
+    </message>
+    <message>
+      <source>moved by hand</source>
+      <translation>movidos a mano</translation>
     </message>
     <message>
       <source>movement</source>
@@ -5822,6 +6114,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>necesita también una intensidad en %.</translation>
     </message>
     <message>
+      <source>needs {least_hz:.0f} Hz or more; this was {rate_hz:.0f} Hz</source>
+      <translation>necesita {least_hz:.0f} Hz o más; aquí hubo {rate_hz:.0f} Hz</translation>
+    </message>
+    <message>
+      <source>needs {length_s:.0f} s without a gap at {rate_hz:.0f} Hz or more</source>
+      <translation>necesita {length_s:.0f} s sin huecos a {rate_hz:.0f} Hz o más</translation>
+    </message>
+    <message>
       <source>newest</source>
       <translation>última</translation>
     </message>
@@ -5844,6 +6144,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>no plan: the set of the desk</source>
       <translation>sin plan: la serie de la mesa</translation>
+    </message>
+    <message>
+      <source>no quiet baseline before the rep; the onset can be set by hand</source>
+      <translation>sin línea base quieta antes de la repetición; el inicio puede ponerse a mano</translation>
     </message>
     <message>
       <source>no reason given</source>
@@ -5888,6 +6192,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>not calibrated</source>
       <translation>sin calibrar</translation>
+    </message>
+    <message>
+      <source>not filtered</source>
+      <translation>sin filtrar</translation>
     </message>
     <message>
       <source>not judged</source>
@@ -5982,6 +6290,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>solo fuera de la banda</translation>
     </message>
     <message>
+      <source>onset method</source>
+      <translation>método de inicio</translation>
+    </message>
+    <message>
       <source>opening</source>
       <translation>abriendo</translation>
     </message>
@@ -6032,6 +6344,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>pain at most</source>
       <translation>dolor como máximo</translation>
+    </message>
+    <message>
+      <source>pain of 10</source>
+      <translation>dolor de 10</translation>
     </message>
     <message>
       <source>pain {level}</source>
@@ -6094,6 +6410,22 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>postura</translation>
     </message>
     <message>
+      <source>power</source>
+      <translation>potencia</translation>
+    </message>
+    <message>
+      <source>power 0–4 Hz</source>
+      <translation>potencia 0–4 Hz</translation>
+    </message>
+    <message>
+      <source>power 4–8 Hz</source>
+      <translation>potencia 4–8 Hz</translation>
+    </message>
+    <message>
+      <source>power 8–12 Hz</source>
+      <translation>potencia 8–12 Hz</translation>
+    </message>
+    <message>
       <source>practice ramp</source>
       <translation>subida de práctica</translation>
     </message>
@@ -6120,6 +6452,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>range not covered</source>
       <translation>rango sin cubrir</translation>
+    </message>
+    <message>
+      <source>rate of force</source>
+      <translation>tasa de fuerza</translation>
     </message>
     <message>
       <source>rated peak</source>
@@ -6198,6 +6534,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha</translation>
     </message>
     <message>
+      <source>right (%)</source>
+      <translation>derecha (%)</translation>
+    </message>
+    <message>
       <source>right share</source>
       <translation>parte derecha</translation>
     </message>
@@ -6214,12 +6554,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha, luego izquierda</translation>
     </message>
     <message>
+      <source>rise onset</source>
+      <translation>inicio de subida</translation>
+    </message>
+    <message>
       <source>run</source>
       <translation>ronda</translation>
     </message>
     <message>
       <source>running</source>
       <translation>corrido</translation>
+    </message>
+    <message>
+      <source>samples</source>
+      <translation>muestras</translation>
     </message>
     <message>
       <source>saturated</source>
@@ -6266,8 +6614,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>hombro</translation>
     </message>
     <message>
+      <source>shown force</source>
+      <translation>fuerza mostrada</translation>
+    </message>
+    <message>
       <source>side</source>
       <translation>lado</translation>
+    </message>
+    <message>
+      <source>signal</source>
+      <translation>señal</translation>
     </message>
     <message>
       <source>silent</source>
@@ -6284,6 +6640,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>slope</source>
       <translation>pendiente de fuerza</translation>
+    </message>
+    <message>
+      <source>spectrum</source>
+      <translation>espectro</translation>
     </message>
     <message>
       <source>spread</source>
@@ -6348,6 +6708,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>swapped channels</source>
       <translation>canales cambiados</translation>
+    </message>
+    <message>
+      <source>symmetry formula</source>
+      <translation>fórmula de simetría</translation>
     </message>
     <message>
       <source>symmetry index</source>
@@ -6506,6 +6870,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tiempo de entrada</translation>
     </message>
     <message>
+      <source>times</source>
+      <translation>tiempos</translation>
+    </message>
+    <message>
       <source>times the weight</source>
       <translation>veces el peso</translation>
     </message>
@@ -6534,8 +6902,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>toque</translation>
     </message>
     <message>
+      <source>training</source>
+      <translation>entrenamiento</translation>
+    </message>
+    <message>
       <source>trial</source>
       <translation>intento</translation>
+    </message>
+    <message>
+      <source>trial of a test</source>
+      <translation>intento de una prueba</translation>
     </message>
     <message>
       <source>trial peak</source>
@@ -6930,6 +7306,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{mains_hz:g} Hz a {seen_hz:.0f} Hz</translation>
     </message>
     <message>
+      <source>{marker} moved by hand ({who}, {when}); rules: {at} s</source>
+      <translation>{marker}: movida a mano ({who}, {when}); reglas: {at} s</translation>
+    </message>
+    <message>
+      <source>{marker}, by hand</source>
+      <translation>{marker}, a mano</translation>
+    </message>
+    <message>
       <source>{mark} {number}. {name}{now}
       weeks {first}–{last}</source>
       <translation>{mark} {number}. {name}{now}
@@ -7160,12 +7544,12 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{side} {force} N</translation>
     </message>
     <message>
-      <source>{side}: 95 % of changes from the first test within ± {mdc:.1f} N are noise ({whose} typical error {error:.1f} N, n = {tests} tests)</source>
-      <translation>{side}: el 95 % de los cambios desde la primera prueba dentro de ± {mdc:.1f} N es ruido ({whose} error típico {error:.1f} N, n = {tests} pruebas)</translation>
-    </message>
-    <message>
       <source>{side}: cannot tell yet what is noise; it takes three visits with a test, there is {tests}.</source>
       <translation>{side}: aún no se sabe qué es ruido; hacen falta tres visitas con prueba, hay {tests}.</translation>
+    </message>
+    <message>
+      <source>{side}: of changes that are noise ({whose} typical error {error:.1f} N, n = {tests} tests), 95 % lie within ± {mdc:.1f} N of the first test</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{side}: {force_n:.0f} N before the injury ({day})</source>
@@ -7196,8 +7580,8 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{task}: prueba máxima, {definition}</translation>
     </message>
     <message>
-      <source>{task}: symmetry, {formula}</source>
-      <translation>{task}: simetría, {formula}</translation>
+      <source>{task}: symmetry</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{task}: {value:.1f} % on {day}, by {formula}; {sides}.</source>
