@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from PySide6.QtCore import QObject, Signal
 
-from biofeedback.errors import BiofeedbackError
+from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.language import shown
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.order_control import OrderControl
 from biofeedback.session.order_of_day import order_of_day
@@ -215,7 +216,19 @@ class DayOrder(QObject):
         visit = self.control.visit
         if visit is None or not self.on:
             return False
-        self._try(lambda: visit.changes.change_band(band), self._desk.say)
+        try:
+            visit.changes.change_band(band)
+            outside = visit.changes.outside_words()
+        except FieldError as error:
+            asked = visit.asked
+            if asked is not None:
+                form = self._desk.form.band
+                form.reject(shown(error.problem), in_force=asked.band)
+        except BiofeedbackError as error:
+            self._desk.say(shown(str(error)))
+        else:
+            if outside:
+                self._desk.say(shown(outside))
         return True
 
     def reference_of(self, task: Task) -> Reference | None:

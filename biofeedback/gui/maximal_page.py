@@ -264,7 +264,7 @@ class MaximalPage(QWidget):
         self.take_up.setVisible(there)
         if there:
             first = self._not_kept[0]
-            begun = first.started_utc.astimezone().strftime("%Y-%m-%d %H:%M")
+            begun = first.started_utc.astimezone().strftime("%Y-%m-%d %H:%M %Z")
             self.left_over.setText(
                 self.tr(
                     "A test of {time} was done and not kept: {task}, {side}."
@@ -369,7 +369,7 @@ def _at(taken_utc: str) -> str:
         time = datetime.fromisoformat(taken_utc)
     except ValueError:
         return ""
-    return tr(", taken at {time}").format(time=time.astimezone().strftime("%H:%M"))
+    return tr(", taken at {time}").format(time=time.astimezone().strftime("%H:%M %Z"))
 
 
 def _outlook_words(outlook: Outlook) -> str:

@@ -75,6 +75,7 @@ class Act(Enum):
     LONGER_REST = "longer rest"
     UNDO = "undo"
     SIDE = "other side"
+    PRESCRIBED = "prescribed band"
 
 
 KEYS = {
@@ -95,6 +96,7 @@ KEYS = {
     Act.LONGER_REST: "Alt+S",
     Act.UNDO: "Alt+Z",
     Act.SIDE: "Alt+L",
+    Act.PRESCRIBED: "Alt+B",
 }
 REASON_KEYS = tuple(f"Shift+F{number}" for number in range(1, len(CHOICES) + 1))
 
@@ -172,6 +174,7 @@ class OrderBox(QWidget):
             Act.LONGER_REST: "+",
             Act.UNDO: tr("Undo change"),
             Act.SIDE: tr("Other side"),
+            Act.PRESCRIBED: tr("Prescribed band"),
         }
 
     def _tips(self) -> dict[Act, str]:
@@ -194,6 +197,7 @@ class OrderBox(QWidget):
             Act.LONGER_REST: tr("Longer rest"),
             Act.UNDO: tr("Take the last change back, and then the one before it"),
             Act.SIDE: tr("Do the next set with the other side"),
+            Act.PRESCRIBED: tr("Back to the band that is prescribed"),
         }
 
     def _lay_out(self) -> None:
@@ -213,7 +217,7 @@ class OrderBox(QWidget):
         ):
             layout.addLayout(self._row(acts))
         layout.addLayout(self._steps())
-        layout.addLayout(self._row((Act.UNDO, Act.SIDE)))
+        layout.addLayout(self._row((Act.UNDO, Act.PRESCRIBED, Act.SIDE)))
         why = QHBoxLayout()
         why.setSpacing(2)
         why.addWidget(self.reason_words)
@@ -317,7 +321,8 @@ class OrderBox(QWidget):
         )
         _set_text(self.heading, sets)
         _set_text(self.doing, self._doing_of(visit))
-        said = "\n".join(shown(part) for part in (visit.words, visit.not_kept) if part)
+        told = visit.words, visit.band_words, visit.not_kept
+        said = "\n".join(shown(part) for part in told if part)
         _set_text(self.words, said)
         self.words.setVisible(bool(said))
         _set_text(self.buttons[Act.PAUSE], tr("Go on") if visit.paused else tr("Pause"))
@@ -371,6 +376,7 @@ class OrderBox(QWidget):
             Act.REPEAT_REP: own,
             Act.UNDO: act.can_undo,
             Act.SIDE: to_come and not in_set,
+            Act.PRESCRIBED: act.nudged,
         }
         changeable = own or (to_come and not in_set)
         for what, button in self.buttons.items():

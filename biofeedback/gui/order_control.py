@@ -178,5 +178,6 @@ _DONE_BY: dict[Act, Callable[[Visit], object]] = {
     Act.SHORTER_REST: lambda visit: visit.changes.longer_rest(-1),
     Act.LONGER_REST: lambda visit: visit.changes.longer_rest(1),
     Act.UNDO: lambda visit: visit.changes.undo(),
+    Act.PRESCRIBED: lambda visit: visit.changes.back_to_prescribed(),
     Act.SIDE: lambda visit: visit.changes.change_side(),
 }

@@ -250,11 +250,20 @@ class SetCard(QFrame):
             self.tr("no newtons yet") if problem else shown(newtons(one.asked().band))
         )
         percent = shown(one.band_words).partition(" = ")[0]
-        _say(self.band, "\n".join(part for part in (percent, self._torque()) if part))
+        told = percent, self._torque(), self._ceiling()
+        _say(self.band, "\n".join(part for part in told if part))
         self._show_range()
         _say(self.why, self._why())
         _say(self.endurance, one.endurance_words)
         self._show_use()
+
+    def _ceiling(self) -> str:
+        """The force that must not be passed; empty where there is none."""
+        ceiling_n = None if self._shown.problem else self._shown.asked().ceiling_n
+        if ceiling_n is None:
+            return ""
+        words = self.tr("Ceiling {n} N: not to be passed")
+        return filled(words, n=number(ceiling_n))
 
     def _torque(self) -> str:
         """The band about the joint, where the lever arm of the task is known."""

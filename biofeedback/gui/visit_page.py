@@ -267,7 +267,7 @@ class VisitPage(QWidget):
         started = summary.started_utc.astimezone()
         self.heading.setText(
             self.tr("Visit of {who}, {day}").format(
-                who=summary.athlete_code, day=started.strftime("%Y-%m-%d, %H:%M")
+                who=summary.athlete_code, day=started.strftime("%Y-%m-%d, %H:%M %Z")
             )
         )
         in_order = sorted(summary.lines, key=lambda line: line.warm_up)

@@ -71,7 +71,7 @@ def _remark(line: TaskLine) -> str:
 
 def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
     """When, where, what, from what, to what, and why."""
-    clock = line.at_utc.astimezone(zone).strftime("%H:%M")
+    clock = line.at_utc.astimezone(zone).strftime("%H:%M %Z")
     where = line.set_name.partition(":")[0]
     if line.time_s is None:
         where = tr("between sets")

@@ -24,15 +24,19 @@ from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import ChangeBand, ChangeTerms
 from biofeedback.rig.handoff import BandChanged, Refused, TermsChanged
+from biofeedback.training.band import Band
 from biofeedback.training.changes import Reason, Terms
+from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from biofeedback.rig.handoff import SessionEvent
-    from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
+BAND = "band"
+OUTSIDE = "outside_prescribed"
+"""Of a note about a band: whether it left what is prescribed."""
 REASON_S = 15.0
 """Long enough to look up from the athlete and press one key (our choice)."""
 OF_THIS_SET = frozenset({Reason.SKIPPED.value, Reason.REPEATED.value})
@@ -79,15 +83,20 @@ class SetChanges:
     Args:
         session: carries them out.
         tell: keeps a note: kind and content.
+        allows: whether a band is within what is prescribed; one that is not may be,
+            and its note says so.
     """
 
     def __init__(
         self,
         session: Changeable,
         tell: Callable[[str, Mapping[str, object]], None],
+        *,
+        allows: Callable[[Band], bool] = lambda _: True,
     ) -> None:
         self._session = session
         self._tell = tell
+        self._allows = allows
         self._wanted: _At | None = None
         self._in_force: _At | None = None
         self._before: list[_At] = []
@@ -237,17 +246,18 @@ class SetChanges:
         for what, (old, new) in values.items():
             key = new_key()
             keys += (key,)
-            self._tell(
-                CHANGE,
-                {
-                    "id": key,
-                    "what": what,
-                    "old": old,
-                    "new": new,
-                    "reason": reason,
-                    "time_s": time_s,
-                },
-            )
+            content = {
+                "id": key,
+                "what": what,
+                "old": old,
+                "new": new,
+                "reason": reason,
+                "time_s": time_s,
+            }
+            if what == BAND and isinstance(new, dict):
+                band = Band.from_json(Fields(new, BAND))
+                content[OUTSIDE] = not self._allows(band)
+            self._tell(CHANGE, content)
         late = not self.reason_open(now_s)
         if reason:
             self._unexplained = ()

@@ -47,6 +47,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.rig.handoff import SessionEvent, Update
+    from biofeedback.training.band import Band
     from biofeedback.training.events import SetState
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.running_order import RunningOrder
@@ -120,7 +121,7 @@ class Visit:
         self._pain = pain or PainTold()
         self._clock = clock
         self._notes = VisitNotes(session.visit_id, logbook, clock=clock)
-        self._changes = SetChanges(session, self._tell)
+        self._changes = SetChanges(session, self._tell, allows=self._allows)
         self.changes = VisitChanges(
             self._changes,
             record.order,
@@ -202,6 +203,25 @@ class Visit:
         if leg is None:
             return ""
         return phrase("Next in the order: {leg}.", leg=leg_words(leg))
+
+    @property
+    def band_words(self) -> str:
+        """That the next set has another band than is prescribed; else empty."""
+        leg = self._order.leg
+        if leg is None or self.in_set or leg.stand is not Stand.TO_COME:
+            return ""
+        if leg.prescribed is None or leg.asked.band == leg.prescribed:
+            return ""
+        return phrase(
+            "The next set has the nudged band, {band}; prescribed: {prescribed}.",
+            band=_edges(leg.asked.band),
+            prescribed=_edges(leg.prescribed),
+        )
+
+    def _allows(self, band: Band) -> bool:
+        """Whether a band of the set under way, or the next one, is as prescribed."""
+        leg = self._order.leg
+        return leg is None or self._other_set or leg.allows(band)
 
     @property
     def _now(self) -> float:
@@ -514,3 +534,10 @@ class Visit:
         own = self._changes.asked if not self._other_set else None
         self._record = replace(self._record, asked_now=own, auto=self.auto)
         self._tell(ORDER, self._record.to_json())
+
+
+def _edges(band: Band) -> str:
+    """The edges of a band for people."""
+    if band.open_above:
+        return phrase("{low:.1f} N or more", low=band.lower_n)
+    return phrase("{low:.1f} to {high:.1f} N", low=band.lower_n, high=band.upper_n)

@@ -60,6 +60,7 @@ class VisitChanges:
         self._now_s = now_s
         self._kept = kept
         self._before: list[tuple[int, Prescription]] = []
+        self._told_outside: set[tuple[str, Sides, bool]] = set()
 
     @property
     def asked(self) -> Prescription | None:
@@ -126,6 +127,52 @@ class VisitChanges:
             self._in_set.change_band(band, reason)
         else:
             self._change_next(self._next().with_band(band), reason)
+
+    @property
+    def nudged(self) -> bool:
+        """Whether the set under way, or the next one, has a band of its own."""
+        leg, asked = self._order.leg, self._in_set.asked
+        if leg is None or leg.prescribed is None:
+            return False
+        if asked is None and (self._busy() or leg.stand is not Stand.TO_COME):
+            return False
+        same = asked is None or asked.task == leg.asked.task
+        return same and (asked or leg.asked).band != leg.prescribed
+
+    def back_to_prescribed(self) -> None:
+        """The band that is prescribed, whatever was nudged.
+
+        Raises:
+            UserError: there is no nudge to leave.
+        """
+        leg = self._order.leg
+        if not self.nudged or leg is None or leg.prescribed is None:
+            raise UserError(phrase("The band is the prescribed one."))
+        self.change_band(leg.prescribed)
+
+    def outside_words(self) -> str:
+        """That the band has left what is prescribed; said once for each task and side.
+
+        It is allowed, and its note says so.
+        """
+        leg, asked = self._order.leg, self._to_change()
+        if leg is None or leg.allows(asked.band) or leg.prescribed_range is None:
+            return ""
+        whose = leg.key, leg.sides, leg.warm_up
+        if whose in self._told_outside:
+            return ""
+        self._told_outside.add(whose)
+        most = leg.prescribed_range
+        if most.open_above:
+            return phrase(
+                "Below the prescribed {low:.1f} N: allowed, and noted so.",
+                low=most.lower_n,
+            )
+        return phrase(
+            "Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.",
+            low=most.lower_n,
+            high=most.upper_n,
+        )
 
     def change_terms(self, terms: Terms, reason: Reason = Reason.NONE) -> None:
         """Another hold, rest or number of reps.

@@ -134,8 +134,20 @@ class Prescription:
             )
 
     def with_band(self, band: Band) -> Prescription:
-        """The same prescription with another band."""
-        return replace(self, band=band)
+        """The same prescription with another band.
+
+        Raises:
+            FieldError: the band would reach the ceiling.
+        """
+        try:
+            return replace(self, band=band)
+        except FieldError as error:
+            if error.field != "ceiling_n" or self.ceiling_n is None:
+                raise
+            raise FieldError(
+                "band",
+                phrase("would reach the ceiling of {n:g} N.", n=self.ceiling_n),
+            ) from error
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""

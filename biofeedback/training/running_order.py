@@ -40,6 +40,8 @@ GET_READY_S = 5.0
 """How long before the end of a rest the athlete is told to get ready (our choice)."""
 LEGS_MAX = 500
 """More sets than fit into any visit."""
+NEAR_N = 1e-6
+"""Rounding is no nudge."""
 WARM_UP_SHARE = 0.5
 """A warm-up is done at this share of the band (common practice, no source)."""
 
@@ -75,6 +77,9 @@ class Leg:
         in_percent: whether another reference moves the band.
         warm_up: it is done, kept, and counted apart.
         done_as: what was asked for at its end, changes included; None before.
+        prescribed: the band before any nudge; None where that is not known.
+        prescribed_range: from the lowest to the highest edge that the prescription
+            allows, wherever in it the band was put; None likewise.
     """
 
     asked: Prescription
@@ -85,11 +90,29 @@ class Leg:
     warm_up: bool = False
     stand: Stand = Stand.TO_COME
     done_as: Prescription | None = None
+    prescribed: Band | None = None
+    prescribed_range: Band | None = None
 
     @property
     def sides(self) -> Sides:
         """Which sides work."""
         return self.asked.task.sides
+
+    def allows(self, band: Band) -> bool:
+        """Whether a band lies within what is prescribed, where that is known."""
+        most = self.prescribed_range
+        low = most is None or band.lower_n >= most.lower_n - NEAR_N
+        return most is None or (low and band.upper_n <= most.upper_n + NEAR_N)
+
+    def scaled(self, by: float) -> Leg:
+        """With another 100 %: what is prescribed moves with it."""
+        return replace(
+            self,
+            prescribed=_scaled(self.prescribed, by) if self.prescribed else None,
+            prescribed_range=(
+                _scaled(self.prescribed_range, by) if self.prescribed_range else None
+            ),
+        )
 
     def same_work(self, other: Leg) -> bool:
         """Whether it is the same task with the same sides, warm-up apart."""
@@ -110,6 +133,8 @@ class Leg:
             "warm_up": self.warm_up,
             "stand": self.stand.value,
             "done_as": self.done_as.to_json() if self.done_as else None,
+            "prescribed": _band_json(self.prescribed),
+            "prescribed_range": _band_json(self.prescribed_range),
         }
 
     @classmethod
@@ -128,7 +153,17 @@ class Leg:
                 if fields.has("done_as")
                 else None
             ),
+            prescribed=_band_of(fields, "prescribed"),
+            prescribed_range=_band_of(fields, "prescribed_range"),
         )
+
+
+def _band_json(band: Band | None) -> dict[str, object] | None:
+    return band.to_json() if band else None
+
+
+def _band_of(fields: Fields, name: str) -> Band | None:
+    return Band.from_json(fields.inner(name)) if fields.has(name) else None
 
 
 def legs_of(
@@ -146,18 +181,38 @@ def legs_of(
     percent = planned.intensity.wants_reference
     common = {"key": planned.key, "in_percent": percent}
     first = [
-        Leg(_easy(one), warm_up=True, **common)  # type: ignore[arg-type]  # by name
+        Leg(
+            (easy := _easy(one)),
+            warm_up=True,
+            prescribed=easy.band,
+            prescribed_range=_scaled(_range_of(planned, one), WARM_UP_SHARE),
+            **common,  # type: ignore[arg-type]  # by name
+        )
         for one in asked
         if warm_up
     ]
     return (
         *first,
         *(
-            Leg(one, number=number, of=planned.sets, **common)  # type: ignore[arg-type]  # as above
+            Leg(
+                one,
+                number=number,
+                of=planned.sets,
+                prescribed=one.band,
+                prescribed_range=_range_of(planned, one),
+                **common,  # type: ignore[arg-type]  # as above
+            )
             for number in range(1, planned.sets + 1)
             for one in asked
         ),
     )
+
+
+def _range_of(planned: PlannedPrescription, asked: Prescription) -> Band:
+    """All that the bands of a prescription may cover, from its low to its high end."""
+    reference_n = asked.reference.force_n if asked.reference else None
+    low, high = (planned.intensity.band(reference_n, place) for place in (0.0, 1.0))
+    return Band(low.lower_n, high.upper_n)
 
 
 def _easy(asked: Prescription) -> Prescription:
@@ -341,7 +396,7 @@ class RunningOrder:
                     band=_scaled(leg.asked.band, by),
                     ceiling_n=None if ceiling_n is None else ceiling_n * by,
                 )
-                self._legs[index] = replace(leg, asked=asked)
+                self._legs[index] = replace(leg.scaled(by), asked=asked)
                 changed += 1
         return changed
 
@@ -362,7 +417,10 @@ class RunningOrder:
                 phrase("there is no set to come that could be changed."),
                 phrase("Repeat or skip a set that was stopped."),
             )
-        self._legs[self._current] = replace(leg, asked=asked)
+        changed = replace(leg, asked=asked)
+        if asked.task != leg.asked.task:  # of another side: what is prescribed is not
+            changed = replace(changed, prescribed=None, prescribed_range=None)
+        self._legs[self._current] = changed
         if later_too:
             self._carry_over(leg, asked)
 

@@ -15,6 +15,7 @@ from PySide6.QtTest import QTest
 from session.visit_on_rig import CODE, LEFT_N, PLANNED, RIGHT_N, STEP_US
 
 from biofeedback.gui.keymap import PRESENTER, Keymap
+from biofeedback.gui.order_box import Act
 from biofeedback.gui.window import Window
 from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
@@ -58,6 +59,7 @@ class Day:
         folder: Path,
         *,
         start: StartBy = StartBy.FORCE,
+        ceiling_pct: float | None = None,
         preferences: Preferences | None = None,
     ) -> None:
         self.book, self.file = book, folder / "logbook.db"
@@ -71,7 +73,7 @@ class Day:
         assert athlete is not None
         self.athlete_id = athlete.id
         self.now_ns = time.monotonic_ns()
-        planned = replace(PLANNED, sets=1, start=start)
+        planned = replace(PLANNED, sets=1, start=start, ceiling_pct=ceiling_pct)
         here = Background(plan=PLACE, planned=(planned,))
         nobody = Background()
         today = Today(
@@ -202,6 +204,65 @@ def test_between_sets_a_nudge_is_of_the_next_set_and_its_task_stays(day: Day) ->
     assert day.order.order.legs[0].asked.band == asked.band
 
 
+def test_a_nudge_out_of_the_prescribed_range_is_said_once_and_noted(day: Day) -> None:
+    day.take()
+    day.begin()
+    before = day.window.desk.form.band.band
+    day.press("PgUp")
+    assert day.told == (
+        f"Outside the prescribed {before.lower_n:.1f} to {before.upper_n:.1f} N: "
+        "allowed, and noted so."
+    )
+    said = len(day.window.desk.messages._messages)
+    day.press("PgUp")
+    day.run(0.2)
+    assert len(day.window.desk.messages._messages) == said
+    (row,) = day.book.sessions()
+    day.until(lambda: not day.window.desk.in_set)
+    changes = day.book.session_notes.list(row.id, kind="change")
+    assert [one.content["outside_prescribed"] for one in changes] == [True, True]
+
+
+def test_the_next_set_tells_of_a_nudge_and_a_key_leads_back(day: Day) -> None:
+    day.take()
+    box, form = day.window.order.box, day.window.desk.form
+    before = form.band.band
+    back = box.buttons[Act.PRESCRIBED]
+    day.run(0.1)
+    assert not back.isEnabled()
+    day.press("PgUp")
+    day.run(0.1)
+    nudged = form.band.band
+    assert box.words.text() == (
+        f"The next set has the nudged band, {nudged.lower_n:.1f} to "
+        f"{nudged.upper_n:.1f} N; prescribed: {before.lower_n:.1f} to "
+        f"{before.upper_n:.1f} N."
+    )
+    day.press("Alt+B")
+    day.run(0.1)
+    assert form.band.band == before
+    assert not box.words.isVisible()
+    assert not back.isEnabled()
+    changes = day.book.session_notes.list(day.session.visit_id(), kind="change")
+    assert [one.content["outside_prescribed"] for one in changes] == [True, False]
+
+
+def test_a_nudge_into_the_ceiling_is_refused_in_few_words(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        day = Day(qtbot, book, tmp_path, ceiling_pct=66)
+        day.test(LEFT_N, Sides.LEFT)
+        day.test(RIGHT_N, Sides.RIGHT)
+        day.take()
+        before = day.window.desk.form.band.band
+        day.press("PgUp")
+        form = day.window.desk.form.band
+        assert form.centre.error.text() == "Would reach the ceiling of 66 N."
+        assert form.band == before
+        day.window.close()
+
+
 def test_a_set_that_was_stopped_waits_to_be_repeated(day: Day) -> None:
     day.take()
     day.begin()
@@ -244,6 +305,7 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     assert "Pain 8 of 10 is above the agreed cut" in day.window.order.box.words.text()
     day.begin()
     (row,) = day.book.sessions()
+    day.until(lambda: len(day.book.sets(row.id)) == 2)
     second = day.book.sets(row.id)[-1]
     header = recordings.read(day.file.parent / second.recording).header
     assert "Pain 8 of 10" in str(header["went_on"])

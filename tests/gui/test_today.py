@@ -19,6 +19,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.session.day_facts import Background
 from biofeedback.training.band import Band
 from biofeedback.training.day import DayReport, PainRule
+from biofeedback.training.intensity_words import number
 from biofeedback.training.planned import SideOrder
 from biofeedback.training.prescription import BandOn, Prescription
 from biofeedback.training.reference import Definition, Origin, Reference
@@ -453,6 +454,18 @@ def test_with_a_lever_arm_the_band_is_told_as_a_torque_too(bench: Bench) -> None
     bench.page.enter("A-1", asked=asked)
     told = bench.page.cards[0].band.text().splitlines()[-1]
     assert told == "30 to 45 N·m at a lever arm of 0.3 m"
+
+
+def test_the_ceiling_stands_on_the_card(bench: Bench) -> None:
+    assert "Ceiling" not in bench.left.band.text()
+    planned = replace(bench.clinic.background.planned[0], ceiling_pct=95)
+    bench.clinic.plan(planned)
+    bench.page.enter("A-1")
+    bench.answer(2)
+    reference = bench.left.shown.reference
+    assert reference is not None
+    ceiling_n = 0.95 * reference.reference.force_n
+    assert f"Ceiling {number(ceiling_n)} N: not to be passed" in bench.left.band.text()
 
 
 def test_with_a_plan_the_range_is_that_of_the_plan(bench: Bench) -> None:

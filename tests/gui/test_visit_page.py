@@ -235,7 +235,7 @@ def test_changes_in_words(what: str, old: object, new: object, words: str) -> No
         datetime(2026, 3, 1, 9, 5, tzinfo=UTC), "set 2: Hold", what, old, new, "", None
     )
     row = change_row(line, UTC)
-    assert row == ("09:05", "between sets", row[2], words, "–")
+    assert row == ("09:05 UTC", "between sets", row[2], words, "–")
 
 
 def test_force_sense_in_words() -> None:
