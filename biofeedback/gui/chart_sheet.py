@@ -182,7 +182,7 @@ class ChartSheet(QWidget):
         self._at = min(max(self._at + step, 0), len(points) - 1)
         layout, series, point = points[self._at]
         words = _told(layout.chart, series, point)
-        place = QPointF(layout.x(point.day), layout.y(point.value)).toPoint()
+        place = layout.place(series, point).toPoint()
         QToolTip.showText(self.mapToGlobal(place), words, self)
         self.setAccessibleDescription(words)
 

@@ -77,6 +77,8 @@ class Series:
     Attributes:
         name: "left", "pain before", …
         join_within_days: points further apart are not joined.
+        aside: the marks stand so many widths of a mark to the right of their day, so
+            that equal values of one day do not cover each other.
     """
 
     name: str
@@ -84,6 +86,7 @@ class Series:
     points: tuple[Point, ...]
     join: Join = Join.LINE
     join_within_days: int = JOIN_WITHIN_DAYS
+    aside: float = 0.0
 
     def __post_init__(self) -> None:
         days = [point.day for point in self.points]

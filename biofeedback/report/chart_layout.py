@@ -6,23 +6,30 @@ last remark upwards; `least_height` tells how much room keeps all of it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from enum import Enum
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QFontMetricsF
 
 from biofeedback.phrase import phrase
-from biofeedback.report.chart import EMPTY, Chart, Level, NoiseBand, Series
+from biofeedback.report.chart import (
+    EMPTY,
+    Chart,
+    Level,
+    NoiseBand,
+    Series,
+)
+from biofeedback.report.chart_places import ALONE, ChartLayout, Part, TextBlock
 from biofeedback.report.chart_scale import Days, Scale, day_scale, value_scale
 from biofeedback.report.ink import font
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
-    from datetime import date
 
     Shown = Callable[[str], str]
+
+__all__ = ["ChartLayout", "lay_out", "least_height", "nothing", "wrap_of"]
 
 BETWEEN_WORDS = int(Qt.TextFlag.TextWordWrap)
 ANYWHERE = BETWEEN_WORDS | int(Qt.TextFlag.TextWrapAnywhere)
@@ -33,84 +40,6 @@ LEAST_EMPTY = 3.0
 INDENT = 3.0
 """Room for the swatch before an entry of the legend, in heights of type."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
-
-
-class Part(Enum):
-    """What a text is."""
-
-    TITLE = "title"
-    SERIES = "series"
-    LEVEL = "level"
-    NOISE = "noise"
-    MOMENT = "moment"
-    REMARK = "remark"
-
-
-ALONE = (Part.TITLE, Part.REMARK)
-"""Nothing stands beside these."""
-
-
-@dataclass(frozen=True, slots=True)
-class TextBlock:
-    """A text in its place.
-
-    Attributes:
-        of: the series, level or band that the swatch before it shows.
-        index: the how-manieth of its part.
-        wrap: flags for drawing it.
-    """
-
-    part: Part
-    text: str
-    rect: QRectF
-    wrap: int
-    of: Series | Level | NoiseBand | None = None
-    index: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class ChartLayout:
-    """A chart in a rectangle.
-
-    Attributes:
-        blocks: title, legend and remarks.
-        plot: the frame.
-        value_ticks, day_ticks: where a tick is, its words, and where they stand.
-        letters: of the moments that have one, with their places above the plot.
-        left_out: texts there was no room for.
-    """
-
-    chart: Chart
-    type_px: float
-    blocks: tuple[TextBlock, ...]
-    plot: QRectF
-    scale: Scale
-    days: Days | None
-    value_ticks: tuple[tuple[float, str, QRectF], ...]
-    day_ticks: tuple[tuple[float, str, QRectF], ...]
-    letters: tuple[tuple[float, str, QRectF], ...]
-    left_out: tuple[str, ...]
-
-    def x(self, day: date) -> float:
-        """Where a day stands; there is at least one point."""
-        assert self.days is not None  # noqa: S101  asked for with points only
-        return self.plot.left() + self.plot.width() * self.days.share(day)
-
-    def y(self, value: float) -> float:
-        """Where a value stands."""
-        share = (value - self.scale.bottom) / (self.scale.top - self.scale.bottom)
-        return self.plot.bottom() - self.plot.height() * share
-
-    def nearest(self, place: QPointF, *, within_px: float) -> tuple[Series, int] | None:
-        """The series and the index of the point that is drawn nearest to a place."""
-        best: tuple[float, Series, int] | None = None
-        for one in self.chart.series:
-            for index, point in enumerate(one.points):
-                away = QPointF(self.x(point.day), self.y(point.value)) - place
-                length = (away.x() ** 2 + away.y() ** 2) ** 0.5
-                if length <= within_px and (best is None or length < best[0]):
-                    best = (length, one, index)
-        return best[1:] if best else None
 
 
 def least_height(

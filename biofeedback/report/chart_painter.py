@@ -12,15 +12,8 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from biofeedback.report.chart import Chart, Join, Level, Mark, NoiseBand, Point, Series
-from biofeedback.report.chart_layout import (
-    BETWEEN_WORDS,
-    INDENT,
-    ChartLayout,
-    Part,
-    TextBlock,
-    lay_out,
-    nothing,
-)
+from biofeedback.report.chart_layout import BETWEEN_WORDS, INDENT, lay_out, nothing
+from biofeedback.report.chart_places import MARK, ChartLayout, Part, TextBlock
 from biofeedback.report.ink import Ink, font
 
 if TYPE_CHECKING:
@@ -33,8 +26,6 @@ DASHES = ([6.0, 3.0], [1.5, 2.5], [9.0, 3.0, 1.5, 3.0], [3.0, 3.0])
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 MIDDLE = Qt.AlignmentFlag.AlignCenter
-CROWDED = 3.0
-"""Radii between marks; where there is less room they shrink, at most to half."""
 
 
 def paint(
@@ -213,16 +204,12 @@ class _Drawing:
         if series.join is not Join.NONE:
             lines = [line for run in series.runs for line in self._joined(series, run)]
             self._line(lines, series.mark)
-        size = self._mark_size(series)
+        size = MARK * self._layout.mark_size(series)
         for point in series.points:
-            at = QPointF(self._layout.x(point.day), self._layout.y(point.value))
-            self._mark(at, series.mark, size)
+            self._mark(self._layout.place(series, point), series.mark, size)
 
     def _joined(self, series: Series, run: Sequence[Point]) -> list[QLineF]:
-        points = [
-            QPointF(self._layout.x(point.day), self._layout.y(point.value))
-            for point in run
-        ]
+        points = [self._layout.place(series, point) for point in run]
         found = []
         for here, there in pairwise(points):
             if series.join is Join.STEPS:
@@ -239,14 +226,8 @@ class _Drawing:
         self._painter.setPen(pen)
         self._painter.drawLines(lines)
 
-    def _mark_size(self, series: Series) -> float:
-        """Radius, smaller where there are many."""
-        full = 4.5 * self._unit
-        each = self._layout.plot.width() / max(len(series.points), 1)
-        return max(0.5 * full, min(full, each / CROWDED))
-
     def _mark(self, at: QPointF, mark: Mark, radius: float | None = None) -> None:
-        size = 4.5 * self._unit if radius is None else radius
+        size = MARK * self._layout.type_px if radius is None else radius
         self._painter.setPen(self._pen("ink", 1.5))
         self._painter.setBrush(self._colour("paper" if mark.hollow else "ink"))
         if mark in (Mark.LEFT, Mark.RIGHT):

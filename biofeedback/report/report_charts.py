@@ -209,11 +209,14 @@ def pain_chart(facts: ReportFacts) -> Chart:
         )
 
     named = (
-        (phrase("before the visit"), Mark.BEFORE, "before"),
-        (phrase("highest in or after sets"), Mark.AFTER, "most"),
-        (phrase("the morning after"), Mark.PLAIN, "morning"),
+        (phrase("before the visit"), Mark.BEFORE, "before", -0.7),
+        (phrase("highest in or after sets"), Mark.AFTER, "most", 0.0),
+        (phrase("the morning after"), Mark.PLAIN, "morning", 0.7),
     )
-    series = [Series(name, mark, points(of), Join.NONE) for name, mark, of in named]
+    series = [
+        Series(name, mark, points(of), Join.NONE, aside=aside)
+        for name, mark, of, aside in named
+    ]
     return Chart(
         title=phrase("Pain"),
         unit=phrase("of {most}", most=PAIN_MOST),

@@ -263,6 +263,21 @@ def test_a_gap_is_left_empty_and_neighbours_are_joined(join: Join) -> None:
         assert any(one != DAY.paper for one in column) == joined, day
 
 
+def test_equal_values_of_a_day_can_stand_beside_each_other() -> None:
+    """None covers another, and each is found where it is drawn."""
+    series = tuple(
+        Series(str(aside), Mark.AFTER, points(3.0), Join.NONE, aside=aside)
+        for aside in (-1.0, 0.0, 1.0)
+    )
+    image, layout = drawn(Chart("Pain", "of 10", series, low=0.0, high=10.0))
+    places = [layout.place(one, one.points[0]) for one in series]
+    for one, place in zip(series, places, strict=True):
+        assert colour(image, place.x(), place.y()) == DAY.ink
+        assert layout.nearest(place, within_px=2) == (one, 0)
+    width = places[1].x() - places[0].x()
+    assert width >= 2 * 0.85 * 4.5  # of a square of this radius
+
+
 def test_steps_stand_until_the_next_value() -> None:
     series = Series("r", Mark.RIGHT, points(300.0, 400.0), Join.STEPS)
     image, layout = drawn(Chart("x", "N", (series,)))
