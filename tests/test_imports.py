@@ -45,6 +45,9 @@ OFFENCES = [
     (PORTS, "session/intruder.py", "import serial"),
     (SOUND, "gui/intruder.py", "import sounddevice"),
     (DOWN, "sound/intruder.py", "from biofeedback.session import live"),
+    (DOWN, "session/intruder.py", "from biofeedback.tuning import bench"),
+    (QT, "tuning/intruder.py", "import PySide6.QtCore"),
+    (DATABASE, "tuning/intruder.py", "import sqlalchemy"),
     (DATABASE, "cli/intruder.py", "from sqlalchemy import select"),
     (DOOR, "gui/intruder.py", "from biofeedback.rig import handoff"),
 ]

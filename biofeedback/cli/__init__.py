@@ -81,6 +81,11 @@ COMMANDS = {
         "make a recording of a table of forces",
         "biofeedback import old.csv --rate 100 --unit N --columns 2,3 -o old.force",
     ),
+    "tune": Command(
+        "tune",
+        "replay recordings through candidate filters, and recommend one",
+        "biofeedback tune recordings/ --band 60:96 --json",
+    ),
     "export": Command(
         "export",
         "write reps and samples as CSV, Parquet, EDF+ or BIDS",

@@ -99,7 +99,7 @@ def run(options: Namespace) -> int:
     filters = Filters(
         tuple(options.athlete), tuple(options.task), options.first_day, options.last_day
     )
-    with _Bar() as bar:
+    with Bar("sets") as bar:
         done = _export(options, filters, wanted, bar.tell)
     if options.json:
         print(json.dumps(done.manifest, ensure_ascii=False, allow_nan=False))
@@ -185,13 +185,14 @@ def _list_of(known: Sequence[str]) -> Callable[[str], tuple[str, ...]]:
     return read
 
 
-class _Bar:
+class Bar:
     """Progress on standard error, where that is a screen."""
 
-    def __init__(self) -> None:
+    def __init__(self, things: str) -> None:
+        self._things = things
         self._on_screen = sys.stderr.isatty()
 
-    def __enter__(self) -> _Bar:
+    def __enter__(self) -> Bar:
         return self
 
     def __exit__(self, *_: object) -> None:
@@ -199,8 +200,8 @@ class _Bar:
             print("\r\x1b[K", end="", file=sys.stderr, flush=True)
 
     def tell(self, done: int, total: int) -> None:
-        """So many of so many sets are done."""
+        """So many of so many are done."""
         if self._on_screen:
             filled = "#" * (BAR * done // total)
-            words = f"[{filled:<{BAR}}] {done} of {total} sets"
+            words = f"[{filled:<{BAR}}] {done} of {total} {self._things}"
             print(f"\r\x1b[K{words}", end="", file=sys.stderr, flush=True)

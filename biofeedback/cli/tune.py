@@ -1,0 +1,246 @@
+"""`biofeedback tune`: recordings replayed through candidate filters.
+
+The answer goes to standard output, progress and what was left out to standard error.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import ArgumentTypeError
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from biofeedback.cli.export import Bar
+from biofeedback.cli.replay import band
+from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.tuning import bench
+from biofeedback.tuning.candidates import candidates
+from biofeedback.tuning.choice import Rule, front, recommend
+from biofeedback.tuning.cost import cost_us
+from biofeedback.tuning.shown import REFERENCE_HZ
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from collections.abc import Iterator, Sequence
+
+    from biofeedback.tuning.bench import Done
+    from biofeedback.tuning.choice import Recommendation, Score
+
+RULE_BYTES_MAX = 10_000
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """Says what the command takes."""
+    parser.add_argument(
+        "recordings",
+        nargs="+",
+        type=Path,
+        metavar="RECORDING",
+        help="recordings, or folders of them; every second one is kept for checking "
+        "the choice",
+    )
+    parser.add_argument(
+        "--rule",
+        type=Path,
+        metavar="FILE",
+        help="JSON with age_most_ms and overshoot_most_n, either may be left out "
+        "(default: age under 60 ms)",
+    )
+    parser.add_argument(
+        "--band", type=band, metavar="LO:HI", help="judge by this band, in newtons"
+    )
+    parser.add_argument(
+        "--mains", type=float, choices=(50.0, 60.0), default=50.0, help="Hz of a notch"
+    )
+    parser.add_argument(
+        "--reference",
+        type=_cutoff,
+        default=REFERENCE_HZ,
+        metavar="HZ",
+        help=f"cut-off of the zero-phase reference (default: {REFERENCE_HZ:g})",
+    )
+    parser.add_argument("--json", action="store_true", help="all figures")
+
+
+def run(options: Namespace) -> int:
+    """Measures, recommends and tells."""
+    rule = _rule(options.rule) if options.rule else Rule()
+    paths = list(_files(options.recordings))
+    rate_hz = bench.first_rate_hz(paths)
+    if rate_hz is None:
+        raise UserError(
+            "None of these recordings can be used.",
+            "See `biofeedback replay` for what is wrong with each.",
+        )
+    asked = bench.Asked(
+        candidates(rate_hz=rate_hz, mains_hz=options.mains),
+        rate_hz,
+        options.band,
+        options.reference,
+    )
+    with Bar("recordings") as bar:
+        done = bench.sweep(paths, asked, progress=bar.tell)
+    for each in done:
+        if each.why:
+            words = f"{each.path}: left out: {each.why}."
+            print(f"biofeedback tune: {words}", file=sys.stderr)
+    used = [each for each in done if each.figures]
+    if not used:
+        raise UserError("None of these recordings can be used.")
+    chosen_on = list(bench.scores(used[::2]).values())
+    found = recommend(chosen_on, bench.scores(used[1::2]), rule)
+    every = sorted(bench.scores(used).values(), key=lambda each: each.age_s)
+    if options.json:
+        print(json.dumps(_as_json(every, done, found, rule, rate_hz), allow_nan=False))
+    else:
+        print("\n".join(_as_text(every, used, found, rate_hz)))
+    return 1 if len(used) < len(done) or found.chosen is None else 0
+
+
+def _cutoff(text: str) -> float:
+    try:
+        cutoff_hz = float(text)
+    except ValueError:
+        cutoff_hz = 0.0
+    if not 1.0 <= cutoff_hz <= 15.0:
+        raise ArgumentTypeError(f"“{text}” must be 1 to 15 Hz")
+    return cutoff_hz
+
+
+def _files(given: Sequence[Path]) -> Iterator[Path]:
+    for path in given:
+        if path.is_dir():
+            yield from sorted(path.glob(f"*{SUFFIX}"))
+        else:
+            yield path
+
+
+def _rule(path: Path) -> Rule:
+    """Reads a rule.
+
+    Raises:
+        FileError: names the file and the field.
+    """
+    try:
+        with path.open("rb") as file:
+            text = file.read(RULE_BYTES_MAX + 1)
+        if len(text) > RULE_BYTES_MAX:
+            raise FileError(path, "is too long for a rule.")
+        told = json.loads(text)
+    except OSError as error:
+        raise FileError(path, f"cannot be read: {error.strerror}.") from error
+    except (ValueError, RecursionError) as error:
+        raise FileError(path, "is no JSON.") from error
+    if not isinstance(told, dict):
+        raise FileError(path, "must be a JSON object.")
+    unknown = told.keys() - {"age_most_ms", "overshoot_most_n"}
+    if unknown:
+        raise FileError(path, f"{sorted(unknown)[0]}: is not known.")
+    fields = Fields(told, "rule")
+    try:
+        age_ms = fields.number_or_none("age_most_ms", least=1, most=1000)
+        overshoot_n = fields.number_or_none("overshoot_most_n", least=0, most=1e5)
+    except FieldError as error:
+        raise FileError(path, str(error)) from error
+    age_s = Rule().age_most_s if age_ms is None else age_ms / 1000
+    return Rule(age_s, overshoot_n)
+
+
+def _as_text(
+    every: Sequence[Score],
+    used: Sequence[Done],
+    found: Recommendation,
+    rate_hz: float,
+) -> Iterator[str]:
+    yield f"{len(used)} recordings at {rate_hz:g} samples a second."
+    yield (
+        "Age: delay or lag in ramps, a sample and half a frame. Noise: what it adds in "
+        "holds to what is shown of the zero-phase force."
+    )
+    yield (
+        f"{'':<40} {'age':>5} {'delay':>5} {'lag':>5} {'lag':>5} {'noise':>7} "
+        f"{'noise':>6} {'over':>6} {'spikes':>7} {'false':>6} {'missed':>6} "
+        f"{'inside':>7} {'cost':>6}"
+    )
+    yield (
+        f"{'on the front, from the youngest':<40} {'ms':>5} {'ms':>5} {'ramp':>5} "
+        f"{'hold':>5} {'N rms':>7} {'% band':>6} {'N':>6} {'seen':>7} {'/min':>6} "
+        f"{'/min':>6} {'s':>7} {'µs':>6}"
+    )
+    for each in front(every):
+        yield _line(each, rate_hz)
+    yield found.reason
+
+
+def _line(score: Score, rate_hz: float) -> str:
+    pct = "–" if score.noise_pct is None else f"{score.noise_pct:.2f}"
+    return (
+        f"{score.name:<40} {_ms(score.age_s):>5} {_ms(score.delay_s):>5} "
+        f"{_ms(score.lag_ramp_s):>5} {_ms(score.lag_hold_s):>5} "
+        f"{score.noise_n:7.3f} {pct:>6} {score.overshoot_n:6.2f} "
+        f"{f'{score.spikes_passed}/{score.spikes}':>7} "
+        f"{score.false_exits_per_min:6.1f} {score.missed_exits_per_min:6.1f} "
+        f"{score.inside_change_s:+7.2f} {cost_us(score.choice, rate_hz=rate_hz):6.2f}"
+    )
+
+
+def _ms(seconds: float | None) -> str:
+    return "–" if seconds is None else f"{1000 * seconds:.0f}"
+
+
+def _as_json(
+    every: Sequence[Score],
+    done: Sequence[Done],
+    found: Recommendation,
+    rule: Rule,
+    rate_hz: float,
+) -> dict[str, object]:
+    on_front = {each.choice for each in front(every)}
+    refused = {choice: why for each in done for choice, why in each.refused}
+    return {
+        "rate_hz": rate_hz,
+        "recordings": [str(each.path) for each in done if each.figures],
+        "left_out": [
+            {"recording": str(each.path), "why": each.why} for each in done if each.why
+        ],
+        "rule": rule.words,
+        "chosen": None if found.chosen is None else _score(found.chosen),
+        "checked": None if found.checked is None else _score(found.checked),
+        "reason": found.reason,
+        "candidates": [
+            {
+                **_score(each),
+                "on_front": each.choice in on_front,
+                "cost_us_per_sample": cost_us(each.choice, rate_hz=rate_hz),
+            }
+            for each in every
+        ],
+        "refused": [
+            {"filter": choice.to_json(), "why": why} for choice, why in refused.items()
+        ],
+    }
+
+
+def _score(score: Score) -> dict[str, object]:
+    return {
+        "name": score.name,
+        "filter": score.choice.to_json(),
+        "recordings": score.recordings,
+        "age_s": score.age_s,
+        "delay_dc_s": score.delay_s,
+        "lag_ramp_s": score.lag_ramp_s,
+        "lag_hold_s": score.lag_hold_s,
+        "noise_rms_n": score.noise_n,
+        "noise_pct_of_band": score.noise_pct,
+        "error_rms_n": score.error_n,
+        "overshoot_n": score.overshoot_n,
+        "spikes_passed": score.spikes_passed,
+        "spikes": score.spikes,
+        "false_exits_per_min": score.false_exits_per_min,
+        "missed_exits_per_min": score.missed_exits_per_min,
+        "inside_change_s": score.inside_change_s,
+        "completed_change": score.completed_change,
+    }

@@ -1,0 +1,187 @@
+"""Many candidates over many recordings, on all cores.
+
+Each recording is read once, by one process, which measures every candidate on it and
+gives back figures only: memory does not grow with the number of recordings. A
+recording that cannot be used is left out with the reason.
+"""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
+from dataclasses import dataclass
+from itertools import islice
+from typing import TYPE_CHECKING
+
+from biofeedback.conditioning.profile import RigProfile
+from biofeedback.errors import BiofeedbackError, FieldError, FileError
+from biofeedback.logbook import recordings
+from biofeedback.tuning import material
+from biofeedback.tuning.choice import score
+from biofeedback.tuning.shown import REFERENCE_HZ
+from biofeedback.tuning.trial_run import TrialRun
+from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping, Sequence
+    from concurrent.futures import Future
+    from pathlib import Path
+
+    from biofeedback.conditioning.profile import FilterChoice
+    from biofeedback.training.band import Band
+    from biofeedback.tuning.choice import Score
+    from biofeedback.tuning.trial_run import Figures
+
+SAME_RATE = 0.05
+"""Settings belong to a sample rate; clocks of boards differ by some per cent."""
+WAITING = 2
+"""Recordings asked for beside those under way: no list of results grows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is to be done with each recording.
+
+    Attributes:
+        rate_hz: of the recordings; those of another rate are left out.
+        band: in place of the recordings' own, or None.
+    """
+
+    choices: tuple[FilterChoice, ...]
+    rate_hz: float
+    band: Band | None = None
+    reference_hz: float = REFERENCE_HZ
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What came of one recording.
+
+    Attributes:
+        figures: of each candidate; empty where the recording was left out.
+        refused: candidates that its sample rate does not allow, with the reason.
+        why: it was left out, in words; else empty.
+    """
+
+    path: Path
+    rate_hz: float = 0.0
+    figures: tuple[tuple[FilterChoice, Figures], ...] = ()
+    refused: tuple[tuple[FilterChoice, str], ...] = ()
+    why: str = ""
+
+
+def measured(path: Path, asked: Asked) -> Done:
+    """All candidates on one recording."""
+    try:
+        found = material.read(path, asked.band)
+        if abs(found.rate_hz / asked.rate_hz - 1.0) > SAME_RATE:
+            return Done(
+                path,
+                why=f"it has {found.rate_hz:g} samples a second, and the first "
+                f"recording has {asked.rate_hz:g}: settings belong to one rate",
+            )
+        run = TrialRun(found, reference_hz=asked.reference_hz)
+    except FileError as error:
+        return Done(path, why=f"{error.problem} {error.next_step}".strip().rstrip("."))
+    except BiofeedbackError as error:
+        return Done(path, why=str(error).rstrip("."))
+    figures, refused = [], []
+    for choice in asked.choices:
+        try:
+            figures.append((choice, run.measure(choice)))
+        except FieldError as error:
+            refused.append((choice, str(error)))
+    return Done(path, found.rate_hz, tuple(figures), tuple(refused))
+
+
+def first_rate_hz(paths: Sequence[Path]) -> float | None:
+    """Sample rate of the first recording that tells one and is fast enough."""
+    for path in paths:
+        try:
+            header = Fields(recordings.read(path).header, "header")
+            rate_hz = RigProfile.from_json(header.inner("profile")).rate_hz
+        except BiofeedbackError:
+            continue
+        if rate_hz >= material.RATE_LEAST_HZ:
+            return rate_hz
+    return None
+
+
+def sweep(
+    paths: Sequence[Path],
+    asked: Asked,
+    *,
+    progress: Callable[[int, int], None] | None = None,
+    processes: int | None = None,
+) -> list[Done]:
+    """Measures all recordings; the answer is in the order of `paths`.
+
+    Args:
+        paths: recordings.
+        asked: what is tried, and how.
+        progress: told how many of how many are done. What it raises stops the sweep:
+            recordings not begun are given up, those under way are waited for.
+        processes: as many as there are cores where None; 1 stays in this process.
+    """
+    tell = progress or _tell_nobody
+    processes = min(processes or os.cpu_count() or 1, len(paths))
+    if processes <= 1:
+        done = []
+        for path in paths:
+            done.append(measured(path, asked))
+            tell(len(done), len(paths))
+        return done
+    found: dict[int, Done] = {}
+    # Not forked: a window has threads, and a copy of them would be broken.
+    context = multiprocessing.get_context("spawn")
+    with ProcessPoolExecutor(processes, context, initializer=_leave_ctrl_c) as pool:
+        try:
+            for at, done_one in _in_turn(pool, paths, asked, processes + WAITING):
+                found[at] = done_one
+                tell(len(found), len(paths))
+        except BaseException:
+            pool.shutdown(cancel_futures=True)
+            raise
+    return [found[at] for at in range(len(paths))]
+
+
+def _tell_nobody(_done: int, _total: int) -> None:
+    pass
+
+
+def _leave_ctrl_c() -> None:
+    """Ctrl-C is for the process that was started; it ends the others."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _in_turn(
+    pool: ProcessPoolExecutor, paths: Sequence[Path], asked: Asked, at_once: int
+) -> Iterator[tuple[int, Done]]:
+    """Results as they come; only so many recordings are asked for at a time."""
+    left = iter(enumerate(paths))
+    under_way: dict[Future[Done], int] = {}
+    while True:
+        for at, path in islice(left, at_once - len(under_way)):
+            under_way[pool.submit(measured, path, asked)] = at
+        if not under_way:
+            return
+        ready, _ = wait(under_way, return_when=FIRST_COMPLETED)
+        for future in ready:
+            yield under_way.pop(future), future.result()
+
+
+def scores(done: Sequence[Done]) -> Mapping[FilterChoice, Score]:
+    """A score for each candidate that all of these recordings allow."""
+    used = [each for each in done if each.figures]
+    figures: dict[FilterChoice, list[Figures]] = {}
+    for each in used:
+        for choice, found in each.figures:
+            figures.setdefault(choice, []).append(found)
+    rates_hz = [each.rate_hz for each in used]
+    return {
+        choice: score(choice, found, rates_hz)
+        for choice, found in figures.items()
+        if len(found) == len(used)
+    }
