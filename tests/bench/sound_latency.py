@@ -243,7 +243,7 @@ def _tell_device(rows: list[dict[str, float]], *, as_json: bool) -> None:
     print("rate Hz  crossings  not counted  median ms  p99 ms  most ms")
     for row in rows:
         print(
-            f"{row['rate_hz']:7g}{row['crossings']:11g}{row['not_heard']:11g}"
+            f"{row['rate_hz']:7g}{row['crossings']:11g}{row['not_counted']:13g}"
             f"{row['median_ms']:11.1f}{row['p99_ms']:8.1f}{row['most_ms']:9.1f}"
         )
 
