@@ -103,6 +103,15 @@ def fixed_keys(desk: Desk) -> tuple[tuple[str, str], ...]:
         ("Ctrl+S", tr("Keep: calibration, test, athlete, task, plan")),
         ("F9", tr("Calibration: take this point. Check, test: begin, or end")),
         ("F9", tr("Review: isometric against eccentric, and back")),
+        (native("Ctrl++"), tr("Review: zoom in; with − out, with Home all of the rep")),
+        (native("Alt+Left"), tr("Review: what was before; with the right key after")),
+        (native("Ctrl+Space"), tr("Review: the next marker")),
+        (
+            native("Ctrl+Left"),
+            tr("Review: marker 10 ms earlier, right later; with Shift 100 ms"),
+        ),
+        (native("Ctrl+Backspace"), tr("Review: marker to where the rules found it")),
+        (native("Ctrl+Z"), tr("Review: take back the last move of a marker")),
         ("F10", tr("Calibration: take back. Check: leave this press out")),
     )
 

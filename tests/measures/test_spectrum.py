@@ -59,3 +59,15 @@ def test_too_slow_too_short_and_broken_signals_have_no_spectrum() -> None:
     assert spectrum(T[lost], KNOWN[lost]) is None
     assert spectrum(T, np.full(3000, 204.0)) is None
     assert spectrum(T[:1], KNOWN[:1]) is None
+
+
+@pytest.mark.parametrize("begins_s", [0.0, 0.1, 40.0, 1234.567, 86_400.3])
+@pytest.mark.parametrize("rate_hz", [80.0, 320.0, 1000.0])
+def test_a_wave_on_an_edge_is_of_the_band_above_whenever_it_was(
+    begins_s: float, rate_hz: float
+) -> None:
+    at_s = np.arange(round(8 * rate_hz)) / rate_hz
+    for edge_hz, name in ((4, "share_4_8_pct"), (8, "share_8_12_pct")):
+        force_n = 100 + np.cos(2 * np.pi * edge_hz * at_s)
+        found = spectrum(begins_s + at_s, force_n)
+        assert getattr(found, name) == pytest.approx(100, abs=0.1)

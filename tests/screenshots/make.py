@@ -279,6 +279,24 @@ def make_lowering(folder: Path) -> None:
         lowering.save(folder / "against.png")
 
 
+def make_review(both: Scene, folder: Path) -> None:
+    """A rep whose entry was moved by hand, zoomed into and smoothed; a void one."""
+    page = both.window.review
+    page.bar.by.line.setText("KL")
+    page.bar.marker.setCurrentIndex(1)
+    page.bar.move_wanted.emit("entry", 0.4)
+    page.measure_table.selectRow(9)
+    both.save(folder / "review-by-hand.png")
+    both.save(folder / "review-by-hand-night.png", LARGE, NIGHT)
+    page.bar.closer.click()
+    page.bar.smooth.click()
+    both.save(folder / "review-zoomed.png")
+    page.bar.smooth.click()
+    page.bar.reason.line.setText("strap slipped")
+    page.bar.void.click()
+    both.save(folder / "review-void.png")
+
+
 def make_live(folder: Path) -> None:
     """The live page, review and check."""
     with scene(ASKED) as both:
@@ -307,6 +325,7 @@ def make_live(folder: Path) -> None:
         both.run(0.5)
         both.window.desk.pages.review.click()
         both.save(folder / "review.png")
+        make_review(both, folder)
         both.window.desk.pages.review.click()
         both.window.desk.health.check.click()
         both.window.health.presses.setChecked(False)

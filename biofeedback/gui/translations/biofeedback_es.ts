@@ -552,6 +552,10 @@
       <translation>Volver a en vivo</translation>
     </message>
     <message>
+      <source>Back to the band that is prescribed</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Back to the rep</source>
       <translation>Volver a la repetición</translation>
     </message>
@@ -642,6 +646,10 @@
     <message>
       <source>Begins when it is saved.</source>
       <translation>Empieza al guardarlo.</translation>
+    </message>
+    <message>
+      <source>Below the prescribed {low:.1f} N: allowed, and noted so.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Body mass</source>
@@ -800,6 +808,10 @@
       <translation>Techo en newtons</translation>
     </message>
     <message>
+      <source>Ceiling {n} N: not to be passed</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Ceiling: {forces}</source>
       <translation>Techo: {forces}</translation>
     </message>
@@ -822,6 +834,10 @@
     <message>
       <source>Charts</source>
       <translation>Gráficas</translation>
+    </message>
+    <message>
+      <source>Charts show what was done. What it means, you and the treating clinician decide.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Check</source>
@@ -2542,6 +2558,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Otra tarea</translation>
     </message>
     <message>
+      <source>Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>PDF (*.pdf)</source>
       <translation>PDF (*.pdf)</translation>
     </message>
@@ -2694,6 +2714,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>En pausa</translation>
     </message>
     <message>
+      <source>Period</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Period {first} to {last}. Made on {made}.</source>
       <translation>Período {first} a {last}. Hecho el {made}.</translation>
     </message>
@@ -2786,6 +2810,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Embarazo con complicaciones.</translation>
     </message>
     <message>
+      <source>Prescribed band</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Press harder. If that was a firm press, the scale is wrong: calibrate.</source>
       <translation>Presionar más fuerte. Si fue una presión firme, la escala está mal: calibrar.</translation>
     </message>
@@ -2810,8 +2838,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Imprimir en PDF</translation>
     </message>
     <message>
+      <source>Progress</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Progress of the check</source>
       <translation>Avance de la comprobación</translation>
+    </message>
+    <message>
+      <source>Progress of {who}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>Progress: tests, training and pain over months</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Proposed. {reason}</source>
@@ -2992,6 +3032,30 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Review: isometric against eccentric, and back</source>
       <translation>Revisión: isométrico frente a excéntrico, y de vuelta</translation>
+    </message>
+    <message>
+      <source>Review: marker 10 ms earlier, right later; with Shift 100 ms</source>
+      <translation>Revisión: marca 10 ms antes, derecha después; con Mayús 100 ms</translation>
+    </message>
+    <message>
+      <source>Review: marker to where the rules found it</source>
+      <translation>Revisión: marca a donde la hallaron las reglas</translation>
+    </message>
+    <message>
+      <source>Review: take back the last move of a marker</source>
+      <translation>Revisión: deshacer el último movimiento de una marca</translation>
+    </message>
+    <message>
+      <source>Review: the next marker</source>
+      <translation>Revisión: la marca siguiente</translation>
+    </message>
+    <message>
+      <source>Review: what was before; with the right key after</source>
+      <translation>Revisión: lo de antes; con la tecla derecha lo de después</translation>
+    </message>
+    <message>
+      <source>Review: zoom in; with − out, with Home all of the rep</source>
+      <translation>Revisión: acercar; con − alejar, con Inicio toda la repetición</translation>
     </message>
     <message>
       <source>Rig and calibration</source>
@@ -3378,6 +3442,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Más fuerte</translation>
     </message>
     <message>
+      <source>Subjects</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Such as 5 cm above the outer ankle.</source>
       <translation>Por ejemplo, 5 cm sobre el tobillo externo.</translation>
     </message>
@@ -3402,8 +3470,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Simetría</translation>
     </message>
     <message>
-      <source>Symmetry of both sides at once: {formula}, R and L in newtons, + is right heavier; its noise is 1.96 × its SD over visits.</source>
-      <translation>Simetría de ambos lados a la vez: {formula}, R y L en newtons, + es más peso a la derecha; su ruido es 1,96 × su DE entre visitas.</translation>
+      <source>Symmetry of both sides at once: {formula}, R and L in newtons, + is right heavier; its noise is 1.96 × its scatter from visit to visit.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Symmetry of one side at a time: {formula}, of tests of one day; its noise is 1.96 × √(e² + e²) of both sides' typical errors in %.</source>
@@ -3558,6 +3626,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Probar, o escribir una.</translation>
     </message>
     <message>
+      <source>Test: {task}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>That lowering rep: {words}.</source>
       <translation>Ese descenso: {words}.</translation>
     </message>
@@ -3604,6 +3676,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>The band is fixed; {risen}</source>
       <translation>La banda es fija; {risen}</translation>
+    </message>
+    <message>
+      <source>The band is the prescribed one.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The band was changed within sets {number} times.</source>
@@ -3860,6 +3936,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The next effort is a trial.</source>
       <translation>El próximo esfuerzo es un intento.</translation>
+    </message>
+    <message>
+      <source>The next set has the nudged band, {band}; prescribed: {prescribed}.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>The order is over. Visit shows what was done.</source>
@@ -4430,8 +4510,8 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Error típico {te} N ({te_pct} %; intervalo del 95 %: {low} a {high} N), de {whose}. Entre dos visitas, menos de {mdc} N ({mdc_pct} %) puede ser ruido.</translation>
     </message>
     <message>
-      <source>Typical error: SD of one person's results from visit to visit. Noise of a change between two tests: 1.96 × √2 × typical error (95 %). It is an estimate, and training between tests makes it larger.</source>
-      <translation>Error típico: DE de los resultados de una persona entre visitas. Ruido de un cambio entre dos pruebas: 1,96 × √2 × error típico (95 %). Es una estimación, y entrenar entre pruebas la agranda.</translation>
+      <source>Typical error: √(mean square difference of neighbouring visits / 2) from five visits on; of fewer, or of the club, the SD of a person's results, which training makes larger. Noise of a change between two tests: 1.96 × √2 × typical error (95 %). It is an estimate.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>Under the floor this time; {floor} N is the floor</source>
@@ -4580,6 +4660,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Weaker</source>
       <translation>Más débil</translation>
+    </message>
+    <message>
+      <source>Weeks and pain</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>What came after</source>
@@ -4840,6 +4924,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>all joints together</source>
       <translation>todas las articulaciones juntas</translation>
+    </message>
+    <message>
+      <source>all there is</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>angle</source>
@@ -6746,6 +6834,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>del club</translation>
     </message>
     <message>
+      <source>the last three months</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>the last year</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>the last zero</source>
       <translation>el último cero</translation>
     </message>
@@ -7062,6 +7158,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>sin fecha</translation>
     </message>
     <message>
+      <source>would reach the ceiling of {n:g} N.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>zero drift</source>
       <translation>deriva del cero</translation>
     </message>
@@ -7284,6 +7384,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{low:.0f} to {high:.0f} {unit}</source>
       <translation>{low:.0f} a {high:.0f} {unit}</translation>
+    </message>
+    <message>
+      <source>{low:.1f} N or more</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <source>{low:.1f} to {high:.1f} N</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>{lower_n} to {upper_n} N</source>
