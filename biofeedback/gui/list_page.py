@@ -329,7 +329,11 @@ class ListPage(QWidget):
         return self.dirty
 
     def _search(self) -> None:
+        """What is not among the found leaves the form, unless something is typed."""
         self.reload()
+        keys = tuple(self.list.shown_keys())
+        if self._key and self._key not in keys and not self.dirty:
+            self.show_entry(keys[0] if keys else "")
 
     def _first_found(self) -> None:
         """Enter after a search leads to what was found."""

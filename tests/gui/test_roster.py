@@ -450,6 +450,24 @@ def test_nobody_is_chosen_where_nobody_is_shown(bench: Bench) -> None:
     assert bench.chosen == []
 
 
+def test_the_form_follows_a_search_unless_something_is_typed(bench: Bench) -> None:
+    page = bench.athletes
+    page.list.setCurrentRow(0)
+    assert page.key
+    page.words.line.setFocus()
+    bench.write("no such athlete")
+    assert page.key == ""
+    assert page.code.text == ""
+    bench.write("")
+    page.list.setCurrentRow(0)
+    chosen = page.key
+    assert chosen
+    page.code.set_text("typed")
+    page.words.line.setFocus()
+    bench.write("no such athlete")
+    assert page.key == chosen, "what is typed is not lost"
+
+
 def test_one_who_was_searched_for_is_shown_after_saving(bench: Bench) -> None:
     bench.add("arvid")
     bench.press("Return")
