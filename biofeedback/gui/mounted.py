@@ -68,7 +68,7 @@ class Mounted:
             against=lambda: office.against_test(visit.code),
         )
         self.end = VisitPage(office.visits, reports=office.reports)
-        self.progress = ProgressPage(office.progress)
+        self.progress = ProgressPage(office.reports)
         self.cautions = CautionsPage()
         planning = office.planning
         self.plan = PlanPage(planning) if planning else None
@@ -80,7 +80,7 @@ class Mounted:
         bar.tasks.setVisible(roster is not None)
         bar.plan.setVisible(planning is not None)
         bar.visit.setVisible(office.visits is not None)
-        bar.progress.setVisible(office.progress is not None)
+        bar.progress.setVisible(office.reports is not None)
         visit.keeps_athlete(self._unsaved)
         visit.hands_pain(self.test.takes_pain)
         desk.lend(self.test.box)

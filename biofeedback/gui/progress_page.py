@@ -39,7 +39,8 @@ from biofeedback.report.training_charts import (
 if TYPE_CHECKING:
     from biofeedback.gui.theme import Theme
     from biofeedback.report.chart import Chart
-    from biofeedback.session.progress import Progress, ProgressFacts
+    from biofeedback.session.report_facts import ReportFacts
+    from biofeedback.session.reports import Reports
 
 LIST_PX = 300
 PERIODS = (92, 365, None)
@@ -50,7 +51,7 @@ class ProgressPage(QWidget):
     """A list of subjects, and the charts of the one that is chosen.
 
     Args:
-        progress: the door to months; None where there is no logbook.
+        reports: the door to months; None where there is no logbook.
 
     Signals:
         live_wanted: back to the live page.
@@ -58,13 +59,11 @@ class ProgressPage(QWidget):
 
     live_wanted = Signal()
 
-    def __init__(
-        self, progress: Progress | None, parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, reports: Reports | None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(tr("Progress"))
-        self._progress = progress
-        self._facts: ProgressFacts | None = None
+        self._reports = reports
+        self._facts: ReportFacts | None = None
         self._code = ""
         self.live = QPushButton(tr("Back to live"))
         self.live.clicked.connect(self.live_wanted)
@@ -148,14 +147,14 @@ class ProgressPage(QWidget):
         self._facts = None
         self._say("")
         self.heading.setText(tr("Progress of {who}").format(who=self._code))
-        progress = self._progress
-        if progress is None:
+        reports = self._reports
+        if reports is None:
             self._say(tr("There is no logbook, so nothing was kept."))
         elif self._code:
             days = PERIODS[self.period.box.currentIndex()]
-            since = None if days is None else progress.today - timedelta(days=days)
+            since = None if days is None else reports.today - timedelta(days=days)
             try:
-                self._facts = progress.of(self._code, since=since)
+                self._facts = reports.of(self._code, since=since)
             except BiofeedbackError as error:
                 self._say(shown(str(error)))
         entries = self._entries()
@@ -167,7 +166,7 @@ class ProgressPage(QWidget):
         facts = self._facts
         if facts is None:
             return []
-        tested = dict.fromkeys(one.task for one in facts.report.trends)
+        tested = dict.fromkeys(one.task for one in facts.trends)
         return [
             *(
                 (f"test {task}", tr("Test: {task}").format(task=task))
@@ -196,7 +195,7 @@ class ProgressPage(QWidget):
             words = shown(failure_words(trend))
             charts = list(training_charts(trend))
         else:
-            charts = [weeks_chart(facts.report), pain_chart(facts.report)]
+            charts = [weeks_chart(facts), pain_chart(facts)]
         self.words.setText(words)
         self.words.setVisible(bool(words))
         self.charts.show_charts(charts)
@@ -207,11 +206,10 @@ class ProgressPage(QWidget):
         self.problem.setVisible(bool(words))
 
 
-def _test_charts(facts: ProgressFacts, task: str) -> list[Chart]:
+def _test_charts(facts: ReportFacts, task: str) -> list[Chart]:
     """Results of a task and its symmetry."""
-    report = facts.report
-    trends = [one for one in report.trends if one.task == task]
+    trends = [one for one in facts.trends if one.task == task]
     return [
-        test_chart(trends, report.moves),
-        *(symmetry_chart(one) for one in report.symmetry if one.task == task),
+        test_chart(trends, facts.moves),
+        *(symmetry_chart(one) for one in facts.symmetry if one.task == task),
     ]

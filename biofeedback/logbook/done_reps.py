@@ -1,4 +1,4 @@
-"""Reps as they are followed over months: light rows, and only those that count.
+"""Reps as they are counted and followed over months: light rows.
 
 A page of years needs a few numbers of thousands of reps. The full measures of each are
 two kilobytes of JSON; here the database picks the few out of them.
@@ -7,23 +7,31 @@ two kilobytes of JSON; here the database picks the few out of them.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
 from biofeedback.logbook import schema
+from biofeedback.logbook.rows import number_or_none
 
 if TYPE_CHECKING:
     from datetime import datetime
 
+    from biofeedback.logbook.rows import RepRow
+
 _MEASURES = {
-    "dose_pct_s", "cv_detrended_pct", "slope_n_per_s", "band_lower_n", "band_upper_n",
+    "dose_pct_s", "median_n", "cv_detrended_pct", "slope_n_per_s", "band_lower_n",
+    "band_upper_n",
 }  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class DoneRep:
-    """A rep that counts; the numbers are those of `RepMeasures`."""
+    """A rep; the numbers are those of `RepMeasures`.
+
+    Attributes:
+        void: whether it was said not to count.
+    """
 
     set_id: str
     number: int
@@ -37,10 +45,16 @@ class DoneRep:
     mean_n: float | None
     impulse_ns: float | None
     dose_pct_s: float | None
+    median_n: float | None
     cv_detrended_pct: float | None
     slope_n_per_s: float | None
     band_lower_n: float | None
     band_upper_n: float | None
+    void: bool = False
+
+
+_COLUMNS = DoneRep.__slots__[:-1]
+"""Of the table; whether a rep is void stands in another."""
 
 
 def done_reps(
@@ -56,20 +70,31 @@ def done_reps(
         until_utc: the first moment after the period.
     """
     reps, sets, sessions = schema.reps, schema.sets, schema.sessions
-    columns = [
+    columns: list[sa.ColumnElement[Any]] = [
         reps.c.measures[name].as_float() if name in _MEASURES else reps.c[name]
-        for name in DoneRep.__slots__
+        for name in _COLUMNS
     ]
+    void = sa.exists().where(schema.voids.c.rep_id == reps.c.id)
     query = (
-        sa.select(*columns)
+        sa.select(*columns, void)
         .join(sets, sets.c.id == reps.c.set_id)
         .join(sessions, sessions.c.id == sets.c.session_id)
         .where(
             sessions.c.athlete_id == athlete_id,
             sets.c.started_utc >= since_utc,
             sets.c.started_utc < until_utc,
-            ~sa.exists().where(schema.voids.c.rep_id == reps.c.id),
         )
         .order_by(sets.c.started_utc, sets.c.id, reps.c.number)
     )
-    return tuple(DoneRep(*row) for row in connection.execute(query))
+    return tuple(DoneRep(*tuple(row)) for row in connection.execute(query))
+
+
+def done_rep(row: RepRow) -> DoneRep:
+    """A saved rep as a light row."""
+    kept: dict[str, Any] = {
+        name: number_or_none(row.measures.get(name))
+        if name in _MEASURES
+        else getattr(row, name)
+        for name in _COLUMNS
+    }
+    return DoneRep(**kept, void=row.void_reason is not None)

@@ -24,6 +24,7 @@ from biofeedback.logbook.maxima_rows import (
 from biofeedback.logbook.session_notes import SessionNote
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import datetime
 
     from biofeedback.logbook.rows import SetRow
@@ -72,16 +73,22 @@ class History(Door):
         return min((at for at in found if at is not None), default=None)
 
     def sets(self, athlete_id: str, period: Period) -> list[SetRow]:
-        """The sets."""
+        """The sets, without the profiles of their rigs."""
         wanted = sa.and_(
             schema.sessions.c.athlete_id == athlete_id,
             period.holds(schema.sets.c.started_utc),
         )
         with self._read() as connection:
-            return sets_oldest_first(connection, wanted)
+            return sets_oldest_first(connection, wanted, profiles=False)
+
+    def profile(self, set_id: str) -> Mapping[str, object]:
+        """The profile of the rig of a set; empty where there is no such set."""
+        query = sa.select(schema.sets.c.profile).where(schema.sets.c.id == set_id)
+        with self._read() as connection:
+            return connection.scalar(query) or {}
 
     def reps(self, athlete_id: str, period: Period) -> tuple[DoneRep, ...]:
-        """The reps that count, as light rows."""
+        """The reps, as light rows; those that are void say so."""
         with self._read() as connection:
             return done_reps(
                 connection,

@@ -68,18 +68,25 @@ def sessions_newest_first(
 
 
 def sets_oldest_first(
-    connection: sa.Connection, wanted: sa.ColumnElement[bool]
+    connection: sa.Connection, wanted: sa.ColumnElement[bool], *, profiles: bool = True
 ) -> list[SetRow]:
-    """The sets that are wanted."""
+    """The sets that are wanted.
+
+    Args:
+        profiles: whether they have the profile of their rig, which is as large as all
+            the rest; else it is empty.
+    """
     table = schema.sets
+    left_out = {"totals"} if profiles else {"totals", "profile"}
     query = (
-        sa.select(*(column for column in table.c if column.name != "totals"), _code)
+        sa.select(*(column for column in table.c if column.name not in left_out), _code)
         .join(schema.sessions, schema.sessions.c.id == table.c.session_id)
         .join(schema.athletes)
         .where(wanted)
         .order_by(table.c.started_utc, table.c.id)
     )
-    return [SetRow(**row) for row in connection.execute(query).mappings()]
+    rows = connection.execute(query).mappings()
+    return [SetRow(**{"profile": {}, **row}) for row in rows]
 
 
 def recordings(connection: sa.Connection) -> dict[str, bool]:

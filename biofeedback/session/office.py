@@ -15,7 +15,6 @@ from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
 from biofeedback.session.pain_told import PainTold
 from biofeedback.session.planning import Planning
-from biofeedback.session.progress import Progress
 from biofeedback.session.reports import Reports
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.roster import Roster
@@ -53,7 +52,6 @@ class Office:
         visit_id: enters the visit and gives its key.
         visits: what was done in a visit.
         reports: on athletes, over months.
-        progress: months of an athlete.
         pain: what was told of pain since the last set began.
     """
 
@@ -68,7 +66,6 @@ class Office:
     visit_id: Callable[[], str] | None = None
     visits: VisitSummaries | None = None
     reports: Reports | None = None
-    progress: Progress | None = None
     pain: PainTold = field(default_factory=PainTold)
 
     @classmethod
@@ -93,7 +90,6 @@ class Office:
             visit_id=session.visit_id,
             visits=VisitSummaries(logbook, rule=today.pain_rule),
             reports=reports,
-            progress=Progress(logbook, reports),
             pain=PainTold(today.pain_rule),
         )
 

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from biofeedback.measures.change import Change, Noise
+    from biofeedback.session.training_trends import TrainingTrend
     from biofeedback.session.visit_facts import ChangeLine, TaskLine
     from biofeedback.training.day import PainRule
     from biofeedback.training.reference import Definition
@@ -168,6 +169,7 @@ class ReportFacts:
         weeks: for each week with a visit its Monday, seconds in the band that were
             planned and done.
         not_closed: sets whose end is not in the logbook.
+        training: what was asked and held in each kind of work, over the visits.
         pain_asked: days with a set on which pain was told.
     """
 
@@ -185,6 +187,7 @@ class ReportFacts:
     weeks: tuple[tuple[date, float, float], ...] = ()
     trends: tuple[SideTrend, ...] = ()
     symmetry: tuple[SymmetryTrend, ...] = ()
+    training: tuple[TrainingTrend, ...] = ()
     pain: tuple[PainDay, ...] = ()
     pain_asked: int = 0
     changes: tuple[ChangeLine, ...] = ()

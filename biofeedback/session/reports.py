@@ -7,6 +7,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
@@ -25,22 +26,22 @@ from biofeedback.session.report_facts import (
     StageMove,
 )
 from biofeedback.session.report_tests import side_trends, symmetry_trends
+from biofeedback.session.training_trends import training_trends
 from biofeedback.session.visit_sets import VisitSets, orders_of
 from biofeedback.session.visit_summary import changes_of
 from biofeedback.training.day import PainRule
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.done_reps import DoneRep
     from biofeedback.logbook.history import PainTold
-    from biofeedback.logbook.rows import Athlete, RepRow, SetRow
+    from biofeedback.logbook.rows import Athlete, SetRow
     from biofeedback.logbook.session_notes import SessionNote
     from biofeedback.session.visit_facts import ChangeLine, TaskLine
     from biofeedback.training.task import Sides
-
-REPS_PAGE = 1000
 
 
 class Reports:
@@ -137,7 +138,8 @@ class Reports:
             sets = [row for row in sets if row.task == task]
             tests = tuple(row for row in tests if row.task == task)
         notes = history.notes(athlete.id, period, ORDER, CHANGE, PAIN)
-        done = _Done(sets, notes, self._reps(athlete.code, period))
+        reps = history.reps(athlete.id, period)
+        done = _Done(sets, notes, reps)
         visited = {self.day(row.started_utc) for row in sets}
         pain = self._pain(history.pain(athlete.id, period), notes)
         trends = side_trends(
@@ -159,10 +161,17 @@ class Reports:
             weeks=done.weeks(self.day),
             trends=trends,
             symmetry=symmetry_trends(trends),
+            training=training_trends(
+                sets,
+                reps,
+                nudged=_nudged(note for _, note in notes),
+                warm_ups=done.warm_ups,
+                day_of=self.day,
+            ),
             pain=pain,
             pain_asked=len(visited & {one.day for one in pain}),
             changes=_changes(notes, sets),
-            rig=_rig(sets),
+            rig=_rig(map(history.profile, (row.id for row in reversed(sets)))),
             not_closed=sum(row.closed_utc is None for row in sets),
         )
 
@@ -175,23 +184,6 @@ class Reports:
             raise UserError(
                 f"There is no task “{task}”.", f"Tasks of this period: {there}."
             )
-
-    def _reps(self, code: str, period: Period) -> list[RepRow]:
-        """The reps of the period, read page by page from the newest."""
-        found: list[RepRow] = []
-        last = None
-        while True:
-            page = self._logbook.reps(
-                athlete_code=code, limit=REPS_PAGE, older_than=last
-            )
-            found += [
-                rep
-                for rep in page
-                if period.since_utc <= rep.started_utc < period.until_utc
-            ]
-            if len(page) < REPS_PAGE or page[-1].started_utc < period.since_utc:
-                return found
-            last = page[-1]
 
     # Pain and plan.
 
@@ -265,14 +257,27 @@ def _changes(
     return changes_of(told, VisitSets(changed, ()))
 
 
+def _nudged(notes: Iterable[SessionNote]) -> Counter[str]:
+    """How often the band of each set was changed, by the key of the set."""
+    return Counter(
+        str(note.content.get("set_id") or note.set_id)
+        for note in notes
+        if note.kind == CHANGE and note.content.get("what") == "band"
+    )
+
+
 class _Done:
-    """What was planned and done, visit by visit and in sum."""
+    """What was planned and done, visit by visit and in sum.
+
+    Attributes:
+        warm_ups: keys of the sets that were a warm-up of their running order.
+    """
 
     def __init__(
         self,
         sets: Sequence[SetRow],
         notes: Sequence[tuple[str, SessionNote]],
-        reps: Iterable[RepRow],
+        reps: Iterable[DoneRep],
     ) -> None:
         self._sets: dict[str, list[SetRow]] = {}
         for row in sets:
@@ -280,16 +285,28 @@ class _Done:
         self._notes: dict[str, list[SessionNote]] = {}
         for session_id, note in notes:
             self._notes.setdefault(session_id, []).append(note)
-        self._reps: dict[str, list[RepRow]] = {}
+        session_of = {row.id: row.session_id for row in sets}
+        by_visit: dict[str, list[DoneRep]] = {}
         for rep in reps:
-            self._reps.setdefault(rep.session_id, []).append(rep)
+            if rep.set_id in session_of:
+                by_visit.setdefault(session_of[rep.set_id], []).append(rep)
         tasks = {row.task for row in sets}
+        orders = {
+            session_id: orders_of(self._notes.get(session_id, ()), session_id)
+            for session_id in self._sets
+        }
+        self.warm_ups = frozenset(
+            set_id
+            for own in orders.values()
+            for order in own
+            for set_id in order.warm_ups
+        )
         self._lines = {
             session_id: tuple(
                 line
-                for line in VisitSets(
-                    rows, orders_of(self._notes.get(session_id, ()), session_id)
-                ).lines(self._reps.get(session_id, ()))
+                for line in VisitSets(rows, orders[session_id]).lines(
+                    by_visit.get(session_id, ())
+                )
                 if line.task in tasks
             )
             for session_id, rows in self._sets.items()
@@ -334,11 +351,15 @@ def _sum(one: TaskLine, other: TaskLine) -> TaskLine:
     )
 
 
-def _rig(sets: Sequence[SetRow]) -> Rig | None:
-    """The rig of the newest set that says which it was."""
-    for row in reversed(sets):
+def _rig(profiles: Iterable[Mapping[str, object]]) -> Rig | None:
+    """The rig of the newest set that says which it was.
+
+    Args:
+        profiles: of the sets, newest first.
+    """
+    for content in profiles:
         try:
-            profile = RigProfile.from_json(Fields(row.profile, "profile"))
+            profile = RigProfile.from_json(Fields(content, "profile"))
         except FieldError:
             continue  # of another version
         cells = []

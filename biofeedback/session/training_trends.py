@@ -125,7 +125,8 @@ def training_trends(
     """
     by_set: dict[str, list[DoneRep]] = {}
     for rep in reps:
-        by_set.setdefault(rep.set_id, []).append(rep)
+        if not rep.void:
+            by_set.setdefault(rep.set_id, []).append(rep)
     visits: dict[Kind, dict[str, list[_Set]]] = {}
     for row in sets:
         done = by_set.get(row.id)

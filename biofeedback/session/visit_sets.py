@@ -8,7 +8,6 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
-from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import ORDER
 from biofeedback.measures.force_sense import Matched, force_sense
 from biofeedback.session.order_record import OrderRecord
@@ -22,7 +21,8 @@ from biofeedback.wire.fields import Fields
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from biofeedback.logbook.rows import RepRow, SetRow
+    from biofeedback.logbook.done_reps import DoneRep
+    from biofeedback.logbook.rows import SetRow
     from biofeedback.logbook.session_notes import SessionNote
 
 
@@ -68,7 +68,7 @@ class VisitSets:
                 return row.task
         return None
 
-    def lines(self, reps: Iterable[RepRow]) -> tuple[TaskLine, ...]:
+    def lines(self, reps: Iterable[DoneRep]) -> tuple[TaskLine, ...]:
         """Planned beside done."""
         found: dict[tuple[str, Sides, bool], TaskLine] = {}
         unseen: dict[tuple[str, Sides, bool], list[Matched]] = {}
@@ -83,7 +83,7 @@ class VisitSets:
         for order in self._orders:
             for asked, warm_up in order.planned:
                 add(asked, warm_up=warm_up, planned=planned_amount(asked))
-        by_set: dict[str, list[RepRow]] = {}
+        by_set: dict[str, list[DoneRep]] = {}
         for rep in reps:
             by_set.setdefault(rep.set_id, []).append(rep)
         for row in self.rows:
@@ -149,11 +149,11 @@ def planned_amount(asked: Prescription) -> Amount:
     return Amount(1, asked.reps, inside_s, dose)
 
 
-def _done(reps: Sequence[RepRow], asked: Prescription) -> dict[str, Amount | int]:
+def _done(reps: Sequence[DoneRep], asked: Prescription) -> dict[str, Amount | int]:
     """What was done in one set."""
-    counting = [rep for rep in reps if rep.void_reason is None]
+    counting = [rep for rep in reps if not rep.void]
     complete = sum(rep.outcome == Outcome.COMPLETE.value for rep in counting)
-    doses = [number_or_none(rep.measures.get("dose_pct_s")) for rep in counting]
+    doses = [rep.dose_pct_s for rep in counting]
     known = [dose for dose in doses if dose is not None]
     whole = asked.reference is not None and len(known) == len(doses)
     done = Amount(
@@ -169,19 +169,15 @@ def _done(reps: Sequence[RepRow], asked: Prescription) -> dict[str, Amount | int
     }
 
 
-def _unseen(reps: Sequence[RepRow], asked: Prescription) -> Iterator[Matched]:
+def _unseen(reps: Sequence[DoneRep], asked: Prescription) -> Iterator[Matched]:
     """The unseen reps of a set that count, where the band has one centre."""
     if asked.band_on is BandOn.EACH_SIDE:
         return  # the median is of the total, the band of a side
     for rep in reps:
-        lower_n, upper_n, matched_n = (
-            number_or_none(rep.measures.get(name))
-            for name in ("band_lower_n", "band_upper_n", "median_n")
-        )
+        lower_n, upper_n, matched_n = rep.band_lower_n, rep.band_upper_n, rep.median_n
         if lower_n is None or upper_n is None or matched_n is None:
             continue
-        unseen = rep.measures.get("feedback") == Showing.UNSEEN.value
-        if unseen and rep.void_reason is None:
+        if rep.feedback == Showing.UNSEEN.value and not rep.void:
             yield Matched(matched_n, (lower_n + upper_n) / 2)
 
 

@@ -16,6 +16,7 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
+from biofeedback.logbook.done_reps import done_rep
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
 from biofeedback.phrase import phrase
@@ -133,7 +134,7 @@ class VisitSummaries:
             athlete_code=row.athlete_code,
             started_utc=row.started_utc,
             rule=self._rule(),
-            lines=sets.lines(reps),
+            lines=sets.lines(map(done_rep, reps)),
             tests=sets.tests,
             changes=changes_of(notes, sets),
             pain=(*self._reported(row), *_levels(notes, PAIN, sets)),

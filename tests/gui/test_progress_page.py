@@ -14,7 +14,6 @@ from biofeedback.gui.progress_page import ProgressPage
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.logbook.database import Logbook
-from biofeedback.session.progress import Progress
 from biofeedback.session.reports import Reports
 
 if TYPE_CHECKING:
@@ -32,12 +31,12 @@ def logbook(tmp_path: Path) -> Iterator[Logbook]:
 
 
 @pytest.fixture
-def progress(logbook: Logbook) -> Progress:
-    return Progress(logbook, Reports(logbook, clock=lambda: invented.NOW))
+def progress(logbook: Logbook) -> Reports:
+    return Reports(logbook, clock=lambda: invented.NOW)
 
 
 @pytest.fixture
-def page(qtbot: QtBot, progress: Progress) -> ProgressPage:
+def page(qtbot: QtBot, progress: Reports) -> ProgressPage:
     made = ProgressPage(progress)
     qtbot.addWidget(made)
     made.setStyleSheet(style_sheet(DAY, size=1.0))
@@ -86,7 +85,7 @@ def test_charts_say_their_numbers_and_their_noise_in_words(page: ProgressPage) -
 
 
 def test_a_shorter_period_has_fewer_visits_and_none_is_no_zero(
-    page: ProgressPage, progress: Progress
+    page: ProgressPage, progress: Reports
 ) -> None:
     """Visits are every four days from 2 March on; 40 of them end on 5 August."""
     whole = progress.of(invented.CODE).training[0].points
@@ -102,13 +101,13 @@ def test_a_shorter_period_has_fewer_visits_and_none_is_no_zero(
     assert "A day without a visit is no zero" in told
 
 
-def test_a_nudge_is_counted_in_its_visit(progress: Progress) -> None:
+def test_a_nudge_is_counted_in_its_visit(progress: Reports) -> None:
     points = progress.of(invented.CODE).training[0].points
     nudged = [index for index, point in enumerate(points) if point.nudges]
     assert nudged == [9, 19, 29, 39]
 
 
-def test_a_void_rep_is_in_no_trend(logbook: Logbook, progress: Progress) -> None:
+def test_a_void_rep_is_in_no_trend(logbook: Logbook, progress: Reports) -> None:
     before = progress.of(invented.CODE).training[0].points[0]
     rep = logbook.reps(limit=1000)[-1]
     logbook.void_rep(rep.id, "slipped")

@@ -27,8 +27,8 @@ ASKED = Prescription(
 REP = DoneRep(
     set_id="s0", number=1, outcome="complete", feedback="full", start_s=0.0,
     end_s=12.0, below_s=1.0, inside_s=8.0, above_s=1.0, mean_n=100.0,
-    impulse_ns=1000.0, dose_pct_s=500.0, cv_detrended_pct=2.0, slope_n_per_s=-0.2,
-    band_lower_n=90.0, band_upper_n=110.0,
+    impulse_ns=1000.0, dose_pct_s=500.0, median_n=100.0, cv_detrended_pct=2.0,
+    slope_n_per_s=-0.2, band_lower_n=90.0, band_upper_n=110.0,
 )  # fmt: skip
 
 
