@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
+    QComboBox,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -73,6 +74,7 @@ class ProgressPage(QWidget):
         self.period.box.addItems(
             [tr("the last three months"), tr("the last year"), tr("all there is")]
         )
+        self.period.box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.period.box.currentIndexChanged.connect(self._reload)
         self.problem = QLabel()
         self.problem.setObjectName("message")
@@ -167,13 +169,14 @@ class ProgressPage(QWidget):
         if facts is None:
             return []
         tested = dict.fromkeys(one.task for one in facts.trends)
+        kinds = [trend.kind for trend in facts.training]
         return [
             *(
                 (f"test {task}", tr("Test: {task}").format(task=task))
                 for task in tested
             ),
             *(
-                (f"training {index}", shown(kind_words(trend.kind)))
+                (f"training {index}", shown(kind_words(trend.kind, kinds)))
                 for index, trend in enumerate(facts.training)
             ),
             ("weeks", tr("Weeks and pain")),
@@ -192,7 +195,9 @@ class ProgressPage(QWidget):
             charts = _test_charts(facts, which)
         elif what == "training":
             trend = facts.training[int(which)]
-            words = shown(failure_words(trend))
+            # The list may be too narrow for what tells two kinds apart.
+            title = kind_words(trend.kind, [one.kind for one in facts.training])
+            words = f"{shown(title)}. {shown(failure_words(trend))}"
             charts = list(training_charts(trend))
         else:
             charts = [weeks_chart(facts), pain_chart(facts)]

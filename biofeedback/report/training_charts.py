@@ -5,14 +5,17 @@ Each says what of a change between two visits may be noise, or that it cannot te
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, phrase
 from biofeedback.report.chart import Chart, Mark, NoiseBand, Point, Series
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from datetime import date
 
     from biofeedback.phrase import Phrase
     from biofeedback.session.training_trends import (
@@ -20,6 +23,7 @@ if TYPE_CHECKING:
         TrainingPoint,
         TrainingTrend,
     )
+    from biofeedback.training.task import Setup
 
 SIDE_MARKS = {Sides.LEFT: Mark.LEFT, Sides.RIGHT: Mark.RIGHT, Sides.BOTH: Mark.BOTH}
 SIDE_WORDS = {
@@ -34,27 +38,59 @@ FEEDBACK_WORDS = {
 }
 
 
-def kind_words(kind: Kind) -> Phrase:
-    """Task, sides and feedback, as a title."""
-    return phrase(
+def kind_words(kind: Kind, among: Iterable[Kind] = ()) -> Phrase:
+    """Task, sides and feedback, as a title.
+
+    Args:
+        among: all that are titled; what tells `kind` apart from them is told too.
+    """
+    words = phrase(
         "{task}, {side}, {feedback}",
         task=kind.task,
         side=SIDE_WORDS[kind.sides],
         feedback=FEEDBACK_WORDS.get(kind.feedback, kind.feedback),
     )
+    alike = [
+        one
+        for one in among
+        if (one.task, one.sides, one.feedback) == (kind.task, kind.sides, kind.feedback)
+    ]
+    parts: list[str] = [words]
+    if any(one.setup != kind.setup for one in alike):
+        parts += position_words(kind.setup)
+    if any(one.definition is not kind.definition for one in alike):
+        parts.append(of_what(kind))
+    return joined(", ", parts)
+
+
+def position_words(setup: Setup | None) -> tuple[str, ...]:
+    """What was written down of a position."""
+    if setup is None:
+        return (phrase("position not written down"),)
+    angle, arm_m = setup.angle_deg, setup.lever_arm_m
+    told = (
+        setup.joint.value,
+        setup.movement,
+        "" if angle is None else phrase("{angle:g}°", angle=angle),
+        setup.posture,
+        setup.site,
+        "" if arm_m is None else phrase("lever arm {arm_m:g} m", arm_m=arm_m),
+    )
+    return tuple(one for one in told if one)
+
+
+def of_what(kind: Kind) -> Phrase:
+    """Which number is the 100 %."""
+    if kind.definition is None:
+        return phrase("without a reference")
+    return phrase("of the {definition}", definition=kind.definition.value)
 
 
 def training_charts(trend: TrainingTrend) -> tuple[Chart, ...]:
     """All charts of one kind of work, most wanted first."""
     return (
         _held(trend),
-        _single(
-            trend,
-            "in_band_pct",
-            title=phrase("Time in the band, of the time of the reps"),
-            unit="%",
-            high=100.0,
-        ),
+        _in_band(trend),
         _single(
             trend,
             "cv_pct",
@@ -62,7 +98,8 @@ def training_charts(trend: TrainingTrend) -> tuple[Chart, ...]:
             unit="%",
             decimals=1,
         ),
-        _dose(trend),
+        _dose(trend, "dose_pct_s", "%·s"),
+        _dose(trend, "dose_ns", "N·s"),
         _single(
             trend,
             "fall_pct",
@@ -78,6 +115,31 @@ def training_charts(trend: TrainingTrend) -> tuple[Chart, ...]:
             decimals=2,
         ),
     )
+
+
+WIDTHS_ALIKE_PCT = 0.5
+"""Bands that differ by less, in points of the reference, are taken as one width."""
+
+
+def _in_band(trend: TrainingTrend) -> Chart:
+    """Time in the band, with what its width says against a comparison."""
+    chart = _single(
+        trend,
+        "in_band_pct",
+        title=phrase("Time in the band, of the time of the reps"),
+        unit="%",
+        high=100.0,
+    )
+    widths = [one.width_pct for one in trend.points if one.width_pct is not None]
+    if not widths or max(widths) - min(widths) < WIDTHS_ALIKE_PCT:
+        return chart
+    words = phrase(
+        "The band was {least:.1f} to {most:.1f} points of the reference wide: a wider "
+        "one is easier to stay in.",
+        least=min(widths),
+        most=max(widths),
+    )
+    return replace(chart, remarks=(*chart.remarks, words))
 
 
 def _points(trend: TrainingTrend, of: str) -> tuple[Point, ...]:
@@ -110,7 +172,7 @@ def _held(trend: TrainingTrend) -> Chart:
     ]
     if nudges:
         remarks.append(
-            phrase("The band was changed within sets {number} times.", number=nudges)
+            phrase("Changes of the band within sets: {number}.", number=nudges)
         )
     return Chart(
         title=phrase("Asked and held, % of the reference of the day"),
@@ -174,26 +236,33 @@ def _single(
     )
 
 
-def _dose(trend: TrainingTrend) -> Chart:
-    """Sums of each visit; a day without a visit has no point."""
+def _dose(trend: TrainingTrend, of: str, unit: str) -> Chart:
+    """Sums of each week; one without a visit has no point, and no sum is half known."""
+    weeks: dict[date, list[float | None]] = {}
+    for one in trend.points:
+        monday = one.day - timedelta(days=one.day.weekday())
+        weeks.setdefault(monday, []).append(getattr(one, of))
+    points = []
+    for monday, doses in sorted(weeks.items()):
+        known = [dose for dose in doses if dose is not None]
+        if len(known) == len(doses):
+            points.append(Point(monday, sum(known), len(doses)))
+    sides = trend.kind.sides
     return Chart(
-        title=phrase("Dose of each visit"),
-        unit="%·s",
+        title=phrase("Dose of each week"),
+        unit=unit,
         series=(
-            Series(
-                SIDE_WORDS[trend.kind.sides],
-                SIDE_MARKS[trend.kind.sides],
-                _points(trend, "dose_pct_s"),
-            ),
+            Series(SIDE_WORDS[sides], SIDE_MARKS[sides], tuple(points),
+                   join_within_days=7),
         ),
         remarks=(
             phrase(
-                "What was done, not what it did: no noise of it is told. A day "
+                "What was done, not what it did: no noise of it is told. A week "
                 "without a visit is no zero, it has no point."
             ),
         ),
         low=0.0,
-    )
+    )  # fmt: skip
 
 
 def _cannot_tell(points: Iterable[TrainingPoint]) -> Phrase:

@@ -1,6 +1,7 @@
 """Training over the sessions: what was asked, what was held, and how steadily.
 
-Only like stands in one trend: the same task, sides, position and feedback, in holds.
+Only like stands in one trend: the same task, sides, position and feedback, in holds,
+and the same definition of the 100 %: a share of a peak is none of a best mean.
 A rep that was unseen never stands beside one that was seen. Void reps are out, and so
 is the warm-up. Each point is one visit; a day without one is no zero, it has no point.
 
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.done_reps import DoneRep
     from biofeedback.logbook.rows import SetRow
+    from biofeedback.training.reference import Definition
 
 FAILURE_LEAST_S = 60.0
 """A shorter hold that was let go early need not have been held until it failed."""
@@ -39,12 +41,17 @@ FAILURE_LEAST_S = 60.0
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """What must be the same in one trend."""
+    """What must be the same in one trend.
+
+    Attributes:
+        definition: which number of a test is the 100 %; None without a reference.
+    """
 
     task: str
     sides: Sides
     setup: Setup | None
     feedback: str
+    definition: Definition | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +63,14 @@ class TrainingPoint:
         complete: of these.
         reference_n: of the last set of the visit.
         asked_pct: mean centre of the band, as it stood at the end of each rep.
+        width_pct: mean width of the band: time in a wider one says less.
         held_pct: mean of the reps' mean force.
         in_band_pct: time in the band, of the time below, in and above it.
         cv_pct: median of the reps' CV, with the slow drift taken out.
         slope_pct_s: mean slope within the holds, % of the reference a second.
         fall_pct: how much less the last rep of a set held than its first, mean over
-            the visit's sets; above zero is a fall.
+            the visit's sets; above zero is a fall. A set whose band was moved between
+            them tells of none: less was held because less was asked.
         dose_pct_s, dose_ns: sums.
         nudges: changes of the band.
     """
@@ -72,6 +81,7 @@ class TrainingPoint:
     complete: int
     reference_n: float | None
     asked_pct: float | None
+    width_pct: float | None
     held_pct: float | None
     in_band_pct: float | None
     cv_pct: float | None
@@ -136,7 +146,7 @@ def training_trends(
         if asked is None or asked.task.kind is not TaskKind.HOLD:
             continue
         for feedback in dict.fromkeys(rep.feedback for rep in done):
-            kind = Kind(asked.task.name, asked.task.sides, asked.task.setup, feedback)
+            kind = _kind(asked, feedback)
             same = [rep for rep in done if rep.feedback == feedback]
             own = visits.setdefault(kind, {}).setdefault(row.session_id, [])
             own.append(_Set(row, asked, same))
@@ -161,6 +171,12 @@ def _asked(row: SetRow) -> Prescription | None:
         return None  # of another version
 
 
+def _kind(asked: Prescription, feedback: str) -> Kind:
+    task, reference = asked.task, asked.reference
+    definition = reference.definition if reference else None
+    return Kind(task.name, task.sides, task.setup, feedback, definition)
+
+
 def _point(
     session_id: str, sets: Sequence[_Set], nudged: Mapping[str, int], day: date
 ) -> TrainingPoint:
@@ -168,6 +184,7 @@ def _point(
     inside_s = sum(rep.inside_s or 0.0 for rep in reps)
     told_s = inside_s + sum((rep.below_s or 0.0) + (rep.above_s or 0.0) for rep in reps)
     reference = sets[-1].asked.reference
+    edges_pct = list(_edges_pct(sets))
     doses = [rep.dose_pct_s for rep in reps]
     known = [dose for dose in doses if dose is not None]
     return TrainingPoint(
@@ -176,7 +193,8 @@ def _point(
         reps=len(reps),
         complete=sum(rep.outcome == Outcome.COMPLETE.value for rep in reps),
         reference_n=reference.force_n if reference else None,
-        asked_pct=_mean(_asked_shares(sets)),
+        asked_pct=_mean((lower + upper) / 2 for lower, upper in edges_pct),
+        width_pct=_mean(upper - lower for lower, upper in edges_pct),
         held_pct=_mean(_shares(sets, lambda rep: rep.mean_n)),
         in_band_pct=100 * inside_s / told_s if told_s > 0 else None,
         cv_pct=_median(rep.cv_detrended_pct for rep in reps),
@@ -188,16 +206,17 @@ def _point(
     )
 
 
-def _asked_shares(sets: Iterable[_Set]) -> Iterable[float]:
-    """Centre of the band of each rep in % of the reference of its set."""
+def _edges_pct(sets: Iterable[_Set]) -> Iterable[tuple[float, float]]:
+    """Edges of the band of each rep in % of the reference of its set."""
     for one in sets:
         # The force that is measured is the total, also with a band on each side.
         both = 2 if one.asked.band_on is BandOn.EACH_SIDE else 1
         for rep in one.reps:
-            edges_n = rep.band_lower_n, rep.band_upper_n
+            lower_n, upper_n = rep.band_lower_n, rep.band_upper_n
             reference = one.asked.reference
-            if reference and edges_n[0] is not None and edges_n[1] is not None:
-                yield both * 50 * (edges_n[0] + edges_n[1]) / reference.force_n
+            if reference and lower_n is not None and upper_n is not None:
+                scale = 100 * both / reference.force_n
+                yield scale * lower_n, scale * upper_n
 
 
 def _shares(
@@ -214,10 +233,14 @@ def _shares(
 
 def _fall_pct(one: _Set) -> float | None:
     """How much less the last rep held than the first, in % of the reference."""
-    held = [rep.mean_n for rep in one.reps if rep.mean_n is not None]
+    held = [rep for rep in one.reps if rep.mean_n is not None]
     if one.asked.reference is None or len(held) < 2:
         return None
-    return 100 * (held[0] - held[-1]) / one.asked.reference.force_n
+    first, last = held[0], held[-1]
+    edges_n = {(rep.band_lower_n, rep.band_upper_n) for rep in (first, last)}
+    if first.mean_n is None or last.mean_n is None or len(edges_n) > 1:
+        return None
+    return 100 * (first.mean_n - last.mean_n) / one.asked.reference.force_n
 
 
 def _trend(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -79,8 +79,9 @@ def test_charts_say_their_numbers_and_their_noise_in_words(page: ProgressPage) -
     told = choose(page, "Seated knee extension, left, force seen")
     assert "Unsteadiness" in told
     assert "Nothing to show yet." in told
-    assert "Dose of each visit (%·s). left: 16200 %·s on " in told
-    assert page.words.text().startswith("Critical force: cannot be told.")
+    assert "Dose of each week (%·s). left: 16200 %·s on " in told
+    assert page.words.text().startswith("Seated knee extension, left, force seen.")
+    assert "Critical force: cannot be told." in page.words.text()
     assert "there are 0" in page.words.text()
 
 
@@ -97,8 +98,9 @@ def test_a_shorter_period_has_fewer_visits_and_none_is_no_zero(
     assert len(shown) == sum(point.day >= since for point in whole)
     assert 0 < len(shown) < 20
     told = choose(page, "Seated knee extension, left, force seen")
-    assert f"{len(shown)} values" in told
-    assert "A day without a visit is no zero" in told
+    weeks = {one.day - timedelta(days=one.day.weekday()) for one in shown}
+    assert f"{len(weeks)} values" in told
+    assert "A week without a visit is no zero" in told
 
 
 def test_a_nudge_is_counted_in_its_visit(progress: Reports) -> None:

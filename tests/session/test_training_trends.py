@@ -9,6 +9,7 @@ import pytest
 
 from biofeedback.logbook.done_reps import DoneRep
 from biofeedback.logbook.rows import SetRow
+from biofeedback.report.training_charts import kind_words, training_charts
 from biofeedback.session.training_trends import TrainingTrend, training_trends
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, Prescription
@@ -70,6 +71,7 @@ def test_one_visit_by_hand() -> None:
     assert (point.reps, point.complete, point.nudges) == (2, 1, 3)
     assert point.reference_n == 200.0
     assert point.asked_pct == pytest.approx(50.0)
+    assert point.width_pct == pytest.approx(10.0)
     assert point.held_pct == pytest.approx(47.5)
     assert point.in_band_pct == pytest.approx(100 * 12 / 20)
     assert point.cv_pct == pytest.approx(3.0)
@@ -79,25 +81,90 @@ def test_one_visit_by_hand() -> None:
 
 
 def test_only_like_stands_in_one_trend() -> None:
-    """Another side, position or feedback is another trend; lowering is none."""
+    """Another side, position, feedback or 100 % is another trend; lowering is none."""
     right = replace(ASKED, task=replace(ASKED.task, sides=Sides.RIGHT))
     bent = replace(ASKED, task=replace(ASKED.task, setup=Setup(angle_deg=90.0)))
     lowering = replace(ASKED, task=replace(ASKED.task, kind=TaskKind.LOWERING))
+    mean = replace(REFERENCE, definition=Definition.BEST_1_S_MEAN)
     sets = [row("s0"), row("s1", right), row("s2", bent), row("s3", lowering)]
+    sets.append(row("s4", replace(ASKED, reference=mean)))
     reps = [
         REP,
         replace(REP, number=2, feedback="unseen"),
-        *(replace(REP, set_id=key) for key in ("s1", "s2", "s3")),
+        *(replace(REP, set_id=key) for key in ("s1", "s2", "s3", "s4")),
     ]
     found = trends(sets, reps)
-    kinds = {(one.kind.sides, one.kind.setup, one.kind.feedback) for one in found}
+    kinds = {
+        (one.kind.sides, one.kind.setup, one.kind.feedback, one.kind.definition)
+        for one in found
+    }
     assert kinds == {
-        (Sides.LEFT, None, "full"),
-        (Sides.LEFT, None, "unseen"),
-        (Sides.RIGHT, None, "full"),
-        (Sides.LEFT, Setup(angle_deg=90.0), "full"),
+        (Sides.LEFT, None, "full", Definition.PEAK),
+        (Sides.LEFT, None, "unseen", Definition.PEAK),
+        (Sides.RIGHT, None, "full", Definition.PEAK),
+        (Sides.LEFT, Setup(angle_deg=90.0), "full", Definition.PEAK),
+        (Sides.LEFT, None, "full", Definition.BEST_1_S_MEAN),
     }
     assert all(len(one.points) == 1 and one.points[0].reps == 1 for one in found)
+
+
+def test_kinds_that_differ_have_titles_that_differ() -> None:
+    bent = replace(ASKED, task=replace(ASKED.task, setup=Setup(angle_deg=90.0)))
+    mean = replace(REFERENCE, definition=Definition.BEST_1_S_MEAN)
+    sets = [
+        row("s0"), row("s1", bent), row("s2", replace(ASKED, reference=mean)),
+        row("s3", replace(ASKED, reference=None)),
+    ]  # fmt: skip
+    found = trends(sets, [replace(REP, set_id=one.id) for one in sets])
+    kinds = [one.kind for one in found]
+    titles = {str(kind_words(one, kinds)) for one in kinds}
+    assert len(titles) == len(kinds) == 4
+    assert any("90°" in one for one in titles)
+    assert str(kind_words(kinds[0], kinds[:1])) == "Invented press, left, force seen"
+
+
+def test_a_band_that_was_moved_tells_of_no_fall() -> None:
+    """90 N after 100 N is no fatigue where 90 N were asked; the middle may differ."""
+    asked_less = replace(REP, number=2, mean_n=90.0, band_lower_n=80.0,
+                         band_upper_n=100.0)  # fmt: skip
+    (moved,) = trends([row("s0")], [REP, asked_less])
+    assert moved.points[0].fall_pct is None
+    (back,) = trends([row("s0")], [REP, asked_less, replace(REP, mean_n=96.0)])
+    assert back.points[0].fall_pct == pytest.approx(2.0)
+
+
+@pytest.mark.parametrize(("upper_n", "told"), [(110.0, False), (120.0, True)])
+def test_a_band_of_another_width_is_said(upper_n: float, told: bool) -> None:
+    """20 N are 10 points of 200 N, 30 N are 15."""
+    other = replace(REP, set_id="s1", band_upper_n=upper_n)
+    (trend,) = trends([row("s0"), row("s1", day=1)], [REP, other])
+    (chart,) = [c for c in training_charts(trend) if c.title.startswith("Time in the")]
+    said = [one for one in chart.remarks if "10.0 to 15.0 points" in one]
+    assert bool(said) is told
+
+
+def test_doses_add_up_by_week_and_a_week_without_a_visit_is_no_zero() -> None:
+    """Monday and Sunday are one week, the next one has no visit, then a Monday."""
+    sets = [row(f"s{day}", day=day) for day in (0, 6, 14)]
+    trend = trends(sets, [replace(REP, set_id=one.id) for one in sets])[0]
+    found = {
+        chart.unit: [(at.day, at.value, at.n) for at in chart.series[0].points]
+        for chart in training_charts(trend)
+        if chart.title.startswith("Dose")
+    }
+    monday, third = date(2026, 3, 2), date(2026, 3, 16)
+    assert found == {
+        "%·s": [(monday, 1000.0, 2), (third, 500.0, 1)],
+        "N·s": [(monday, 2000.0, 2), (third, 1000.0, 1)],
+    }
+
+
+def test_a_week_with_an_unknown_dose_has_no_sum() -> None:
+    sets = [row("s0"), row("s1", day=1)]
+    unknown = replace(REP, set_id="s1", dose_pct_s=None)
+    (trend,) = trends(sets, [REP, unknown])
+    (chart,) = [one for one in training_charts(trend) if one.unit == "%·s"]
+    assert chart.series[0].points == ()
 
 
 def test_a_warm_up_and_a_set_without_a_rep_are_out() -> None:
