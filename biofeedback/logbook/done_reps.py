@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
-from biofeedback.logbook import schema
+from biofeedback.logbook import schema, voids
 from biofeedback.logbook.rows import number_or_none
 
 if TYPE_CHECKING:
@@ -74,9 +74,8 @@ def done_reps(
         reps.c.measures[name].as_float() if name in _MEASURES else reps.c[name]
         for name in _COLUMNS
     ]
-    void = sa.exists().where(schema.voids.c.rep_id == reps.c.id)
     query = (
-        sa.select(*columns, void)
+        sa.select(*columns, voids.is_void())
         .join(sets, sets.c.id == reps.c.set_id)
         .join(sessions, sessions.c.id == sets.c.session_id)
         .where(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -11,6 +11,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import rows, schema
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.history import Period
 from biofeedback.logbook.rep_changes import placed
 from biofeedback.session import demo
 
@@ -139,3 +140,20 @@ def test_the_list_tells_the_kind_and_the_most_pain_of_the_set(
         )
     book.session_notes.add(row.session_id, "effort", {"level": 11}, set_id=row.set_id)
     assert book.reps()[0].pain == 10
+
+
+def test_what_counts_again_counts_in_the_history_too(
+    book: Logbook, rep_id: str
+) -> None:
+    person = book.athlete_by_code("INV-1")
+    assert person is not None
+    period = Period(START - timedelta(days=1), START + timedelta(days=1))
+
+    def void() -> list[bool]:
+        return [rep.void for rep in book.history.reps(person.id, period)]
+
+    assert void() == [False]
+    book.rep_changes.void(rep_id, "strap slipped")
+    assert void() == [True]
+    book.rep_changes.withdraw_void(rep_id, "the wrong rep")
+    assert void() == [False]
