@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import plain_number, shown
+from biofeedback.gui.language import plain_number, shown, tr
 from biofeedback.gui.scale import nice_above
 from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
@@ -276,14 +276,18 @@ def band_in_words(band: Band, *, reference_n: float | None) -> str:
     """The edges of a band in newtons and, with a reference, in % of it."""
     low = plain_number(band.lower_n)
     if band.open_above:
-        words = f"{low} N or more"
+        words = tr("{low} N or more").format(low=low)
     else:
         words = f"{low}–{plain_number(band.upper_n)} N"
     if not reference_n:
         return words
     low_pct = plain_number(100.0 * band.lower_n / reference_n)
-    of = f"% of {plain_number(reference_n)} N"
+    of = plain_number(reference_n)
     if band.open_above:
-        return f"{words}  =  {low_pct} {of} or more"
-    high_pct = plain_number(100.0 * band.upper_n / reference_n)
-    return f"{words}  =  {low_pct}–{high_pct} {of}"
+        share = tr("{low} % of {reference} N or more").format(low=low_pct, reference=of)
+    else:
+        high_pct = plain_number(100.0 * band.upper_n / reference_n)
+        share = tr("{low}–{high} % of {reference} N").format(
+            low=low_pct, high=high_pct, reference=of
+        )
+    return f"{words}  =  {share}"

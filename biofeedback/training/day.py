@@ -47,7 +47,7 @@ STEP = 0.25
 STEP_LEAST = 0.05
 SLEEP_MOST_H = 24.0
 
-SOURCES = (
+SOURCES = phrase(
     "Cuts after the pain-monitoring model: Thomeé 1997; Silbernagel et al. 2007. "
     "Sources differ on them, so they can be changed. Steps in the range are this "
     "program's rule of thumb. A change of one point is not a finding (see Salaffi "

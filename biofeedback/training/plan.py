@@ -32,7 +32,7 @@ PRESCRIPTIONS_MAX = 50
 CRITERIA_MAX = 20
 WEEKS_MAX = 520
 NOTE_MAX = 2000
-CAUTION = (
+CAUTION = phrase(
     "The treating clinician's limits and local rules come first. A plan advises; the "
     "practitioner decides each day."
 )

@@ -168,10 +168,6 @@
       <translation>Una curva de grado 2 no debe prolongarse tanto; ajustar una recta o añadir cargas.</translation>
     </message>
     <message>
-      <source>A date such as 2026-01-31; empty for no limit.</source>
-      <translation>Una fecha como 2026-01-31; vacío: sin límite.</translation>
-    </message>
-    <message>
       <source>A digit answers, + is 10, Del takes it back</source>
       <translation>Una cifra responde, + es 10, Supr la retira</translation>
     </message>
@@ -316,10 +312,6 @@
       <translation>Aconsejar parar por encima de</translation>
     </message>
     <message>
-      <source>After the live filter: what the rules judge.</source>
-      <translation>Tras el filtro en vivo: lo que juzgan las reglas.</translation>
-    </message>
-    <message>
       <source>Against</source>
       <translation>Contra</translation>
     </message>
@@ -338,10 +330,6 @@
     <message>
       <source>All keys, marks and words</source>
       <translation>Todas las teclas, marcas y palabras</translation>
-    </message>
-    <message>
-      <source>All of the rep</source>
-      <translation>La repetición entera</translation>
     </message>
     <message>
       <source>All points are taken.</source>
@@ -370,10 +358,6 @@
     <message>
       <source>All there is: built up over 1 to 2 s, {s} s in all.</source>
       <translation>Todo lo posible: subir en 1 a 2 s, {s} s en total.</translation>
-    </message>
-    <message>
-      <source>All times as the rules found them.</source>
-      <translation>Todos los tiempos como los hallaron las reglas.</translation>
     </message>
     <message>
       <source>All {samples} samples came, no frame was damaged.</source>
@@ -544,16 +528,8 @@
       <translation>Atletas: quién está aquí y quiénes hay</translation>
     </message>
     <message>
-      <source>Automatic</source>
-      <translation>Automático</translation>
-    </message>
-    <message>
       <source>Back to live</source>
       <translation>Volver a en vivo</translation>
-    </message>
-    <message>
-      <source>Back to the band that is prescribed</source>
-      <translation type="unfinished" />
     </message>
     <message>
       <source>Back to the rep</source>
@@ -648,10 +624,6 @@
       <translation>Empieza al guardarlo.</translation>
     </message>
     <message>
-      <source>Below the prescribed {low:.1f} N: allowed, and noted so.</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <source>Body mass</source>
       <translation>Masa corporal</translation>
     </message>
@@ -666,10 +638,6 @@
     <message>
       <source>Both</source>
       <translation>Ambos</translation>
-    </message>
-    <message>
-      <source>Both sides at once. One side at a time uses 100 (max − min)/max.</source>
-      <translation>Ambos lados a la vez. Un lado cada vez usa 100 (máx − mín)/máx.</translation>
     </message>
     <message>
       <source>Both sides work together in this set.</source>
@@ -706,10 +674,6 @@
     <message>
       <source>Build up to all you have</source>
       <translation>Subir hasta todo lo posible</translation>
-    </message>
-    <message>
-      <source>By</source>
-      <translation>Por</translation>
     </message>
     <message>
       <source>By a nominal one newtons may be some percent wrong.</source>
@@ -764,10 +728,6 @@
       <translation>Calibrar {name}</translation>
     </message>
     <message>
-      <source>Calibrated and zeroed force, without the live filter.</source>
-      <translation>Fuerza calibrada y con cero, sin el filtro en vivo.</translation>
-    </message>
-    <message>
       <source>Calibration</source>
       <translation>Calibración</translation>
     </message>
@@ -808,10 +768,6 @@
       <translation>Techo en newtons</translation>
     </message>
     <message>
-      <source>Ceiling {n} N: not to be passed</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <source>Ceiling: {forces}</source>
       <translation>Techo: {forces}</translation>
     </message>
@@ -841,7 +797,7 @@
     </message>
     <message>
       <source>Check</source>
-      <translation>Comprobación</translation>
+      <translation>Control</translation>
     </message>
     <message>
       <source>Check again, to the end.</source>
@@ -874,10 +830,6 @@
     <message>
       <source>Choose 0 to 10 first.</source>
       <translation>Primero elegir de 0 a 10.</translation>
-    </message>
-    <message>
-      <source>Choose a measure to read what it means and is taken from.</source>
-      <translation>Elija una medida para leer qué significa y de dónde se toma.</translation>
     </message>
     <message>
       <source>Choose a task, or type the name of a new one.</source>
@@ -944,10 +896,6 @@
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
     <message>
-      <source>Closer</source>
-      <translation>Acercar</translation>
-    </message>
-    <message>
       <source>Code</source>
       <translation>Código</translation>
     </message>
@@ -988,10 +936,6 @@
       <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
     </message>
     <message>
-      <source>Counts after all</source>
-      <translation>Sí cuenta</translation>
-    </message>
-    <message>
       <source>Criteria to move on</source>
       <translation>Criterios para avanzar</translation>
     </message>
@@ -1014,6 +958,10 @@
     <message>
       <source>Cut the set short, or stop.</source>
       <translation>Acortar la serie, o parar.</translation>
+    </message>
+    <message>
+      <source>Cuts after the pain-monitoring model: Thomeé 1997; Silbernagel et al. 2007. Sources differ on them, so they can be changed. Steps in the range are this program's rule of thumb. A change of one point is not a finding (see Salaffi 2004 and Michener 2011).</source>
+      <translation>Límites según el modelo de control del dolor: Thomeé 1997; Silbernagel et al. 2007. Las fuentes difieren, así que se pueden cambiar. Los pasos en el rango son regla práctica de este programa. Un cambio de un punto no es un hallazgo (véase Salaffi 2004 y Michener 2011).</translation>
     </message>
     <message>
       <source>Date</source>
@@ -1060,10 +1008,6 @@
       <translation>Repetir la prueba.</translation>
     </message>
     <message>
-      <source>Does not count</source>
-      <translation>No cuenta</translation>
-    </message>
-    <message>
       <source>Does not count.</source>
       <translation>No cuenta.</translation>
     </message>
@@ -1094,10 +1038,6 @@
     <message>
       <source>Each side has half of it.</source>
       <translation>Cada lado lleva la mitad.</translation>
-    </message>
-    <message>
-      <source>Earlier</source>
-      <translation>Antes</translation>
     </message>
     <message>
       <source>Ease off slightly</source>
@@ -1244,10 +1184,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Eye disease with new vessels, recent eye or hernia surgery.</source>
       <translation>Enfermedad ocular con vasos nuevos, cirugía ocular o de hernia reciente.</translation>
-    </message>
-    <message>
-      <source>E² = CE² + VE²</source>
-      <translation>E² = CE² + VE²</translation>
     </message>
     <message>
       <source>Fewer reps</source>
@@ -1398,10 +1334,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Seguir sin presionar esta célula</translation>
     </message>
     <message>
-      <source>Good samples of the hold: the n of all errors.</source>
-      <translation>Muestras buenas del sostén: la n de todos los errores.</translation>
-    </message>
-    <message>
       <source>Grace</source>
       <translation>Margen</translation>
     </message>
@@ -1486,20 +1418,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Con qué rapidez cayó la fuerza desde ahí a la mitad, en N por s.</translation>
     </message>
     <message>
-      <source>How fast the force rises from its onset, in N per s.</source>
-      <translation>Con qué rapidez sube la fuerza desde su inicio, en N por s.</translation>
-    </message>
-    <message>
       <source>How much of a first test was learning: {number} practice tests are left out of charts and noise.</source>
       <translation>Cuánto de una primera prueba fue aprendizaje: {number} pruebas de práctica quedan fuera de gráficas y ruido.</translation>
     </message>
     <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
       <translation>Aún no se sabe cuánto varía esta prueba: hacen falta tres visitas de este atleta, o dos visitas de dos personas cada una, en la misma tarea.</translation>
-    </message>
-    <message>
-      <source>How often the band was left for longer than grace.</source>
-      <translation>Cuántas veces se salió de la banda más que la gracia.</translation>
     </message>
     <message>
       <source>How other positions or definitions compare: {number} such tests are left out.</source>
@@ -1510,28 +1434,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cómo derivó la fuerza durante la repetición, en N por s.</translation>
     </message>
     <message>
-      <source>How the onset of the rise was found.</source>
-      <translation>Cómo se halló el inicio de la subida.</translation>
-    </message>
-    <message>
-      <source>How the power of the wavering is shared between slow and quick.</source>
-      <translation>Cómo se reparte la potencia de la oscilación entre lenta y rápida.</translation>
-    </message>
-    <message>
       <source>How unlike the sides were, by the formula beside it.</source>
       <translation>Cuán distintos fueron los lados, por la fórmula que se indica.</translation>
     </message>
     <message>
       <source>How {number} sets ended: their recordings were cut off.</source>
       <translation>Cómo terminaron {number} series: sus grabaciones se cortaron.</translation>
-    </message>
-    <message>
-      <source>Impulse over the force at rest, first 100 ms from the onset.</source>
-      <translation>Impulso sobre la fuerza en reposo, primeros 100 ms desde el inicio.</translation>
-    </message>
-    <message>
-      <source>Impulse over the force at rest, first 200 ms from the onset.</source>
-      <translation>Impulso sobre la fuerza en reposo, primeros 200 ms desde el inicio.</translation>
     </message>
     <message>
       <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
@@ -1750,10 +1658,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Última prueba: {force}, {definition}, {date}.</translation>
     </message>
     <message>
-      <source>Later</source>
-      <translation>Después</translation>
-    </message>
-    <message>
       <source>Latitude</source>
       <translation>Latitud</translation>
     </message>
@@ -1819,7 +1723,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Let rep start</source>
-      <translation>Permitir repetición</translation>
+      <translation>Permitir rep.</translation>
     </message>
     <message>
       <source>Let the board send smaller frames, at least every 20 ms.</source>
@@ -1922,10 +1826,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Temblor marcado con la respiración aguantada.</translation>
     </message>
     <message>
-      <source>Marker</source>
-      <translation>Marca</translation>
-    </message>
-    <message>
       <source>Marks</source>
       <translation>Marcas</translation>
     </message>
@@ -2000,14 +1900,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Move the band up</source>
       <translation>Subir la banda</translation>
-    </message>
-    <message>
-      <source>Move the marker earlier; with Shift by 100 ms</source>
-      <translation>Mover la marca antes; con Mayús 100 ms</translation>
-    </message>
-    <message>
-      <source>Move the marker later; with Shift by 100 ms</source>
-      <translation>Mover la marca después; con Mayús 100 ms</translation>
     </message>
     <message>
       <source>Move to another one first, and save.</source>
@@ -2200,10 +2092,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No rep was recorded.</source>
       <translation>No se grabó ninguna repetición.</translation>
-    </message>
-    <message>
-      <source>No reps{of_whom} are as chosen</source>
-      <translation>Ninguna repetición{of_whom} es como se eligió</translation>
     </message>
     <message>
       <source>No reps{of_whom} are saved yet</source>
@@ -2450,18 +2338,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Del cuerpo: 0,7 para el 70 %.</translation>
     </message>
     <message>
-      <source>Of the power, from 0 to under 4 Hz: slow drift.</source>
-      <translation>De la potencia, de 0 a menos de 4 Hz: deriva lenta.</translation>
-    </message>
-    <message>
-      <source>Of the power, from 4 to under 8 Hz.</source>
-      <translation>De la potencia, de 4 a menos de 8 Hz.</translation>
-    </message>
-    <message>
-      <source>Of the power, from 8 to under 12 Hz. No diagnosis of tremor.</source>
-      <translation>De la potencia, de 8 a menos de 12 Hz. No es diagnóstico de temblor.</translation>
-    </message>
-    <message>
       <source>Of the record; empty: its number</source>
       <translation>Del registro; vacío: su número</translation>
     </message>
@@ -2556,10 +2432,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Other task</source>
       <translation>Otra tarea</translation>
-    </message>
-    <message>
-      <source>Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.</source>
-      <translation type="unfinished" />
     </message>
     <message>
       <source>PDF (*.pdf)</source>
@@ -2810,10 +2682,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Embarazo con complicaciones.</translation>
     </message>
     <message>
-      <source>Prescribed band</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <source>Press harder. If that was a firm press, the scale is wrong: calibrate.</source>
       <translation>Presionar más fuerte. Si fue una presión firme, la escala está mal: calibrar.</translation>
     </message>
@@ -2876,22 +2744,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Put {what} back</source>
       <translation>Devolver {what}</translation>
-    </message>
-    <message>
-      <source>RFD 0–100 ms</source>
-      <translation>RFD 0–100 ms</translation>
-    </message>
-    <message>
-      <source>RFD 0–200 ms</source>
-      <translation>RFD 0–200 ms</translation>
-    </message>
-    <message>
-      <source>RFD 0–50 ms</source>
-      <translation>RFD 0–50 ms</translation>
-    </message>
-    <message>
-      <source>RFD steepest</source>
-      <translation>RFD máxima</translation>
     </message>
     <message>
       <source>RMSE</source>
@@ -2971,7 +2823,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Repeat rep</source>
-      <translation>Repetir repetición</translation>
+      <translation>Repetir rep.</translation>
     </message>
     <message>
       <source>Report on {code}, {first} to {last}</source>
@@ -3034,30 +2886,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Revisión: isométrico frente a excéntrico, y de vuelta</translation>
     </message>
     <message>
-      <source>Review: marker 10 ms earlier, right later; with Shift 100 ms</source>
-      <translation>Revisión: marca 10 ms antes, derecha después; con Mayús 100 ms</translation>
-    </message>
-    <message>
-      <source>Review: marker to where the rules found it</source>
-      <translation>Revisión: marca a donde la hallaron las reglas</translation>
-    </message>
-    <message>
-      <source>Review: take back the last move of a marker</source>
-      <translation>Revisión: deshacer el último movimiento de una marca</translation>
-    </message>
-    <message>
-      <source>Review: the next marker</source>
-      <translation>Revisión: la marca siguiente</translation>
-    </message>
-    <message>
-      <source>Review: what was before; with the right key after</source>
-      <translation>Revisión: lo de antes; con la tecla derecha lo de después</translation>
-    </message>
-    <message>
-      <source>Review: zoom in; with − out, with Home all of the rep</source>
-      <translation>Revisión: acercar; con − alejar, con Inicio toda la repetición</translation>
-    </message>
-    <message>
       <source>Rig and calibration</source>
       <translation>Equipo y calibración</translation>
     </message>
@@ -3066,16 +2894,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Derecha</translation>
     </message>
     <message>
-      <source>Right share of the total over time</source>
-      <translation>Parte derecha del total en el tiempo</translation>
-    </message>
-    <message>
       <source>Ring on the path</source>
       <translation>Anillo en el trazado</translation>
-    </message>
-    <message>
-      <source>Rise of the force in the first 50 ms from its onset, over the time.</source>
-      <translation>Subida de la fuerza en los primeros 50 ms desde su inicio, entre el tiempo.</translation>
     </message>
     <message>
       <source>Run {run} of {runs}. </source>
@@ -3092,10 +2912,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Samples at the end of the converter's range: no force is known.</source>
       <translation>Muestras en el extremo del rango del convertidor: no se conoce la fuerza.</translation>
-    </message>
-    <message>
-      <source>Samples that never came.</source>
-      <translation>Muestras que nunca llegaron.</translation>
     </message>
     <message>
       <source>Samples were lost or late while zero was taken. Take zero again; if it happens again, look at the cable.</source>
@@ -3203,7 +3019,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Set up</source>
-      <translation>Preparación</translation>
+      <translation>Ajustes</translation>
     </message>
     <message>
       <source>Set {number} of {of}</source>
@@ -3211,7 +3027,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Set-up</source>
-      <translation>Preparación</translation>
+      <translation>Montaje</translation>
     </message>
     <message>
       <source>Set-up of the test</source>
@@ -3259,7 +3075,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Shown</source>
-      <translation>Mostrado</translation>
+      <translation>Se ve</translation>
     </message>
     <message>
       <source>Side</source>
@@ -3272,10 +3088,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Signal of {reps} reps: {gaps} gaps, {lost} samples lost, {saturated} saturated; largest zero drift {drift}.</source>
       <translation>Señal de {reps} repeticiones: {gaps} huecos, {lost} muestras perdidas, {saturated} saturadas; mayor deriva del cero {drift}.</translation>
-    </message>
-    <message>
-      <source>Signal: {signal}.</source>
-      <translation>Señal: {signal}.</translation>
     </message>
     <message>
       <source>Since when</source>
@@ -3291,7 +3103,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Skip rep</source>
-      <translation>Omitir repetición</translation>
+      <translation>Omitir rep.</translation>
     </message>
     <message>
       <source>Sleep last night, if you like</source>
@@ -3304,10 +3116,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
       <translation>Anillo pequeño: pendiente. Anillo con punto: en curso. Disco lleno: completa. Medio disco: corta. Cuadrado con barra: detenida. Cruz: nula.</translation>
-    </message>
-    <message>
-      <source>Smoothed without delay, for looking. Measures stay as they are.</source>
-      <translation>Suavizado sin retraso, para mirar. Las medidas no cambian.</translation>
     </message>
     <message>
       <source>Something is moving on {cell}: its force spreads by {spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. Let it come to rest and take zero again.</source>
@@ -3488,10 +3296,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Take back all</source>
       <translation>Retirar todo</translation>
-    </message>
-    <message>
-      <source>Take back the last move</source>
-      <translation>Deshacer el último movimiento</translation>
     </message>
     <message>
       <source>Take everything off the rig, then begin. It takes ten seconds.</source>
@@ -3678,16 +3482,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La banda es fija; {risen}</translation>
     </message>
     <message>
-      <source>The band is the prescribed one.</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <source>The band was changed within sets {number} times.</source>
       <translation>La banda se cambió dentro de series {number} veces.</translation>
-    </message>
-    <message>
-      <source>The band was never entered: there is no entry.</source>
-      <translation>No se entró en la banda: no hay entrada.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -3886,10 +3682,6 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>La última serie se detuvo.</translation>
     </message>
     <message>
-      <source>The latest {n} saved reps{of_whom}; scroll for more</source>
-      <translation>Las últimas {n} repeticiones guardadas{of_whom}; más al desplazar</translation>
-    </message>
-    <message>
       <source>The left side's part of the total force.</source>
       <translation>La parte del lado izquierdo en la fuerza total.</translation>
     </message>
@@ -3910,14 +3702,6 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>Las cargas cubren {span_n:.4g} N; el equipo debe mostrar {intended_n:.4g} N.</translation>
     </message>
     <message>
-      <source>The marker back to where the rules found it</source>
-      <translation>La marca de vuelta a donde la hallaron las reglas</translation>
-    </message>
-    <message>
-      <source>The marker that keys move; Ctrl+Space: the next.</source>
-      <translation>La marca que mueven las teclas; Ctrl+Espacio: la siguiente.</translation>
-    </message>
-    <message>
       <source>The message before, or advice</source>
       <translation>El mensaje anterior, o consejo</translation>
     </message>
@@ -3936,10 +3720,6 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The next effort is a trial.</source>
       <translation>El próximo esfuerzo es un intento.</translation>
-    </message>
-    <message>
-      <source>The next set has the nudged band, {band}; prescribed: {prescribed}.</source>
-      <translation type="unfinished" />
     </message>
     <message>
       <source>The order is over. Visit shows what was done.</source>
@@ -4088,14 +3868,6 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Lo mismo en % de la referencia por segundos, en %·s.</translation>
     </message>
     <message>
-      <source>The same in the first 100 ms.</source>
-      <translation>Lo mismo en los primeros 100 ms.</translation>
-    </message>
-    <message>
-      <source>The same in the first 200 ms.</source>
-      <translation>Lo mismo en los primeros 200 ms.</translation>
-    </message>
-    <message>
       <source>The second monitor is gone: the athlete's screen is here.</source>
       <translation>El segundo monitor ya no está: la pantalla del atleta está aquí.</translation>
     </message>
@@ -4132,10 +3904,6 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La etapa está quitada. Deshacer la devuelve.</translation>
     </message>
     <message>
-      <source>The steepest 20 ms of the first 250 ms. Scatters much more than peak.</source>
-      <translation>Los 20 ms más empinados de los primeros 250 ms. Varía mucho más que el pico.</translation>
-    </message>
-    <message>
       <source>The task names no isometric partner. Choose one in the task.</source>
       <translation>La tarea no nombra pareja isométrica. Elegir una en la tarea.</translation>
     </message>
@@ -4154,6 +3922,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The test was left aside.</source>
       <translation>La prueba se dejó de lado.</translation>
+    </message>
+    <message>
+      <source>The treating clinician's limits and local rules come first. A plan advises; the practitioner decides each day.</source>
+      <translation>Los límites del clínico tratante y las reglas locales van primero. Un plan aconseja; el profesional decide cada día.</translation>
     </message>
     <message>
       <source>The trials, their spread and what they mean are shown here.</source>
@@ -4222,10 +3994,6 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>There is no logbook: nothing is known of the athlete.</source>
       <translation>No hay registro: nada se sabe del atleta.</translation>
-    </message>
-    <message>
-      <source>There is no move to take back.</source>
-      <translation>No hay movimiento que deshacer.</translation>
     </message>
     <message>
       <source>There is no reading of the empty rig.</source>
@@ -4342,10 +4110,6 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Tiempo sin señal útil; el reloj estuvo parado.</translation>
     </message>
     <message>
-      <source>To</source>
-      <translation>Hasta</translation>
-    </message>
-    <message>
       <source>To move on</source>
       <translation>Para avanzar</translation>
     </message>
@@ -4414,10 +4178,6 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Demasiado: aflojar</translation>
     </message>
     <message>
-      <source>Total error squared: its constant and its variable part add up to it.</source>
-      <translation>Error total al cuadrado: la suma de su parte constante y su parte variable.</translation>
-    </message>
-    <message>
       <source>Trial {number} of {of}</source>
       <translation>Intento {number} de {of}</translation>
     </message>
@@ -4474,10 +4234,6 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Escribir cuatro cifras.</translation>
     </message>
     <message>
-      <source>Type it as year-month-day, such as 2026-01-31.</source>
-      <translation>Escríbala como año-mes-día, por ejemplo 2026-01-31.</translation>
-    </message>
-    <message>
       <source>Type metres: 0.35 for 35 cm.</source>
       <translation>Escribir metros: 0,35 para 35 cm.</translation>
     </message>
@@ -4524,10 +4280,6 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Undo change</source>
       <translation>Deshacer cambio</translation>
-    </message>
-    <message>
-      <source>Undo move</source>
-      <translation>Deshacer</translation>
     </message>
     <message>
       <source>Unit of the ceiling</source>
@@ -4592,10 +4344,6 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>VE, variable error: the SD of the distance from the centre.</source>
       <translation>EV, error variable: la DE de la distancia al centro.</translation>
-    </message>
-    <message>
-      <source>Variance of the force without its line, over all frequencies.</source>
-      <translation>Varianza de la fuerza sin su recta, en todas las frecuencias.</translation>
     </message>
     <message>
       <source>Verdicts</source>
@@ -4666,10 +4414,6 @@ el retardo del filtro en vivo se suma.</translation>
       <translation type="unfinished" />
     </message>
     <message>
-      <source>What came after</source>
-      <translation>Lo que vino después</translation>
-    </message>
-    <message>
       <source>What comes next</source>
       <translation>Lo que sigue</translation>
     </message>
@@ -4702,10 +4446,6 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que ve el atleta</translation>
     </message>
     <message>
-      <source>What the measure means</source>
-      <translation>Qué significa la medida</translation>
-    </message>
-    <message>
       <source>What the tolerance is of</source>
       <translation>De qué es la tolerancia</translation>
     </message>
@@ -4728,10 +4468,6 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What was agreed, when, and with whom.</source>
       <translation>Qué se acordó, cuándo y con quién.</translation>
-    </message>
-    <message>
-      <source>What was before</source>
-      <translation>Lo que hubo antes</translation>
     </message>
     <message>
       <source>What was changed</source>
@@ -4758,20 +4494,8 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>De dónde viene el suelo</translation>
     </message>
     <message>
-      <source>Where the force began to rise: for rates only.</source>
-      <translation>Donde la fuerza empezó a subir: solo para tasas.</translation>
-    </message>
-    <message>
       <source>Which number is the 100 %</source>
       <translation>Qué número es el 100 %</translation>
-    </message>
-    <message>
-      <source>Who changes it: initials are enough.</source>
-      <translation>Quién lo cambia: bastan las iniciales.</translation>
-    </message>
-    <message>
-      <source>Whole rep</source>
-      <translation>Toda la repetición</translation>
     </message>
     <message>
       <source>Why the chosen effort does not count, such as: strap slipped.</source>
@@ -4788,10 +4512,6 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Why?</source>
       <translation>¿Por qué?</translation>
-    </message>
-    <message>
-      <source>Wider</source>
-      <translation>Alejar</translation>
     </message>
     <message>
       <source>With</source>
@@ -4846,10 +4566,6 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Cero</translation>
     </message>
     <message>
-      <source>Zero phase</source>
-      <translation>Fase cero</translation>
-    </message>
-    <message>
       <source>Zero taken: {kind}.</source>
       <translation>Cero tomado: {kind}.</translation>
     </message>
@@ -4876,14 +4592,6 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Zero: {kind}{time}.</source>
       <translation>Cero: {kind}{time}.</translation>
-    </message>
-    <message>
-      <source>Zoom in</source>
-      <translation>Acercar</translation>
-    </message>
-    <message>
-      <source>Zoom out</source>
-      <translation>Alejar</translation>
     </message>
     <message>
       <source>a centre needs one.</source>
@@ -4916,10 +4624,6 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>agreed cut: {cut} of {most}</source>
       <translation>límite acordado: {cut} de {most}</translation>
-    </message>
-    <message>
-      <source>all</source>
-      <translation>todas</translation>
     </message>
     <message>
       <source>all joints together</source>
@@ -5231,7 +4935,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>empty rig</source>
-      <translation>equipo vacío</translation>
+      <translation>en vacío</translation>
     </message>
     <message>
       <source>empty rig missing</source>
@@ -5362,10 +5066,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>ganancia {gain}</translation>
     </message>
     <message>
-      <source>gap</source>
-      <translation>hueco</translation>
-    </message>
-    <message>
       <source>gaps</source>
       <translation>huecos</translation>
     </message>
@@ -5440,14 +5140,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>impulse</source>
       <translation>impulso</translation>
-    </message>
-    <message>
-      <source>impulse 0–100 ms</source>
-      <translation>impulso 0–100 ms</translation>
-    </message>
-    <message>
-      <source>impulse 0–200 ms</source>
-      <translation>impulso 0–200 ms</translation>
     </message>
     <message>
       <source>in the band, s</source>
@@ -5710,16 +5402,8 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>juzgada</translation>
     </message>
     <message>
-      <source>judged, zero phase {hz} Hz</source>
-      <translation>juzgada, fase cero {hz} Hz</translation>
-    </message>
-    <message>
       <source>key</source>
       <translation>tecla</translation>
-    </message>
-    <message>
-      <source>kind</source>
-      <translation>clase</translation>
     </message>
     <message>
       <source>knee</source>
@@ -5732,10 +5416,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>lapse</source>
       <translation>salida</translation>
-    </message>
-    <message>
-      <source>lapses</source>
-      <translation>salidas</translation>
     </message>
     <message>
       <source>last here {date}</source>
@@ -5795,7 +5475,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>limb resting</source>
-      <translation>extremidad en reposo</translation>
+      <translation>en reposo</translation>
     </message>
     <message>
       <source>limited by body mass; outside load may be due</source>
@@ -5908,10 +5588,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>more than the noise</source>
       <translation>más que el ruido</translation>
-    </message>
-    <message>
-      <source>moved by hand</source>
-      <translation>movidos a mano</translation>
     </message>
     <message>
       <source>movement</source>
@@ -6202,14 +5878,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>necesita también una intensidad en %.</translation>
     </message>
     <message>
-      <source>needs {least_hz:.0f} Hz or more; this was {rate_hz:.0f} Hz</source>
-      <translation>necesita {least_hz:.0f} Hz o más; aquí hubo {rate_hz:.0f} Hz</translation>
-    </message>
-    <message>
-      <source>needs {length_s:.0f} s without a gap at {rate_hz:.0f} Hz or more</source>
-      <translation>necesita {length_s:.0f} s sin huecos a {rate_hz:.0f} Hz o más</translation>
-    </message>
-    <message>
       <source>newest</source>
       <translation>última</translation>
     </message>
@@ -6232,10 +5900,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>no plan: the set of the desk</source>
       <translation>sin plan: la serie de la mesa</translation>
-    </message>
-    <message>
-      <source>no quiet baseline before the rep; the onset can be set by hand</source>
-      <translation>sin línea base quieta antes de la repetición; el inicio puede ponerse a mano</translation>
     </message>
     <message>
       <source>no reason given</source>
@@ -6280,10 +5944,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>not calibrated</source>
       <translation>sin calibrar</translation>
-    </message>
-    <message>
-      <source>not filtered</source>
-      <translation>sin filtrar</translation>
     </message>
     <message>
       <source>not judged</source>
@@ -6378,10 +6038,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>solo fuera de la banda</translation>
     </message>
     <message>
-      <source>onset method</source>
-      <translation>método de inicio</translation>
-    </message>
-    <message>
       <source>opening</source>
       <translation>abriendo</translation>
     </message>
@@ -6432,10 +6088,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>pain at most</source>
       <translation>dolor como máximo</translation>
-    </message>
-    <message>
-      <source>pain of 10</source>
-      <translation>dolor de 10</translation>
     </message>
     <message>
       <source>pain {level}</source>
@@ -6498,22 +6150,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>postura</translation>
     </message>
     <message>
-      <source>power</source>
-      <translation>potencia</translation>
-    </message>
-    <message>
-      <source>power 0–4 Hz</source>
-      <translation>potencia 0–4 Hz</translation>
-    </message>
-    <message>
-      <source>power 4–8 Hz</source>
-      <translation>potencia 4–8 Hz</translation>
-    </message>
-    <message>
-      <source>power 8–12 Hz</source>
-      <translation>potencia 8–12 Hz</translation>
-    </message>
-    <message>
       <source>practice ramp</source>
       <translation>subida de práctica</translation>
     </message>
@@ -6540,10 +6176,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>range not covered</source>
       <translation>rango sin cubrir</translation>
-    </message>
-    <message>
-      <source>rate of force</source>
-      <translation>tasa de fuerza</translation>
     </message>
     <message>
       <source>rated peak</source>
@@ -6622,10 +6254,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha</translation>
     </message>
     <message>
-      <source>right (%)</source>
-      <translation>derecha (%)</translation>
-    </message>
-    <message>
       <source>right share</source>
       <translation>parte derecha</translation>
     </message>
@@ -6642,20 +6270,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha, luego izquierda</translation>
     </message>
     <message>
-      <source>rise onset</source>
-      <translation>inicio de subida</translation>
-    </message>
-    <message>
       <source>run</source>
       <translation>ronda</translation>
     </message>
     <message>
       <source>running</source>
       <translation>corrido</translation>
-    </message>
-    <message>
-      <source>samples</source>
-      <translation>muestras</translation>
     </message>
     <message>
       <source>saturated</source>
@@ -6702,16 +6322,8 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>hombro</translation>
     </message>
     <message>
-      <source>shown force</source>
-      <translation>fuerza mostrada</translation>
-    </message>
-    <message>
       <source>side</source>
       <translation>lado</translation>
-    </message>
-    <message>
-      <source>signal</source>
-      <translation>señal</translation>
     </message>
     <message>
       <source>silent</source>
@@ -6728,10 +6340,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>slope</source>
       <translation>pendiente de fuerza</translation>
-    </message>
-    <message>
-      <source>spectrum</source>
-      <translation>espectro</translation>
     </message>
     <message>
       <source>spread</source>
@@ -6796,10 +6404,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>swapped channels</source>
       <translation>canales cambiados</translation>
-    </message>
-    <message>
-      <source>symmetry formula</source>
-      <translation>fórmula de simetría</translation>
     </message>
     <message>
       <source>symmetry index</source>
@@ -6966,10 +6570,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tiempo de entrada</translation>
     </message>
     <message>
-      <source>times</source>
-      <translation>tiempos</translation>
-    </message>
-    <message>
       <source>times the weight</source>
       <translation>veces el peso</translation>
     </message>
@@ -6998,16 +6598,8 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>toque</translation>
     </message>
     <message>
-      <source>training</source>
-      <translation>entrenamiento</translation>
-    </message>
-    <message>
       <source>trial</source>
       <translation>intento</translation>
-    </message>
-    <message>
-      <source>trial of a test</source>
-      <translation>intento de una prueba</translation>
     </message>
     <message>
       <source>trial peak</source>
@@ -7156,10 +6748,6 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>without a date</source>
       <translation>sin fecha</translation>
-    </message>
-    <message>
-      <source>would reach the ceiling of {n:g} N.</source>
-      <translation type="unfinished" />
     </message>
     <message>
       <source>zero drift</source>
@@ -7386,20 +6974,20 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{low:.0f} a {high:.0f} {unit}</translation>
     </message>
     <message>
-      <source>{low:.1f} N or more</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <source>{low:.1f} to {high:.1f} N</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <source>{lower_n} to {upper_n} N</source>
       <translation>{lower_n} a {upper_n} N</translation>
     </message>
     <message>
       <source>{lower} to {upper} {unit}</source>
       <translation>{lower} a {upper} {unit}</translation>
+    </message>
+    <message>
+      <source>{low} % of {reference} N or more</source>
+      <translation>{low} % de {reference} N o más</translation>
+    </message>
+    <message>
+      <source>{low} N or more</source>
+      <translation>{low} N o más</translation>
     </message>
     <message>
       <source>{low} at the low end, {high} at the high end</source>
@@ -7410,16 +6998,12 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{low} a {high} N·m con un brazo de palanca de {arm} m</translation>
     </message>
     <message>
+      <source>{low}–{high} % of {reference} N</source>
+      <translation>{low}–{high} % de {reference} N</translation>
+    </message>
+    <message>
       <source>{mains_hz:g} Hz at {seen_hz:.0f} Hz</source>
       <translation>{mains_hz:g} Hz a {seen_hz:.0f} Hz</translation>
-    </message>
-    <message>
-      <source>{marker} moved by hand ({who}, {when}); rules: {at} s</source>
-      <translation>{marker}: movida a mano ({who}, {when}); reglas: {at} s</translation>
-    </message>
-    <message>
-      <source>{marker}, by hand</source>
-      <translation>{marker}, a mano</translation>
     </message>
     <message>
       <source>{mark} {number}. {name}{now}
