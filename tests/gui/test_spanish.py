@@ -8,13 +8,14 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QCoreApplication, QLocale, Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
     QGroupBox,
     QLabel,
     QLineEdit,
+    QScrollArea,
     QWidget,
 )
 
@@ -194,6 +195,17 @@ def test_numbers_have_a_comma(stage: Stage) -> None:
     assert not wrong, "\n".join(map(str, sorted(wrong)))
 
 
+def squeezed(area: QScrollArea) -> bool:
+    """Whether what is in it is wider than it, and cannot be moved sideways."""
+    off = Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+    inner = area.widget()
+    return (
+        area.horizontalScrollBarPolicy() == off
+        and inner is not None
+        and inner.width() > area.viewport().width() + 1
+    )
+
+
 def told_below(box: QComboBox, page: QWidget) -> bool:
     """Whether all that a narrow box holds stands in a line of its own as well."""
     return any(
@@ -210,7 +222,11 @@ def cut(widget: QWidget) -> bool:
         if not widget.text():
             return False
         if widget.wordWrap():
-            return widget.heightForWidth(given.width()) > given.height() + 1
+            room = widget.contentsRect()
+            room.setHeight(10_000)
+            flags = Qt.TextFlag.TextWordWrap | widget.alignment()
+            lines = widget.fontMetrics().boundingRect(room, flags, widget.text())
+            return lines.height() > given.height() + 1
         return needed.width() > given.width() + 1
     if isinstance(widget, QAbstractButton):
         return bool(widget.text()) and needed.width() > given.width() + 1
@@ -224,6 +240,8 @@ def test_nothing_is_cut(stage: Stage) -> None:
     wrong = set()
     for name, page in stage.pages():
         for one in in_sight(page):
+            if isinstance(one, QScrollArea) and squeezed(one):
+                wrong.add((name, one.accessibleName(), one.viewport().width(), 0))
             if isinstance(one, QComboBox) and told_below(one, page):
                 continue
             if cut(one):

@@ -168,6 +168,10 @@
       <translation>Una curva de grado 2 no debe prolongarse tanto; ajustar una recta o añadir cargas.</translation>
     </message>
     <message>
+      <source>A date such as 2026-01-31; empty for no limit.</source>
+      <translation>Una fecha como 2026-01-31; vacío: sin límite.</translation>
+    </message>
+    <message>
       <source>A digit answers, + is 10, Del takes it back</source>
       <translation>Una cifra responde, + es 10, Supr la retira</translation>
     </message>
@@ -312,6 +316,10 @@
       <translation>Aconsejar parar por encima de</translation>
     </message>
     <message>
+      <source>After the live filter: what the rules judge.</source>
+      <translation>Tras el filtro en vivo: lo que juzgan las reglas.</translation>
+    </message>
+    <message>
       <source>Against</source>
       <translation>Contra</translation>
     </message>
@@ -330,6 +338,10 @@
     <message>
       <source>All keys, marks and words</source>
       <translation>Todas las teclas, marcas y palabras</translation>
+    </message>
+    <message>
+      <source>All of the rep</source>
+      <translation>Toda la repetición</translation>
     </message>
     <message>
       <source>All points are taken.</source>
@@ -358,6 +370,10 @@
     <message>
       <source>All there is: built up over 1 to 2 s, {s} s in all.</source>
       <translation>Todo lo posible: subir en 1 a 2 s, {s} s en total.</translation>
+    </message>
+    <message>
+      <source>All times as the rules found them.</source>
+      <translation>Todos los tiempos como los hallaron las reglas.</translation>
     </message>
     <message>
       <source>All {samples} samples came, no frame was damaged.</source>
@@ -528,6 +544,10 @@
       <translation>Atletas: quién está aquí y quiénes hay</translation>
     </message>
     <message>
+      <source>Automatic</source>
+      <translation>Automático</translation>
+    </message>
+    <message>
       <source>Back to live</source>
       <translation>Volver a en vivo</translation>
     </message>
@@ -640,6 +660,10 @@
       <translation>Ambos</translation>
     </message>
     <message>
+      <source>Both sides at once. One side at a time uses 100 (max − min)/max.</source>
+      <translation>Ambos lados a la vez. Un lado cada vez usa 100 (max − min)/max.</translation>
+    </message>
+    <message>
       <source>Both sides work together in this set.</source>
       <translation>Ambos lados trabajan juntos en esta serie.</translation>
     </message>
@@ -676,16 +700,20 @@
       <translation>Subir hasta todo lo posible</translation>
     </message>
     <message>
+      <source>By</source>
+      <translation>Por</translation>
+    </message>
+    <message>
       <source>By a nominal one newtons may be some percent wrong.</source>
       <translation>Con una calibración nominal los newtons pueden errar algunos por ciento.</translation>
     </message>
     <message>
       <source>By {formula}, both sides at once.</source>
-      <translation type="unfinished" />
+      <translation>Por {formula}, ambos lados a la vez.</translation>
     </message>
     <message>
       <source>By {formula}, one side at a time.</source>
-      <translation type="unfinished" />
+      <translation>Por {formula}, un lado cada vez.</translation>
     </message>
     <message>
       <source>CE</source>
@@ -726,6 +754,10 @@
     <message>
       <source>Calibrate {name}</source>
       <translation>Calibrar {name}</translation>
+    </message>
+    <message>
+      <source>Calibrated and zeroed force, without the live filter.</source>
+      <translation>Fuerza calibrada y con cero, sin el filtro en vivo.</translation>
     </message>
     <message>
       <source>Calibration</source>
@@ -793,7 +825,7 @@
     </message>
     <message>
       <source>Charts show what was done. What it means, you and the treating clinician decide.</source>
-      <translation type="unfinished" />
+      <translation>Las gráficas muestran lo hecho. Lo que significa lo deciden el profesional y el clínico tratante.</translation>
     </message>
     <message>
       <source>Check</source>
@@ -830,6 +862,10 @@
     <message>
       <source>Choose 0 to 10 first.</source>
       <translation>Primero elegir de 0 a 10.</translation>
+    </message>
+    <message>
+      <source>Choose a measure to read what it means and is taken from.</source>
+      <translation>Elegir una medida para leer qué significa y de qué se toma.</translation>
     </message>
     <message>
       <source>Choose a task, or type the name of a new one.</source>
@@ -896,6 +932,10 @@
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
     <message>
+      <source>Closer</source>
+      <translation>Más cerca</translation>
+    </message>
+    <message>
       <source>Code</source>
       <translation>Código</translation>
     </message>
@@ -934,6 +974,10 @@
     <message>
       <source>Corrected: pain {level} of 10 in that effort.</source>
       <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
+    </message>
+    <message>
+      <source>Counts after all</source>
+      <translation>Cuenta al final</translation>
     </message>
     <message>
       <source>Criteria to move on</source>
@@ -1008,6 +1052,10 @@
       <translation>Repetir la prueba.</translation>
     </message>
     <message>
+      <source>Does not count</source>
+      <translation>No cuenta</translation>
+    </message>
+    <message>
       <source>Does not count.</source>
       <translation>No cuenta.</translation>
     </message>
@@ -1038,6 +1086,10 @@
     <message>
       <source>Each side has half of it.</source>
       <translation>Cada lado lleva la mitad.</translation>
+    </message>
+    <message>
+      <source>Earlier</source>
+      <translation>Antes</translation>
     </message>
     <message>
       <source>Ease off slightly</source>
@@ -1184,6 +1236,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Eye disease with new vessels, recent eye or hernia surgery.</source>
       <translation>Enfermedad ocular con vasos nuevos, cirugía ocular o de hernia reciente.</translation>
+    </message>
+    <message>
+      <source>E² = CE² + VE²</source>
+      <translation>E² = EC² + EV²</translation>
     </message>
     <message>
       <source>Fewer reps</source>
@@ -1334,6 +1390,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Seguir sin presionar esta célula</translation>
     </message>
     <message>
+      <source>Good samples of the hold: the n of all errors.</source>
+      <translation>Muestras buenas de la repetición: el n de todos los errores.</translation>
+    </message>
+    <message>
       <source>Grace</source>
       <translation>Margen</translation>
     </message>
@@ -1418,12 +1478,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Con qué rapidez cayó la fuerza desde ahí a la mitad, en N por s.</translation>
     </message>
     <message>
+      <source>How fast the force rises from its onset, in N per s.</source>
+      <translation>Con qué rapidez sube la fuerza desde su inicio, en N por s.</translation>
+    </message>
+    <message>
       <source>How much of a first test was learning: {number} practice tests are left out of charts and noise.</source>
       <translation>Cuánto de una primera prueba fue aprendizaje: {number} pruebas de práctica quedan fuera de gráficas y ruido.</translation>
     </message>
     <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
       <translation>Aún no se sabe cuánto varía esta prueba: hacen falta tres visitas de este atleta, o dos visitas de dos personas cada una, en la misma tarea.</translation>
+    </message>
+    <message>
+      <source>How often the band was left for longer than grace.</source>
+      <translation>Cuántas veces se dejó la banda por más tiempo que el margen.</translation>
     </message>
     <message>
       <source>How other positions or definitions compare: {number} such tests are left out.</source>
@@ -1434,12 +1502,28 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cómo derivó la fuerza durante la repetición, en N por s.</translation>
     </message>
     <message>
+      <source>How the onset of the rise was found.</source>
+      <translation>Cómo se halló el inicio de la subida.</translation>
+    </message>
+    <message>
+      <source>How the power of the wavering is shared between slow and quick.</source>
+      <translation>Cómo se reparte la potencia de la oscilación entre lenta y rápida.</translation>
+    </message>
+    <message>
       <source>How unlike the sides were, by the formula beside it.</source>
       <translation>Cuán distintos fueron los lados, por la fórmula que se indica.</translation>
     </message>
     <message>
       <source>How {number} sets ended: their recordings were cut off.</source>
       <translation>Cómo terminaron {number} series: sus grabaciones se cortaron.</translation>
+    </message>
+    <message>
+      <source>Impulse over the force at rest, first 100 ms from the onset.</source>
+      <translation>Impulso sobre la fuerza en reposo, primeros 100 ms desde el inicio.</translation>
+    </message>
+    <message>
+      <source>Impulse over the force at rest, first 200 ms from the onset.</source>
+      <translation>Impulso sobre la fuerza en reposo, primeros 200 ms desde el inicio.</translation>
     </message>
     <message>
       <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
@@ -1471,11 +1555,11 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Isometric peaks of both sides together from which body mass may no longer suffice. Practice does not say whether a side or both are meant; it is set below:</source>
-      <translation type="unfinished" />
+      <translation>Picos isométricos de ambos lados a la vez desde los que la masa corporal puede no bastar. La práctica no dice si se trata de un lado o de ambos; se fija abajo:</translation>
     </message>
     <message>
       <source>Isometric peaks of each side from which body mass may no longer suffice. Practice does not say whether a side or both are meant; it is set below:</source>
-      <translation type="unfinished" />
+      <translation>Picos isométricos de cada lado desde los que la masa corporal puede no bastar. La práctica no dice si se trata de un lado o de ambos; se fija abajo:</translation>
     </message>
     <message>
       <source>It answered with {signed} N only.</source>
@@ -1658,6 +1742,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Última prueba: {force}, {definition}, {date}.</translation>
     </message>
     <message>
+      <source>Later</source>
+      <translation>Después</translation>
+    </message>
+    <message>
       <source>Latitude</source>
       <translation>Latitud</translation>
     </message>
@@ -1826,6 +1914,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Temblor marcado con la respiración aguantada.</translation>
     </message>
     <message>
+      <source>Marker</source>
+      <translation>Marca</translation>
+    </message>
+    <message>
       <source>Marks</source>
       <translation>Marcas</translation>
     </message>
@@ -1900,6 +1992,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Move the band up</source>
       <translation>Subir la banda</translation>
+    </message>
+    <message>
+      <source>Move the marker earlier; with Shift by 100 ms</source>
+      <translation>Mover la marca hacia antes; con Mayús, 100 ms</translation>
+    </message>
+    <message>
+      <source>Move the marker later; with Shift by 100 ms</source>
+      <translation>Mover la marca hacia después; con Mayús, 100 ms</translation>
     </message>
     <message>
       <source>Move to another one first, and save.</source>
@@ -2092,6 +2192,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No rep was recorded.</source>
       <translation>No se grabó ninguna repetición.</translation>
+    </message>
+    <message>
+      <source>No reps{of_whom} are as chosen</source>
+      <translation>Ninguna repetición{of_whom} es como se eligió</translation>
     </message>
     <message>
       <source>No reps{of_whom} are saved yet</source>
@@ -2338,6 +2442,18 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Del cuerpo: 0,7 para el 70 %.</translation>
     </message>
     <message>
+      <source>Of the power, from 0 to under 4 Hz: slow drift.</source>
+      <translation>De la potencia, de 0 a menos de 4 Hz: deriva lenta.</translation>
+    </message>
+    <message>
+      <source>Of the power, from 4 to under 8 Hz.</source>
+      <translation>De la potencia, de 4 a menos de 8 Hz.</translation>
+    </message>
+    <message>
+      <source>Of the power, from 8 to under 12 Hz. No diagnosis of tremor.</source>
+      <translation>De la potencia, de 8 a menos de 12 Hz. No es diagnóstico de temblor.</translation>
+    </message>
+    <message>
       <source>Of the record; empty: its number</source>
       <translation>Del registro; vacío: su número</translation>
     </message>
@@ -2355,7 +2471,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>On</source>
-      <translation>El</translation>
+      <translation>En</translation>
     </message>
     <message>
       <source>On another page: back to live</source>
@@ -2587,7 +2703,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Period</source>
-      <translation type="unfinished" />
+      <translation>Período</translation>
     </message>
     <message>
       <source>Period {first} to {last}. Made on {made}.</source>
@@ -2707,7 +2823,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Progress</source>
-      <translation type="unfinished" />
+      <translation>Progreso</translation>
     </message>
     <message>
       <source>Progress of the check</source>
@@ -2715,11 +2831,11 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Progress of {who}</source>
-      <translation type="unfinished" />
+      <translation>Progreso de {who}</translation>
     </message>
     <message>
       <source>Progress: tests, training and pain over months</source>
-      <translation type="unfinished" />
+      <translation>Progreso: pruebas, entrenamiento y dolor en meses</translation>
     </message>
     <message>
       <source>Proposed. {reason}</source>
@@ -2744,6 +2860,22 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Put {what} back</source>
       <translation>Devolver {what}</translation>
+    </message>
+    <message>
+      <source>RFD 0–100 ms</source>
+      <translation>RFD 0–100 ms</translation>
+    </message>
+    <message>
+      <source>RFD 0–200 ms</source>
+      <translation>RFD 0–200 ms</translation>
+    </message>
+    <message>
+      <source>RFD 0–50 ms</source>
+      <translation>RFD 0–50 ms</translation>
+    </message>
+    <message>
+      <source>RFD steepest</source>
+      <translation>RFD máxima</translation>
     </message>
     <message>
       <source>RMSE</source>
@@ -2839,7 +2971,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Reps</source>
-      <translation>Repeticiones</translation>
+      <translation>Reps.</translation>
     </message>
     <message>
       <source>Reps {value}</source>
@@ -2894,8 +3026,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Derecha</translation>
     </message>
     <message>
+      <source>Right share of the total over time</source>
+      <translation>Parte derecha del total en el tiempo</translation>
+    </message>
+    <message>
       <source>Ring on the path</source>
       <translation>Anillo en el trazado</translation>
+    </message>
+    <message>
+      <source>Rise of the force in the first 50 ms from its onset, over the time.</source>
+      <translation>Subida de la fuerza en los primeros 50 ms desde su inicio, por el tiempo.</translation>
     </message>
     <message>
       <source>Run {run} of {runs}. </source>
@@ -2912,6 +3052,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Samples at the end of the converter's range: no force is known.</source>
       <translation>Muestras en el extremo del rango del convertidor: no se conoce la fuerza.</translation>
+    </message>
+    <message>
+      <source>Samples that never came.</source>
+      <translation>Muestras que nunca llegaron.</translation>
     </message>
     <message>
       <source>Samples were lost or late while zero was taken. Take zero again; if it happens again, look at the cable.</source>
@@ -3090,6 +3234,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Señal de {reps} repeticiones: {gaps} huecos, {lost} muestras perdidas, {saturated} saturadas; mayor deriva del cero {drift}.</translation>
     </message>
     <message>
+      <source>Signal: {signal}.</source>
+      <translation>Señal: {signal}.</translation>
+    </message>
+    <message>
       <source>Since when</source>
       <translation>Desde cuándo</translation>
     </message>
@@ -3116,6 +3264,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
       <translation>Anillo pequeño: pendiente. Anillo con punto: en curso. Disco lleno: completa. Medio disco: corta. Cuadrado con barra: detenida. Cruz: nula.</translation>
+    </message>
+    <message>
+      <source>Smoothed without delay, for looking. Measures stay as they are.</source>
+      <translation>Suavizada sin retardo, para mirar. Las medidas no cambian.</translation>
     </message>
     <message>
       <source>Something is moving on {cell}: its force spreads by {spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. Let it come to rest and take zero again.</source>
@@ -3251,7 +3403,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Subjects</source>
-      <translation type="unfinished" />
+      <translation>Temas</translation>
     </message>
     <message>
       <source>Such as 5 cm above the outer ankle.</source>
@@ -3279,7 +3431,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Symmetry of both sides at once: {formula}, R and L in newtons, + is right heavier; its noise is 1.96 × its scatter from visit to visit.</source>
-      <translation type="unfinished" />
+      <translation>Simetría de ambos lados a la vez: {formula}, R y L en newtons, + es más peso a la derecha; su ruido es 1,96 × su dispersión entre visitas.</translation>
     </message>
     <message>
       <source>Symmetry of one side at a time: {formula}, of tests of one day; its noise is 1.96 × √(e² + e²) of both sides' typical errors in %.</source>
@@ -3296,6 +3448,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Take back all</source>
       <translation>Retirar todo</translation>
+    </message>
+    <message>
+      <source>Take back the last move</source>
+      <translation>Deshacer el último movimiento</translation>
     </message>
     <message>
       <source>Take everything off the rig, then begin. It takes ten seconds.</source>
@@ -3431,7 +3587,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Test: {task}</source>
-      <translation type="unfinished" />
+      <translation>Prueba: {task}</translation>
     </message>
     <message>
       <source>That lowering rep: {words}.</source>
@@ -3484,6 +3640,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>The band was changed within sets {number} times.</source>
       <translation>La banda se cambió dentro de series {number} veces.</translation>
+    </message>
+    <message>
+      <source>The band was never entered: there is no entry.</source>
+      <translation>Nunca se entró en la banda: no hay entrada.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -3682,6 +3842,10 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>La última serie se detuvo.</translation>
     </message>
     <message>
+      <source>The latest {n} saved reps{of_whom}; scroll for more</source>
+      <translation>Las últimas {n} repeticiones{of_whom} guardadas; desplazar para ver más</translation>
+    </message>
+    <message>
       <source>The left side's part of the total force.</source>
       <translation>La parte del lado izquierdo en la fuerza total.</translation>
     </message>
@@ -3700,6 +3864,14 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The loads cover {span_n:.4g} N; the rig is to show {intended_n:.4g} N.</source>
       <translation>Las cargas cubren {span_n:.4g} N; el equipo debe mostrar {intended_n:.4g} N.</translation>
+    </message>
+    <message>
+      <source>The marker back to where the rules found it</source>
+      <translation>La marca de vuelta a donde la hallaron las reglas</translation>
+    </message>
+    <message>
+      <source>The marker that keys move; Ctrl+Space: the next.</source>
+      <translation>La marca que mueven las teclas; Ctrl+Espacio: la siguiente.</translation>
     </message>
     <message>
       <source>The message before, or advice</source>
@@ -3868,6 +4040,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Lo mismo en % de la referencia por segundos, en %·s.</translation>
     </message>
     <message>
+      <source>The same in the first 100 ms.</source>
+      <translation>Lo mismo en los primeros 100 ms.</translation>
+    </message>
+    <message>
+      <source>The same in the first 200 ms.</source>
+      <translation>Lo mismo en los primeros 200 ms.</translation>
+    </message>
+    <message>
       <source>The second monitor is gone: the athlete's screen is here.</source>
       <translation>El segundo monitor ya no está: la pantalla del atleta está aquí.</translation>
     </message>
@@ -3902,6 +4082,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The stage is taken out. Undo brings it back.</source>
       <translation>La etapa está quitada. Deshacer la devuelve.</translation>
+    </message>
+    <message>
+      <source>The steepest 20 ms of the first 250 ms. Scatters much more than peak.</source>
+      <translation>Los 20 ms más empinados de los primeros 250 ms. Varía mucho más que el pico.</translation>
     </message>
     <message>
       <source>The task names no isometric partner. Choose one in the task.</source>
@@ -3994,6 +4178,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>There is no logbook: nothing is known of the athlete.</source>
       <translation>No hay registro: nada se sabe del atleta.</translation>
+    </message>
+    <message>
+      <source>There is no move to take back.</source>
+      <translation>No hay movimiento que deshacer.</translation>
     </message>
     <message>
       <source>There is no reading of the empty rig.</source>
@@ -4110,6 +4298,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Tiempo sin señal útil; el reloj estuvo parado.</translation>
     </message>
     <message>
+      <source>To</source>
+      <translation>Hasta</translation>
+    </message>
+    <message>
       <source>To move on</source>
       <translation>Para avanzar</translation>
     </message>
@@ -4178,6 +4370,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Demasiado: aflojar</translation>
     </message>
     <message>
+      <source>Total error squared: its constant and its variable part add up to it.</source>
+      <translation>Error total al cuadrado: su parte constante y su parte variable lo suman.</translation>
+    </message>
+    <message>
       <source>Trial {number} of {of}</source>
       <translation>Intento {number} de {of}</translation>
     </message>
@@ -4234,6 +4430,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Escribir cuatro cifras.</translation>
     </message>
     <message>
+      <source>Type it as year-month-day, such as 2026-01-31.</source>
+      <translation>Escribir año-mes-día, como 2026-01-31.</translation>
+    </message>
+    <message>
       <source>Type metres: 0.35 for 35 cm.</source>
       <translation>Escribir metros: 0,35 para 35 cm.</translation>
     </message>
@@ -4267,7 +4467,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Typical error: √(mean square difference of neighbouring visits / 2) from five visits on; of fewer, or of the club, the SD of a person's results, which training makes larger. Noise of a change between two tests: 1.96 × √2 × typical error (95 %). It is an estimate.</source>
-      <translation type="unfinished" />
+      <translation>Error típico: √(media de diferencias² entre visitas vecinas / 2) desde cinco visitas; con menos, o del club, la DE de los resultados de una persona, que el entrenamiento agranda. Ruido de un cambio entre dos pruebas: 1,96 × √2 × error típico (95 %). Es una estimación.</translation>
     </message>
     <message>
       <source>Under the floor this time; {floor} N is the floor</source>
@@ -4280,6 +4480,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Undo change</source>
       <translation>Deshacer cambio</translation>
+    </message>
+    <message>
+      <source>Undo move</source>
+      <translation>Deshacer movimiento</translation>
     </message>
     <message>
       <source>Unit of the ceiling</source>
@@ -4344,6 +4548,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>VE, variable error: the SD of the distance from the centre.</source>
       <translation>EV, error variable: la DE de la distancia al centro.</translation>
+    </message>
+    <message>
+      <source>Variance of the force without its line, over all frequencies.</source>
+      <translation>Varianza de la fuerza sin su recta, en todas las frecuencias.</translation>
     </message>
     <message>
       <source>Verdicts</source>
@@ -4411,7 +4619,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Weeks and pain</source>
-      <translation type="unfinished" />
+      <translation>Semanas y dolor</translation>
+    </message>
+    <message>
+      <source>What came after</source>
+      <translation>Lo que vino después</translation>
     </message>
     <message>
       <source>What comes next</source>
@@ -4446,6 +4658,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que ve el atleta</translation>
     </message>
     <message>
+      <source>What the measure means</source>
+      <translation>Qué significa la medida</translation>
+    </message>
+    <message>
       <source>What the tolerance is of</source>
       <translation>De qué es la tolerancia</translation>
     </message>
@@ -4468,6 +4684,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What was agreed, when, and with whom.</source>
       <translation>Qué se acordó, cuándo y con quién.</translation>
+    </message>
+    <message>
+      <source>What was before</source>
+      <translation>Lo que hubo antes</translation>
     </message>
     <message>
       <source>What was changed</source>
@@ -4494,8 +4714,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>De dónde viene el suelo</translation>
     </message>
     <message>
+      <source>Where the force began to rise: for rates only.</source>
+      <translation>Donde empezó a subir la fuerza: solo para velocidades.</translation>
+    </message>
+    <message>
       <source>Which number is the 100 %</source>
       <translation>Qué número es el 100 %</translation>
+    </message>
+    <message>
+      <source>Who changes it: initials are enough.</source>
+      <translation>Quién lo cambia: bastan las iniciales.</translation>
+    </message>
+    <message>
+      <source>Whole rep</source>
+      <translation>Repetición entera</translation>
     </message>
     <message>
       <source>Why the chosen effort does not count, such as: strap slipped.</source>
@@ -4512,6 +4744,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Why?</source>
       <translation>¿Por qué?</translation>
+    </message>
+    <message>
+      <source>Wider</source>
+      <translation>Más lejos</translation>
     </message>
     <message>
       <source>With</source>
@@ -4566,6 +4802,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Cero</translation>
     </message>
     <message>
+      <source>Zero phase</source>
+      <translation>Fase cero</translation>
+    </message>
+    <message>
       <source>Zero taken: {kind}.</source>
       <translation>Cero tomado: {kind}.</translation>
     </message>
@@ -4592,6 +4832,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Zero: {kind}{time}.</source>
       <translation>Cero: {kind}{time}.</translation>
+    </message>
+    <message>
+      <source>Zoom in</source>
+      <translation>Acercar</translation>
+    </message>
+    <message>
+      <source>Zoom out</source>
+      <translation>Alejar</translation>
     </message>
     <message>
       <source>a centre needs one.</source>
@@ -4626,12 +4874,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>límite acordado: {cut} de {most}</translation>
     </message>
     <message>
+      <source>all</source>
+      <translation>todas</translation>
+    </message>
+    <message>
       <source>all joints together</source>
       <translation>todas las articulaciones juntas</translation>
     </message>
     <message>
       <source>all there is</source>
-      <translation type="unfinished" />
+      <translation>todo lo que hay</translation>
     </message>
     <message>
       <source>angle</source>
@@ -5066,6 +5318,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>ganancia {gain}</translation>
     </message>
     <message>
+      <source>gap</source>
+      <translation>hueco</translation>
+    </message>
+    <message>
       <source>gaps</source>
       <translation>huecos</translation>
     </message>
@@ -5140,6 +5396,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>impulse</source>
       <translation>impulso</translation>
+    </message>
+    <message>
+      <source>impulse 0–100 ms</source>
+      <translation>impulso 0–100 ms</translation>
+    </message>
+    <message>
+      <source>impulse 0–200 ms</source>
+      <translation>impulso 0–200 ms</translation>
     </message>
     <message>
       <source>in the band, s</source>
@@ -5402,8 +5666,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>juzgada</translation>
     </message>
     <message>
+      <source>judged, zero phase {hz} Hz</source>
+      <translation>juzgada, fase cero {hz} Hz</translation>
+    </message>
+    <message>
       <source>key</source>
       <translation>tecla</translation>
+    </message>
+    <message>
+      <source>kind</source>
+      <translation>tipo</translation>
     </message>
     <message>
       <source>knee</source>
@@ -5416,6 +5688,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>lapse</source>
       <translation>salida</translation>
+    </message>
+    <message>
+      <source>lapses</source>
+      <translation>salidas</translation>
     </message>
     <message>
       <source>last here {date}</source>
@@ -5588,6 +5864,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>more than the noise</source>
       <translation>más que el ruido</translation>
+    </message>
+    <message>
+      <source>moved by hand</source>
+      <translation>movida a mano</translation>
     </message>
     <message>
       <source>movement</source>
@@ -5878,6 +6158,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>necesita también una intensidad en %.</translation>
     </message>
     <message>
+      <source>needs {least_hz:.0f} Hz or more; this was {rate_hz:.0f} Hz</source>
+      <translation>necesita {least_hz:.0f} Hz o más; esta fue de {rate_hz:.0f} Hz</translation>
+    </message>
+    <message>
+      <source>needs {length_s:.0f} s without a gap at {rate_hz:.0f} Hz or more</source>
+      <translation>necesita {length_s:.0f} s sin hueco a {rate_hz:.0f} Hz o más</translation>
+    </message>
+    <message>
       <source>newest</source>
       <translation>última</translation>
     </message>
@@ -5900,6 +6188,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>no plan: the set of the desk</source>
       <translation>sin plan: la serie de la mesa</translation>
+    </message>
+    <message>
+      <source>no quiet baseline before the rep; the onset can be set by hand</source>
+      <translation>sin base tranquila antes de la repetición; el inicio se puede fijar a mano</translation>
     </message>
     <message>
       <source>no reason given</source>
@@ -5944,6 +6236,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>not calibrated</source>
       <translation>sin calibrar</translation>
+    </message>
+    <message>
+      <source>not filtered</source>
+      <translation>sin filtrar</translation>
     </message>
     <message>
       <source>not judged</source>
@@ -6038,6 +6334,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>solo fuera de la banda</translation>
     </message>
     <message>
+      <source>onset method</source>
+      <translation>método del inicio</translation>
+    </message>
+    <message>
       <source>opening</source>
       <translation>abriendo</translation>
     </message>
@@ -6088,6 +6388,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>pain at most</source>
       <translation>dolor como máximo</translation>
+    </message>
+    <message>
+      <source>pain of 10</source>
+      <translation>dolor de 10</translation>
     </message>
     <message>
       <source>pain {level}</source>
@@ -6150,6 +6454,22 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>postura</translation>
     </message>
     <message>
+      <source>power</source>
+      <translation>potencia</translation>
+    </message>
+    <message>
+      <source>power 0–4 Hz</source>
+      <translation>potencia 0–4 Hz</translation>
+    </message>
+    <message>
+      <source>power 4–8 Hz</source>
+      <translation>potencia 4–8 Hz</translation>
+    </message>
+    <message>
+      <source>power 8–12 Hz</source>
+      <translation>potencia 8–12 Hz</translation>
+    </message>
+    <message>
       <source>practice ramp</source>
       <translation>subida de práctica</translation>
     </message>
@@ -6176,6 +6496,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>range not covered</source>
       <translation>rango sin cubrir</translation>
+    </message>
+    <message>
+      <source>rate of force</source>
+      <translation>velocidad de fuerza</translation>
     </message>
     <message>
       <source>rated peak</source>
@@ -6254,6 +6578,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha</translation>
     </message>
     <message>
+      <source>right (%)</source>
+      <translation>derecha (%)</translation>
+    </message>
+    <message>
       <source>right share</source>
       <translation>parte derecha</translation>
     </message>
@@ -6270,12 +6598,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha, luego izquierda</translation>
     </message>
     <message>
+      <source>rise onset</source>
+      <translation>inicio de subida</translation>
+    </message>
+    <message>
       <source>run</source>
       <translation>ronda</translation>
     </message>
     <message>
       <source>running</source>
       <translation>corrido</translation>
+    </message>
+    <message>
+      <source>samples</source>
+      <translation>muestras</translation>
     </message>
     <message>
       <source>saturated</source>
@@ -6322,8 +6658,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>hombro</translation>
     </message>
     <message>
+      <source>shown force</source>
+      <translation>fuerza mostrada</translation>
+    </message>
+    <message>
       <source>side</source>
       <translation>lado</translation>
+    </message>
+    <message>
+      <source>signal</source>
+      <translation>señal</translation>
     </message>
     <message>
       <source>silent</source>
@@ -6340,6 +6684,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>slope</source>
       <translation>pendiente de fuerza</translation>
+    </message>
+    <message>
+      <source>spectrum</source>
+      <translation>espectro</translation>
     </message>
     <message>
       <source>spread</source>
@@ -6406,6 +6754,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>canales cambiados</translation>
     </message>
     <message>
+      <source>symmetry formula</source>
+      <translation>fórmula de simetría</translation>
+    </message>
+    <message>
       <source>symmetry index</source>
       <translation>índice de simetría</translation>
     </message>
@@ -6439,11 +6791,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>the last three months</source>
-      <translation type="unfinished" />
+      <translation>últimos 3 meses</translation>
     </message>
     <message>
       <source>the last year</source>
-      <translation type="unfinished" />
+      <translation>último año</translation>
     </message>
     <message>
       <source>the last zero</source>
@@ -6570,6 +6922,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tiempo de entrada</translation>
     </message>
     <message>
+      <source>times</source>
+      <translation>tiempos</translation>
+    </message>
+    <message>
       <source>times the weight</source>
       <translation>veces el peso</translation>
     </message>
@@ -6598,8 +6954,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>toque</translation>
     </message>
     <message>
+      <source>training</source>
+      <translation>entrenamiento</translation>
+    </message>
+    <message>
       <source>trial</source>
       <translation>intento</translation>
+    </message>
+    <message>
+      <source>trial of a test</source>
+      <translation>intento de una prueba</translation>
     </message>
     <message>
       <source>trial peak</source>
@@ -7006,6 +7370,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{mains_hz:g} Hz a {seen_hz:.0f} Hz</translation>
     </message>
     <message>
+      <source>{marker} moved by hand ({who}, {when}); rules: {at} s</source>
+      <translation>{marker} movida a mano ({who}, {when}); reglas: {at} s</translation>
+    </message>
+    <message>
+      <source>{marker}, by hand</source>
+      <translation>{marker}, a mano</translation>
+    </message>
+    <message>
       <source>{mark} {number}. {name}{now}
       weeks {first}–{last}</source>
       <translation>{mark} {number}. {name}{now}
@@ -7241,7 +7613,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>{side}: of changes that are noise ({whose} typical error {error:.1f} N, n = {tests} tests), 95 % lie within ± {mdc:.1f} N of the first test</source>
-      <translation type="unfinished" />
+      <translation>{side}: de los cambios que son ruido ({whose} error típico {error:.1f} N, n = {tests} pruebas), el 95 % está dentro de ± {mdc:.1f} N de la primera prueba</translation>
     </message>
     <message>
       <source>{side}: {force_n:.0f} N before the injury ({day})</source>
@@ -7273,7 +7645,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>{task}: symmetry</source>
-      <translation type="unfinished" />
+      <translation>{task}: simetría</translation>
     </message>
     <message>
       <source>{task}: {value:.1f} % on {day}, by {formula}; {sides}.</source>
