@@ -552,6 +552,10 @@
       <translation>Volver a en vivo</translation>
     </message>
     <message>
+      <source>Back to the band that is prescribed</source>
+      <translation>Volver a la banda prescrita</translation>
+    </message>
+    <message>
       <source>Back to the rep</source>
       <translation>Volver a la repetición</translation>
     </message>
@@ -642,6 +646,10 @@
     <message>
       <source>Begins when it is saved.</source>
       <translation>Empieza al guardarlo.</translation>
+    </message>
+    <message>
+      <source>Below the prescribed {low:.1f} N: allowed, and noted so.</source>
+      <translation>Por debajo de los {low:.1f} N prescritos: permitido, y queda anotado.</translation>
     </message>
     <message>
       <source>Body mass</source>
@@ -798,6 +806,10 @@
     <message>
       <source>Ceiling in newtons</source>
       <translation>Techo en newtons</translation>
+    </message>
+    <message>
+      <source>Ceiling {n} N: not to be passed</source>
+      <translation>Techo {n} N: no se debe pasar</translation>
     </message>
     <message>
       <source>Ceiling: {forces}</source>
@@ -2550,6 +2562,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Otra tarea</translation>
     </message>
     <message>
+      <source>Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.</source>
+      <translation>Fuera de los {low:.1f} a {high:.1f} N prescritos: permitido, y queda anotado.</translation>
+    </message>
+    <message>
       <source>PDF (*.pdf)</source>
       <translation>PDF (*.pdf)</translation>
     </message>
@@ -2771,7 +2787,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Practice ramps</source>
-      <translation>Subidas de práctica</translation>
+      <translation>Subidas</translation>
     </message>
     <message>
       <source>Practice score: of a first session, before the task is learnt. Do not build on it alone.</source>
@@ -2796,6 +2812,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Pregnancy with complications.</source>
       <translation>Embarazo con complicaciones.</translation>
+    </message>
+    <message>
+      <source>Prescribed band</source>
+      <translation>Banda prescrita</translation>
     </message>
     <message>
       <source>Press harder. If that was a firm press, the scale is wrong: calibrate.</source>
@@ -2991,11 +3011,11 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Rest after a ramp</source>
-      <translation>Descanso tras una subida</translation>
+      <translation>Tras una subida</translation>
     </message>
     <message>
       <source>Rest after a trial</source>
-      <translation>Descanso tras un intento</translation>
+      <translation>Tras un intento</translation>
     </message>
     <message>
       <source>Rest {time}</source>
@@ -3016,6 +3036,30 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Review: isometric against eccentric, and back</source>
       <translation>Revisión: isométrico frente a excéntrico, y de vuelta</translation>
+    </message>
+    <message>
+      <source>Review: marker 10 ms earlier, right later; with Shift 100 ms</source>
+      <translation>Revisión: marca 10 ms antes, derecha después; con Mayús 100 ms</translation>
+    </message>
+    <message>
+      <source>Review: marker to where the rules found it</source>
+      <translation>Revisión: la marca a donde la hallaron las reglas</translation>
+    </message>
+    <message>
+      <source>Review: take back the last move of a marker</source>
+      <translation>Revisión: deshacer el último movimiento de una marca</translation>
+    </message>
+    <message>
+      <source>Review: the next marker</source>
+      <translation>Revisión: la marca siguiente</translation>
+    </message>
+    <message>
+      <source>Review: what was before; with the right key after</source>
+      <translation>Revisión: lo que hubo antes; con la tecla derecha, después</translation>
+    </message>
+    <message>
+      <source>Review: zoom in; with − out, with Home all of the rep</source>
+      <translation>Revisión: acercar; con − alejar, con Inicio toda la repetición</translation>
     </message>
     <message>
       <source>Rig and calibration</source>
@@ -3638,6 +3682,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La banda es fija; {risen}</translation>
     </message>
     <message>
+      <source>The band is the prescribed one.</source>
+      <translation>La banda es la prescrita.</translation>
+    </message>
+    <message>
       <source>The band was changed within sets {number} times.</source>
       <translation>La banda se cambió dentro de series {number} veces.</translation>
     </message>
@@ -3892,6 +3940,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The next effort is a trial.</source>
       <translation>El próximo esfuerzo es un intento.</translation>
+    </message>
+    <message>
+      <source>The next set has the nudged band, {band}; prescribed: {prescribed}.</source>
+      <translation>La próxima serie tiene la banda ajustada, {band}; prescrita: {prescribed}.</translation>
     </message>
     <message>
       <source>The order is over. Visit shows what was done.</source>
@@ -4387,11 +4439,11 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Trials, at least</source>
-      <translation>Intentos, al menos</translation>
+      <translation>Intentos, mín.</translation>
     </message>
     <message>
       <source>Trials, at most</source>
-      <translation>Intentos, como máximo</translation>
+      <translation>Intentos, máx.</translation>
     </message>
     <message>
       <source>Triangle on the path</source>
@@ -4411,7 +4463,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>Two best within</source>
-      <translation>Dos mejores dentro del</translation>
+      <translation>Dos mejores en</translation>
     </message>
     <message>
       <source>Two buttons: page down begins the next set, page up stops.</source>
@@ -6791,11 +6843,11 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>the last three months</source>
-      <translation>últimos 3 meses</translation>
+      <translation>3 meses</translation>
     </message>
     <message>
       <source>the last year</source>
-      <translation>último año</translation>
+      <translation>1 año</translation>
     </message>
     <message>
       <source>the last zero</source>
@@ -7114,6 +7166,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>sin fecha</translation>
     </message>
     <message>
+      <source>would reach the ceiling of {n:g} N.</source>
+      <translation>llegaría al techo de {n:g} N.</translation>
+    </message>
+    <message>
       <source>zero drift</source>
       <translation>deriva del cero</translation>
     </message>
@@ -7336,6 +7392,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{low:.0f} to {high:.0f} {unit}</source>
       <translation>{low:.0f} a {high:.0f} {unit}</translation>
+    </message>
+    <message>
+      <source>{low:.1f} N or more</source>
+      <translation>{low:.1f} N o más</translation>
+    </message>
+    <message>
+      <source>{low:.1f} to {high:.1f} N</source>
+      <translation>{low:.1f} a {high:.1f} N</translation>
     </message>
     <message>
       <source>{lower_n} to {upper_n} N</source>
