@@ -62,6 +62,12 @@ def add_arguments(parser: ArgumentParser) -> None:
         metavar="HZ",
         help=f"cut-off of the zero-phase reference (default: {REFERENCE_HZ:g})",
     )
+    parser.add_argument(
+        "--plot",
+        type=Path,
+        metavar="FILE.png",
+        help="a picture of age against noise; never over a file that is there",
+    )
     parser.add_argument("--json", action="store_true", help="all figures")
 
 
@@ -93,11 +99,27 @@ def run(options: Namespace) -> int:
     chosen_on = list(bench.scores(used[::2]).values())
     found = recommend(chosen_on, bench.scores(used[1::2]), rule)
     every = sorted(bench.scores(used).values(), key=lambda each: each.age_s)
+    if options.plot:
+        _draw(options.plot, every, found, rule)
     if options.json:
         print(json.dumps(_as_json(every, done, found, rule, rate_hz), allow_nan=False))
     else:
         print("\n".join(_as_text(every, used, found, rate_hz)))
     return 1 if len(used) < len(done) or found.chosen is None else 0
+
+
+def _draw(
+    path: Path, every: Sequence[Score], found: Recommendation, rule: Rule
+) -> None:
+    from biofeedback.report.lag_noise_picture import (  # noqa: PLC0415  loads Qt
+        lag_noise_picture,
+    )
+
+    image = lag_noise_picture(every, found.chosen, rule)
+    if path.exists():
+        raise FileError(path, "is there already.", next_step="Give another name.")
+    if not image.save(str(path), "PNG"):  # type: ignore[call-overload]  # a text is taken too
+        raise FileError(path, "the picture cannot be written.")
 
 
 def _cutoff(text: str) -> float:

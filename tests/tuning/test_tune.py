@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from PySide6.QtGui import QImage
 from scipy import signal
 
 from biofeedback import cli
@@ -168,8 +169,16 @@ def test_a_rule_moves_the_choice(
 ) -> None:
     rule = tmp_path / "rule.json"
     rule.write_text('{"age_most_ms": 35}', encoding="ascii")
-    assert cli.main(["tune", str(RECORDINGS[0]), "--rule", str(rule)]) == 0
+    plot = tmp_path / "plot.png"
+    words = ["tune", str(RECORDINGS[0]), "--rule", str(rule), "--plot", str(plot)]
+    assert cli.main(words) == 0
     assert "under 35 ms" in capsys.readouterr().out
+    image = QImage(str(plot))
+    assert (image.width(), image.height()) == (1280, 720)
+    before = plot.read_bytes()
+    assert cli.main(words) == 1
+    assert "is there already" in capsys.readouterr().err
+    assert plot.read_bytes() == before
 
 
 def test_spikes_of_a_real_dynamometer_are_kept_out_by_despiking(

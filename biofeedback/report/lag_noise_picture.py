@@ -1,0 +1,147 @@
+"""The picture of a filter search: age of the shown value against noise.
+
+Each candidate is a small ring; those on the front are numbered discs on a line, the
+recommended one is in a square, and the limit of the rule is dashed. The numbers are
+told beside. Noise is on a scale of powers of ten.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QImage, QPainter, QPen
+
+from biofeedback.report.ink import PRINT, font
+from biofeedback.report.writing import painting
+from biofeedback.tuning.choice import front
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from biofeedback.tuning.choice import Rule, Score
+
+WIDTH, HEIGHT = 1280, 720
+PLOT = QRectF(90, 60, 690, 570)
+LIST_X = 820
+TYPE = 16
+LEAST_N = 1e-4
+"""A noise below it is drawn there: zero has no place on a scale of powers."""
+
+
+def lag_noise_picture(
+    scores: Sequence[Score], chosen: Score | None, rule: Rule
+) -> QImage:
+    """Draws it, on white.
+
+    Args:
+        scores: at least one.
+        chosen: the recommended one, or None.
+        rule: whose limit is drawn.
+    """
+    _app = painting()
+    image = QImage(WIDTH, HEIGHT, QImage.Format.Format_RGB32)
+    image.fill(QColor(PRINT.paper))
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    _Picture(painter, scores).draw(chosen, rule)
+    painter.end()
+    return image
+
+
+class _Picture:
+    def __init__(self, painter: QPainter, scores: Sequence[Score]) -> None:
+        self._painter = painter
+        self._scores = scores
+        self._age_most_ms = 20 * math.ceil(
+            max(1000 * each.age_s for each in scores) / 20 + 0.2
+        )
+        powers = [math.log10(max(LEAST_N, each.noise_n)) for each in scores]
+        self._low = math.floor(min(powers))
+        self._high = max(math.ceil(max(powers)), self._low + 1)
+
+    def draw(self, chosen: Score | None, rule: Rule) -> None:
+        painter, ink = self._painter, QColor(PRINT.ink)
+        painter.setFont(font(TYPE))
+        self._axes()
+        self._limit(rule)
+        painter.setPen(QPen(QColor(PRINT.quiet), 1.5))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for each in self._scores:
+            painter.drawEllipse(self._at(each), 3.5, 3.5)
+        best = front(self._scores)
+        painter.setPen(QPen(QColor(PRINT.edge), 2))
+        painter.drawPolyline([self._at(each) for each in best])
+        for number, each in enumerate(best, start=1):
+            painter.setPen(QPen(ink, 1.5))
+            at = self._at(each)
+            if chosen is not None and each.choice == chosen.choice:
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRect(QRectF(at.x() - 16, at.y() - 16, 32, 32))
+            painter.setBrush(ink)
+            painter.drawEllipse(at, 10, 10)
+            painter.setPen(QColor(PRINT.paper))
+            painter.setFont(font(12, bold=True))
+            box = QRectF(at.x() - 12, at.y() - 12, 24, 24)
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(number))
+        self._list(best, chosen)
+
+    def _at(self, score: Score) -> QPointF:
+        power = math.log10(max(LEAST_N, score.noise_n))
+        return QPointF(self._x(1000 * score.age_s), self._y(power))
+
+    def _x(self, age_ms: float) -> float:
+        return PLOT.left() + PLOT.width() * age_ms / self._age_most_ms
+
+    def _y(self, power: float) -> float:
+        share = (power - self._low) / (self._high - self._low)
+        return PLOT.bottom() - PLOT.height() * share
+
+    def _axes(self) -> None:
+        painter = self._painter
+        painter.setPen(QPen(QColor(PRINT.quiet), 1))
+        painter.drawRect(PLOT)
+        step_ms = 20 * max(1, math.ceil(self._age_most_ms / 200))
+        for age_ms in range(0, self._age_most_ms + 1, step_ms):
+            x = self._x(age_ms)
+            painter.drawLine(QPointF(x, PLOT.bottom()), QPointF(x, PLOT.bottom() + 6))
+            box = QRectF(x - 40, PLOT.bottom() + 8, 80, 22)
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(age_ms))
+        for power in range(self._low, self._high + 1):
+            y = self._y(power)
+            painter.drawLine(QPointF(PLOT.left() - 6, y), QPointF(PLOT.left(), y))
+            box = QRectF(0, y - 12, PLOT.left() - 10, 24)
+            middle = Qt.AlignmentFlag.AlignVCenter
+            painter.drawText(
+                box, Qt.AlignmentFlag.AlignRight | middle, f"{10.0**power:g}"
+            )
+        painter.setPen(QColor(PRINT.ink))
+        painter.drawText(QPointF(20, 40), "Noise left in holds, N rms")
+        box = QRectF(PLOT.left(), PLOT.bottom() + 36, PLOT.width(), 24)
+        words = "Age of the shown value, ms"
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+
+    def _limit(self, rule: Rule) -> None:
+        limit_ms = 1000 * rule.age_most_s
+        if limit_ms > self._age_most_ms:
+            return
+        x = self._x(limit_ms)
+        painter = self._painter
+        painter.setPen(QPen(QColor(PRINT.edge), 1.5, Qt.PenStyle.DashLine))
+        painter.drawLine(QPointF(x, PLOT.top()), QPointF(x, PLOT.bottom()))
+        painter.drawText(QPointF(x + 8, PLOT.top() + 22), f"limit {limit_ms:g} ms")
+
+    def _list(self, best: Sequence[Score], chosen: Score | None) -> None:
+        painter = self._painter
+        painter.setPen(QColor(PRINT.ink))
+        painter.setFont(font(TYPE, bold=True))
+        painter.drawText(QPointF(LIST_X, 40), "On the front; rings are all others")
+        line_px = min(28.0, (HEIGHT - 70) / max(1, len(best)))
+        for number, each in enumerate(best, start=1):
+            mine = chosen is not None and each.choice == chosen.choice
+            painter.setFont(font(min(15.0, line_px * 0.6), bold=mine))
+            y = 50 + number * line_px
+            name = f"{each.name} (recommended)" if mine else each.name
+            painter.drawText(QPointF(LIST_X, y), f"{number}")
+            painter.drawText(QPointF(LIST_X + 30, y), name)
