@@ -54,9 +54,8 @@ class _Picture:
     def __init__(self, painter: QPainter, scores: Sequence[Score]) -> None:
         self._painter = painter
         self._scores = scores
-        self._age_most_ms = 20 * math.ceil(
-            max(1000 * each.age_s for each in scores) / 20 + 0.2
-        )
+        oldest_s = max(each.age_s for each in front(scores))
+        self._age_most_ms = 20 * math.ceil(1000 * oldest_s / 20 + 0.2)
         powers = [math.log10(max(LEAST_N, each.noise_n)) for each in scores]
         self._low = math.floor(min(powers))
         self._high = max(math.ceil(max(powers)), self._low + 1)
@@ -69,7 +68,8 @@ class _Picture:
         painter.setPen(QPen(QColor(PRINT.quiet), 1.5))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for each in self._scores:
-            painter.drawEllipse(self._at(each), 3.5, 3.5)
+            if 1000 * each.age_s <= self._age_most_ms:
+                painter.drawEllipse(self._at(each), 3.5, 3.5)
         best = front(self._scores)
         painter.setPen(QPen(QColor(PRINT.edge), 2))
         painter.drawPolyline([self._at(each) for each in best])
@@ -80,9 +80,9 @@ class _Picture:
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.drawRect(QRectF(at.x() - 16, at.y() - 16, 32, 32))
             painter.setBrush(ink)
-            painter.drawEllipse(at, 10, 10)
+            painter.drawEllipse(at, 8, 8)
             painter.setPen(QColor(PRINT.paper))
-            painter.setFont(font(12, bold=True))
+            painter.setFont(font(10, bold=True))
             box = QRectF(at.x() - 12, at.y() - 12, 24, 24)
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(number))
         self._list(best, chosen)
@@ -145,3 +145,11 @@ class _Picture:
             name = f"{each.name} (recommended)" if mine else each.name
             painter.drawText(QPointF(LIST_X, y), f"{number}")
             painter.drawText(QPointF(LIST_X + 30, y), name)
+        beyond = sum(1000 * each.age_s > self._age_most_ms for each in self._scores)
+        if beyond:
+            painter.setFont(font(min(15.0, line_px * 0.6)))
+            y = 50 + (len(best) + 1.5) * line_px
+            painter.drawText(
+                QPointF(LIST_X, y),
+                f"Older than {self._age_most_ms} ms and not drawn: {beyond}",
+            )

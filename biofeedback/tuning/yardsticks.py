@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from scipy import signal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -57,12 +58,8 @@ def lag_samples(
         around_n = reference_n[first:last]
         if not (np.isfinite(around_n).all() and np.isfinite(shown_n[span]).all()):
             continue
-        moved_n = np.lib.stride_tricks.sliding_window_view(
-            around_n, span.stop - span.start
-        )
-        # Window w begins at `first + w`, so it is the reference moved by most − w.
-        off_n = shown_n[span] - moved_n[most - lags]
-        distances += np.einsum("ij,ij->i", off_n, off_n)
+        # Window w begins at `first + w`: the reference moved by most − w.
+        distances += _distances(shown_n[span], around_n)[most - lags]
         used += 1
     if not used:
         return None
@@ -74,6 +71,20 @@ def lag_samples(
         return None
     bend = before - 2 * at + after
     return float(lags[least] + (0.5 * (before - after) / bend if bend > 0 else 0.0))
+
+
+def _distances(shown_n: Floats, around_n: Floats) -> Floats:
+    """Sums of squared differences to each window of `around_n`, the first window first.
+
+    Σ (s − r)² = Σ s² + Σ r² − 2 Σ s·r, the last by Fourier transform; both forces are
+    taken from the same level, so that little is lost in the difference.
+    """
+    level_n = shown_n.mean()
+    shown_n, around_n = shown_n - level_n, around_n - level_n
+    energy = np.concatenate((np.zeros(1), np.cumsum(around_n**2)))
+    products = signal.correlate(around_n, shown_n, mode="valid", method="fft")
+    windows = energy[len(shown_n) :] - energy[: -len(shown_n)]
+    return np.asarray(shown_n @ shown_n + windows - 2 * products, dtype=np.float64)
 
 
 def delayed(reference_n: Floats, by_samples: float) -> Floats:

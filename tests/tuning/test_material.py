@@ -12,7 +12,13 @@ from scipy import signal
 
 from biofeedback import cli
 from biofeedback.conditioning.filters import design
-from biofeedback.conditioning.profile import FilterChoice, FilterKind
+from biofeedback.conditioning.profile import (
+    FilterChoice,
+    FilterKind,
+    RigProfile,
+    Zero,
+    ZeroKind,
+)
 from biofeedback.errors import FileError
 from biofeedback.logbook import recordings
 from biofeedback.rig.chain import Chain
@@ -25,7 +31,9 @@ from biofeedback.tuning.shown import (
     shown_force,
     spikes_in,
 )
-from biofeedback.wire.frames import Event, Samples
+from biofeedback.wire.codec import encode
+from biofeedback.wire.fields import Fields
+from biofeedback.wire.frames import Damage, Event, Header, Samples
 
 FOLDER = Path(__file__).resolve().parents[2] / "recordings"
 RECORDINGS = sorted(FOLDER.glob("*.force"))
@@ -70,6 +78,29 @@ def test_reps_are_those_of_a_replay(path: Path, band: Band | None) -> None:
         for name in ("start_s", "end_s", "hold_end_s", "inside_s"):
             assert getattr(rep, name) == pytest.approx(told[name], abs=1e-9)
         assert rep.outcome.value == told["outcome"]
+
+
+def test_zero_is_taken_away_after_the_filter_where_it_was_taken(tmp_path: Path) -> None:
+    frames = list(recordings.read(FOLDER / "both-sides-v1.0.force").frames())
+    path = tmp_path / "zeroed.force"
+    with path.open("wb") as file:
+        for at, frame in enumerate(frames):
+            assert not isinstance(frame, Damage)
+            if isinstance(frame, Header):
+                profile = RigProfile.from_json(Fields(frame.content).inner("profile"))
+                first = Zero(ZeroKind.EMPTY_RIG, (3.0, -2.0), (0.1, 0.1))
+                content = {"profile": profile.with_zero(first).to_json()}
+                frame = Header({**frame.content, **content})  # noqa: PLW2901
+            if at == len(frames) // 2:
+                second = Zero(ZeroKind.LIMB_RESTING, (5.5, 1.25), (0.1, 0.1))
+                done = {"kind": "zero", "time_s": 0.0, "zero": second.to_json()}
+                file.write(encode(Event(done)))
+            file.write(encode(frame))
+    found = material.read(path)
+    live_n = joined(replay(path, keep_blocks=True).blocks, "shown_n")
+    shown_n = shown_force(found, found.profile.filter)
+    assert shown_n == pytest.approx(live_n, abs=1e-9, nan_ok=True)
+    assert np.unique(found.zero_n[:, 0]).tolist() == [3.0, 5.5]
 
 
 def test_the_reference_is_scipys_zero_phase_filter() -> None:
