@@ -95,7 +95,7 @@ def fixed_keys(desk: Desk) -> tuple[tuple[str, str], ...]:
         ("Ctrl+Shift+Return", tr("Today: take to the desk against advice")),
         ("Ctrl+T", tr("Today: take the whole day, set by set")),
         ("Ctrl+N", tr("Athletes, tasks, plan: a new one")),
-        ("Ctrl+E", tr("Visit: save a report")),
+        ("Ctrl+E", tr("Visit, progress: save a report")),
         ("Ctrl+R", tr("Athletes, tasks, plan: the form as it was saved")),
         ("Ctrl+D", tr("Athletes, tasks, plan: archive, or put back")),
         ("Ctrl+Shift+D", tr("Athletes, tasks, plan: put back what went last")),

@@ -24,7 +24,10 @@ from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.chart_sheet import ChartSheet
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.entry_list import EntryList
+from biofeedback.gui.keys import bind
 from biofeedback.gui.language import shown, tr
+from biofeedback.gui.report_button import KEY as REPORT_KEY
+from biofeedback.gui.report_button import ReportButton
 from biofeedback.report.report_charts import (
     pain_chart,
     symmetry_chart,
@@ -80,6 +83,9 @@ class ProgressPage(QWidget):
         self.problem.setObjectName("message")
         self.problem.setWordWrap(True)
         self.problem.hide()
+        self.report = ReportButton(reports, lambda: self._code)
+        self.report.said.connect(self._say)
+        bind(self, REPORT_KEY, self.report.open)  # dead while the page is hidden
         self.subjects = EntryList()
         self.subjects.setAccessibleName(tr("Subjects"))
         self.subjects.picked.connect(self._show)
@@ -100,6 +106,7 @@ class ProgressPage(QWidget):
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
         head.addWidget(self.period)
+        head.addWidget(self.report)
         side = QVBoxLayout()
         side.addWidget(self.subjects, 1)
         side.addWidget(self.advice)

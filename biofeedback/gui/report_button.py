@@ -14,7 +14,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton, QWidget
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.keys import show_key
 from biofeedback.gui.language import filled, shown
 from biofeedback.report import writing
 
@@ -66,12 +66,13 @@ class ReportButton(QPushButton):
         self.with_name = self.periods.addAction(tr("The name beside the code"))
         self.with_name.setCheckable(True)
         self.setMenu(self.periods)
-        self.setVisible(reports is not None)
+        if reports is None:
+            self.hide()  # and not shown here: it has no parent yet
         show_key(self, KEY, tr("Save a report for athlete and clinician"))
-        if parent is not None:
-            bind(parent, KEY, self._open)
+        self.setAccessibleName(tr("Save a report"))
 
-    def _open(self) -> None:
+    def open(self) -> None:
+        """Opens the choice of periods, as its key does."""
         if self._reports is not None:
             self.showMenu()
 

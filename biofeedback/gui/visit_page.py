@@ -26,6 +26,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import shown, tr
+from biofeedback.gui.report_button import KEY as REPORT_KEY
 from biofeedback.gui.report_button import ReportButton
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
@@ -85,7 +86,7 @@ class VisitPage(QWidget):
         self.heading = QLabel(tr("End of the visit"))
         self.heading.setObjectName("who")
         self.report = ReportButton(
-            reports, lambda: self._summary.athlete_code if self._summary else "", self
+            reports, lambda: self._summary.athlete_code if self._summary else ""
         )
         self.problem = QLabel()
         self.problem.setObjectName("message")
@@ -185,7 +186,6 @@ class VisitPage(QWidget):
         layout.addLayout(head)
         layout.addWidget(self.problem)
         layout.addLayout(row, 1)
-        self.setTabOrder(self.live, self.report)
 
     def _told(self) -> tuple[QLabel, ...]:
         """What stands under the tables, in its order."""
@@ -197,6 +197,7 @@ class VisitPage(QWidget):
         self.live.clicked.connect(self.live_wanted)
         self.keep.clicked.connect(self._keep)
         self.report.said.connect(self._say)
+        bind(self, REPORT_KEY, self.report.open)
         for button, days in zip(self.days, DAYS, strict=True):
             button.clicked.connect(lambda _=False, count=days: self._in_days(count))
         show_key(self.keep, "Ctrl+S", self.tr("Keep date, proposal and note"))

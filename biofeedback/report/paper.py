@@ -62,9 +62,14 @@ Drawn = tuple[float, "Callable[[QPainter, float], None]"]
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """Parts of one page with their tops."""
+    """Parts of one page with their tops.
+
+    Attributes:
+        bottom: of the last one.
+    """
 
     drawn: tuple[tuple[float, Callable[[QPainter, float], None]], ...]
+    bottom: float
 
 
 class Paper:
@@ -93,6 +98,7 @@ class Paper:
     def _laid_out(self, parts: Sequence[Drawn]) -> tuple[Page, ...]:
         bottom = HEIGHT - MARGIN - FOOT
         pages: list[list[tuple[float, Callable[[QPainter, float], None]]]] = [[]]
+        bottoms = [0.0]
         top = float(MARGIN)
         for index, (height, draw) in enumerate(parts):
             kept = height
@@ -100,10 +106,14 @@ class Paper:
                 kept += GAP + parts[index + 1][0]
             if pages[-1] and top + kept > bottom:
                 pages.append([])
+                bottoms.append(0.0)
                 top = float(MARGIN)
             pages[-1].append((top, draw))
+            bottoms[-1] = top + height
             top += height + GAP
-        return tuple(Page(tuple(page)) for page in pages)
+        return tuple(
+            Page(tuple(page), ends) for page, ends in zip(pages, bottoms, strict=True)
+        )
 
     # Parts, measured and ready to be drawn.
 

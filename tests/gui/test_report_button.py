@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 import pypdf
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog, QWidget
 from report import invented
 from report.invented import CODE, NAME, NOW
 
+from biofeedback.gui.progress_page import ProgressPage
 from biofeedback.gui.report_button import KEY, ReportButton
 from biofeedback.gui.visit_page import VisitPage
 from biofeedback.logbook.database import Logbook
@@ -102,6 +105,31 @@ def test_a_picture_where_that_is_chosen(
     monkeypatch.setattr(QFileDialog, "exec", chosen)
     press(page.report, "All there is")
     assert (tmp_path / "message.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_the_page_of_progress_saves_one_too(
+    qtbot: QtBot, logbook: Logbook, out: Path
+) -> None:
+    page = ProgressPage(Reports(logbook, clock=lambda: NOW))
+    qtbot.addWidget(page)
+    page.enter(CODE)
+    press(page.report, "All there is")
+    assert [path.name for path in out.iterdir()] == [
+        f"{CODE}_report_2026-03-02_2026-09-14.pdf"
+    ]
+    assert "The report is in" in page.problem.text()
+
+
+def test_its_key_opens_the_choice_of_periods(
+    page: VisitPage, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened: list[bool] = []
+    monkeypatch.setattr(page.report, "showMenu", lambda: opened.append(True))
+    with qtbot.waitActive(page):
+        page.show()
+        page.activateWindow()
+    QTest.keyClick(page, Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    assert opened == [True]
 
 
 def test_a_dialog_that_is_left_writes_nothing(

@@ -190,12 +190,16 @@ def _visit(logbook: Logbook, athlete_id: str, at: datetime, number: int) -> None
     if number % 5:
         report = DayReport(number % 4, None, number % 3)
         logbook.days.report(athlete_id, report, session_id=session_id, at_utc=at)
-        logbook.session_notes.add(
-            session_id,
-            PAIN,
-            {"level": number % 7, "when": "after"},
-            at_utc=at + timedelta(minutes=9),
-        )
+        for level, when, minutes in (
+            (number % 7, "during", 4),
+            (max(0, number % 7 - 2), "after", 9),
+        ):
+            logbook.session_notes.add(
+                session_id,
+                PAIN,
+                {"level": level, "when": when},
+                at_utc=at + timedelta(minutes=minutes),
+            )
     if number % 10 == 9:
         logbook.session_notes.add(
             session_id,

@@ -25,7 +25,7 @@ from biofeedback.measures.change import Change
 from biofeedback.phrase import Phrase
 from biofeedback.report import writing
 from biofeedback.report.document import DETAILS, sheet
-from biofeedback.report.paper import HEIGHT, PNG_DPI, WIDTH, Paper
+from biofeedback.report.paper import FOOT, HEIGHT, MARGIN, PNG_DPI, WIDTH, Paper
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph
 from biofeedback.session.reports import Reports
 from biofeedback.training.reference import Definition
@@ -283,6 +283,25 @@ def test_a_slow_gain_is_no_noise(logbook: Logbook) -> None:
     assert lower_n < left.noise.typical_error_n < upper_n
 
 
+def test_a_test_that_does_not_count_is_in_no_report(tmp_path: Path) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        athlete_id = invented.fill(logbook, visits=9)
+        (newest, *_) = logbook.maxima.tests(athlete_id, invented.CALF)
+        before = facts_of(logbook, task=invented.CALF.name).trends
+        logbook.maxima.void(newest.id, "The strap slipped.")
+        after = facts_of(logbook, task=invented.CALF.name).trends
+    assert after[0].results == before[0].results[:-1]
+
+
+def test_the_highest_pain_of_a_day_is_kept_whatever_is_told_after(
+    logbook: Logbook,
+) -> None:
+    most = {one.day: one.most for one in facts_of(logbook).pain}
+    for number in range(VISITS):
+        day = (invented.FIRST + timedelta(days=4 * number)).date()
+        assert most.get(day) == (number % 7 if number % 5 else None)
+
+
 # Nothing to tell.
 
 
@@ -353,6 +372,8 @@ def test_parts_neither_overlap_nor_leave_the_page(logbook: Logbook) -> None:
         for page in made.pages:
             tops = [top for top, _ in page.drawn]
             assert tops == sorted(tops)
+            assert MARGIN <= tops[0] <= tops[-1] < page.bottom
+            assert page.bottom <= HEIGHT - MARGIN - FOOT
         parts = [part for part in made._sheet.parts if isinstance(part, Heading)]
         assert len({part.text for part in parts}) == len(parts)
 
