@@ -74,7 +74,7 @@ TELL, REDRAW, REPORT = (
     "redraw a trend of 500 tests",
     "a report on five years, as PDF",
 )
-LIMITS_MS = {TELL: 3000.0, REDRAW: 50.0, REPORT: 3000.0}
+LIMITS_MS = {TELL: 200.0, REDRAW: 50.0, REPORT: 3000.0}
 """Of those that are not answered while somebody types."""
 TREND_TESTS = 500
 AT_A_TIME = 5000

@@ -832,6 +832,10 @@
       <translation>Cambiado; se propone {n} {unit}. {reason}</translation>
     </message>
     <message>
+      <source>Changes of the band within sets: {number}.</source>
+      <translation>Cambios de la banda dentro de las series: {number}.</translation>
+    </message>
+    <message>
       <source>Charts</source>
       <translation>Gráficas</translation>
     </message>
@@ -1084,8 +1088,8 @@
       <translation>Hecho de lo previsto; el calentamiento aparte</translation>
     </message>
     <message>
-      <source>Dose of each visit</source>
-      <translation>Dosis de cada visita</translation>
+      <source>Dose of each week</source>
+      <translation>Dosis de cada semana</translation>
     </message>
     <message>
       <source>Drawn sample {ms} ms old</source>
@@ -3686,12 +3690,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La banda es la prescrita.</translation>
     </message>
     <message>
-      <source>The band was changed within sets {number} times.</source>
-      <translation>La banda se cambió dentro de series {number} veces.</translation>
-    </message>
-    <message>
       <source>The band was never entered: there is no entry.</source>
       <translation>Nunca se entró en la banda: no hay entrada.</translation>
+    </message>
+    <message>
+      <source>The band was {least:.1f} to {most:.1f} points of the reference wide: a wider one is easier to stay in.</source>
+      <translation>El ancho de la banda fue de {least:.1f} a {most:.1f} puntos de la referencia: en una más ancha es más fácil mantenerse.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -4754,8 +4758,8 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo hecho en días sin visita; un día así no es un cero.</translation>
     </message>
     <message>
-      <source>What was done, not what it did: no noise of it is told. A day without a visit is no zero, it has no point.</source>
-      <translation>Lo que se hizo, no lo que produjo: no se da ruido. Un día sin visita no es un cero, no tiene punto.</translation>
+      <source>What was done, not what it did: no noise of it is told. A week without a visit is no zero, it has no point.</source>
+      <translation>Lo que se hizo, no su efecto: no se indica su ruido. Una semana sin visita no es un cero, no tiene punto.</translation>
     </message>
     <message>
       <source>Where it comes from</source>
@@ -5802,6 +5806,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>brazo de palanca</translation>
     </message>
     <message>
+      <source>lever arm {arm_m:g} m</source>
+      <translation>brazo de palanca {arm_m:g} m</translation>
+    </message>
+    <message>
       <source>limb resting</source>
       <translation>en reposo</translation>
     </message>
@@ -6342,6 +6350,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>del valor de antes de la lesión</translation>
     </message>
     <message>
+      <source>of the {definition}</source>
+      <translation>sobre {definition}</translation>
+    </message>
+    <message>
       <source>of today</source>
       <translation>de hoy</translation>
     </message>
@@ -6500,6 +6512,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>poor fit</source>
       <translation>mal ajuste</translation>
+    </message>
+    <message>
+      <source>position not written down</source>
+      <translation>posición no anotada</translation>
     </message>
     <message>
       <source>posture</source>
@@ -7164,6 +7180,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>without a date</source>
       <translation>sin fecha</translation>
+    </message>
+    <message>
+      <source>without a reference</source>
+      <translation>sin referencia</translation>
     </message>
     <message>
       <source>would reach the ceiling of {n:g} N.</source>
