@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from biofeedback.conditioning.profile import FilterChoice
+from biofeedback.tuning.bench import Done, scores
 from biofeedback.tuning.candidates import candidates, name_of
 from biofeedback.tuning.choice import Rule, Score, best, front, recommend, score
 from biofeedback.tuning.trial_run import Figures
@@ -113,3 +115,12 @@ def test_candidates_have_names_of_their_own(rate_hz: float) -> None:
     grid = candidates(rate_hz=rate_hz, mains_hz=50.0)
     assert len(grid) >= 60
     assert len({name_of(choice) for choice in grid}) == len(grid)
+
+
+def test_what_one_recording_does_not_allow_is_not_scored() -> None:
+    figures = Figures(0.0, None, None, 1.0, 1.0, 1.0, 1, (), 0, 0, 0, 0, 0.0, 0, 1.0)
+    slow, quick = FilterChoice(cutoff_hz=5.0), FilterChoice(cutoff_hz=50.0)
+    both = Done(Path("a"), 80.0, ((slow, figures), (quick, figures)))
+    one = Done(Path("b"), 80.0, ((slow, figures),), ((quick, "too high"),))
+    assert set(scores([both, Done(Path("c"), why="cut off")])) == {slow, quick}
+    assert set(scores([both, one])) == {slow}
