@@ -833,7 +833,7 @@
     </message>
     <message>
       <source>Changes of the band within sets: {number}.</source>
-      <translation>Cambios de la banda dentro de las series: {number}.</translation>
+      <translation>Cambios de la banda dentro de series: {number}.</translation>
     </message>
     <message>
       <source>Charts</source>
@@ -3114,10 +3114,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Guardar</translation>
     </message>
     <message>
-      <source>Save a report</source>
-      <translation>Guardar un informe</translation>
-    </message>
-    <message>
       <source>Save a report for athlete and clinician</source>
       <translation>Guardar un informe para atleta y clínico</translation>
     </message>
@@ -3699,7 +3695,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>The band was {least:.1f} to {most:.1f} points of the reference wide: a wider one is easier to stay in.</source>
-      <translation>El ancho de la banda fue de {least:.1f} a {most:.1f} puntos de la referencia: en una más ancha es más fácil mantenerse.</translation>
+      <translation>La banda tuvo de {least:.1f} a {most:.1f} puntos de la referencia de ancho: en una más ancha es más fácil quedarse.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -4630,8 +4626,8 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Visita de {who}, {day}</translation>
     </message>
     <message>
-      <source>Visit, progress: save a report</source>
-      <translation>Visita, progreso: guardar un informe</translation>
+      <source>Visit: save a report</source>
+      <translation>Visita: guardar un informe</translation>
     </message>
     <message>
       <source>Visit: what was done today, and next time</source>
@@ -4763,7 +4759,7 @@ el retardo del filtro en vivo se suma.</translation>
     </message>
     <message>
       <source>What was done, not what it did: no noise of it is told. A week without a visit is no zero, it has no point.</source>
-      <translation>Lo que se hizo, no su efecto: no se indica su ruido. Una semana sin visita no es un cero, no tiene punto.</translation>
+      <translation>Lo que se hizo, no lo que produjo: no se da ruido. Una semana sin visita no es un cero, no tiene punto.</translation>
     </message>
     <message>
       <source>Where it comes from</source>
@@ -6355,7 +6351,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>of the {definition}</source>
-      <translation>sobre {definition}</translation>
+      <translation>de {definition}</translation>
     </message>
     <message>
       <source>of today</source>
@@ -6519,7 +6515,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>position not written down</source>
-      <translation>posición no anotada</translation>
+      <translation>posición sin anotar</translation>
     </message>
     <message>
       <source>posture</source>
