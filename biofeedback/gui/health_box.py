@@ -117,7 +117,8 @@ class HealthBox(QWidget):
         if profile is None or profile.zero.kind is ZeroKind.NONE:
             return self.tr("Zero: not taken yet")
         zero = profile.zero
-        offsets = "; ".join(localised(f"{offset:.1f}") for offset in zero.offsets_n)
+        between = "; " if "," in localised("0.0") else ", "
+        offsets = between.join(localised(f"{offset:.1f}") for offset in zero.offsets_n)
         at = f", {zero.taken_utc[11:16]} UTC" if len(zero.taken_utc) >= 16 else ""
         kind = shown(zero.kind.value)
         return self.tr("Zero: {kind}{at} ({offsets} N)").format(

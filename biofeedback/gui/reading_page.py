@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
@@ -15,9 +15,6 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.language import said
-
-if TYPE_CHECKING:
-    from PySide6.QtGui import QResizeEvent, QShowEvent
 
 
 class ReadingPage(QWidget):
@@ -60,20 +57,3 @@ class ReadingPage(QWidget):
     def enter(self) -> None:
         """The page is shown: the arrow keys move it."""
         self.body.setFocus()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """The columns get the height that their lines need at this width."""
-        super().resizeEvent(event)
-        self._give_height()
-
-    def showEvent(self, event: QShowEvent) -> None:
-        """As where the size is another one: the type may be too."""
-        super().showEvent(event)
-        self._give_height()
-
-    def _give_height(self) -> None:
-        # A scroll area asks for a height that goes with any width, which is too little
-        # where lines are wrapped.
-        inner, width = self.body.widget(), self.body.viewport().width()
-        if inner is not None:
-            inner.setMinimumHeight(self.columns.heightForWidth(width))

@@ -76,3 +76,20 @@ class Sheet(ReadingPage):
                 row += 1
         grid.setRowStretch(row, 1)
         return grid
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The columns get the height that their lines need at this width."""
+        super().resizeEvent(event)
+        self._give_height()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """As where the size is another one: the type may be too."""
+        super().showEvent(event)
+        self._give_height()
+
+    def _give_height(self) -> None:
+        # A scroll area asks for a height that goes with any width, which is too little
+        # where lines are wrapped.
+        inner, width = self.body.widget(), self.body.viewport().width()
+        if inner is not None:
+            inner.setMinimumHeight(self.columns.heightForWidth(width))
