@@ -15,6 +15,8 @@ from biofeedback.phrase import marked
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from PySide6.QtGui import QResizeEvent, QShowEvent
+
     Row = tuple[str, str]
 
 

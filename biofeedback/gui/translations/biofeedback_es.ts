@@ -3114,6 +3114,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Guardar</translation>
     </message>
     <message>
+      <source>Save a report</source>
+      <translation>Guardar un informe</translation>
+    </message>
+    <message>
       <source>Save a report for athlete and clinician</source>
       <translation>Guardar un informe para atleta y clínico</translation>
     </message>
@@ -4626,8 +4630,8 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Visita de {who}, {day}</translation>
     </message>
     <message>
-      <source>Visit: save a report</source>
-      <translation>Visita: guardar un informe</translation>
+      <source>Visit, progress: save a report</source>
+      <translation>Visita, progreso: guardar un informe</translation>
     </message>
     <message>
       <source>Visit: what was done today, and next time</source>
