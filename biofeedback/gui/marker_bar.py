@@ -140,16 +140,16 @@ class MarkerBar(QWidget):
         self.void.clicked.connect(lambda: self.void_wanted.emit(self.reason.text))
 
     def _lay_out(self) -> None:
-        look, move = QHBoxLayout(), QHBoxLayout()
-        for row in (look, move):
+        look, move, count = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
+        for row in (look, move, count):
             row.setSpacing(6)
         look.addWidget(self.smooth)
         for button in (self.closer, self.wider, self.whole, self.back, self.on):
             look.addWidget(button)
         look.addStretch(1)
-        look.addWidget(self.by)
-        look.addWidget(self.reason, 2)
-        look.addWidget(self.void)
+        count.addWidget(self.by)
+        count.addWidget(self.reason, 1)
+        count.addWidget(self.void)
         self.by.setMaximumWidth(110)
         label = QLabel(self.tr("Marker"))
         label.setBuddy(self.marker)
@@ -163,6 +163,7 @@ class MarkerBar(QWidget):
         grid.setVerticalSpacing(4)
         grid.addLayout(look, 0, 0)
         grid.addLayout(move, 1, 0)
+        grid.addLayout(count, 2, 0)
 
     @property
     def chosen(self) -> str:
