@@ -22,6 +22,7 @@ if __name__ == "__main__":
     sys.path.insert(0, str(Path(__file__).resolve().parents[1]))  # as the tests do
 
 from PySide6.QtCore import QCoreApplication, QEvent
+from report import invented
 from screenshots.states import make_states
 
 from biofeedback.gui.app import application
@@ -134,8 +135,12 @@ STALE = replace(
 
 
 @contextmanager
-def scene(asked: Prescription, *, filled: bool = False) -> Iterator[Scene]:
-    """A window; with `filled` on the logbook of the demo."""
+def scene(
+    asked: Prescription, *, filled: bool = False, months: bool = False
+) -> Iterator[Scene]:
+    """A window; with `filled` on the logbook of the demo, with `months` on one of
+    months.
+    """
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         with Logbook.open(folder / "logbook.db") as logbook:
@@ -145,6 +150,8 @@ def scene(asked: Prescription, *, filled: bool = False) -> Iterator[Scene]:
                 found = demo_content.prescription(logbook)
                 if asked is not LOWERING:
                     asked = replace(asked, task=found.task, reference=found.reference)
+            if months:
+                invented.fill(logbook)
             made = Scene(folder / "recordings", logbook, asked)
             made.window.show()
             made.until(lambda: made.window.drawn_age_s is not None)
@@ -169,6 +176,19 @@ def make_pages(folder: Path) -> None:
     make_order(folder)
     make_test(folder)
     make_lowering(folder)
+    make_progress(folder)
+
+
+def make_progress(folder: Path) -> None:
+    """Months of an invented athlete."""
+    with scene(ASKED, months=True) as months:
+        months.window.desk.pages.progress.click()
+        page = months.window.mounted.progress
+        page.period.box.setCurrentIndex(2)
+        page.enter(invented.CODE)
+        months.save(folder / "progress.png")
+        page.subjects.setCurrentRow(page.subjects.count() - 1)
+        months.save(folder / "progress-weeks-night.png", LARGE, NIGHT)
 
 
 def make_day(folder: Path) -> None:
