@@ -145,7 +145,7 @@ def snapshot(
         window.desk.start.click()
     _wait(loop, seconds)
     picture = window.grab()
-    window.close()
+    window.close_at_once()
     if not picture.save(str(path), "PNG"):
         raise FileError(path, "the picture cannot be written.")
 

@@ -1,4 +1,4 @@
-"""Ctrl-C and a polite kill close the window as its owner would.
+"""Ctrl-C and a polite kill close the window as its owner would, and ask nothing.
 
 Python runs a signal's handler only between two steps of Python code; the frame
 timer makes one sixty times a second, so nothing more is needed.
@@ -13,17 +13,17 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from PySide6.QtWidgets import QWidget
+    from biofeedback.gui.window import Window
 
 SIGNALS = (signal.SIGINT, signal.SIGTERM)
 
 
 @contextlib.contextmanager
-def closes(window: QWidget) -> Iterator[None]:
+def closes(window: Window) -> Iterator[None]:
     """While this is in force, SIGINT and SIGTERM close `window`."""
     before = {number: signal.getsignal(number) for number in SIGNALS}
     for number in SIGNALS:
-        signal.signal(number, lambda *_: window.close())
+        signal.signal(number, lambda *_: window.close_at_once())
     try:
         yield
     finally:

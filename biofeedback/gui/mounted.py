@@ -18,6 +18,7 @@ from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
 from biofeedback.gui.task_page import TaskPage
 from biofeedback.gui.today import TodayPage
+from biofeedback.gui.unsaved import Unsaved
 from biofeedback.gui.visit_page import VisitPage
 from biofeedback.session import SetBegun
 
@@ -81,7 +82,8 @@ class Mounted:
         bar.plan.setVisible(planning is not None)
         bar.visit.setVisible(office.visits is not None)
         bar.progress.setVisible(office.reports is not None)
-        visit.keeps_athlete(self._unsaved)
+        self.unsaved = self._typed_places()
+        visit.keeps_athlete(self._keeps_plan)
         visit.hands_pain(self.test.takes_pain)
         desk.lend(self.test.box)
         visit.athlete_changed.connect(self._change_athlete)
@@ -151,7 +153,21 @@ class Mounted:
         """Whether the set under way, or the one just over, is a maximal test."""
         return self._test_began
 
-    def _unsaved(self) -> str:
+    def _typed_places(self) -> Unsaved:
+        """Where one types and then saves."""
+        unsaved, bar, note = Unsaved(), self._desk.pages, self._desk.note
+        roster, tasks, plan, end = self.roster, self.tasks, self.plan, self.end
+        if roster is not None:
+            unsaved.add(bar.athletes, roster, lambda: roster.dirty)
+        if plan is not None:
+            unsaved.add(bar.plan, plan, lambda: plan.dirty)
+        if tasks is not None:
+            unsaved.add(bar.tasks, tasks, lambda: tasks.dirty)
+        unsaved.add(bar.visit, end, lambda: end.dirty)
+        unsaved.add(note.label, note, lambda: bool(note.text))
+        return unsaved
+
+    def _keeps_plan(self) -> str:
         """Why the athlete has to stay; empty where nothing typed would be lost."""
         if self.plan is None or not self.plan.dirty:
             return ""

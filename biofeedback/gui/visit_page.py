@@ -131,6 +131,7 @@ class VisitPage(QWidget):
         )
         self.advice.setObjectName("summary")
         self.advice.setWordWrap(True)
+        self._loaded = self._typed()
         self._lay_out()
         self._connect()
         self.set_size(1.0)
@@ -253,6 +254,15 @@ class VisitPage(QWidget):
         else:
             self.date.set_text(str(kept.get("next_date") or ""))
             self.note.set_text(str(kept.get("note") or ""))
+        self._loaded = self._typed()
+
+    @property
+    def dirty(self) -> bool:
+        """Whether a date or a note was typed that is not kept."""
+        return self._typed() != self._loaded
+
+    def _typed(self) -> tuple[str, str]:
+        return self.date.text, self.note.text
 
     def _show(self) -> None:
         summary = self._summary
@@ -326,6 +336,7 @@ class VisitPage(QWidget):
         except BiofeedbackError as error:
             self._say(str(error))
             return
+        self._loaded = self._typed()
         self._try(lambda: self._reload(summaries, summary.session_id))
         self.kept.emit()
 

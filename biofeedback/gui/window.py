@@ -1,7 +1,8 @@
 """The window: the athlete's screen with the desk beside it, and all other pages.
 
 Each frame it pulls once from the session and hands on what came. Closing it ends
-the set and closes the session; nothing is asked.
+the set and closes the session. Between sets, text that was typed and not saved is
+named first, once: closing again closes.
 """
 
 from __future__ import annotations
@@ -108,6 +109,7 @@ class Window(QWidget):
         self._frames = 0
         self._dropped = 0
         self._closed = False
+        self._asks = True
         self._link = LinkWords()
         self._size = 1.0
         office = office or Office()
@@ -349,6 +351,9 @@ class Window(QWidget):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ends the set, closes the session and waits until all is on disk."""
+        if self._keeps_open():
+            event.ignore()
+            return
         self.frames.stop()
         if not self._closed:
             self._closed = True
@@ -360,6 +365,25 @@ class Window(QWidget):
                 # From an icon there is no terminal that would tell it.
                 QMessageBox.warning(self, self.tr("Not all is on disk"), words)
         event.accept()
+
+    def close_at_once(self) -> None:
+        """Closes whatever is typed, for nobody is there to close again."""
+        self._asks = False
+        self.close()
+
+    def _keeps_open(self) -> bool:
+        """Whether text that is not saved keeps the window open; that is said."""
+        if self._closed or not self._asks or self.desk.in_set:
+            return False
+        where = self.mounted.unsaved.untold()
+        if where:
+            self.pages.show_live()  # messages are seen there, beside the way back
+            self.comfort.unfold()
+            words = self.tr(
+                "Not saved yet: {where}. Save it first, or close again without it."
+            )
+            self.desk.say(words.format(where=where))
+        return bool(where)
 
     def _close_session(self) -> str:
         """What went wrong in words; empty where nothing did."""

@@ -146,6 +146,18 @@ def test_what_is_typed_stays_when_the_page_is_left_and_shown_again(
     assert page.date.text == ""
 
 
+def test_only_what_was_typed_and_not_kept_is_unsaved(page: VisitPage) -> None:
+    dirty = [page.dirty]  # a date that is offered was not typed
+    page.note.set_text("Slower.")
+    dirty.append(page.dirty)
+    page.keep.click()
+    dirty.append(page.dirty)
+    page.date.set_text("next week")
+    page.keep.click()  # refused
+    dirty.append(page.dirty)
+    assert dirty == [False, True, False, True]
+
+
 def test_nobody_and_no_logbook_are_said(page: VisitPage, qtbot: QtBot) -> None:
     page.enter("NOBODY")
     assert page.problem.text() == "Nothing of NOBODY was kept yet."

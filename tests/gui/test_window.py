@@ -217,7 +217,7 @@ def test_a_band_above_the_ceiling_is_refused_beside_the_field(stage: Stage) -> N
     centre.line.selectAll()
     QTest.keyClicks(centre.line, "90")  # 216 N, and the ceiling is at 190 N
     stage.press("Return")
-    assert "above the band" in centre.error.text()
+    assert centre.error.text() == "Would reach the ceiling of 190 N."
     assert centre.text == "90"
     assert [what for what, *_ in stage.session.done] == ["begin_set"]
     assert stage.window.desk.form.band.band == ASKED.band

@@ -2342,6 +2342,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Aún sin guardar: mirar el nombre.</translation>
     </message>
     <message>
+      <source>Not saved yet: {where}. Save it first, or close again without it.</source>
+      <translation>Aún sin guardar: {where}. Guardarlo antes, o cerrar otra vez sin ello.</translation>
+    </message>
+    <message>
       <source>Not saved: a field needs another value.</source>
       <translation>No guardado: un campo necesita otro valor.</translation>
     </message>
