@@ -7,9 +7,8 @@ rules of the order are in `biofeedback.training.running_order`, those of changes
 * The first set begins by hand. After a rest the next one begins exactly when it is
   due, where `auto` is on and nothing speaks against it; each time something does, it
   is said, and a hand is needed.
-* What speaks against a start (an old reference) is said once in a visit; pain that was
-  told since the last set began, each time. A second start goes on, and the head of the
-  recording says what was passed over.
+* What speaks against a start is said first (see `objections`); a second start goes on,
+  and the head of the recording says what was passed over.
 * A set that was stopped waits for the practitioner. One that was cut short is left at
   that, and the order goes on.
 * Pause lets no rep and no set start; a rep under way goes on to its end.
@@ -25,13 +24,15 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Protocol
 
-from biofeedback.errors import BiofeedbackError, FieldError, UserError
+from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN
 from biofeedback.phrase import phrase, sentences
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
-from biofeedback.session.order_record import Begun, OrderRecord, leg_words
+from biofeedback.session.objections import Objections
+from biofeedback.session.order_record import Begun, OrderRecord
+from biofeedback.session.order_words import words_of_band, words_of_next
 from biofeedback.session.pain_told import WENT_ON, PainTold
 from biofeedback.session.set_changes import Changeable, SetChanges
 from biofeedback.session.visit_changes import VisitChanges
@@ -39,7 +40,7 @@ from biofeedback.session.visit_notes import VisitNotes
 from biofeedback.training.events import Phase
 from biofeedback.training.prescription import StartBy
 from biofeedback.training.reference import PAIN_MOST
-from biofeedback.training.running_order import Doing, Stand
+from biofeedback.training.running_order import Doing
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
@@ -117,8 +118,8 @@ class Visit:
         self._session = session
         self._order = record.order
         self._record = replace(record, asked_now=None)
-        self._against = against
         self._pain = pain or PainTold()
+        self._objections = Objections(self._pain, against)
         self._clock = clock
         self._notes = VisitNotes(session.visit_id, logbook, clock=clock)
         self._changes = SetChanges(session, self._tell, allows=self._allows)
@@ -132,8 +133,6 @@ class Visit:
         self._asked: Prescription | None = None  # sent, and not answered yet
         self._other_set = False  # under way, and none of the order
         self._set_id = record.begun[-1].set_id if record.begun else ""
-        self._said: tuple[object, ...] = ()
-        self._passed: set[tuple[str, ...]] = set()
         self._held = False  # nothing begins by itself until a hand begins it
         self._ending = False
         self._state: SetState | None = None
@@ -196,27 +195,14 @@ class Visit:
     @property
     def next_words(self) -> str:
         """Which set comes next, after the one under way; empty where none does."""
-        under_way = self.in_set and not self._other_set
-        legs = () if self._order.over else self._order.legs[self._order.place :]
-        to_come = (leg for leg in legs[under_way:] if leg.stand is Stand.TO_COME)
-        leg = next(to_come, None)
-        if leg is None:
-            return ""
-        return phrase("Next in the order: {leg}.", leg=leg_words(leg))
+        return words_of_next(
+            self._order, own_under_way=self.in_set and not self._other_set
+        )
 
     @property
     def band_words(self) -> str:
         """That the next set has another band than is prescribed; else empty."""
-        leg = self._order.leg
-        if leg is None or self.in_set or leg.stand is not Stand.TO_COME:
-            return ""
-        if leg.prescribed is None or leg.asked.band == leg.prescribed:
-            return ""
-        return phrase(
-            "The next set has the nudged band, {band}; prescribed: {prescribed}.",
-            band=_edges(leg.asked.band),
-            prescribed=_edges(leg.prescribed),
-        )
+        return "" if self.in_set else words_of_band(self._order)
 
     def _allows(self, band: Band) -> bool:
         """Whether a band of the set under way, or the next one, is as prescribed."""
@@ -339,25 +325,19 @@ class Visit:
         leg = self._order.leg
         if leg is None:
             return False
-        pain = self._pain.against()
-        try:
-            other = self._against(leg.asked)
-        except BiofeedbackError as error:
-            other = (str(error),)
-        against, said = (*pain, *other), (pain, self._pain.count, other)
-        passed = not pain and other in self._passed
-        if against and not passed and said != self._said:
-            self._said = said
-            self._hold(sentences(*against, phrase("A second start goes on.")))
+        to_say, passed_over = self._objections.to_say(leg.asked)
+        if to_say:
+            self._hold(sentences(*to_say, phrase("A second start goes on.")))
             return False
-        if other:
-            self._passed.add(other)
-        context: dict[str, object] = {WENT_ON: list(against)} if against else {}
+        context: dict[str, object] = {}
+        if passed_over:
+            context[WENT_ON] = list(passed_over)
         context |= self._record.context(leg)
         self._session.begin_set(leg.asked, context)
         self._asked = leg.asked
         self._held = self.paused = False
-        self._said, self.words = (), ""
+        self._objections.forget_said()
+        self.words = ""
         return True
 
     def skip(self) -> None:
@@ -420,7 +400,7 @@ class Visit:
 
     def _stepped(self) -> None:
         self.words = self.words if self._held else ""
-        self._said = ()
+        self._objections.forget_said()
         self.changes.forget()
         self._keep_order()
 
@@ -482,15 +462,7 @@ class Visit:
         Raises:
             FieldError: it is not from 0 to 10.
         """
-        if not 0 <= level <= PAIN_MOST:
-            raise FieldError(
-                "pain",
-                phrase(
-                    "is {level}; it must be 0 to {pain_most}.",
-                    level=level,
-                    pain_most=PAIN_MOST,
-                ),
-            )
+        _check_level("pain", level)
         in_set = self._changes.open or self._other_set
         when = "during" if in_set else "after" if self._set_id else "before"
         if in_set:
@@ -509,15 +481,7 @@ class Visit:
             FieldError: it is not from 0 to 10.
             UserError: no set is over yet.
         """
-        if not 0 <= level <= PAIN_MOST:
-            raise FieldError(
-                "effort",
-                phrase(
-                    "is {level}; it must be 0 to {pain_most}.",
-                    level=level,
-                    pain_most=PAIN_MOST,
-                ),
-            )
+        _check_level("effort", level)
         if self.in_set or not self._set_id:
             raise UserError(phrase("Effort is told after a set."))
         self._tell(EFFORT, {"level": level})
@@ -536,8 +500,13 @@ class Visit:
         self._tell(ORDER, self._record.to_json())
 
 
-def _edges(band: Band) -> str:
-    """The edges of a band for people."""
-    if band.open_above:
-        return phrase("{low:.1f} N or more", low=band.lower_n)
-    return phrase("{low:.1f} to {high:.1f} N", low=band.lower_n, high=band.upper_n)
+def _check_level(field: str, level: int) -> None:
+    if not 0 <= level <= PAIN_MOST:
+        raise FieldError(
+            field,
+            phrase(
+                "is {level}; it must be 0 to {pain_most}.",
+                level=level,
+                pain_most=PAIN_MOST,
+            ),
+        )
