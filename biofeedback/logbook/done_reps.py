@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _MEASURES = {
     "dose_pct_s", "median_n", "cv_detrended_pct", "slope_n_per_s", "band_lower_n",
-    "band_upper_n",
+    "band_upper_n", "unbalanced_s",
 }  # fmt: skip
 
 
@@ -50,6 +50,7 @@ class DoneRep:
     slope_n_per_s: float | None
     band_lower_n: float | None
     band_upper_n: float | None
+    unbalanced_s: float | None = None
     void: bool = False
 
 

@@ -65,7 +65,8 @@ class TrainingPoint:
         asked_pct: mean centre of the band, as it stood at the end of each rep.
         width_pct: mean width of the band: time in a wider one says less.
         held_pct: mean of the reps' mean force.
-        in_band_pct: time in the band, of the time below, in and above it.
+        in_band_pct: time in the band, of the time below, in and above it; out of
+            balance, where balance was asked, is not in it.
         cv_pct: median of the reps' CV, with the slow drift taken out.
         slope_pct_s: mean slope within the holds, % of the reference a second.
         fall_pct: how much less the last rep of a set held than its first, mean over
@@ -182,7 +183,10 @@ def _point(
 ) -> TrainingPoint:
     reps = [rep for one in sets for rep in one.reps]
     inside_s = sum(rep.inside_s or 0.0 for rep in reps)
-    told_s = inside_s + sum((rep.below_s or 0.0) + (rep.above_s or 0.0) for rep in reps)
+    told_s = inside_s + sum(
+        (rep.below_s or 0.0) + (rep.above_s or 0.0) + (rep.unbalanced_s or 0.0)
+        for rep in reps
+    )
     reference = sets[-1].asked.reference
     edges_pct = list(_edges_pct(sets))
     doses = [rep.dose_pct_s for rep in reps]

@@ -80,6 +80,12 @@ def test_one_visit_by_hand() -> None:
     assert (point.dose_pct_s, point.dose_ns) == (950.0, 1900.0)
 
 
+def test_time_out_of_balance_is_not_time_in_the_band() -> None:
+    """8 s inside in balance, 2 s out of the band, 10 s inside out of balance: 40 %."""
+    (trend,) = trends([row("s0")], [replace(REP, unbalanced_s=10.0)])
+    assert trend.points[0].in_band_pct == pytest.approx(40.0)
+
+
 def test_only_like_stands_in_one_trend() -> None:
     """Another side, position, feedback or 100 % is another trend; lowering is none."""
     right = replace(ASKED, task=replace(ASKED.task, sides=Sides.RIGHT))
