@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton, QWidget
 
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import show_key
-from biofeedback.gui.language import filled, shown
+from biofeedback.gui.language import error_words, filled, shown
 from biofeedback.report import writing
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ class ReportButton(QPushButton):
                 return
             writing.write(facts, path, shown=shown)
         except BiofeedbackError as error:
-            self.said.emit(str(error))
+            self.said.emit(error_words(error))
             return
         self.said.emit(filled(self.tr("The report is in {path}."), path=str(path)))
 
