@@ -2,6 +2,8 @@
 
 `logbook-0002.db.gz` was written by the program whose last tables were those of
 calibrations, in a session on the simulated rig. The person is invented.
+`logbook-0003.db.gz` is the demo's logbook as the last program before changes by hand
+filled it, with one rep void. All of it is invented.
 """
 
 from __future__ import annotations
@@ -33,6 +35,7 @@ if TYPE_CHECKING:
 
 VECTORS = Path(__file__).parents[1] / "vectors"
 OLD = [VECTORS / f"logbook-{revision}.db.gz" for revision in ("0001", "0002")]
+BEFORE_BY_HAND = VECTORS / "logbook-0003.db.gz"
 
 
 @pytest.fixture
@@ -119,7 +122,33 @@ def test_the_old_logbook_takes_all_that_is_new(place: Path) -> None:
         assert len(book.reps(athlete_code="DEMO-1")) == 2
 
 
-@pytest.mark.parametrize("old", OLD, ids=lambda old: old.name)
+def test_the_logbook_before_changes_by_hand_keeps_all_and_takes_them(
+    tmp_path: Path,
+) -> None:
+    place = unpacked(BEFORE_BY_HAND, tmp_path)
+    before = everything(place)
+    assert before.pop("alembic_version") == [("0003",)]
+    counts = {name: len(before[name]) for name in ("reps", "voids", "maximal_tests")}
+    assert counts == {"reps": 6, "voids": 1, "maximal_tests": 14}
+    Logbook.open(place).close()
+    after = everything(place)
+    assert after.pop("alembic_version") == [(SCHEMA_REVISION,)]
+    assert {name: as_wide(after[name], before[name]) for name in before} == before
+    with Logbook.open(place) as book:
+        (void,) = (rep for rep in book.reps() if rep.void_reason is not None)
+        assert void.void_reason == "cable touched"
+        book.rep_changes.withdraw_void(void.id, "It was another cable.", by="INV")
+        book.rep_changes.move(
+            void.id, "onset", automatic_s=1.0, before_s=1.0, to_s=1.5, by="INV"
+        )
+    with Logbook.open(place) as book:
+        assert all(rep.void_reason is None for rep in book.reps())
+        assert [move.to_s for move in book.rep_changes.moves(void.id)] == [1.5]
+    wrong = "SELECT count(*) FROM pragma_foreign_key_check"
+    assert asked(place, wrong) == (0,)
+
+
+@pytest.mark.parametrize("old", [*OLD, BEFORE_BY_HAND], ids=lambda old: old.name)
 def test_an_old_logbook_gets_exactly_the_tables_of_a_new_one(
     old: Path, tmp_path: Path
 ) -> None:
