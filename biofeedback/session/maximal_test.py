@@ -19,19 +19,16 @@ from enum import Enum
 from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
-from biofeedback.logbook.keys import new_key
-from biofeedback.logbook.session_notes import PAIN_CORRECTED
 from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import BeginSet
 from biofeedback.rig.handoff import Measured, Refused, SetBegun, SetEnded, ZeroTaken
+from biofeedback.session.kept_result import KeptResult
 from biofeedback.session.pain_told import WENT_ON
-from biofeedback.session.test_meaning import Meaning, meaning_of
 from biofeedback.session.test_record import (
     PRACTICE_NOTE,
     TEST,
     VOID_NOTE,
-    new_test,
     pain_note,
     trial_of,
     with_pain,
@@ -49,7 +46,6 @@ from biofeedback.training.maximal import (
     next_step,
     result,
 )
-from biofeedback.training.reference import Origin, Reference
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -57,15 +53,15 @@ if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.rows import SetRow
     from biofeedback.rig.handoff import SessionEvent, Update
+    from biofeedback.session.test_meaning import Meaning
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.reference import Definition
+    from biofeedback.training.reference import Definition, Reference
     from biofeedback.training.task import Task
     from biofeedback.training.trial import Trial
 
 ASK_S = 20.0
 """Enough to ask for the pain of the last trial, and to take that trial out."""
 ENOUGH = "enough trials"
-TAKEN_BACK = "taken back by the practitioner"
 TRIALS_BEGIN = "the trials begin"
 
 
@@ -113,7 +109,6 @@ class MaximalTest:
         single_cell: whether the rig has one cell, which then serves any side.
 
     Attributes:
-        set_id: key of its set.
         stage: how far it has come.
         refused: why the set did not begin; empty where it did.
         reason: why the set is over; empty while it is not.
@@ -131,25 +126,30 @@ class MaximalTest:
         rated_n: float | None = None,
         single_cell: bool = False,
     ) -> None:
-        self.set_id = new_key()
         self.stage = Stage.ASKED
         self.refused = self.reason = ""
         self._session = session
-        self._logbook = logbook
-        self._athlete_id = athlete_id
+        self._rows = KeptResult(logbook, athlete_id=athlete_id, task=task)
         self._plan = plan
         self._task = task
         self._earlier_n, self._rated_n = earlier_n, rated_n
         self._trials: list[Trial] = []
-        self._not_entered: dict[int, str] = {}  # reps to be voided in the logbook
         self._zero_kind = ""
         self._rest_changed = plan.practice == 0
         self._enough_since_s: float | None = None
         self._ending = False
-        self._kept: Reference | None = None
         self.prescription = plan.prescription(task, single_cell=single_cell)
 
     # What is known of it.
+
+    @property
+    def set_id(self) -> str:
+        """Key of its set."""
+        return self._rows.set_id
+
+    @set_id.setter
+    def set_id(self, key: str) -> None:
+        self._rows.set_id = key
 
     @property
     def plan(self) -> MaximalPlan:
@@ -201,7 +201,7 @@ class MaximalTest:
     @property
     def kept(self) -> Reference | None:
         """The reference it was kept as, or None."""
-        return self._kept
+        return self._rows.reference
 
     # What is done.
 
@@ -295,10 +295,7 @@ class MaximalTest:
             UserError: the result is kept already, or the set is not saved yet.
             FileError: the logbook cannot be written.
         """
-        if self._kept is not None:
-            raise UserError(
-                phrase("The result is kept already."), phrase("Take it back first.")
-            )
+        self._rows.must_be_open(phrase("Take it back first."))
         old = next(
             (one for one in self._trials if one.number == number and not one.touch),
             None,
@@ -311,15 +308,7 @@ class MaximalTest:
         if self._session is not None and self.stage is Stage.UNDER_WAY:
             self._session.note(pain_note(number, level))
         else:
-            row = self._logbook.set_by_id(self.set_id)
-            if row is None:
-                raise UserError(
-                    phrase("The set is not in the logbook yet."), phrase("Try again.")
-                )
-            content = {"set_id": row.id, "rep": number, "old": old.pain, "new": level}
-            self._logbook.session_notes.add(
-                row.session_id, PAIN_CORRECTED, content, set_id=row.id
-            )
+            self._rows.note_pain(number, old.pain, level)
         self._trials = corrected
         return old.pain
 
@@ -338,10 +327,7 @@ class MaximalTest:
             raise FieldError(
                 "void.reason", phrase("must say why the trial does not count.")
             )
-        if self._kept is not None:
-            raise UserError(
-                phrase("The result is kept already."), phrase("Void the test instead.")
-            )
+        self._rows.must_be_open(phrase("Void the test instead."))
         for at, trial in enumerate(self._trials):
             if trial.number == number and not trial.void:
                 self._trials[at] = replace(trial, void_reason=reason)
@@ -353,8 +339,7 @@ class MaximalTest:
             )
         if self._session is not None and self.stage is Stage.UNDER_WAY:
             self._session.note(f"{VOID_NOTE}{number}: {reason}")
-        self._not_entered[number] = reason
-        self.enter_voids()
+        self._rows.void_rep(number, reason)
         self._begin_trials()
 
     def let_count(self, *, counts: bool) -> None:
@@ -366,10 +351,7 @@ class MaximalTest:
         stopped = self.may_count
         if stopped is None:
             raise UserError(phrase("No trial was stopped."))
-        if self._kept is not None:
-            raise UserError(
-                phrase("The result is kept already."), phrase("Void the test instead.")
-            )
+        self._rows.must_be_open(phrase("Void the test instead."))
         at = self._trials.index(stopped)
         self._trials[at] = replace(stopped, let_count=counts)
 
@@ -404,16 +386,7 @@ class MaximalTest:
             FileError: the logbook cannot be read.
         """
         found = self.result
-        if found is None:
-            return None
-        row = self._logbook.set_by_id(self.set_id)
-        return meaning_of(
-            self._logbook.maxima,
-            found,
-            athlete_id=self._athlete_id,
-            task=self._task,
-            session_id=row.session_id if row else "",
-        )
+        return self._rows.meaning(found) if found is not None else None
 
     def is_practice_score(self) -> bool:
         """Whether it is of the athlete's first session with this task and side.
@@ -421,13 +394,7 @@ class MaximalTest:
         Raises:
             FileError: the logbook cannot be read.
         """
-        row = self._logbook.set_by_id(self.set_id)
-        return self._logbook.maxima.first_ever(
-            self._athlete_id,
-            self._task,
-            self._task.sides,
-            session_id=row.session_id if row else "",
-        )
+        return self._rows.is_practice_score()
 
     def keep(self) -> Reference:
         """Enters the test into the logbook; kept once, however often it is asked.
@@ -440,42 +407,16 @@ class MaximalTest:
                 the logbook yet.
             FileError: the logbook cannot be written.
         """
-        if self._kept is not None:
-            return self._kept
+        if self.kept is not None:
+            return self.kept
         found = self.result
         if self.stage is not Stage.OVER:
             raise UserError(phrase("The test is not over."), phrase("End it first."))
         if found is None:
             raise UserError(phrase("No trial counts."), phrase("Do the test again."))
-        row = self._logbook.set_by_id(self.set_id)
-        if row is None:
-            raise UserError(
-                phrase("The set is not in the logbook yet."), phrase("Try again.")
-            )
-        self.enter_voids()
-        maxima = self._logbook.maxima
-        new = new_test(
-            found,
-            self._plan,
-            self._trials,
-            row=row,
-            athlete_id=self._athlete_id,
-            task=self._task,
-            practice=self.is_practice_score(),
-            zero_kind=self._zero_kind,
+        return self._rows.keep(
+            found, self._plan, self._trials, zero_kind=self._zero_kind
         )
-        key = maxima.add(new)
-        self._kept = Reference(
-            new.force_n,
-            Origin.OWN_SIDE,
-            new.definition,
-            new.tested_utc.astimezone().date().isoformat(),
-            practice=new.practice,
-            pain=new.pain,
-            setup=self._task.setup,
-            source=key,
-        )
-        return self._kept
 
     def take_back(self) -> None:
         """The kept result is no 100 % any more: a row says so, and none is deleted.
@@ -486,10 +427,7 @@ class MaximalTest:
             UserError: it is not kept.
             FileError: the logbook cannot be written.
         """
-        if self._kept is None:
-            raise UserError(phrase("The result is not kept."))
-        self._logbook.maxima.void(self._kept.source, TAKEN_BACK)
-        self._kept = None
+        self._rows.take_back()
 
     def leave(self, reason: str) -> None:
         """Keeps the test as one that does not count, so that nobody is asked again.
@@ -502,17 +440,13 @@ class MaximalTest:
             raise FieldError(
                 "void.reason", phrase("must say why the test does not count.")
             )
-        if self._kept is None:
-            self._logbook.maxima.void(self.keep().source, reason)
+        if self.kept is None:
+            self.keep()
+            self._rows.void(reason)
 
     def enter_voids(self) -> None:
         """Voids in the logbook what was taken out, as far as its rows are there."""
-        if not self._not_entered:
-            return
-        for rep in self._logbook.reps(set_id=self.set_id, limit=1000):
-            reason = self._not_entered.pop(rep.number, "")
-            if reason and rep.void_reason is None:
-                self._logbook.void_rep(rep.id, reason)
+        self._rows.enter_voids()
 
     def put_together(
         self, trials: Sequence[Trial], plan: MaximalPlan, *, row: SetRow, zero_kind: str
