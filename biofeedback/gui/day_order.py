@@ -119,6 +119,10 @@ class DayOrder(QObject):
                 ready=lambda asked: self._office.with_fading(code, asked),
                 auto=self._auto(),
             )
+            if self._office.logbook is not None:
+                self._office.pain.recall(
+                    self._office.logbook, code, self._clock(), whole_day=True
+                )
             self._take_up(record)
             self._desk.say(
                 self.tr("The day is at the desk: {key} begins.").format(

@@ -73,11 +73,20 @@ class PainTold:
         """A set has begun, or somebody else is here."""
         self._levels.clear()
 
-    def recall(self, logbook: Logbook, athlete_code: str, now: datetime) -> None:
+    def recall(
+        self,
+        logbook: Logbook,
+        athlete_code: str,
+        now: datetime,
+        *,
+        whole_day: bool = False,
+    ) -> None:
         """What was told today since the athlete's last set began.
 
         Args:
             now: the time here, with its zone.
+            whole_day: also what was told before sets that were begun all the same;
+                work that is planned anew is to hear of it.
 
         Raises:
             FileError: the logbook cannot be read.
@@ -91,7 +100,7 @@ class PainTold:
             begun = [
                 one.started_utc for one in logbook.sets(row.id) if not _is_test(one)
             ]
-            since = max([since, *begun])
+            since = since if whole_day else max([since, *begun])
             marks += logbook.session_notes.list(row.id, kind=PAIN)
         for mark in marks:
             level = mark.content.get("level")

@@ -453,8 +453,8 @@ class Visit:
     def mark_pain(self, level: int) -> str:
         """Pain from 0 to 10: before, during or after a set.
 
-        Above the agreed cut nothing begins by itself any more, and it speaks against
-        the next start.
+        Above the agreed cut nothing begins by itself any more, no set and no rep, and
+        it speaks against the next start.
 
         Returns:
             The advice, with what is next in the plan; empty where there is none.
@@ -471,6 +471,8 @@ class Visit:
         self._pain.tell(level)
         advice = self._pain.above_cut(level)
         if advice:
+            if in_set:
+                self.pause()  # no next rep by itself either
             self._hold(sentences(advice, self.next_words))
         return self.words if advice else ""
 

@@ -309,6 +309,15 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     second = day.book.sets(row.id)[-1]
     header = recordings.read(day.file.parent / second.recording).header
     assert "Pain 8 of 10" in str(header["went_on"])
+    # A set was begun all the same; a day that is planned anew hears of it again.
+    day.press("Esc")
+    day.until(lambda: not day.window.desk.in_set)
+    day.press("Alt+E")
+    day.take()
+    day.press("F5")
+    day.run(1.0)
+    assert not day.window.desk.in_set
+    assert "Pain 8 of 10 is above the agreed cut" in day.window.order.box.words.text()
 
 
 def test_against_advice_a_second_press_takes_the_day(day: Day) -> None:
