@@ -313,7 +313,8 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.press("Esc")
     day.until(lambda: not day.window.desk.in_set)
     day.press("Alt+E")
-    day.take()
+    day.press("Alt+D")
+    day.press("Ctrl+T")
     day.press("F5")
     day.run(1.0)
     assert not day.window.desk.in_set

@@ -454,6 +454,7 @@ def test_pain_told_in_a_set_speaks_against_the_next_start_once(rig: OnRig) -> No
         rig.until(lambda: rig.visit.changes.asked is not None)
         rig.visit.mark_pain(level)
         rig.visit.words = ""
+        rig.visit.resume()
         rig.set_over()
         rig.run(8.0)  # longer than its rest
         assert not rig.visit.in_set
@@ -470,6 +471,23 @@ def test_pain_told_in_a_set_speaks_against_the_next_start_once(rig: OnRig) -> No
     )
     assert first is None
     assert ["Pain 7 of 10" in str(head) for head in later] == [True, True]
+
+
+def test_after_pain_in_a_set_no_rep_begins_by_itself(rig: OnRig) -> None:
+    rig.begin()
+    rig.rep_done()
+    rig.visit.mark_pain(7)
+    rig.run(8.0)  # the athlete would push again after 3 s of rest
+    assert rig.visit.paused
+    assert rig.update is not None
+    assert rig.update.state is not None
+    assert rig.update.state.phase is Phase.HELD_BACK
+    rig.visit.resume()
+    rig.set_over()
+    rig.close()
+    (row,) = rig.logbook.sessions()
+    (first,) = rig.logbook.sets(row.id)
+    assert len(replay(rig.folder / first.recording).reps) == 2
 
 
 def test_pain_up_to_the_cut_speaks_against_nothing(rig: OnRig) -> None:
