@@ -12,6 +12,7 @@ from __future__ import annotations
 import json
 import os
 import sys
+import time
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,6 +29,7 @@ from biofeedback.gui.app import application
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.logbook.recorder import FLUSH_S
 from biofeedback.rig.serial_source import SerialSource
 from biofeedback.rig.serve import RigServer, TerminalLine
 from biofeedback.rig.simulated_rig import SimulatedRig
@@ -417,6 +419,21 @@ def afternoon(day: WholeDay) -> None:
     day.press("Ctrl+S")
 
 
+def wait_for_disk(recordings: Path) -> None:
+    """Until all that was heard is on the disk; at most its last 0.25 s may be lost.
+
+    The day is stepped faster than its clock, so what a program at its own pace would
+    have written long ago may still be in memory.
+    """
+    sizes: list[int] = []
+    since_ns = time.monotonic_ns()
+    while time.monotonic_ns() - since_ns < 3 * FLUSH_S * 1e9:
+        QCoreApplication.processEvents()
+        found = [file.stat().st_size for file in sorted(recordings.iterdir())]
+        if found != sizes:
+            sizes, since_ns = found, time.monotonic_ns()
+
+
 if __name__ == "__main__":
     application()
     place = Path(sys.argv[1])
@@ -424,6 +441,7 @@ if __name__ == "__main__":
     whole = WholeDay(place)
     morning(whole)
     whole.tell(place / FACTS)
+    wait_for_disk(place / "recordings")
     sys.stdout.write(f"{MID_REP}\n")
     sys.stdout.flush()
     while True:
