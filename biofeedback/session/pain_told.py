@@ -13,6 +13,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.logbook.history import Period
 from biofeedback.logbook.session_notes import PAIN
 from biofeedback.phrase import phrase
 from biofeedback.session.day_facts import midnight
@@ -106,6 +107,13 @@ class PainTold:
             level = mark.content.get("level")
             if mark.at_utc >= since and isinstance(level, int):
                 self.tell(level)
+        # Pain of a maximal test stands in its result, and is no note.
+        athlete = logbook.athlete_by_code(athlete_code)
+        if athlete is not None:
+            period = Period(since, now + timedelta(seconds=1))
+            for test in logbook.history.tests(athlete.id, period):
+                if test.pain is not None:
+                    self.tell(test.pain)
 
     def above_cut(self, level: int) -> str:
         """Advice for a level above the agreed cut; empty for another."""

@@ -133,6 +133,7 @@ class Reports:
         zone = self._clock().tzinfo
         sets = history.sets(athlete.id, period)
         tests = history.tests(athlete.id, period)
+        in_tests = [(self.day(row.tested_utc), row.pain) for row in tests]
         if task:
             self._check_task(task, sets, [row.task for row in tests])
             sets = [row for row in sets if row.task == task]
@@ -141,7 +142,7 @@ class Reports:
         reps = history.reps(athlete.id, period)
         done = _Done(sets, notes, reps)
         visited = {self.day(row.started_utc) for row in sets}
-        pain = self._pain(history.pain(athlete.id, period), notes)
+        pain = self._pain(history.pain(athlete.id, period), notes, in_tests)
         trends = side_trends(
             tests, history.stated(athlete.id), self._logbook.maxima, zone
         )
@@ -191,8 +192,13 @@ class Reports:
         self,
         told: Iterable[PainTold],
         notes: Iterable[tuple[str, SessionNote]],
+        in_tests: Iterable[tuple[date, int | None]],
     ) -> tuple[PainDay, ...]:
-        """The latest report of each day, and the highest level in its sets."""
+        """The latest report of each day, and the highest level in its sets.
+
+        Args:
+            in_tests: the highest of each maximal test, which is no note.
+        """
         before = {self.day(one.reported_utc): one for one in told}
         most: dict[date, int] = {}
         first: dict[date, int] = {}
@@ -205,6 +211,9 @@ class Reports:
                 first.setdefault(day, level)
             else:
                 most[day] = max(level, most.get(day, 0))
+        for day, felt in in_tests:
+            if felt is not None:
+                most[day] = max(felt, most.get(day, 0))
         found = []
         for day in sorted(before.keys() | most.keys() | first.keys()):
             report = before.get(day)

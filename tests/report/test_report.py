@@ -258,7 +258,9 @@ def test_only_like_is_compared_with_like(tmp_path: Path) -> None:
         test(4, 110.0, 60.0)
         test(4, 112.0, 60.0)  # of the same visit
         test(5, 120.0, 60.0)
-        (trend,) = facts_of(logbook, "INV-2").trends
+        facts = facts_of(logbook, "INV-2")
+    (trend,) = facts.trends
+    assert [one.most for one in facts.pain] == [1]  # of a test, which enters no note
     assert [(one.force_n, one.tests) for one in trend.results] == [
         (90.0, 1),
         (112.0, 2),

@@ -24,6 +24,7 @@ from session.visit_on_rig import (
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.maxima_rows import NewMaximalTest
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, ORDER, PAIN
 from biofeedback.session.order_record import left_over, new_record
 from biofeedback.session.pain_told import WENT_ON, PainTold
@@ -37,8 +38,9 @@ from biofeedback.training.changes import Reason, Terms
 from biofeedback.training.events import Phase
 from biofeedback.training.planned import SideOrder
 from biofeedback.training.prescription import StartBy
+from biofeedback.training.reference import Definition
 from biofeedback.training.running_order import Doing, RunningOrder, Stand, legs_of
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -529,6 +531,31 @@ def test_pain_told_before_the_last_set_began_is_not_recalled(rig: OnRig) -> None
         at_utc = done.started_utc - timedelta(seconds=before_s)
         rig.logbook.session_notes.add(row.id, PAIN, {"level": 8}, at_utc=at_utc)
         told.recall(rig.logbook, CODE, NOW)
+        assert len(told.against()) == expected
+
+
+def test_pain_of_a_kept_test_is_recalled_unless_a_set_began_since(rig: OnRig) -> None:
+    rig.begin()
+    rig.set_over()
+    rig.close()
+    (row,) = rig.logbook.sessions()
+    (done,) = rig.logbook.sets(row.id)
+    athlete = rig.logbook.athlete_by_code(CODE)
+    assert athlete is not None
+    told = PainTold()
+    for after_s, expected in ((-1.0, 0), (1.0, 1)):
+        rig.logbook.maxima.add(
+            NewMaximalTest(
+                athlete.id,
+                Task("Pull (invented)"),
+                done.started_utc + timedelta(seconds=after_s),
+                Definition.PEAK,
+                200.0,
+                3,
+                pain=8,
+            )
+        )
+        told.recall(rig.logbook, CODE, done.started_utc + timedelta(minutes=1))
         assert len(told.against()) == expected
 
 
