@@ -16,7 +16,6 @@ from biofeedback.phrase import Phrase, phrase, sentences
 from biofeedback.report.change_words import change_words
 from biofeedback.report.closing import closing
 from biofeedback.report.report_charts import (
-    CHANGES,
     SIDES,
     pain_chart,
     pain_range,
@@ -222,7 +221,7 @@ def _test(trend: SideTrend) -> tuple[str, ...]:
         _dated(first.force_n, first.day.isoformat()),
         DASH if single else _dated(newest.force_n, newest.day.isoformat()),
         DASH if single else phrase("{change:+.0f} N", change=change),
-        CHANGES[Change.UNKNOWN if single else trend.change],
+        (Change.UNKNOWN if single else trend.change).value,
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.measures.change import Change, Whose, band_around
+from biofeedback.measures.change import band_around
 from biofeedback.measures.symmetry import ONE_SIDE_FORMULA
 from biofeedback.phrase import phrase
 from biofeedback.report.chart import (
@@ -38,13 +38,6 @@ SIDES = {
     Sides.RIGHT: phrase("right"),
     Sides.BOTH: phrase("both sides"),
 }
-CHANGES = {
-    Change.MORE: phrase("more than the noise"),
-    Change.LESS: phrase("a fall of more than the noise"),
-    Change.WITHIN: phrase("within the noise"),
-    Change.UNKNOWN: phrase("cannot tell yet"),
-}
-WHOSE = {Whose.OWN: phrase("athlete's own"), Whose.CLUB: phrase("the club's")}
 
 
 def test_chart(trends: Sequence[SideTrend], moves: Sequence[StageMove]) -> Chart:
@@ -98,7 +91,7 @@ def noise_words(trend: SideTrend) -> Phrase:
         side=SIDES[trend.sides],
         mdc=noise.mdc95_n,
         error=noise.typical_error_n,
-        whose=WHOSE[noise.whose],
+        whose=noise.whose.value,
         tests=noise.tests,
     )
 

@@ -5,13 +5,14 @@ Each says what of a change between two visits may be noise, or that it cannot te
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from biofeedback.phrase import joined, phrase
 from biofeedback.report.chart import Chart, Mark, NoiseBand, Point, Series
-from biofeedback.training.task import Sides
+from biofeedback.report.report_charts import MARKS, SIDES
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -25,12 +26,6 @@ if TYPE_CHECKING:
     )
     from biofeedback.training.task import Setup
 
-SIDE_MARKS = {Sides.LEFT: Mark.LEFT, Sides.RIGHT: Mark.RIGHT, Sides.BOTH: Mark.BOTH}
-SIDE_WORDS = {
-    Sides.LEFT: phrase("left"),
-    Sides.RIGHT: phrase("right"),
-    Sides.BOTH: phrase("both sides"),
-}
 FEEDBACK_WORDS = {
     "full": phrase("force seen"),
     "only outside the band": phrase("force seen only outside the band"),
@@ -47,7 +42,7 @@ def kind_words(kind: Kind, among: Iterable[Kind] = ()) -> Phrase:
     words = phrase(
         "{task}, {side}, {feedback}",
         task=kind.task,
-        side=SIDE_WORDS[kind.sides],
+        side=SIDES[kind.sides],
         feedback=FEEDBACK_WORDS.get(kind.feedback, kind.feedback),
     )
     alike = [
@@ -128,7 +123,7 @@ def _in_band(trend: TrainingTrend) -> Chart:
         "in_band_pct",
         title=phrase("Time in the band, of the time of the reps"),
         unit="%",
-        high=100.0,
+        bounds=(0.0, 100.0),
     )
     widths = [one.width_pct for one in trend.points if one.width_pct is not None]
     if not widths or max(widths) - min(widths) < WIDTHS_ALIKE_PCT:
@@ -157,7 +152,7 @@ def _remark(point: TrainingPoint) -> str:
 
 
 def _held(trend: TrainingTrend) -> Chart:
-    mark = SIDE_MARKS[trend.kind.sides]
+    mark = MARKS[trend.kind.sides]
     noise = trend.noise.get("held_pct")
     nudges = sum(one.nudges for one in trend.points)
     remarks = [
@@ -194,9 +189,13 @@ def _single(
     title: Phrase,
     unit: str,
     decimals: int = 0,
-    high: float | None = None,
+    bounds: tuple[float, float] = (-math.inf, math.inf),
 ) -> Chart:
-    """One number over the visits, with the noise about its first visit."""
+    """One number over the visits, with the noise about its first visit.
+
+    Args:
+        bounds: no value lies beyond them, so the noise ends there.
+    """
     points = _points(trend, of)
     noise = trend.noise.get(of)
     bands: tuple[NoiseBand, ...] = ()
@@ -210,29 +209,24 @@ def _single(
             unit=unit,
             visits=noise.visits,
         )
-        top = first + noise.mdc95
         bands = (
             NoiseBand(
-                first - noise.mdc95 if of != "in_band_pct" else max(
-                    0.0, first - noise.mdc95
-                ),
-                top if high is None else min(top, high),
+                max(bounds[0], first - noise.mdc95),
+                min(bounds[1], first + noise.mdc95),
                 words,
                 first_day=points[0].day,
             ),
-        )  # fmt: skip
+        )
     elif points:
         remarks = (_cannot_tell(trend.points),)
     return Chart(
         title=title,
         unit=unit,
-        series=(
-            Series(SIDE_WORDS[trend.kind.sides], SIDE_MARKS[trend.kind.sides], points),
-        ),
+        series=(Series(SIDES[trend.kind.sides], MARKS[trend.kind.sides], points),),
         noise=bands,
         remarks=remarks,
         decimals=decimals,
-        high=high,
+        high=bounds[1] if math.isfinite(bounds[1]) else None,
     )
 
 
@@ -252,7 +246,7 @@ def _dose(trend: TrainingTrend, of: str, unit: str) -> Chart:
         title=phrase("Dose of each week"),
         unit=unit,
         series=(
-            Series(SIDE_WORDS[sides], SIDE_MARKS[sides], tuple(points),
+            Series(SIDES[sides], MARKS[sides], tuple(points),
                    join_within_days=7),
         ),
         remarks=(

@@ -15,17 +15,16 @@ import statistics
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FieldError
 from biofeedback.measures.critical_force import (
     CriticalForce,
     HoldToFailure,
     critical_force,
 )
 from biofeedback.measures.visit_noise import VisitNoise, visit_noise
+from biofeedback.session.visit_sets import asked_of
 from biofeedback.training.events import Outcome
-from biofeedback.training.prescription import BandOn, Prescription
+from biofeedback.training.prescription import BandOn
 from biofeedback.training.task import Setup, Sides, TaskKind
-from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -33,6 +32,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.done_reps import DoneRep
     from biofeedback.logbook.rows import SetRow
+    from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Definition
 
 FAILURE_LEAST_S = 60.0
@@ -143,7 +143,7 @@ def training_trends(
         done = by_set.get(row.id)
         if not done or row.id in warm_ups:
             continue
-        asked = _asked(row)
+        asked = asked_of(row)
         if asked is None or asked.task.kind is not TaskKind.HOLD:
             continue
         for feedback in dict.fromkeys(rep.feedback for rep in done):
@@ -163,13 +163,6 @@ def training_trends(
         for kind, by_visit in visits.items()
     ]
     return tuple(sorted(found, key=lambda one: -len(one.points)))
-
-
-def _asked(row: SetRow) -> Prescription | None:
-    try:
-        return Prescription.from_json(Fields(row.prescription, "prescription"))
-    except FieldError:
-        return None  # of another version
 
 
 def _kind(asked: Prescription, feedback: str) -> Kind:

@@ -32,7 +32,7 @@ class VisitSets:
     def __init__(self, rows: Sequence[SetRow], orders: Sequence[PlannedOrder]) -> None:
         self.rows = rows
         self._orders = orders
-        self._asked = {row.id: _asked(row) for row in rows}
+        self._asked = {row.id: asked_of(row) for row in rows}
         self._warm = {one for order in orders for one in order.warm_ups}
         self._in_order = {one for order in orders for one in order.set_ids}
         self._names = {
@@ -181,7 +181,7 @@ def _unseen(reps: Sequence[DoneRep], asked: Prescription) -> Iterator[Matched]:
             yield Matched(matched_n, (lower_n + upper_n) / 2)
 
 
-def _asked(row: SetRow) -> Prescription | None:
+def asked_of(row: SetRow) -> Prescription | None:
     """What a set asked for at its begin; None where that cannot be read."""
     return _read(json.dumps(row.prescription))
 
