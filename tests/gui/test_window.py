@@ -401,7 +401,7 @@ def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) ->
     desk.say(stop_words((UPPER, LOWER), BOTH))
     message = desk.messages.message
     qtbot.waitUntil(
-        lambda: message.height() >= message.heightForWidth(message.width()) > 36
+        lambda: message.height() >= message.heightForWidth(message.width()) > 54
     )
     assert desk.stop.geometry() == stop
     assert message.mapTo(desk, message.rect().bottomLeft()).y() < stop.top()
