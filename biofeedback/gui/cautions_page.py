@@ -1,7 +1,14 @@
-"""The page of stop rules and cautions: the words of `training.cautions`, to read."""
+"""Stop rules and cautions, to read: the words of `training.cautions`.
+
+They have a page of their own; while a set is under way they are read in the desk's
+column, beside the live picture, which stays whole.
+"""
 
 from __future__ import annotations
 
+from typing import ClassVar
+
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from biofeedback.gui.language import shown
@@ -13,10 +20,15 @@ COLUMN_PX = 560
 """As wide as a line of text is read with ease."""
 
 
-class CautionsPage(ReadingPage):
-    """Two columns to read."""
+class _Cautions(ReadingPage):
+    """The words, in columns.
+
+    Attributes:
+        COLUMNS: the parts in each.
+    """
 
     TITLE = marked("Stop rules and cautions")
+    COLUMNS: ClassVar[tuple[tuple[Cautions, ...], ...]] = (CAUTIONS,)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -26,11 +38,9 @@ class CautionsPage(ReadingPage):
         self.whole.setSpacing(10)
         self.whole.insertWidget(1, lead)
         self.columns.setSpacing(28)
-        self._columns = [self._column(CAUTIONS[:2]), self._column(CAUTIONS[2:])]
+        self._columns = [self._column(parts) for parts in self.COLUMNS]
         for column in self._columns:
             self.columns.addWidget(column, 1)
-        self.columns.addStretch(0)
-        self.set_size(1.0)
 
     def _column(self, parts: tuple[Cautions, ...]) -> QWidget:
         column = QWidget()
@@ -51,10 +61,34 @@ class CautionsPage(ReadingPage):
         rows.addStretch(1)
         return column
 
+
+class CautionsPage(_Cautions):
+    """Two columns to read, in all of the window."""
+
+    COLUMNS = (CAUTIONS[:2], CAUTIONS[2:])
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.columns.addStretch(0)
+        self.set_size(1.0)
+
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         for column in self._columns:
             column.setMaximumWidth(round(COLUMN_PX * size))
+
+
+class CautionsBeside(_Cautions):
+    """One column to read, in the place of the desk's."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        # It covers what is below it, whose keys go on.
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.live.setText(self.tr("Close"))
+        self.heading.setWordWrap(True)
+        self.whole.setContentsMargins(10, 6, 10, 0)
+        self.columns.setContentsMargins(0, 0, 6, 0)
 
 
 def _label(text: str) -> QLabel:

@@ -1,42 +1,45 @@
 """The desk: the practitioner's controls, a narrow column in reading order.
 
-Pages, who and what, band and nudge, zero and signal health, pain, effort and note,
-start and stop. It tells what is wanted by Qt signals and never acts itself. Every
-action has a key, shown in its tip; the stop key always works.
+Pages, who and what, band and nudge, zero and signal health, pain, effort and note; at
+the foot, always in sight, how the signal is, messages, start and stop. It tells what
+is wanted by Qt signals and never acts itself. Every action has a key, shown in its
+tip; the stop key always works.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.choice_row import same_width
+from biofeedback.gui.desk_column import DeskColumn
+from biofeedback.gui.desk_foot import DeskFoot
 from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
+from biofeedback.gui.health_line import signal_state
 from biofeedback.gui.keys import actions_of, native
 from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.lowering_line import LoweringLine
-from biofeedback.gui.messages import Messages
 from biofeedback.gui.page_bar import PageBar
 from biofeedback.gui.prescription_form import PrescriptionForm
 
 if TYPE_CHECKING:
+    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.session import Health
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
 WIDTH_PX = 368
-KEY_PX = 48
 
 
 class Desk(QWidget):
@@ -95,11 +98,10 @@ class Desk(QWidget):
         )
         self.caution.setObjectName("summary")
         self.caution.setWordWrap(True)
-        self.messages = Messages()
-        self.start = QPushButton(self.tr("Start"))
-        self.stop = QPushButton(self.tr("Stop"))
+        self.foot = foot = DeskFoot()
+        self.messages, self.start, self.stop = foot.messages, foot.start, foot.stop
+        self.cautions = foot.cautions
         self.calibrate = self.health.calibrate
-        self.cautions = QPushButton(self.tr("Care"))
         self.sheet = QPushButton(self.tr("Keys"))
         self.preferences = QPushButton(self.tr("Set up"))
         self.theme = QPushButton(self.tr("Night"))
@@ -122,37 +124,15 @@ class Desk(QWidget):
         column.addWidget(_rule())
         for row in (self.pain, self.effort, self.note):
             column.addWidget(row)
-        care = QHBoxLayout()
-        care.addWidget(self.caution, 1)
-        self.cautions.setObjectName("page")
-        care.addWidget(self.cautions)
-        column.addLayout(care)
+        column.addWidget(self.caution)
         column.addStretch(1)
         self._column = column
-        inner = QWidget()
-        inner.setLayout(column)
-        scroll = QScrollArea()
-        scroll.setWidget(inner)
-        scroll.setWidgetResizable(True)
-        scroll.setAccessibleName(self.tr("What is asked for, and the signal"))
-        scroll.setFrameShape(QFrame.Shape.NoFrame)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        foot = QVBoxLayout()
-        foot.setContentsMargins(10, 0, 10, 6)
-        foot.setSpacing(4)
-        foot.addWidget(self.messages)
-        keys = QHBoxLayout()
-        keys.setSpacing(6)
-        for button, name in ((self.start, "start"), (self.stop, "stop")):
-            button.setObjectName(name)
-            button.setMinimumHeight(KEY_PX)
-            keys.addWidget(button, 2 if name == "start" else 3)
-        foot.addLayout(keys)
+        self.above = DeskColumn(column)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.setSpacing(0)
-        whole.addWidget(scroll, 1)
-        whole.addLayout(foot)
+        whole.addWidget(self.above, 1)
+        whole.addWidget(self.foot)
 
     def _head(self) -> QHBoxLayout:
         """Who is here, and beside it what concerns the window."""
@@ -190,6 +170,7 @@ class Desk(QWidget):
         self.pain.marked.connect(self.pain_marked)
         self.effort.marked.connect(self.effort_marked)
         self.note.line.returnPressed.connect(self._write_note)
+        self.foot.health.clicked.connect(lambda: self.above.see(self.health))
 
     def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
         """Each action's button, its key and what it does."""
@@ -259,9 +240,41 @@ class Desk(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self.setFixedWidth(round(WIDTH_PX * size))
-        self.messages.set_size(size)
-        for button in (self.start, self.stop):
-            button.setMinimumHeight(round(KEY_PX * size))
+        self.foot.set_size(size)
+
+    # Cautions and the signal.
+
+    def read_cautions(self) -> bool:
+        """In a set they are read here and not on their page; again closes them.
+
+        Returns:
+            Whether that was done; between sets they are on their page.
+        """
+        if self.above.covered:
+            self.above.uncover()
+        elif self._in_set:
+            self.show()  # it may be folded
+            self.above.cover()
+        else:
+            return False
+        return True
+
+    def show_health(
+        self,
+        health: Health,
+        profile: RigProfile | None,
+        *,
+        drawn_age_s: float | None,
+        dropped_blocks: int,
+    ) -> None:
+        """What is known of the signal now; as `HealthBox.show_health`."""
+        self.health.show_health(
+            health, profile, drawn_age_s=drawn_age_s, dropped_blocks=dropped_blocks
+        )
+        state = signal_state(
+            health, profile, drawn_age_s=drawn_age_s, in_set=self._in_set
+        )
+        self.foot.health.show_state(state)
 
     def say(self, message: str) -> None:
         """A message at its one place."""
@@ -279,6 +292,11 @@ class Desk(QWidget):
         """What stood in the note's line is kept."""
         self.say(self.tr("Noted: {text}").format(text=self.note.text))
         self.note.set_text("")
+
+    def take_note(self) -> None:
+        """The keyboard writes a note."""
+        self.above.uncover()
+        self.note.line.setFocus()
 
     def _start(self) -> None:
         self.messages.act()

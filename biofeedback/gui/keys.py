@@ -73,6 +73,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         ),
         (pages.review, "F2", tr("Look at saved reps")),
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
+        (desk.foot.health, "Alt+I", tr("The signal: all that is known of it")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
         (desk.cautions, "Alt+W", tr("Stop rules and cautions")),
         (desk.sheet, "F1", tr("All keys, marks and words")),

@@ -124,7 +124,13 @@ class Mounted:
                 # A set is not to be judged as a rig at rest.
                 leave=health.leave,
             ),
-            page_of(self.cautions, desk.cautions, "Alt+W", self.cautions.enter),
+            page_of(
+                self.cautions,
+                desk.cautions,
+                "Alt+W",
+                self.cautions.enter,
+                beside=desk.read_cautions,
+            ),
             page_of(self.sheet, desk.sheet, "F1", self.sheet.enter),
             page_of(
                 self.preferences, desk.preferences, "Ctrl+P", self.preferences.enter

@@ -1,7 +1,7 @@
 """The pages of the window: which there are, and which one is shown.
 
 The live page is the first. While a set is under way no other page takes its place;
-who asks for one is told why.
+who asks for one is told why, or finds it beside the live picture.
 """
 
 from __future__ import annotations
@@ -48,6 +48,8 @@ class Page:
         enter: called when it is shown.
         leave: called when it is not shown any more, and when it never was.
         escape: whether the page itself has use for the stop key, and used it.
+        beside: puts what the page tells beside the live picture, or away again, where
+            that is to be done in place of showing the page; and whether it did.
         set_theme, set_size: as the window's.
     """
 
@@ -59,6 +61,7 @@ class Page:
     enter: Callable[[], None]
     leave: Callable[[], None] = _nothing
     escape: Callable[[], bool] = _unused
+    beside: Callable[[], bool] | None = None
     set_theme: Callable[[Theme], None] = _nothing
     set_size: Callable[[float], None] = _nothing
 
@@ -70,6 +73,7 @@ def page_of(
     enter: Callable[[], None],
     *,
     leave: Callable[[], None] = _nothing,
+    beside: Callable[[], bool] | None = None,
 ) -> Page:
     """A page from a widget as all pages here are.
 
@@ -85,6 +89,7 @@ def page_of(
         key=key,
         enter=enter,
         leave=leave,
+        beside=beside,
         escape=getattr(widget, "escape", _unused),
         set_theme=getattr(widget, "set_theme", _nothing),
         set_size=getattr(widget, "set_size", _nothing),
@@ -121,7 +126,7 @@ class Pages(QObject):
         """Another page."""
         self._pages.append(page)
         self._stack.addWidget(page.widget)
-        page.button.clicked.connect(lambda: self.switch(page.widget))
+        page.button.clicked.connect(lambda: self._wanted(page))
         page.back.connect(self.show_live)
         show_key(page.live, page.key, self.tr("Back to live"))
 
@@ -139,8 +144,8 @@ class Pages(QObject):
 
     def lock(self, *, locked: bool) -> None:
         """The buttons look as they act."""
-        for button in self.buttons:
-            button.setEnabled(not locked)
+        for page in self._pages:
+            page.button.setEnabled(not locked or page.beside is not None)
 
     @property
     def shown(self) -> QWidget | None:
@@ -151,6 +156,10 @@ class Pages(QObject):
     def live_shown(self) -> bool:
         """Whether the live page is shown."""
         return self._stack.currentIndex() == 0
+
+    def _wanted(self, page: Page) -> None:
+        if page.beside is None or not page.beside():
+            self.switch(page.widget)
 
     def switch(self, widget: QWidget) -> None:
         """From the live page to this one and back."""

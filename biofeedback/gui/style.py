@@ -49,6 +49,7 @@ QPushButton:disabled {{ background: {paper}; color: {quiet};
     border: 1px dashed {edge}; }}
 QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
 QPushButton#page {{ padding: 2px 3px; font-size: {small}px; }}
+QPushButton#line {{ padding: 2px 5px; font-size: {small}px; text-align: left; }}
 QPushButton#pain:checked {{ background: {ink}; color: {paper}; font-weight: bold;
     border: 3px double {paper}; padding: 0; min-width: {ticked}px; }}
 QWidget#answers {{ border: 1px solid {paper}; border-radius: 3px; }}

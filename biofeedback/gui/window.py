@@ -167,6 +167,8 @@ class Window(QWidget):
         self.pages.turned.connect(
             lambda: self.comfort.at_live(shown=self.pages.live_shown)
         )
+        self.pages.turned.connect(desk.above.uncover)
+        desk.above.uncovered.connect(self.screen_part.setFocus)
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
         visit.athlete_changed.connect(self.order.find_left_over)
@@ -188,13 +190,15 @@ class Window(QWidget):
         self.comfort.type_changed.connect(self._follow_size)
         note = desk.note.line
         note.setToolTip(self.tr("Write a note (F4), Enter keeps it"))
-        QShortcut(QKeySequence("F4"), self).activated.connect(note.setFocus)
+        QShortcut(QKeySequence("F4"), self).activated.connect(desk.take_note)
 
     def _press(self, button: QPushButton) -> None:
-        """A key of a button; Esc leaves a page first where no set is under way."""
+        """A key of a button; Esc leaves what is read first where no set is on."""
         desk, pages = self.desk, self.pages
         if button is desk.stop and not pages.live_shown and not desk.in_set:
             pages.escape()
+        elif button is desk.stop and desk.above.covered and not desk.in_set:
+            desk.above.uncover()
         elif button in pages.buttons:
             pages.press(button)
         else:
@@ -285,7 +289,7 @@ class Window(QWidget):
         if words:
             self.desk.say(words)
         if self._frames % HEALTH_EVERY_FRAMES == 0:
-            self.desk.health.show_health(
+            self.desk.show_health(
                 update.health,
                 update.profile,
                 drawn_age_s=self.drawn_age_s,

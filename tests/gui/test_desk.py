@@ -9,7 +9,7 @@ import pytest
 from gui.staged_session import ASKED, REFERENCE
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QComboBox, QScrollArea, QStyle, QStyleOptionComboBox
+from PySide6.QtWidgets import QComboBox, QStyle, QStyleOptionComboBox
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.band_form import BandForm, Tolerance, band_in_words
@@ -413,7 +413,7 @@ def test_where_the_desk_must_scroll_nothing_is_cut_at_its_side(qtbot: QtBot) -> 
     desk.effort.show()
     desk.resize(desk.width(), 500)
     desk.show()
-    (scroll,) = desk.findChildren(QScrollArea)
+    scroll = desk.above.area
     qtbot.waitUntil(lambda: scroll.verticalScrollBar().isVisible())
     inner = scroll.widget()
     assert inner is not None

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
-from PySide6.QtCore import QTimer
+from gui.stepped_window import Stage
+from PySide6.QtCore import QPoint, QRect, QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
@@ -27,48 +28,9 @@ from biofeedback.training.feedback import Cue
 from biofeedback.wire.text_lines import TextLines
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
     from biofeedback.session import Update
-
-
-class Stage:
-    """A window whose frames are stepped by hand."""
-
-    def __init__(self, qtbot: QtBot) -> None:
-        self.session = StagedSession(steady_pull)
-        self.window = Window(
-            self.session,
-            prescription=ASKED,
-            clock=lambda: self.session.now_ns,
-        )
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
-
-    def run(self, seconds: float) -> None:
-        for _ in range(max(1, round(seconds / FRAME_S))):
-            self.session.advance(FRAME_S)
-            self.window.frame()
-
-    def press(self, key: str) -> None:
-        focus: QWidget | None = self.window.focusWidget()
-        QTest.keySequence(focus or self.window, QKeySequence(key))
-
-    def cue(self) -> Cue:
-        return self.window.screen_part.shown_cue
-
-    def live(self) -> bool:
-        return self.window.pages.live_shown
-
-    def in_set(self) -> bool:
-        return self.window.desk.in_set
-
-    @property
-    def told(self) -> str:
-        return self.window.desk.messages.message.text()
 
 
 @pytest.fixture
@@ -137,7 +99,8 @@ def test_no_page_takes_the_athletes_screen_away_in_a_set(
     stage.press(key)
     assert stage.live()
     assert stage.told == "A set is under way. Stop it first."
-    assert not any(button.isEnabled() for button in stage.window.pages.buttons)
+    free = [button for button in stage.window.pages.buttons if button.isEnabled()]
+    assert free == [stage.window.desk.cautions]  # they are read beside the picture
     stage.press("Esc")
     stage.run(0.1)
     stage.press(key)
@@ -397,13 +360,17 @@ def test_a_warning_with_the_last_rep_stays_in_sight(stage: Stage) -> None:
 def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) -> None:
     """The longest that there is: both cells at a stop."""
     desk = stage.window.desk
-    stop = desk.stop.geometry()
+
+    def stop_key() -> QRect:
+        return QRect(desk.stop.mapTo(desk, QPoint()), desk.stop.size())
+
+    stop = stop_key()
     desk.say(stop_words((UPPER, LOWER), BOTH))
     message = desk.messages.message
     qtbot.waitUntil(
         lambda: message.height() >= message.heightForWidth(message.width()) > 54
     )
-    assert desk.stop.geometry() == stop
+    assert stop_key() == stop
     assert message.mapTo(desk, message.rect().bottomLeft()).y() < stop.top()
 
 
@@ -532,10 +499,10 @@ def test_the_whole_desk_is_seen(
     stage.window.resize(*size)
     stage.run(0.5)
     desk = stage.window.desk
-    qtbot.waitUntil(lambda: desk.stop.geometry().bottom() < desk.height())
+    qtbot.waitUntil(lambda: desk.foot.geometry().bottom() < desk.height())
     last = desk.caution
     foot = last.mapTo(desk, last.rect().bottomLeft()).y()
-    assert foot < desk.messages.y()
+    assert foot < desk.foot.y()
     for label in (desk.form.band.summary, desk.form.origin, desk.health.rate):
         assert label.fontMetrics().horizontalAdvance(label.text().split("\n")[-1]) <= (
             label.width() + 1

@@ -944,6 +944,10 @@
       <translation>Reloj</translation>
     </message>
     <message>
+      <source>Close</source>
+      <translation>Cerrar</translation>
+    </message>
+    <message>
       <source>Close other programs that keep this computer busy, and plug the board in without a hub; on Windows set the port's latency to 1 ms.</source>
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
@@ -3286,8 +3290,32 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Lados</translation>
     </message>
     <message>
+      <source>Signal live: {parts}</source>
+      <translation>Señal en vivo: {parts}</translation>
+    </message>
+    <message>
       <source>Signal of {reps} reps: {gaps} gaps, {lost} samples lost, {saturated} saturated; largest zero drift {drift}.</source>
       <translation>Señal de {reps} repeticiones: {gaps} huecos, {lost} muestras perdidas, {saturated} saturadas; mayor deriva del cero {drift}.</translation>
+    </message>
+    <message>
+      <source>Signal: ended</source>
+      <translation>Señal: terminada</translation>
+    </message>
+    <message>
+      <source>Signal: lost</source>
+      <translation>Señal: perdida</translation>
+    </message>
+    <message>
+      <source>Signal: no fresh sample</source>
+      <translation>Señal: sin muestra reciente</translation>
+    </message>
+    <message>
+      <source>Signal: opening</source>
+      <translation>Señal: abriendo</translation>
+    </message>
+    <message>
+      <source>Signal: silent</source>
+      <translation>Señal: en silencio</translation>
     </message>
     <message>
       <source>Signal: {signal}.</source>
@@ -4142,6 +4170,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The signal is there.</source>
       <translation>La señal está.</translation>
+    </message>
+    <message>
+      <source>The signal: all that is known of it</source>
+      <translation>La señal: todo lo que se sabe de ella</translation>
     </message>
     <message>
       <source>The stage is taken out. Undo brings it back.</source>
@@ -6322,6 +6354,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no cumplido</translation>
     </message>
     <message>
+      <source>not recorded</source>
+      <translation>no se graba</translation>
+    </message>
+    <message>
       <source>not said</source>
       <translation>no se dijo</translation>
     </message>
@@ -6592,6 +6628,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>reason</source>
       <translation>motivo</translation>
+    </message>
+    <message>
+      <source>recorded</source>
+      <translation>se graba</translation>
     </message>
     <message>
       <source>reference</source>
