@@ -62,7 +62,8 @@ class Noise:
         mdc95_pct: the same multiple of `typical_error_pct`.
         people: with at least two results; others say nothing of noise.
         tests: results of these people.
-        degrees_of_freedom: `tests` − `people`.
+        degrees_of_freedom: `tests` − `people`; fewer, and no whole number, where
+            neighbouring visits were compared (`visit_noise.successive_df`).
         typical_error_interval_n: 95 % interval, by chi-square.
     """
 
@@ -73,7 +74,7 @@ class Noise:
     mdc95_pct: float
     people: int
     tests: int
-    degrees_of_freedom: int
+    degrees_of_freedom: float
     typical_error_interval_n: tuple[float, float]
 
 
@@ -113,7 +114,7 @@ def typical_error(scores_n: Sequence[Sequence[float]], *, whose: Whose) -> Noise
     )
 
 
-def sd_interval(sd: float, *, df: int, level: float = 0.95) -> tuple[float, float]:
+def sd_interval(sd: float, *, df: float, level: float = 0.95) -> tuple[float, float]:
     """The interval of a standard deviation, by chi-square with `df`."""
     from scipy import special  # noqa: PLC0415  no live set asks, and each start would pay
 

@@ -6,6 +6,7 @@ critical force, its intercept what can be spent above it. Rules:
 
 * three holds are the least, and the longest must last at least twice as long as the
   shortest: a line through a cluster says nothing;
+* holds of equal impulses have no r², and their slope is zero: no critical force;
 * time stands on both sides of the equation, so r² is high of almost any data; how sure
   CF is, is told by its standard error;
 * it is a line through what was measured. It promises nothing beyond the longest hold.
@@ -68,7 +69,11 @@ class CriticalForce:
 
 
 def critical_force(holds: Sequence[HoldToFailure]) -> CriticalForce | None:
-    """The critical force; None where there are too few holds, or too alike ones."""
+    """The critical force.
+
+    None where there are too few holds or too alike ones, and where impulse does not
+    rise with time: such a line says that no force could be held.
+    """
     if len(holds) < LEAST_HOLDS:
         return None
     time_s = np.array([one.time_s for one in holds])
@@ -81,6 +86,9 @@ def critical_force(holds: Sequence[HoldToFailure]) -> CriticalForce | None:
     reserve_ns = float(impulse_ns.mean() - force_n * time_s.mean())
     left_ns = impulse_ns - reserve_ns - force_n * time_s
     around = impulse_ns - impulse_ns.mean()
+    whole = float(around @ around)
+    if force_n <= 0 or whole == 0:
+        return None
     variance = float(left_ns @ left_ns) / (len(holds) - 2)
     return CriticalForce(
         force_n=force_n,
@@ -89,6 +97,6 @@ def critical_force(holds: Sequence[HoldToFailure]) -> CriticalForce | None:
         reserve_error_ns=math.sqrt(
             variance * (1 / len(holds) + float(time_s.mean()) ** 2 / spread)
         ),
-        r_squared=1 - float(left_ns @ left_ns) / float(around @ around),
+        r_squared=1 - float(left_ns @ left_ns) / whole,
         holds=len(holds),
     )

@@ -9,7 +9,9 @@ the steepest 20 ms within the first 250 ms, as in Maffiuletti et al., Eur J Appl
   ends 0.1 s before that time. Threshold: its mean plus the larger of 5 N and 5 standard
   deviations (5 SD: Dos'Santos et al. 2017). From the crossing of that back to where the
   force last was at the baseline's mean: `ONSET_METHOD`.
-* A baseline that drifts or is pulled on is none, and there is no onset but by hand.
+* A baseline must be quiet, flat and near zero (`baseline_problem`): who already pulls,
+  steadily or more and more, has no onset but by hand. A steady pull shortens the rise
+  and raises the early rates (pre-tension; Maffiuletti et al. 2016).
 * Below 500 Hz 50 ms hold less than 25 samples, and nothing is told.
 * It is much less repeatable than peak force: its minimal detectable change is a quarter
   to a half of it.
@@ -23,10 +25,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.measures.impulse import impulse_ns
+from biofeedback.measures.noise import line
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
+
+    from biofeedback.phrase import Phrase
 
     Floats = npt.NDArray[np.float64]
 
@@ -38,8 +43,13 @@ BASELINE_S = 0.5
 CLEAR_S = 0.1
 THRESHOLD_LEAST_N = 5.0
 THRESHOLD_SDS = 5.0
-SPREAD_MOST_N = 5.0
-"""A baseline that spreads more is no rest; common practice, no source."""
+SPREAD_MOST_N = 2.0
+"""About its own line; a baseline that spreads more is no rest. Common practice, no
+source."""
+DRIFT_MOST_N = 2.0
+"""From begin to end of a baseline, beyond what its noise gives by chance. Ours."""
+BASELINE_MOST_N = 10.0
+"""Away from zero; more is a pull, or a limb that was not zeroed. Ours."""
 BASELINE_SAMPLES_MIN = 50
 
 ONSET_METHOD = phrase(
@@ -78,6 +88,40 @@ def rate_allows(time_s: Floats) -> bool:
     return 1 / float(np.median(np.diff(time_s))) >= RATE_LEAST_HZ * (1 - 1e-3)
 
 
+def baseline_problem(
+    time_s: Floats, force_n: Floats, *, near_s: float
+) -> Phrase | None:
+    """Why the force before a rise is no baseline; None where it is one.
+
+    Args:
+        time_s: shape (n,), increasing.
+        force_n: shape (n,); NaN where there is none.
+        near_s: when the rules began the rep.
+    """
+    rest = (time_s >= near_s - CLEAR_S - BASELINE_S) & (time_s <= near_s - CLEAR_S)
+    rest_n, rest_s = force_n[rest], time_s[rest]
+    if len(rest_n) < BASELINE_SAMPLES_MIN or np.isnan(rest_n).any():
+        return phrase("no onset: half a second without a gap is missing before it")
+    through = line(rest_s, rest_n)
+    width_s = float(rest_s[-1] - rest_s[0])
+    drift_n = abs(through.slope_per_s) * width_s
+    by_chance_n = 3 * through.slope_sd * width_s
+    mean_n = float(rest_n.mean())
+    if abs(mean_n) > BASELINE_MOST_N:
+        return phrase("no onset: already pulling {mean_n:.0f} N", mean_n=mean_n)
+    if drift_n > max(DRIFT_MOST_N, by_chance_n):
+        return phrase(
+            "no onset: already pulling, {drift_n:.0f} N more in half a second",
+            drift_n=drift_n,
+        )
+    if through.rms > SPREAD_MOST_N:
+        return phrase(
+            "no onset: not at rest before the rise, spread {spread_n:.1f} N",
+            spread_n=through.rms,
+        )
+    return None
+
+
 def onset(time_s: Floats, force_n: Floats, *, near_s: float) -> float | None:
     """The onset by `ONSET_METHOD`; None without a quiet baseline or a rise.
 
@@ -88,11 +132,9 @@ def onset(time_s: Floats, force_n: Floats, *, near_s: float) -> float | None:
     """
     rest = (time_s >= near_s - CLEAR_S - BASELINE_S) & (time_s <= near_s - CLEAR_S)
     rest_n = force_n[rest]
-    if len(rest_n) < BASELINE_SAMPLES_MIN or np.isnan(rest_n).any():
+    if baseline_problem(time_s, force_n, near_s=near_s) is not None:
         return None
     mean_n, sd_n = float(rest_n.mean()), float(rest_n.std(ddof=1))
-    if sd_n > SPREAD_MOST_N:
-        return None
     level_n = mean_n + max(THRESHOLD_LEAST_N, THRESHOLD_SDS * sd_n)
     first = int(np.flatnonzero(rest)[-1])
     over = np.flatnonzero(force_n[first:] > level_n)

@@ -17,6 +17,7 @@ from biofeedback.measures.rate_of_force import (
     ONSET_BY_HAND,
     ONSET_METHOD,
     RATE_LEAST_HZ,
+    baseline_problem,
     onset,
     rate_of_force,
 )
@@ -87,9 +88,12 @@ def _rate_of_force(rep: RepTrace) -> dict[str, object]:
         return {"rate_of_force": why}
     onset_s = rise_onset_s(rep)
     if onset_s is None:
+        force_n = rep.judged.effort(trace.force_n)
+        why_not = baseline_problem(trace.time_s, force_n, near_s=rep.start_s)
         return {
             "rate_of_force": phrase(
-                "no quiet baseline before the rep; the onset can be set by hand"
+                "{why}; the onset can be set by hand",
+                why=why_not or phrase("no onset: no rise from the baseline"),
             )
         }
     found = rate_of_force(

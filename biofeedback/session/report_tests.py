@@ -6,18 +6,10 @@ position of the newest test, one result a visit. Practice scores are left out.
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from biofeedback.measures.change import (
-    Z95,
-    Noise,
-    Whose,
-    judge,
-    sd_interval,
-    typical_error,
-)
+from biofeedback.measures.change import Noise, Whose, judge, typical_error
 from biofeedback.measures.symmetry import (
     ONE_SIDE_FORMULA,
     SIMULTANEOUS_FORMULA,
@@ -26,7 +18,7 @@ from biofeedback.measures.symmetry import (
     one_side_noise_pct,
     simultaneous_index_pct,
 )
-from biofeedback.measures.visit_noise import visit_noise
+from biofeedback.measures.visit_noise import own_noise
 from biofeedback.session.report_facts import (
     Result,
     SideTrend,
@@ -139,12 +131,8 @@ def _results(
 def _noise(
     forces_n: Sequence[float], newest: MaximalTestRow, maxima: Maxima
 ) -> Noise | None:
-    """The athlete's own, else the club's.
-
-    Over months an athlete changes; where there are visits enough it is worked out from
-    neighbouring ones, or training would be taken for noise.
-    """
-    own = _followed(forces_n) or typical_error([forces_n], whose=Whose.OWN)
+    """The athlete's own, else the club's."""
+    own = own_noise(forces_n)
     if own is not None:
         return own
     club = maxima.club(
@@ -154,27 +142,6 @@ def _noise(
         setup=newest.setup,
     )
     return typical_error(list(club.values()), whose=Whose.CLUB)
-
-
-def _followed(forces_n: Sequence[float]) -> Noise | None:
-    """The noise by neighbouring visits, in newtons and by logarithms in %."""
-    found = visit_noise(forces_n)
-    by_logs = visit_noise([math.log(force_n) for force_n in forces_n])
-    if found is None or by_logs is None:
-        return None
-    error_pct = 100 * math.expm1(by_logs.typical_error)
-    df = found.visits - 1
-    return Noise(
-        whose=Whose.OWN,
-        typical_error_n=found.typical_error,
-        typical_error_pct=error_pct,
-        mdc95_n=found.mdc95,
-        mdc95_pct=Z95 * math.sqrt(2) * error_pct,
-        people=1,
-        tests=found.visits,
-        degrees_of_freedom=df,
-        typical_error_interval_n=sd_interval(found.typical_error, df=df),
-    )
 
 
 # Symmetry.

@@ -1,7 +1,7 @@
 """What the result of a maximal test means, against the noise of that test.
 
-The noise is the athlete's own where there are enough earlier visits, else that of
-everybody in this logbook who was tested more than once; with how many that was. Where
+The noise is the athlete's own where there are enough earlier visits, by the same rule
+as in reports and charts (`measures.visit_noise.own_noise`), else that of everybody in this logbook who was tested more than once; with how many that was. Where
 neither is to be had there is no number: published figures are of other people, other
 rigs and other positions, and none is put in their place.
 
@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.measures.change import Change, Noise, Whose, judge, typical_error
+from biofeedback.measures.visit_noise import own_noise
 
 if TYPE_CHECKING:
     from biofeedback.logbook.maxima import Maxima
@@ -63,7 +64,7 @@ def meaning_of(
         setup=task.setup,
         without=session_id,
     )
-    noise = typical_error([own], whose=Whose.OWN)
+    noise = own_noise(own)
     if noise is None:
         everybody = maxima.club(
             task, task.sides, result.definition, setup=task.setup, without=session_id

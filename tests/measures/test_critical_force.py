@@ -48,3 +48,11 @@ def test_too_few_or_too_alike_holds_say_nothing() -> None:
 def test_what_is_no_hold_is_refused(time_s: float) -> None:
     with pytest.raises(FieldError, match="time_s"):
         HoldToFailure(time_s, 100.0)
+
+
+def test_holds_whose_impulse_does_not_rise_have_no_critical_force() -> None:
+    """Equal impulses have no r², and a falling line would be a force below nothing."""
+    for impulses_ns in ((9000.0, 9000.0, 9000.0), (9000.0, 8000.0, 7000.0)):
+        times_s = (60.0, 120.0, 240.0)
+        holds = [HoldToFailure(*pair) for pair in zip(times_s, impulses_ns, strict=True)]
+        assert critical_force(holds) is None

@@ -7,6 +7,7 @@ import pytest
 
 from biofeedback.measures.rate_of_force import (
     ONSET_BY_HAND,
+    baseline_problem,
     onset,
     rate_allows,
     rate_of_force,
@@ -42,7 +43,7 @@ def test_a_force_at_rest_is_taken_off() -> None:
 
 
 @pytest.mark.parametrize("late_n", [5.0, 20.0])
-@pytest.mark.parametrize("rest_n", [0.0, 40.0])
+@pytest.mark.parametrize("rest_n", [0.0, -8.0])
 def test_the_onset_is_traced_back_from_a_late_level(
     late_n: float, rest_n: float
 ) -> None:
@@ -97,3 +98,30 @@ def test_no_window_reaches_over_the_end_or_a_gap() -> None:
     assert broken is not None
     assert broken.rfd_0_50_n_per_s == pytest.approx(7869.387, abs=5e-4)
     assert broken.rfd_0_100_n_per_s is None
+
+
+def test_who_already_pulls_has_no_onset() -> None:
+    """A steady 30 N, and a slow pull of 20 N/s that stays near zero, are no rest."""
+    time_s, force_n = rise()
+    early = time_s < 0
+    noise_n = np.random.default_rng(2).normal(scale=0.3, size=len(force_n))
+    for before_n in (30.0, 20.0 * (time_s + 0.35), -25.0):
+        pulled_n = force_n + noise_n + np.where(early, before_n, 0.0)
+        assert onset(time_s, pulled_n, near_s=0.002) is None
+        told = baseline_problem(time_s, pulled_n, near_s=0.002)
+        assert told is not None
+        assert "already pulling" in told
+    assert baseline_problem(time_s, force_n + noise_n, near_s=0.002) is None
+
+
+def test_a_noisy_but_flat_baseline_is_not_called_a_pull() -> None:
+    """Of 200 runs of white noise of 1.5 N hardly one looks like a drift."""
+    time_s, force_n = rise(500.0)
+    chance = np.random.default_rng(3)
+    refused = [
+        baseline_problem(
+            time_s, force_n + chance.normal(scale=1.5, size=len(force_n)), near_s=0.002
+        )
+        for _ in range(200)
+    ]
+    assert sum(one is not None for one in refused) <= 2
