@@ -31,14 +31,15 @@ from biofeedback.gui.report_button import ReportButton
 from biofeedback.report.report_charts import (
     pain_chart,
     symmetry_chart,
-    test_chart,
-    weeks_chart,
+    test_charts,
 )
+from biofeedback.report.share_charts import share_chart
 from biofeedback.report.training_charts import (
     failure_words,
     kind_words,
     training_charts,
 )
+from biofeedback.report.week_charts import adherence_charts
 
 if TYPE_CHECKING:
     from biofeedback.gui.theme import Theme
@@ -175,12 +176,12 @@ class ProgressPage(QWidget):
         facts = self._facts
         if facts is None:
             return []
-        tested = dict.fromkeys(one.task for one in facts.trends)
+        tested = {one.key: one.task for one in facts.trends}
         kinds = [trend.kind for trend in facts.training]
         return [
             *(
-                (f"test {task}", tr("Test: {task}").format(task=task))
-                for task in tested
+                (f"test {key}", tr("Test: {task}").format(task=task))
+                for key, task in tested.items()
             ),
             *(
                 (f"training {index}", shown(kind_words(trend.kind, kinds)))
@@ -207,7 +208,7 @@ class ProgressPage(QWidget):
             words = f"{shown(title)}. {shown(failure_words(trend))}"
             charts = list(training_charts(trend))
         else:
-            charts = [weeks_chart(facts), pain_chart(facts)]
+            charts = [*adherence_charts(facts), pain_chart(facts)]
         self.words.setText(words)
         self.words.setVisible(bool(words))
         self.charts.show_charts(charts)
@@ -218,10 +219,11 @@ class ProgressPage(QWidget):
         self.problem.setVisible(bool(words))
 
 
-def _test_charts(facts: ReportFacts, task: str) -> list[Chart]:
-    """Results of a task and its symmetry."""
-    trends = [one for one in facts.trends if one.task == task]
+def _test_charts(facts: ReportFacts, key: str) -> list[Chart]:
+    """Results of a task, its symmetry and its shares."""
+    trends = [one for one in facts.trends if one.key == key]
     return [
-        test_chart(trends, facts.moves),
-        *(symmetry_chart(one) for one in facts.symmetry if one.task == task),
+        *test_charts(trends, facts.moves),
+        *(symmetry_chart(one) for one in facts.symmetry if one.key == key),
+        *(share_chart(one) for one in facts.shares if one.key == key),
     ]

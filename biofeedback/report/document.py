@@ -20,10 +20,11 @@ from biofeedback.report.report_charts import (
     pain_chart,
     pain_range,
     symmetry_chart,
-    test_chart,
-    weeks_chart,
+    test_charts,
 )
+from biofeedback.report.share_charts import share_chart
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, Sheet
+from biofeedback.report.week_charts import weeks_chart
 from biofeedback.training.reference import PAIN_MOST
 
 if TYPE_CHECKING:
@@ -52,15 +53,19 @@ class Detail:
         rows: of a table.
         changes: of the list of what was changed.
         all_cautions: whether more than the reasons to stop is printed.
+        shares: charts of shares.
     """
 
     tasks: int
     rows: int
     changes: int
     all_cautions: bool = True
+    shares: int = 0
 
 
 DETAILS = (
+    Detail(4, 12, 12, shares=4),
+    Detail(4, 12, 12, shares=2),
     Detail(4, 12, 12),
     Detail(3, 8, 8),
     Detail(2, 6, 5),
@@ -124,7 +129,9 @@ def _plan(facts: ReportFacts) -> Iterator[Part]:
         day=plan.since.isoformat() if plan.since else DASH,
     )
     invented = phrase("The plan is an invented example.") if plan.example else ""
-    yield Paragraph(sentences(words, invented))
+    then = phrase("So it stood at the end of the period.")
+    past = then if facts.last < facts.made else ""
+    yield Paragraph(sentences(words, past, invented))
 
 
 def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
@@ -191,13 +198,14 @@ def _tests(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
             phrase("No maximal test that can be compared is in this period.")
         )
         return
-    tasks = list(dict.fromkeys(one.task for one in trends))
+    tasks = list(dict.fromkeys(one.key for one in trends))[: detail.tasks]
     charts = [
-        test_chart([one for one in trends if one.task == task], facts.moves)
-        for task in tasks[: detail.tasks]
+        chart
+        for key in tasks
+        for chart in test_charts([one for one in trends if one.key == key], facts.moves)
     ]
     yield from _pairs(charts)
-    shown = [one for one in trends if one.task in tasks[: detail.tasks]]
+    shown = [one for one in trends if one.key in tasks]
     yield Grid(
         head=(
             phrase("task"),
@@ -256,6 +264,9 @@ def _symmetry(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
             )
         )
     yield from _left_out(len(facts.symmetry) - len(shown))
+    if detail.shares:
+        shares = [one for one in facts.shares if len(one.points) > 1]
+        yield from _pairs([share_chart(one) for one in shares[: detail.shares]])
 
 
 def _which(trend: SymmetryTrend, point: SymmetryPoint) -> Phrase:

@@ -1,4 +1,4 @@
-"""The charts of a report: tests with their noise, symmetry, pain, time in the band."""
+"""The charts of a report: tests with their noise, symmetry, pain."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from biofeedback.report.chart import (
     Series,
 )
 from biofeedback.training.reference import PAIN_MOST
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Sides, moved
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,11 +40,40 @@ SIDES = {
 }
 
 
-def test_chart(trends: Sequence[SideTrend], moves: Sequence[StageMove]) -> Chart:
-    """The results of one task, all its sides.
+def test_charts(
+    trends: Sequence[SideTrend], moves: Sequence[StageMove]
+) -> tuple[Chart, ...]:
+    """The results of one task: a chart for each definition and position.
+
+    A peak and a best mean are two things, and so are two positions; side beside side
+    stands only what is like it.
 
     Args:
-        trends: of this task, at least one.
+        trends: of this task.
+    """
+    groups: list[list[SideTrend]] = []
+    for one in trends:
+        like = (
+            group
+            for group in groups
+            if all(
+                other.definition is one.definition and not moved(other.setup, one.setup)
+                for other in group
+            )
+        )
+        found = next(like, None)
+        if found is None:
+            groups.append([one])
+        else:
+            found.append(one)
+    return tuple(test_chart(group, moves) for group in groups)
+
+
+def test_chart(trends: Sequence[SideTrend], moves: Sequence[StageMove]) -> Chart:
+    """The results of one task, sides that are alike.
+
+    Args:
+        trends: of this task, of one definition; at least one.
     """
     series, noise, levels, remarks = [], [], [], []
     for one in trends:
@@ -66,6 +95,14 @@ def test_chart(trends: Sequence[SideTrend], moves: Sequence[StageMove]) -> Chart
             remarks.append(unknown_words(one))
         if one.before_injury_n is not None:
             levels.append(Level(one.before_injury_n, before_words(one)))
+        elif one.before_unlike:
+            remarks.append(
+                phrase(
+                    "{side}: the force before the injury is of another definition and "
+                    "not shown.",
+                    side=side,
+                )
+            )
     return Chart(
         title=phrase(
             "{task}: maximal test, {definition}",
@@ -239,24 +276,3 @@ def pain_range(days: Sequence[PainDay]) -> tuple[int, int] | None:
         if level is not None
     ]
     return (min(told), max(told)) if told else None
-
-
-def weeks_chart(facts: ReportFacts) -> Chart:
-    """Time in the band, week by week."""
-    planned = tuple(Point(day, wanted) for day, wanted, _ in facts.weeks)
-    done = tuple(Point(day, had) for day, _, had in facts.weeks)
-    return Chart(
-        title=phrase("Time in the band by week, planned and done"),
-        unit="s",
-        series=(
-            Series(phrase("planned"), Mark.PLAIN, planned, join_within_days=7),
-            Series(phrase("done"), Mark.BOTH, done, join_within_days=7),
-        ),
-        low=0.0,
-        remarks=(
-            phrase(
-                "Each point is a week, at its Monday. A week without a visit has no "
-                "point: what was done elsewhere is not known."
-            ),
-        ),
-    )

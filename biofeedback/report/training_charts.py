@@ -13,6 +13,11 @@ from typing import TYPE_CHECKING
 from biofeedback.phrase import joined, phrase
 from biofeedback.report.chart import Chart, Mark, NoiseBand, Point, Series
 from biofeedback.report.report_charts import MARKS, SIDES
+from biofeedback.session.training_trends import (
+    FAILURE_LEAST_S,
+    FAILURE_WITHIN_DAYS,
+    OPEN_ENDED_LEAST_S,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -45,12 +50,15 @@ def kind_words(kind: Kind, among: Iterable[Kind] = ()) -> Phrase:
         side=SIDES[kind.sides],
         feedback=FEEDBACK_WORDS.get(kind.feedback, kind.feedback),
     )
+    among = tuple(among)
     alike = [
         one
         for one in among
-        if (one.task, one.sides, one.feedback) == (kind.task, kind.sides, kind.feedback)
+        if (one.key, one.sides, one.feedback) == (kind.key, kind.sides, kind.feedback)
     ]
     parts: list[str] = [words]
+    if any(one.task == kind.task and one.key != kind.key for one in among):
+        parts.append(phrase("task {key}", key=kind.key[-4:]))
     if any(one.setup != kind.setup for one in alike):
         parts += position_words(kind.setup)
     if any(one.definition is not kind.definition for one in alike):
@@ -268,22 +276,36 @@ def _cannot_tell(points: Iterable[TrainingPoint]) -> Phrase:
 
 
 def failure_words(trend: TrainingTrend) -> Phrase:
-    """Critical force, or why there is none."""
+    """Critical force and the holds it is from, or why there is none."""
     found = trend.failure
     if found is None:
         return phrase(
-            "Critical force: cannot be told. It takes three holds to failure of 60 s "
-            "or more, the longest at least twice the shortest; there are {holds}.",
-            holds=trend.holds_to_failure,
+            "Critical force: cannot be told. It takes three open-ended holds (asked "
+            "for {open_s:.0f} s or more) within {days} days, let go after "
+            "{least_s:.0f} s or more, the longest at least twice the shortest; there "
+            "are {holds}.",
+            open_s=OPEN_ENDED_LEAST_S,
+            days=FAILURE_WITHIN_DAYS,
+            least_s=FAILURE_LEAST_S,
+            holds=len(trend.failed),
         )
     return phrase(
         "Critical force {force_n:.0f} N (standard error {error_n:.0f} N), reserve "
-        "above it {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), from {holds} holds "
-        "that were let go early after 60 s or more, taken as holds to failure. It "
+        "above it {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), from {holds} "
+        "open-ended holds that were let go, taken as holds to failure: {used}. It "
         "promises nothing beyond the longest of them.",
         force_n=found.force_n,
         error_n=found.force_error_n,
         reserve_ns=found.reserve_ns,
         reserve_error_ns=found.reserve_error_ns,
         holds=found.holds,
+        used=joined(
+            ", ",
+            [
+                phrase(
+                    "{day} {time_s:.0f} s", day=one.day.isoformat(), time_s=one.time_s
+                )
+                for one in trend.failed
+            ],
+        ),
     )

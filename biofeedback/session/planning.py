@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, FileError
@@ -16,6 +15,7 @@ from biofeedback.logbook import plan_file
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.plans import Move, StoredPlan  # for the window
 from biofeedback.session.day_facts import facts_of
+from biofeedback.session.local_time import LocalTime, here
 from biofeedback.training.criteria import Judged, Regained
 from biofeedback.training.example_plans import EXAMPLE_PLANS
 from biofeedback.training.intensity import LEAST_PCT, Intensity
@@ -27,6 +27,7 @@ from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import datetime
     from pathlib import Path
 
     from biofeedback.logbook.database import Logbook
@@ -77,10 +78,11 @@ class Planning:
         self,
         logbook: Logbook,
         *,
-        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+        clock: Callable[[], datetime] = here,
     ) -> None:
         self._logbook = logbook
         self._clock = clock
+        self._local = LocalTime(clock)
 
     def athlete(self, code: str) -> Person | None:
         """Who the plans are for."""
@@ -121,12 +123,11 @@ class Planning:
 
     def weeks_since(self, at: datetime) -> int:
         """Whole weeks from a moment to now, by the calendar of the athlete's place."""
-        now = self._clock()
-        return max(0, (now.date() - at.astimezone(now.tzinfo).date()).days) // 7
+        return max(0, (self._local.today - self._local.day(at)).days) // 7
 
     def day_of(self, at: datetime) -> str:
         """ISO date of a moment, where the athlete is."""
-        return at.astimezone(self._clock().tzinfo).date().isoformat()
+        return self._local.day(at).isoformat()
 
     # Changes.
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from biofeedback.session.visit_facts import Amount
 
 if TYPE_CHECKING:
     from datetime import date
@@ -13,7 +15,7 @@ if TYPE_CHECKING:
     from biofeedback.session.visit_facts import ChangeLine, TaskLine
     from biofeedback.training.day import PainRule
     from biofeedback.training.reference import Definition
-    from biofeedback.training.task import Sides
+    from biofeedback.training.task import Setup, Sides
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +24,7 @@ class Result:
 
     Attributes:
         tests: how many tests of that visit there were.
+        visit: its key; its day where it has none.
         left_n, right_n: of both sides together; None where it was one side.
     """
 
@@ -30,6 +33,7 @@ class Result:
     tests: int = 1
     left_n: float | None = None
     right_n: float | None = None
+    visit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,11 @@ class SideTrend:
     Attributes:
         noise: None where it cannot be told yet.
         change: of the newest result from the first one of the period.
-        before_injury_n: force before the injury, with its date; None without one.
+        before_injury_n: force before the injury, with its date; None without one by
+            this definition.
+        before_unlike: whether there is one by another definition only.
+        key: tells the task from others of its name.
+        setup: the position of the newest test; None where it was not written down.
         practice, moved: tests left out: of a first visit, and of another position or
             definition.
     """
@@ -52,6 +60,9 @@ class SideTrend:
     change: Change
     before_injury_n: float | None = None
     before_injury_on: str = ""
+    before_unlike: bool = False
+    key: str = ""
+    setup: Setup | None = None
     practice: int = 0
     moved: int = 0
 
@@ -76,12 +87,46 @@ class SymmetryTrend:
 
     Attributes:
         noise_pct: below it one visit may be noise alone; None: not known yet.
+        key: tells the task from others of its name.
     """
 
     task: str
     formula: str
     points: tuple[SymmetryPoint, ...]
     noise_pct: float | None
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SharePoint:
+    """A share of one visit."""
+
+    day: date
+    value_pct: float
+
+
+@dataclass(frozen=True, slots=True)
+class ShareTrend:
+    """A force in % of another over visits.
+
+    Attributes:
+        key: tells the task from others of its name.
+        sides: whose force it is.
+        of_before: in % of the force before the injury, else of the other side's.
+        errors_pct: the typical errors that are known.
+        sd: of the logarithm of a share; None where it cannot be told yet.
+        before_on: date of the force before the injury.
+    """
+
+    task: str
+    key: str
+    sides: Sides
+    of_before: bool
+    definition: Definition
+    points: tuple[SharePoint, ...]
+    errors_pct: tuple[float, ...]
+    sd: float | None
+    before_on: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +202,15 @@ class Rig:
 
 
 @dataclass(frozen=True, slots=True)
+class Week:
+    """Planned beside done in one week with a visit, from its Monday on."""
+
+    monday: date
+    planned: Amount = field(default_factory=Amount)
+    done: Amount = field(default_factory=Amount)
+
+
+@dataclass(frozen=True, slots=True)
 class ReportFacts:
     """All of a report.
 
@@ -166,8 +220,7 @@ class ReportFacts:
         first, last: of the period; both are in it.
         visits: days with a set.
         lines: planned and done; warm-up lines apart.
-        weeks: for each week with a visit its Monday, seconds in the band that were
-            planned and done.
+        weeks: those with a visit, without the warm-up.
         not_closed: sets whose end is not in the logbook.
         training: what was asked and held in each kind of work, over the visits.
         pain_asked: days with a set on which pain was told.
@@ -184,9 +237,10 @@ class ReportFacts:
     moves: tuple[StageMove, ...] = ()
     visits: int = 0
     lines: tuple[TaskLine, ...] = ()
-    weeks: tuple[tuple[date, float, float], ...] = ()
+    weeks: tuple[Week, ...] = ()
     trends: tuple[SideTrend, ...] = ()
     symmetry: tuple[SymmetryTrend, ...] = ()
+    shares: tuple[ShareTrend, ...] = ()
     training: tuple[TrainingTrend, ...] = ()
     pain: tuple[PainDay, ...] = ()
     pain_asked: int = 0

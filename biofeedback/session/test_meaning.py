@@ -1,9 +1,10 @@
 """What the result of a maximal test means, against the noise of that test.
 
 The noise is the athlete's own where there are enough earlier visits, by the same rule
-as in reports and charts (`measures.visit_noise.own_noise`), else that of everybody in this logbook who was tested more than once; with how many that was. Where
-neither is to be had there is no number: published figures are of other people, other
-rigs and other positions, and none is put in their place.
+as in reports and charts (`measures.visit_noise.own_noise`), else that of everybody in
+this logbook who was tested more than once; with how many that was. Where neither is to
+be had there is no number: published figures are of other people, other rigs and other
+positions, and none is put in their place.
 
 Only like is compared with like: the same task, sides, position and definition, one
 result a visit. Practice scores and voided tests are left out, and so is this visit.

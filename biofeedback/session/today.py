@@ -26,6 +26,7 @@ from biofeedback.session.day_facts import (
     last_visit,
     midnight,
 )
+from biofeedback.session.local_time import here
 from biofeedback.session.set_of_day import PlanPlace, SetOfDay
 from biofeedback.training.day import DayReport, LastTime, PainRule, propose
 from biofeedback.training.day_words import in_words
@@ -99,7 +100,7 @@ class Today:
         *,
         background: Callable[[Athlete], Background] | None = None,
         visit_id: Callable[[], str] = lambda: "",
-        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+        clock: Callable[[], datetime] = here,
     ) -> None:
         self._logbook = logbook
         self._background = background or (

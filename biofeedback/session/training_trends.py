@@ -12,7 +12,7 @@ itself is in each point, so that a change of it is seen as such.
 from __future__ import annotations
 
 import statistics
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.measures.critical_force import (
@@ -32,11 +32,17 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.done_reps import DoneRep
     from biofeedback.logbook.rows import SetRow
+    from biofeedback.session.task_keys import TaskKeys
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Definition
 
 FAILURE_LEAST_S = 60.0
 """A shorter hold that was let go early need not have been held until it failed."""
+OPEN_ENDED_LEAST_S = 300.0
+"""Who asks for a hold of five minutes or more means “as long as you can”; a shorter
+one that was let go may have ended for any reason. A choice of ours."""
+FAILURE_WITHIN_DAYS = 14
+"""Holds further apart are of an athlete who may have changed. A choice of ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,14 +50,17 @@ class Kind:
     """What must be the same in one trend.
 
     Attributes:
+        key: of the task; its name where it has none.
         definition: which number of a test is the 100 %; None without a reference.
+        task: its newest name, which tells nothing apart.
     """
 
-    task: str
+    key: str
     sides: Sides
     setup: Setup | None
     feedback: str
     definition: Definition | None
+    task: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +103,21 @@ class TrainingPoint:
 
 
 @dataclass(frozen=True, slots=True)
+class FailedHold:
+    """An open-ended hold that was let go.
+
+    Attributes:
+        number: of the rep in its set.
+        time_s: from the begin of the rep to its end.
+    """
+
+    day: date
+    number: int
+    time_s: float
+    impulse_ns: float
+
+
+@dataclass(frozen=True, slots=True)
 class TrainingTrend:
     """One kind of work over the visits, oldest first.
 
@@ -101,13 +125,15 @@ class TrainingTrend:
         noise: by the name of the attribute of `TrainingPoint`; what is not in it
             cannot be told yet. Of what was held it is that of its distance from what
             was asked, since the band itself is moved from visit to visit.
+        failure: from `failed`; None where these are too few or too alike.
+        failed: the holds to failure that may stand on one line.
     """
 
     kind: Kind
     points: tuple[TrainingPoint, ...]
     noise: Mapping[str, VisitNoise]
     failure: CriticalForce | None = None
-    holds_to_failure: int = 0
+    failed: tuple[FailedHold, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,14 +141,17 @@ class _Set:
     row: SetRow
     asked: Prescription
     reps: list[DoneRep]
+    nudges: int = 0
 
 
 def training_trends(
     sets: Iterable[SetRow],
     reps: Iterable[DoneRep],
     *,
-    nudged: Mapping[str, int],
+    nudged: Mapping[str, Sequence[float | None]],
     warm_ups: frozenset[str],
+    painful: frozenset[str] = frozenset(),
+    tasks: TaskKeys,
     day_of: Callable[[datetime], date],
 ) -> tuple[TrainingTrend, ...]:
     """One trend for each kind of work, that of most visits first.
@@ -130,8 +159,11 @@ def training_trends(
     Args:
         sets: oldest first.
         reps: in the order of their sets.
-        nudged: how often the band of a set was changed, by the key of the set.
+        nudged: when the band of a set was changed, by the key of the set.
         warm_ups: keys of sets that were a warm-up.
+        painful: keys of sets in which pain above the agreed cut was told: a hold that
+            was let go in one says nothing of failure.
+        tasks: tells which sets are of one task.
         day_of: the day of a moment, where the athlete is.
     """
     by_set: dict[str, list[DoneRep]] = {}
@@ -147,33 +179,54 @@ def training_trends(
         if asked is None or asked.task.kind is not TaskKind.HOLD:
             continue
         for feedback in dict.fromkeys(rep.feedback for rep in done):
-            kind = _kind(asked, feedback)
+            kind = _kind(asked, feedback, tasks)
             same = [rep for rep in done if rep.feedback == feedback]
             own = visits.setdefault(kind, {}).setdefault(row.session_id, [])
-            own.append(_Set(row, asked, same))
+            nudges = _nudges(nudged.get(row.id, ()), done, feedback)
+            own.append(_Set(row, asked, same, nudges))
     found = [
         _trend(
             kind,
             [
-                _point(session_id, held, nudged, day_of(held[0].row.started_utc))
+                _point(session_id, held, day_of(held[0].row.started_utc))
                 for session_id, held in by_visit.items()
             ],
-            [one for held in by_visit.values() for one in held],
+            [
+                one
+                for held in by_visit.values()
+                for one in held
+                if one.row.id not in painful
+            ],
+            day_of,
         )
         for kind, by_visit in visits.items()
     ]
     return tuple(sorted(found, key=lambda one: -len(one.points)))
 
 
-def _kind(asked: Prescription, feedback: str) -> Kind:
+def _kind(asked: Prescription, feedback: str, tasks: TaskKeys) -> Kind:
     task, reference = asked.task, asked.reference
     definition = reference.definition if reference else None
-    return Kind(task.name, task.sides, task.setup, feedback, definition)
+    key = tasks.key(task.key, task.name)
+    return Kind(key, task.sides, task.setup, feedback, definition, tasks.name(key))
 
 
-def _point(
-    session_id: str, sets: Sequence[_Set], nudged: Mapping[str, int], day: date
-) -> TrainingPoint:
+def _nudges(
+    times_s: Sequence[float | None], done: Sequence[DoneRep], feedback: str
+) -> int:
+    """How many changes of the band belong to the reps of one kind of feedback.
+
+    A change belongs to the rep in which it was made, else to the next one, which it is
+    the band of; after the last rep, or without a time, to the last one.
+    """
+    count = 0
+    for time_s in times_s:
+        after = (rep for rep in done if time_s is not None and rep.end_s >= time_s)
+        count += next(after, done[-1]).feedback == feedback
+    return count
+
+
+def _point(session_id: str, sets: Sequence[_Set], day: date) -> TrainingPoint:
     reps = [rep for one in sets for rep in one.reps]
     inside_s = sum(rep.inside_s or 0.0 for rep in reps)
     told_s = inside_s + sum(
@@ -199,7 +252,7 @@ def _point(
         fall_pct=_mean(map(_fall_pct, sets)),
         dose_pct_s=sum(known) if len(known) == len(doses) else None,
         dose_ns=sum(rep.impulse_ns or 0.0 for rep in reps),
-        nudges=sum(nudged.get(one.row.id, 0) for one in sets),
+        nudges=sum(one.nudges for one in sets),
     )
 
 
@@ -241,7 +294,10 @@ def _fall_pct(one: _Set) -> float | None:
 
 
 def _trend(
-    kind: Kind, points: list[TrainingPoint], sets: Iterable[_Set]
+    kind: Kind,
+    points: list[TrainingPoint],
+    sets: Iterable[_Set],
+    day_of: Callable[[datetime], date],
 ) -> TrainingTrend:
     noise = {
         name: found
@@ -257,18 +313,33 @@ def _trend(
     )
     if apart is not None:
         noise["held_pct"] = apart
-    holds = list(_to_failure(sets))
-    return TrainingTrend(kind, tuple(points), noise, critical_force(holds), len(holds))
+    failed = _of_one_span(_to_failure(sets, day_of))
+    holds = [HoldToFailure(one.time_s, one.impulse_ns) for one in failed]
+    return TrainingTrend(kind, tuple(points), noise, critical_force(holds), failed)
 
 
-def _to_failure(sets: Iterable[_Set]) -> Iterable[HoldToFailure]:
-    """Long holds that were let go before their time."""
+def _to_failure(
+    sets: Iterable[_Set], day_of: Callable[[datetime], date]
+) -> Iterable[FailedHold]:
+    """Long open-ended holds that were let go: what the program can take for failure."""
     for one in sets:
+        if one.asked.hold_s < OPEN_ENDED_LEAST_S:
+            continue
         for rep in one.reps:
             time_s = rep.end_s - rep.start_s
             short = rep.outcome == Outcome.SHORT.value and time_s >= FAILURE_LEAST_S
             if short and rep.impulse_ns is not None and rep.impulse_ns > 0:
-                yield HoldToFailure(time_s, rep.impulse_ns)
+                day = day_of(one.row.started_utc)
+                yield FailedHold(day, rep.number, time_s, rep.impulse_ns)
+
+
+def _of_one_span(holds: Iterable[FailedHold]) -> tuple[FailedHold, ...]:
+    """Those of the newest day and the days shortly before it."""
+    found = tuple(holds)
+    if not found:
+        return ()
+    newest = max(one.day for one in found)
+    return tuple(one for one in found if (newest - one.day).days < FAILURE_WITHIN_DAYS)
 
 
 def _known(values: Iterable[float | None]) -> list[float]:

@@ -57,6 +57,7 @@ class TaskLine:
         void: reps that do not count.
         sense: errors of the unseen reps; None where there is none, or where the band
             is one for each side.
+        task_key: of the task; empty where it has none.
     """
 
     task: str
@@ -67,6 +68,7 @@ class TaskLine:
     not_complete: int = 0
     void: int = 0
     sense: ForceSense | None = None
+    task_key: str = ""
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""

@@ -75,8 +75,10 @@ class VisitSets:
 
         def add(asked: Prescription, *, warm_up: bool, **more: Amount | int) -> None:
             task = asked.task
-            key = (task.name, task.sides, warm_up)
-            line = found.get(key) or TaskLine(task.name, task.sides, warm_up)
+            key = (task.key or task.name, task.sides, warm_up)
+            line = found.get(key) or TaskLine(
+                task.name, task.sides, warm_up, task_key=task.key
+            )
             sums = {name: getattr(line, name) + value for name, value in more.items()}
             found[key] = replace(line, **sums)
 
@@ -95,7 +97,8 @@ class VisitSets:
                 add(begun, warm_up=warm_up, planned=planned_amount(begun))
             done = by_set.get(row.id, [])
             add(begun, warm_up=warm_up, **_done(done, begun))
-            key = (begun.task.name, begun.task.sides, warm_up)
+            task = begun.task
+            key = (task.key or task.name, task.sides, warm_up)
             unseen.setdefault(key, []).extend(_unseen(done, begun))
         return tuple(
             replace(line, sense=force_sense(unseen.get(key, ())))

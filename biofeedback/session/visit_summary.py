@@ -12,7 +12,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
@@ -20,6 +19,7 @@ from biofeedback.logbook.done_reps import done_rep
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
 from biofeedback.phrase import phrase
+from biofeedback.session.local_time import LocalTime, here
 from biofeedback.session.next_time import NextTime, next_time
 from biofeedback.session.visit_facts import (
     ChangeLine,
@@ -35,6 +35,7 @@ from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
+    from datetime import date, datetime
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.rows import RepRow, SessionRow, SetRow
@@ -58,16 +59,16 @@ class VisitSummaries:
         logbook: Logbook,
         *,
         rule: Callable[[], PainRule] = PainRule,
-        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+        clock: Callable[[], datetime] = here,
     ) -> None:
         self._logbook = logbook
         self._rule = rule
-        self._clock = clock
+        self._local = LocalTime(clock)
 
     @property
     def today(self) -> date:
         """Today, where the athlete is."""
-        return self._clock().date()
+        return self._local.today
 
     def latest(self, athlete_code: str) -> VisitSummary | None:
         """The newest visit of an athlete; None where there was none."""

@@ -54,5 +54,7 @@ def test_holds_whose_impulse_does_not_rise_have_no_critical_force() -> None:
     """Equal impulses have no r², and a falling line would be a force below nothing."""
     for impulses_ns in ((9000.0, 9000.0, 9000.0), (9000.0, 8000.0, 7000.0)):
         times_s = (60.0, 120.0, 240.0)
-        holds = [HoldToFailure(*pair) for pair in zip(times_s, impulses_ns, strict=True)]
+        holds = [
+            HoldToFailure(*pair) for pair in zip(times_s, impulses_ns, strict=True)
+        ]
         assert critical_force(holds) is None

@@ -227,9 +227,9 @@ def test_one_task_alone(logbook: Logbook) -> None:
 
 def test_weeks_without_a_visit_are_not_zero(logbook: Logbook) -> None:
     facts = facts_of(logbook)
-    assert all(done > 0 for _, _, done in facts.weeks)
-    assert all(monday.weekday() == 0 for monday, _, _ in facts.weeks)
-    assert sum(done for _, _, done in facts.weeks) == pytest.approx(
+    assert all(week.done.inside_s > 0 for week in facts.weeks)
+    assert all(week.monday.weekday() == 0 for week in facts.weeks)
+    assert sum(week.done.inside_s for week in facts.weeks) == pytest.approx(
         sum(line.done.inside_s for line in facts.lines)
     )
 

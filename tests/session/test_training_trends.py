@@ -9,7 +9,12 @@ import pytest
 
 from biofeedback.logbook.done_reps import DoneRep
 from biofeedback.logbook.rows import SetRow
-from biofeedback.report.training_charts import kind_words, training_charts
+from biofeedback.report.training_charts import (
+    failure_words,
+    kind_words,
+    training_charts,
+)
+from biofeedback.session.task_keys import TaskKeys
 from biofeedback.session.training_trends import TrainingTrend, training_trends
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, Prescription
@@ -46,14 +51,17 @@ def row(key: str, asked: Prescription = ASKED, *, day: int = 0) -> SetRow:
 def trends(
     sets: list[SetRow],
     reps: list[DoneRep],
-    nudged: dict[str, int] | None = None,
+    nudged: dict[str, list[float | None]] | None = None,
     warm_ups: frozenset[str] = frozenset(),
+    painful: frozenset[str] = frozenset(),
 ) -> tuple[TrainingTrend, ...]:
     return training_trends(
         sets,
         reps,
         nudged=nudged or {},
         warm_ups=warm_ups,
+        painful=painful,
+        tasks=TaskKeys((one.task_id, one.task) for one in sets),
         day_of=lambda at: at.date(),
     )
 
@@ -65,7 +73,7 @@ def test_one_visit_by_hand() -> None:
         above_s=0.0, impulse_ns=900.0, dose_pct_s=450.0, cv_detrended_pct=4.0,
         slope_n_per_s=-0.4,
     )  # fmt: skip
-    (trend,) = trends([row("s0")], [REP, weak], {"s0": 3})
+    (trend,) = trends([row("s0")], [REP, weak], {"s0": [1.0, 5.0, None]})
     (point,) = trend.points
     assert point.day == date(2026, 3, 2)
     assert (point.reps, point.complete, point.nudges) == (2, 1, 3)
@@ -224,27 +232,78 @@ def test_noise_is_told_from_five_visits_on_and_follows_what_was_asked() -> None:
     assert not short.noise
 
 
-def test_critical_force_of_long_holds_that_were_let_go_early() -> None:
-    """The constructed example of `tests/measures/test_critical_force.py`."""
+OPEN = replace(ASKED, hold_s=600.0)
+CONSTRUCTED = ((60.0, 184.0), (90.0, 162.0), (150.0, 139.0), (300.0, 126.0))
+"""Time and mean force; those of `tests/measures/test_critical_force.py`."""
+
+
+def to_failure(
+    asked: Prescription = OPEN, *, apart_days: int = 1
+) -> tuple[list[SetRow], list[DoneRep]]:
     sets, reps = [], []
-    for day, (time_s, force_n) in enumerate(
-        ((60.0, 184.0), (90.0, 162.0), (150.0, 139.0), (300.0, 126.0))
-    ):
-        sets.append(row(f"s{day}", day=day))
+    for index, (time_s, force_n) in enumerate(CONSTRUCTED):
+        sets.append(row(f"s{index}", asked, day=apart_days * index))
         reps.append(
             replace(
                 REP,
-                set_id=f"s{day}",
+                set_id=f"s{index}",
                 outcome="short",
                 start_s=2.0,
                 end_s=2.0 + time_s,
                 impulse_ns=time_s * force_n,
             )
         )
-    sets.append(row("s9", day=9))
+    return sets, reps
+
+
+def test_critical_force_of_open_ended_holds_that_were_let_go() -> None:
+    sets, reps = to_failure()
+    sets.append(row("s9", OPEN, day=9))
     reps.append(replace(REP, set_id="s9", outcome="short", end_s=59.0))
     reps.append(replace(REP, set_id="s9", number=2, end_s=400.0))  # complete
+    reps.append(replace(REP, set_id="s9", number=3, outcome="stopped", end_s=400.0))
     (trend,) = trends(sets, reps)
-    assert trend.holds_to_failure == 4
+    assert [(one.time_s, one.day.day) for one in trend.failed] == [
+        (60.0, 2), (90.0, 3), (150.0, 4), (300.0, 5),
+    ]  # fmt: skip
     assert trend.failure is not None
     assert trend.failure.force_n == pytest.approx(111.157895, abs=5e-7)
+    assert "2026-03-02 60 s, 2026-03-03 90 s, 2026-03-04 150 s" in failure_words(trend)
+
+
+def test_what_need_not_be_failure_gives_no_critical_force() -> None:
+    """A hold of a set time that was let go, holds over months, and pain."""
+    (asked,) = trends(*to_failure(replace(ASKED, hold_s=120.0)))
+    assert (asked.failed, asked.failure) == ((), None)
+    (months,) = trends(*to_failure(apart_days=30))
+    assert [one.time_s for one in months.failed] == [300.0]
+    assert months.failure is None
+    (hurt,) = trends(*to_failure(), painful=frozenset({"s0", "s1"}))
+    assert [one.time_s for one in hurt.failed] == [150.0, 300.0]
+    assert "cannot be told" in failure_words(hurt)
+
+
+def test_a_nudge_is_counted_once_in_a_set_of_two_kinds_of_feedback() -> None:
+    """One within rep 1 (seen), one in the rest before rep 2 (unseen), one after all."""
+    reps = [
+        REP, replace(REP, number=2, start_s=20.0, end_s=32.0, feedback="unseen"),
+    ]  # fmt: skip
+    found = trends([row("s0")], reps, {"s0": [5.0, 15.0, 40.0]})
+    counted = {one.kind.feedback: one.points[0].nudges for one in found}
+    assert counted == {"full": 1, "unseen": 2}
+
+
+def test_a_task_that_got_another_name_is_one_trend_and_two_of_a_name_are_two() -> None:
+    def keyed(name: str, key: str) -> Prescription:
+        return replace(ASKED, task=replace(ASKED.task, name=name, key=key))
+
+    sets = [
+        replace(row("s0", keyed("Press", "k1")), task_id="k1"),
+        replace(row("s1", keyed("Press, seated", "k1"), day=1), task_id="k1"),
+        replace(row("s2", keyed("Press, seated", "k2"), day=2), task_id="k2"),
+    ]
+    found = trends(sets, [replace(REP, set_id=one.id) for one in sets])
+    assert [(one.kind.key, one.kind.task, len(one.points)) for one in found] == [
+        ("k1", "Press, seated", 2),
+        ("k2", "Press, seated", 1),
+    ]

@@ -792,6 +792,14 @@
       <translation>Aún no se sabe qué es ruido: hacen falta cinco visitas con resultados distintos, hay {visits}.</translation>
     </message>
     <message>
+      <source>Cannot tell yet what is noise: it takes three visits with a test of each side.</source>
+      <translation>Aún no se sabe qué es ruido: hacen falta tres visitas con una prueba de cada lado.</translation>
+    </message>
+    <message>
+      <source>Cannot tell yet what is noise: it takes three visits with a test of this side.</source>
+      <translation>Aún no se sabe qué es ruido: hacen falta tres visitas con una prueba de este lado.</translation>
+    </message>
+    <message>
       <source>Care</source>
       <translation>Cuidado</translation>
     </message>
@@ -964,6 +972,10 @@
       <translation>Repetición completa: el reloj llegó al tiempo pedido; las nulas no cuentan en ningún sitio. En la banda: segundos entre sus bordes. Previsto: repeticiones × tiempo. Dosis: fuerza en % de la referencia × segundos, incluida la entrada en la banda.</translation>
     </message>
     <message>
+      <source>Complete reps by week, planned and done</source>
+      <translation>Repeticiones completas por semana, previstas y hechas</translation>
+    </message>
+    <message>
       <source>Complete reps, of those planned. Void ones count nowhere.</source>
       <translation>Repeticiones completas, de las previstas. Las nulas no cuentan en ningún sitio.</translation>
     </message>
@@ -1004,12 +1016,12 @@
       <translation>Criterios para avanzar</translation>
     </message>
     <message>
-      <source>Critical force {force_n:.0f} N (standard error {error_n:.0f} N), reserve above it {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), from {holds} holds that were let go early after 60 s or more, taken as holds to failure. It promises nothing beyond the longest of them.</source>
-      <translation>Fuerza crítica {force_n:.0f} N (error estándar {error_n:.0f} N), reserva por encima {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), de {holds} repeticiones soltadas antes tras 60 s o más, tomadas como hasta el fallo. No promete nada más allá de la más larga.</translation>
+      <source>Critical force {force_n:.0f} N (standard error {error_n:.0f} N), reserve above it {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), from {holds} open-ended holds that were let go, taken as holds to failure: {used}. It promises nothing beyond the longest of them.</source>
+      <translation>Fuerza crítica {force_n:.0f} N (error estándar {error_n:.0f} N), reserva por encima {reserve_ns:.0f} N·s (± {reserve_error_ns:.0f}), de {holds} repeticiones sin final fijado que se soltaron, tomadas como hasta el fallo: {used}. No promete nada más allá de la más larga.</translation>
     </message>
     <message>
-      <source>Critical force: cannot be told. It takes three holds to failure of 60 s or more, the longest at least twice the shortest; there are {holds}.</source>
-      <translation>Fuerza crítica: no se puede decir. Hacen falta tres repeticiones hasta el fallo de 60 s o más, la más larga al menos el doble de la más corta; hay {holds}.</translation>
+      <source>Critical force: cannot be told. It takes three open-ended holds (asked for {open_s:.0f} s or more) within {days} days, let go after {least_s:.0f} s or more, the longest at least twice the shortest; there are {holds}.</source>
+      <translation>Fuerza crítica: no se puede decir. Hacen falta tres repeticiones sin final fijado (pedidas de {open_s:.0f} s o más) en {days} días, soltadas tras {least_s:.0f} s o más, la más larga al menos el doble de la más corta; hay {holds}.</translation>
     </message>
     <message>
       <source>Cue</source>
@@ -1090,6 +1102,10 @@
     <message>
       <source>Done of planned; the warm-up apart</source>
       <translation>Hecho de lo previsto; el calentamiento aparte</translation>
+    </message>
+    <message>
+      <source>Dose by week, planned and done</source>
+      <translation>Dosis por semana, prevista y hecha</translation>
     </message>
     <message>
       <source>Dose of each week</source>
@@ -2538,6 +2554,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Un paso arriba</translation>
     </message>
     <message>
+      <source>One visit between {low:.0f} and {high:.0f} % need not differ from 100 %.</source>
+      <translation>Una visita entre {low:.0f} y {high:.0f} % no tiene por qué diferir del 100 %.</translation>
+    </message>
+    <message>
       <source>Only the task “{task}”.</source>
       <translation>Solo la tarea «{task}».</translation>
     </message>
@@ -3242,6 +3262,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Series</translation>
     </message>
     <message>
+      <source>Sets by week, planned and done</source>
+      <translation>Series por semana, previstas y hechas</translation>
+    </message>
+    <message>
       <source>Sets of a day begin by themselves</source>
       <translation>Las series de un día empiezan solas</translation>
     </message>
@@ -3352,6 +3376,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Smoothed without delay, for looking. Measures stay as they are.</source>
       <translation>Suavizada sin retardo, para mirar. Las medidas no cambian.</translation>
+    </message>
+    <message>
+      <source>So it stood at the end of the period.</source>
+      <translation>Así estaba al final del periodo.</translation>
     </message>
     <message>
       <source>Something is moving on {cell}: its force spreads by {spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. Let it come to rest and take zero again.</source>
@@ -4718,6 +4746,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Semanas y dolor</translation>
     </message>
     <message>
+      <source>Weeks with a set without a reference have no dose in % and no point.</source>
+      <translation>Las semanas con una serie sin referencia no tienen dosis en % ni punto.</translation>
+    </message>
+    <message>
       <source>What came after</source>
       <translation>Lo que vino después</translation>
     </message>
@@ -4998,8 +5030,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>son más de {loads_most}.</translation>
     </message>
     <message>
+      <source>as before the injury ({day})</source>
+      <translation>como antes de la lesión ({day})</translation>
+    </message>
+    <message>
       <source>as stated</source>
       <translation>según se indicó</translation>
+    </message>
+    <message>
+      <source>as the other side of that visit</source>
+      <translation>como el otro lado de esa visita</translation>
     </message>
     <message>
       <source>asked, centre of the band</source>
@@ -6286,12 +6326,28 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>aún sin newtons</translation>
     </message>
     <message>
-      <source>no plan: the set of the desk</source>
-      <translation>sin plan: la serie de la mesa</translation>
+      <source>no onset: already pulling {mean_n:.0f} N</source>
+      <translation>sin inicio: ya tiraba {mean_n:.0f} N</translation>
     </message>
     <message>
-      <source>no quiet baseline before the rep; the onset can be set by hand</source>
-      <translation>sin base tranquila antes de la repetición; el inicio se puede fijar a mano</translation>
+      <source>no onset: already pulling, {drift_n:.0f} N more in half a second</source>
+      <translation>sin inicio: ya tiraba, {drift_n:.0f} N más en medio segundo</translation>
+    </message>
+    <message>
+      <source>no onset: half a second without a gap is missing before it</source>
+      <translation>sin inicio: falta medio segundo sin huecos antes</translation>
+    </message>
+    <message>
+      <source>no onset: no rise from the baseline</source>
+      <translation>sin inicio: ninguna subida desde la base</translation>
+    </message>
+    <message>
+      <source>no onset: not at rest before the rise, spread {spread_n:.1f} N</source>
+      <translation>sin inicio: sin reposo antes de la subida, dispersión {spread_n:.1f} N</translation>
+    </message>
+    <message>
+      <source>no plan: the set of the desk</source>
+      <translation>sin plan: la serie de la mesa</translation>
     </message>
     <message>
       <source>no reason given</source>
@@ -6376,6 +6432,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>nudge</source>
       <translation>ajuste</translation>
+    </message>
+    <message>
+      <source>of changes that are noise, 95 % lie between {lower:.0f} and {upper:.0f} % (1.96 √2 e, by logarithms; typical error e {own:.1f} %)</source>
+      <translation>de los cambios que son ruido, el 95 % está entre {lower:.0f} y {upper:.0f} % (1,96 √2 e, por logaritmos; error típico e {own:.1f} %)</translation>
+    </message>
+    <message>
+      <source>of changes that are noise, 95 % lie between {lower:.0f} and {upper:.0f} % ({formula}, by logarithms; typical errors {own:.1f} and {other:.1f} %)</source>
+      <translation>de los cambios que son ruido, el 95 % está entre {lower:.0f} y {upper:.0f} % ({formula}, por logaritmos; errores típicos {own:.1f} y {other:.1f} %)</translation>
     </message>
     <message>
       <source>of the last</source>
@@ -6882,6 +6946,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tarea</translation>
     </message>
     <message>
+      <source>task {key}</source>
+      <translation>tarea {key}</translation>
+    </message>
+    <message>
       <source>terminal line, no load to largest load</source>
       <translation>recta terminal, de sin carga a la carga mayor</translation>
     </message>
@@ -7326,6 +7394,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{count} aún fuera del registro, y se intenta otra vez: {trouble}</translation>
     </message>
     <message>
+      <source>{day} {time_s:.0f} s</source>
+      <translation>{day} {time_s:.0f} s</translation>
+    </message>
+    <message>
       <source>{day}: plan begun, stage “{stage}”</source>
       <translation>{day}: plan empezado, etapa «{stage}»</translation>
     </message>
@@ -7748,6 +7820,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{side}: de los cambios que son ruido ({whose} error típico {error:.1f} N, n = {tests} pruebas), el 95 % está dentro de ± {mdc:.1f} N de la primera prueba</translation>
     </message>
     <message>
+      <source>{side}: the force before the injury is of another definition and not shown.</source>
+      <translation>{side}: la fuerza de antes de la lesión es de otra definición y no se muestra.</translation>
+    </message>
+    <message>
       <source>{side}: {force_n:.0f} N before the injury ({day})</source>
       <translation>{side}: {force_n:.0f} N antes de la lesión ({day})</translation>
     </message>
@@ -7778,6 +7854,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{task}: symmetry</source>
       <translation>{task}: simetría</translation>
+    </message>
+    <message>
+      <source>{task}: {side} in % of before the injury, {definition}</source>
+      <translation>{task}: {side} en % de antes de la lesión, {definition}</translation>
+    </message>
+    <message>
+      <source>{task}: {side} in % of {other}, {definition}</source>
+      <translation>{task}: {side} en % de {other}, {definition}</translation>
     </message>
     <message>
       <source>{task}: {value:.1f} % on {day}, by {formula}; {sides}.</source>
@@ -7822,6 +7906,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{why}, the morning after included.</source>
       <translation>{why}, con la mañana siguiente.</translation>
+    </message>
+    <message>
+      <source>{why}; the onset can be set by hand</source>
+      <translation>{why}; el inicio se puede fijar a mano</translation>
     </message>
     <message>
       <source>{within_weeks} weeks</source>
