@@ -96,6 +96,16 @@ COMMANDS = {
         "write a report on an athlete for athlete and clinician, as PDF or PNG",
         "biofeedback report A017 --since 2026-09-01 --output A017.pdf",
     ),
+    "backup": Command(
+        "backup",
+        "copy all that is kept to a folder; the next time only what changed",
+        "biofeedback backup /media/disk/biofeedback",
+    ),
+    "restore": Command(
+        "restore",
+        "put a backup back, once its checksums are found right",
+        "biofeedback restore /media/disk/biofeedback",
+    ),
     "agree": Command(
         "agree",
         "tell how well repeated scores of people agree, and what change is noise",

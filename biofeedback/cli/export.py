@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places
+from biofeedback.cli.bar import Bar
 from biofeedback.cli.values import day
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
     from collections.abc import Callable, Sequence
 
-BAR = 30
 WHAT = (REPS, SAMPLES)
 
 
@@ -183,25 +183,3 @@ def _list_of(known: Sequence[str]) -> Callable[[str], tuple[str, ...]]:
         return tuple(dict.fromkeys(words))
 
     return read
-
-
-class Bar:
-    """Progress on standard error, where that is a screen."""
-
-    def __init__(self, things: str) -> None:
-        self._things = things
-        self._on_screen = sys.stderr.isatty()
-
-    def __enter__(self) -> Bar:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        if self._on_screen:
-            print("\r\x1b[K", end="", file=sys.stderr, flush=True)
-
-    def tell(self, done: int, total: int) -> None:
-        """So many of so many are done."""
-        if self._on_screen:
-            filled = "#" * (BAR * done // total)
-            words = f"[{filled:<{BAR}}] {done} of {total} {self._things}"
-            print(f"\r\x1b[K{words}", end="", file=sys.stderr, flush=True)

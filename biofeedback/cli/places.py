@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders
+from biofeedback.logbook.kept_place import kept_place
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
+
+    from biofeedback.logbook.kept_place import KeptPlace
 
 
 def add_logbook(parser: ArgumentParser) -> None:
@@ -45,6 +48,18 @@ def known_logbook(place: str | None) -> str | Path:
             path, "there is no logbook.", next_step="Name it with --logbook."
         )
     return path
+
+
+def kept(options: Namespace) -> KeptPlace:
+    """Logbook and recordings, neither of which need be there.
+
+    Raises:
+        UserError: the logbook is on a server.
+    """
+    return kept_place(
+        options.logbook or folders.default_logbook(),
+        options.recordings or folders.default_recordings(),
+    )
 
 
 def recordings_folder(options: Namespace, *, base: Path) -> Path:

@@ -56,9 +56,10 @@ def run(options: Namespace) -> int:
             task=options.task,
             name=options.name,
         )
-    path = options.output or Path(writing.file_name(facts))
-    app = writing.painting()
-    writing.write(facts, path)
-    del app
+        path = options.output or Path(writing.file_name(facts))
+        app = writing.painting()
+        writing.write(facts, path)
+        del app
+        reports.written(options.code, path)
     print(f"The report is in {path}.")
     return 0

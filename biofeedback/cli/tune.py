@@ -11,7 +11,7 @@ from argparse import ArgumentTypeError
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.cli.export import Bar
+from biofeedback.cli.bar import Bar
 from biofeedback.cli.replay import band
 from biofeedback.errors import FieldError, FileError, UserError
 from biofeedback.logbook.recording_format import SUFFIX

@@ -93,6 +93,7 @@ class ReportButton(QPushButton):
             if path is None:
                 return
             writing.write(facts, path, shown=shown)
+            reports.written(code, path)
         except BiofeedbackError as error:
             self.said.emit(error_words(error))
             return

@@ -15,6 +15,7 @@ import sqlalchemy as sa
 
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
+from biofeedback.logbook.audit import Audit
 from biofeedback.logbook.calibrations import Calibrations
 from biofeedback.logbook.days import Days
 from biofeedback.logbook.exports import chosen_sets
@@ -369,6 +370,11 @@ class Logbook:
     def settings(self) -> Settings:
         """Settings that belong to this logbook."""
         return Settings(self._read, self._write)
+
+    @property
+    def audit(self) -> Audit:
+        """Who opened, gave out, kept a copy of, put back and erased what, and when."""
+        return Audit(self._read, self._write)
 
     # Transactions -------------------------------------------------------------
 

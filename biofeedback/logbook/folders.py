@@ -44,6 +44,18 @@ def default_recordings(base: Path | None = None) -> Path:
     return (base or data_folder()) / "recordings"
 
 
+def absolute(path: str | Path) -> Path:
+    """The whole path, where links lead.
+
+    Raises:
+        FileError: a link leads nowhere.
+    """
+    try:
+        return Path(path).expanduser().resolve()
+    except (OSError, RuntimeError) as error:
+        raise FileError(path, "this path leads nowhere.") from error
+
+
 def make_private(folder: Path) -> Path:
     """Makes the folder, and those above it, for their owner alone.
 

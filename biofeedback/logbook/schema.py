@@ -30,7 +30,7 @@ import sqlalchemy as sa
 if TYPE_CHECKING:
     from sqlalchemy.engine import Dialect
 
-SCHEMA_REVISION = "0004"
+SCHEMA_REVISION = "0005"
 """The migration that makes these tables."""
 
 CODE_LENGTH = 32
@@ -404,7 +404,11 @@ audit = sa.Table(
     metadata,
     _key(),
     sa.Column("action", sa.String(100), nullable=False),
-    # A number and no more: who was erased must not be found here.
     sa.Column("count", sa.Integer, nullable=False),
     sa.Column("at_utc", UtcTime, nullable=False),
+    # Whose data it was. Erasing empties it: who was erased must not be found here.
+    sa.Column("code", sa.String(CODE_LENGTH)),
+    sa.Column("by_user", sa.String(100)),  # of the system
+    sa.Column("practitioner", sa.String(100)),  # the name set for that user
+    sa.Column("place", sa.String(1000)),  # where a file or folder went
 )

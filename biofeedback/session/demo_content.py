@@ -9,13 +9,12 @@ reports of days. Nobody was measured, and no person is meant.
 
 from __future__ import annotations
 
-import shutil
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.logbook import recordings
+from biofeedback.logbook import folders, recordings
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.recording_format import REP_END
 from biofeedback.session import demo
@@ -344,8 +343,9 @@ def _take_recordings(logbook: Logbook, folder: Path) -> None:
         path = folder / source.name
         if path.exists():
             continue
-        folder.mkdir(parents=True, exist_ok=True)
-        shutil.copyfile(source, path)
+        folders.make_private(folder)
+        with folders.whole_file(path) as copy:
+            copy.write(source.read_bytes())
         recording = recordings.read(path)
         set_id = logbook.enter_recording(recording.header, path.name)
         reps = 0

@@ -8,9 +8,11 @@ says that it is not complete. Nothing is left behind by an export that fails.
 from __future__ import annotations
 
 import json
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FieldError, FileError, UserError
+from biofeedback.logbook.audit import Action
 from biofeedback.logbook.exports import manifest as manifests
 from biofeedback.logbook.exports.bids import BidsFolder
 from biofeedback.logbook.exports.discretion import Discretion
@@ -91,7 +93,17 @@ def export_logbook(
     with ExportFolder(target) as folder:
         run = _Export(folder, wanted, Discretion(filter(None, known)), logbook)
         sources = from_logbook(logbook, chosen, folder=recordings)
-        return run.run(sources, len(chosen), filters, progress)
+        done = run.run(sources, len(chosen), filters, progress)
+    _note_exported(logbook, run.sets_of, target)
+    return done
+
+
+def _note_exported(logbook: Logbook, sets_of: Mapping[str, int], target: Path) -> None:
+    """The audit has a row for each athlete, with how many sets."""
+    for code, count in sorted(sets_of.items()):
+        logbook.audit.add(
+            Action.EXPORTED, code=code, count=count, place=target.absolute()
+        )
 
 
 def export_files(
@@ -115,7 +127,11 @@ def export_files(
 
 
 class _Export:
-    """One export under way."""
+    """One export under way.
+
+    Attributes:
+        sets_of: how many sets of each athlete are in it, by code.
+    """
 
     def __init__(
         self,
@@ -129,6 +145,7 @@ class _Export:
         self._discretion = discretion
         self._logbook = logbook
         self._counts = Counts()
+        self.sets_of: Counter[str] = Counter()
         self._left_out: list[LeftOut] = []
         self._losses: list[tuple[str, str]] = []
         self._recordings: list[dict[str, object]] = []
@@ -201,6 +218,7 @@ class _Export:
                 self._leave_out(source.stem, source.set_id, what, error)
         self._add("sets", row)
         self._counts.sets += 1
+        self.sets_of[source.code] += 1
         self._counts.athletes.add(source.code)
         self._counts.sessions.add(source.session_id)
         if self._wanted.reps:

@@ -7,11 +7,13 @@ but for `close`.
 
 from __future__ import annotations
 
+import logging
 import time
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
-from biofeedback.errors import FieldError, UserError
+from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.logbook.audit import Action
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
@@ -49,6 +51,8 @@ if TYPE_CHECKING:
 LOOK_UP_S = 0.2
 """The acquisition thread waits no longer for the logbook to tell a calibration."""
 NOT_KEPT = "The end of the recording could not be kept."
+
+_log = logging.getLogger(__name__)
 
 
 def _records(logbook: Logbook) -> CalibrationsFor:
@@ -113,6 +117,7 @@ class Session:
                 logbook.add_athlete(self.athlete_code, athlete_name)
             elif not athlete_name:
                 self.athlete_name = athlete.name
+            self._note_opened()
             self._recorder = FileRecorder(recordings, logbook)
         self._worker = Worker(
             source,
@@ -162,6 +167,17 @@ class Session:
         if code != self.athlete_code:
             self.athlete_code, self.athlete_name = code, athlete.name
             self._session_id, self._set_id = new_key(), ""
+            self._note_opened()
+
+    def _note_opened(self) -> None:
+        """The audit must not keep anybody from a session."""
+        if self._logbook is None:
+            return
+        try:
+            audit = self._logbook.hurried(LOOK_UP_S).audit
+            audit.add(Action.OPENED, code=self.athlete_code)
+        except FileError as error:
+            _log.warning("it is not in the audit who was opened: %s", error)
 
     @property
     def set_id(self) -> str:

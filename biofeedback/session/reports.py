@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import RigProfile
 from biofeedback.errors import FieldError, UserError
+from biofeedback.logbook.audit import Action
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, ORDER, PAIN
 from biofeedback.session.done_work import DoneWork
@@ -30,6 +31,7 @@ from biofeedback.wire.fields import Fields
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
     from datetime import date, datetime
+    from pathlib import Path
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.history import Period
@@ -98,6 +100,14 @@ class Reports:
         if first > last:
             raise UserError(f"The period ends on {last}, before {first}.")
         return self._gather(athlete, (first, last), made, task, name=name)
+
+    def written(self, code: str, path: Path) -> None:
+        """A report was written there: the audit has it, and erasing finds it.
+
+        Raises:
+            FileError: the logbook cannot be written; the report is there.
+        """
+        self._logbook.audit.add(Action.REPORTED, code=code, place=path.absolute())
 
     def _first(self, athlete: Athlete) -> date | None:
         found = self._logbook.history.first_utc(athlete.id)

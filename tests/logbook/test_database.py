@@ -147,12 +147,15 @@ def test_foreign_keys_are_in_force(book: Logbook) -> None:
 def test_a_newer_logbook_is_refused_and_left_alone(tmp_path: Path) -> None:
     place = tmp_path / "logbook.db"
     Logbook.open(place).close()
+    newer = f"{int(SCHEMA_REVISION) + 1:04}"
     raw = sqlite3.connect(place)
-    raw.execute("UPDATE alembic_version SET version_num = '0005'")
+    raw.execute("UPDATE alembic_version SET version_num = ?", [newer])
     raw.commit()
     raw.close()
     before = place.read_bytes()
-    with pytest.raises(FileError, match=r"newer version .*0005.*0004") as caught:
+    with pytest.raises(
+        FileError, match=rf"newer version .*{newer}.*{SCHEMA_REVISION}"
+    ) as caught:
         Logbook.open(place)
     assert str(place) in str(caught.value)
     assert place.read_bytes() == before

@@ -3,7 +3,9 @@
 `logbook-0002.db.gz` was written by the program whose last tables were those of
 calibrations, in a session on the simulated rig. The person is invented.
 `logbook-0003.db.gz` is the demo's logbook as the last program before changes by hand
-filled it, with one rep void. All of it is invented.
+filled it, with one rep void; `logbook-0004.db.gz` likewise, with a moved marker and a
+void that was taken back, by the last program before the audit told who. All of it is
+invented.
 """
 
 from __future__ import annotations
@@ -24,6 +26,7 @@ from logbook.test_calibrations import as_wide, everything
 from logbook.test_database import _same_type
 
 from biofeedback.errors import FileError
+from biofeedback.logbook.audit import Action, system_user
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.schema import SCHEMA_REVISION, metadata
 from biofeedback.session.review import Library
@@ -36,6 +39,7 @@ if TYPE_CHECKING:
 VECTORS = Path(__file__).parents[1] / "vectors"
 OLD = [VECTORS / f"logbook-{revision}.db.gz" for revision in ("0001", "0002")]
 BEFORE_BY_HAND = VECTORS / "logbook-0003.db.gz"
+BEFORE_AUDIT = VECTORS / "logbook-0004.db.gz"
 
 
 @pytest.fixture
@@ -148,7 +152,25 @@ def test_the_logbook_before_changes_by_hand_keeps_all_and_takes_them(
     assert asked(place, wrong) == (0,)
 
 
-@pytest.mark.parametrize("old", [*OLD, BEFORE_BY_HAND], ids=lambda old: old.name)
+def test_the_logbook_before_the_audit_keeps_every_row(tmp_path: Path) -> None:
+    place = unpacked(BEFORE_AUDIT, tmp_path)
+    before = everything(place)
+    assert before.pop("alembic_version") == [("0004",)]
+    counts = {name: len(before[name]) for name in ("marker_moves", "void_withdrawals")}
+    assert counts == {"marker_moves": 1, "void_withdrawals": 1}
+    with Logbook.open(place) as book:
+        book.audit.add(Action.OPENED, code="DEMO-3")
+        (row,) = book.audit.list()
+    assert (row.action, row.code, row.by_user) == ("opened", "DEMO-3", system_user())
+    after = everything(place)
+    assert after.pop("alembic_version") == [(SCHEMA_REVISION,)]
+    assert len(after.pop("audit")) == len(before.pop("audit")) + 1
+    assert {name: as_wide(after[name], before[name]) for name in before} == before
+
+
+@pytest.mark.parametrize(
+    "old", [*OLD, BEFORE_BY_HAND, BEFORE_AUDIT], ids=lambda old: old.name
+)
 def test_an_old_logbook_gets_exactly_the_tables_of_a_new_one(
     old: Path, tmp_path: Path
 ) -> None:

@@ -1,0 +1,363 @@
+"""Backups: a folder with a copy of the logbook, the recordings and the preferences.
+
+Rules that hold here:
+
+* A backup can be made at any time. The logbook is copied by SQLite's own backup, within
+  one read transaction, so it is as it was at one moment, whoever writes meanwhile. A
+  recording that is being written is copied up to its last whole frame.
+* The next one copies only what has changed. Each file takes its name when it is whole
+  and on disk, and the manifest is written last: a backup that is cut off leaves the
+  earlier one as it was or says by its checksums which file is another one.
+* A backup never becomes poorer unseen: it is refused where the logbook holds fewer sets
+  than the copy does, unless something was erased here since. Recordings that are not
+  here any more stay in it, unless they were erased.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+import tempfile
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FileError, UserError
+from biofeedback.logbook import claims, copy_manifest, folders
+from biofeedback.logbook import engine as engines
+from biofeedback.logbook.audit import Action
+from biofeedback.logbook.copy_manifest import (
+    CHUNK_BYTES,
+    LOGBOOK,
+    PREFERENCES,
+    RECORDINGS,
+    CopiedFile,
+    CopyManifest,
+)
+from biofeedback.logbook.database import Logbook
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from biofeedback.logbook.kept_place import KeptPlace
+
+
+@dataclass(frozen=True, slots=True)
+class BackedUp:
+    """What a backup did.
+
+    Attributes:
+        copied: how many files, and `copied_bytes` in them.
+        same: files that had not changed.
+        removed: recordings that were erased here since the last one.
+        gone: recordings that are in the backup and not here any more.
+    """
+
+    copied: int
+    copied_bytes: int
+    same: int
+    removed: int
+    gone: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Standing:
+    """What a logbook says that decides whether a backup may be written over."""
+
+    sets: int
+    recordings: frozenset[str]
+    erased_utc: str
+
+
+def back_up(
+    place: KeptPlace,
+    target: Path,
+    *,
+    progress: Callable[[int, int], None] | None = None,
+) -> BackedUp:
+    """Makes a backup, or brings one up to date.
+
+    Args:
+        target: a new or empty folder, or that of an earlier backup.
+        progress: is told (files done, files in all) after each.
+
+    Raises:
+        FileError: something cannot be read or written; the earlier backup stays.
+        UserError: the target is no place for it, or would become poorer.
+    """
+    target = folders.absolute(target)
+    _check_target(place, target)
+    before = _earlier(target)
+    folders.make_private(target)
+    folders.make_private(target / RECORDINGS)
+    run = _Backup(place, target, before, progress)
+    try:
+        return run.run()
+    except OSError as error:
+        raise FileError(
+            target,
+            f"the backup cannot be written ({folders.reason(error)}).",
+            next_step="Make room or choose another folder.",
+        ) from error
+
+
+def _check_target(place: KeptPlace, target: Path) -> None:
+    if target in (place.base, place.recordings) or place.recordings in target.parents:
+        raise UserError(
+            f"{target} holds what is to be copied.",
+            "Choose a folder on another disk.",
+        )
+
+
+def _earlier(target: Path) -> CopyManifest:
+    """The manifest of the backup that is there; an empty one where there is none."""
+    if (target / copy_manifest.FILE).exists():
+        return copy_manifest.read(target)
+    if target.exists() and (not target.is_dir() or any(target.iterdir())):
+        raise FileError(
+            target,
+            "this folder holds something else.",
+            next_step="Choose a new folder, or that of an earlier backup.",
+        )
+    return CopyManifest("")
+
+
+class _Backup:
+    """One backup under way."""
+
+    def __init__(
+        self,
+        place: KeptPlace,
+        target: Path,
+        before: CopyManifest,
+        progress: Callable[[int, int], None] | None,
+    ) -> None:
+        self._place = place
+        self._target = target
+        self._before = before
+        self._progress = progress
+        self._files: dict[str, CopiedFile] = {}
+        self._copied = self._copied_bytes = self._same = 0
+
+    def run(self) -> BackedUp:
+        """Logbook first: what is in a recording by then is in the copy of it too."""
+        changed = self._recordings_changed()
+        with self._logbook_copy(noted=changed) as copy:
+            removed, gone = self._no_more_here(_standing(copy))
+            paths = self._place.recording_files()
+            self._put_logbook(copy)
+            if self._place.preferences.exists():
+                self._put(PREFERENCES, self._place.preferences)
+            for done, path in enumerate(paths, start=1):
+                self._put(f"{RECORDINGS}/{path.name}", path)
+                if self._progress is not None:
+                    self._progress(done, len(paths))
+        kept = {name: self._before.files[name] for name in gone}
+        if self._copied or removed:
+            now = datetime.now(tz=UTC).isoformat(timespec="microseconds")
+            CopyManifest(now, {**kept, **self._files}).write(self._target)
+        for name in removed:  # after the manifest, which would miss them
+            (self._target / name).unlink(missing_ok=True)
+        return BackedUp(
+            self._copied, self._copied_bytes, self._same, len(removed), len(gone)
+        )
+
+    def _recordings_changed(self) -> bool:
+        return any(
+            self._unchanged(f"{RECORDINGS}/{path.name}", path) is None
+            for path in self._place.recording_files()
+        )
+
+    def _unchanged(self, name: str, path: Path) -> CopiedFile | None:
+        """What the backup has of a file, where that is still the same."""
+        known = self._before.files.get(name)
+        copy = self._target / name
+        stat = path.stat()
+        same = (
+            known is not None
+            and (known.source_bytes, known.source_ns)
+            == (stat.st_size, stat.st_mtime_ns)
+            and copy.is_file()
+            and copy.stat().st_size == known.size_bytes
+        )
+        return known if same else None
+
+    def _put(self, name: str, path: Path) -> None:
+        known = self._unchanged(name, path)
+        if known is not None:
+            self._files[name] = known
+            self._same += 1
+            return
+        stat = path.stat()  # before it is read: what is added later is copied again
+        growing = name.startswith(RECORDINGS) and claims.is_claimed(path)
+        length = _whole_frames(path, stat.st_size) if growing else None
+        size, sha256 = _copy(path, self._target / name, length=length)
+        self._note(name, CopiedFile(size, sha256, stat.st_size, stat.st_mtime_ns))
+
+    def _note(self, name: str, copied: CopiedFile) -> None:
+        self._files[name] = copied
+        self._copied += 1
+        self._copied_bytes += copied.size_bytes
+
+    def _logbook_copy(self, *, noted: bool) -> _Snapshot:
+        """A copy of the logbook, in which this backup stands if it is a new one."""
+        known = self._before.files.get(LOGBOOK)
+        copy = _Snapshot(self._place.logbook, self._target)
+        same = known is not None and copy.checksum == (known.size_bytes, known.sha256)
+        if same and not noted and (self._target / LOGBOOK).is_file():
+            return copy
+        copy.close()
+        with Logbook.open(self._place.logbook) as logbook:
+            logbook.audit.add(Action.BACKED_UP, place=self._target)
+        return _Snapshot(self._place.logbook, self._target)
+
+    def _put_logbook(self, copy: Path) -> None:
+        size, sha256 = copy_manifest.checksum(copy)
+        known = self._before.files.get(LOGBOOK)
+        same = known is not None and (known.size_bytes, known.sha256) == (size, sha256)
+        if known is not None and same and (self._target / LOGBOOK).is_file():
+            self._files[LOGBOOK] = known
+            self._same += 1
+            return
+        copy.replace(self._target / LOGBOOK)
+        self._note(LOGBOOK, CopiedFile(size, sha256, size, 0))
+
+    def _no_more_here(self, now: _Standing) -> tuple[list[str], list[str]]:
+        """Recordings of the backup that are not here: erased, and only gone."""
+        here = {path.name for path in self._place.recording_files()}
+        missing = [
+            name
+            for name in self._before.files
+            if name.startswith(RECORDINGS) and Path(name).name not in here
+        ]
+        erased = now.erased_utc > self._before.made_utc
+        old = self._target / LOGBOOK
+        if not erased and LOGBOOK in self._before.files and old.is_file():
+            then = _standing(old)
+            if now.sets < then.sets:
+                raise UserError(
+                    f"The backup in {self._target} holds {then.sets} sets, this "
+                    f"logbook only {now.sets}, and nothing was erased here since. It "
+                    "is left as it is.",
+                    "Choose another folder.",
+                )
+        removed = [
+            name for name in missing if erased and Path(name).name not in now.recordings
+        ]
+        return removed, [name for name in missing if name not in removed]
+
+
+class _Snapshot:
+    """A copy of the logbook as it is at one moment; gone at the end unless moved."""
+
+    def __init__(self, logbook: Path, folder: Path) -> None:
+        descriptor, name = tempfile.mkstemp(prefix=".logbook-", dir=folder)
+        os.close(descriptor)
+        self._path = Path(name)
+        try:
+            snapshot(logbook, self._path)
+            self.checksum = copy_manifest.checksum(self._path)
+        except BaseException:
+            self.close()
+            raise
+
+    def __enter__(self) -> Path:
+        return self._path
+
+    def __exit__(self, *_fault: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Takes the file away."""
+        self._path.unlink(missing_ok=True)
+
+
+def snapshot(logbook: Path, copy: Path) -> None:
+    """Copies a logbook as it is at one moment into one file, and looks it over.
+
+    Raises:
+        FileError: it cannot be read, or is damaged.
+    """
+    with (
+        engines.faults_in_words(str(logbook)),
+        closing(sqlite3.connect(f"{logbook.as_uri()}?mode=rw", uri=True)) as source,
+        closing(sqlite3.connect(copy)) as made,
+    ):
+        source.backup(made)
+        # One file, with nothing beside it to be forgotten.
+        made.execute("PRAGMA journal_mode = DELETE")
+        check_whole(made, logbook)
+    with copy.open("rb+") as file:
+        os.fsync(file.fileno())
+
+
+def check_whole(connection: sqlite3.Connection, path: Path) -> None:
+    """Whether SQLite finds the file in order.
+
+    Raises:
+        FileError: it does not.
+    """
+    found = connection.execute("PRAGMA quick_check(1)").fetchone()
+    if found != ("ok",):
+        raise FileError(
+            path,
+            "the logbook is damaged.",
+            next_step="Make a new one from the recordings: biofeedback rebuild",
+        )
+
+
+def _standing(logbook: Path) -> _Standing:
+    with (
+        engines.faults_in_words(str(logbook)),
+        closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw,
+    ):
+        names = [name for (name,) in raw.execute("SELECT recording FROM sets")]
+        query = "SELECT max(at_utc) FROM audit WHERE action = ?"
+        (erased,) = raw.execute(query, [Action.ERASED.value]).fetchone()
+    at = f"{erased.replace(' ', 'T')}+00:00" if erased else ""
+    return _Standing(len(names), frozenset(names), at)
+
+
+def _whole_frames(path: Path, size: int) -> int:
+    """Length up to the end of the last whole frame: a 00 ends each."""
+    with path.open("rb") as file:
+        end = size
+        while end > 0:
+            start = max(0, end - CHUNK_BYTES)
+            file.seek(start)
+            at = file.read(end - start).rfind(b"\0")
+            if at >= 0:
+                return start + at + 1
+            end = start
+    return 0
+
+
+def _parts(path: Path, length: int | None) -> Iterator[bytes]:
+    left = length
+    with path.open("rb") as file:
+        while chunk := file.read(
+            CHUNK_BYTES if left is None else min(left, CHUNK_BYTES)
+        ):
+            yield chunk
+            if left is not None:
+                left -= len(chunk)
+
+
+def _copy(path: Path, target: Path, *, length: int | None) -> tuple[int, str]:
+    """Copies a file, whole or not at all; gives length and checksum of the copy."""
+    descriptor, name = tempfile.mkstemp(prefix=".copy-", dir=target.parent)
+    new = Path(name)
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            for chunk in _parts(path, length):
+                file.write(chunk)
+            file.flush()
+            os.fsync(file.fileno())
+        # Read back: what is told is what lies there.
+        told = copy_manifest.checksum(new)
+        new.replace(target)
+    finally:
+        new.unlink(missing_ok=True)
+    return told

@@ -1,0 +1,359 @@
+"""Backups of a place in use, and their way back."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import sqlite3
+import stat
+import subprocess
+import sys
+import threading
+from typing import TYPE_CHECKING
+
+import pytest
+from session.kept_logbook import fill
+from session.visit_on_rig import OnRig
+
+from biofeedback.errors import FileError, UserError
+from biofeedback.logbook import folders, recordings
+from biofeedback.logbook.backup import back_up
+from biofeedback.logbook.copy_manifest import checksum
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.kept_place import KeptPlace
+from biofeedback.logbook.restore import restore
+from biofeedback.logbook.schema import SCHEMA_REVISION
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> KeptPlace:
+    (tmp_path / "here").mkdir(mode=0o700)
+    logbook, held = fill(tmp_path / "here")
+    return KeptPlace(logbook, held)
+
+
+@pytest.fixture
+def target(tmp_path: Path) -> Path:
+    return tmp_path / "disk" / "backup"
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """Every file below a folder."""
+    return {
+        str(path.relative_to(folder)): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+def rows(logbook: Path) -> list[str]:
+    """All that is in a logbook, the audit left out."""
+    raw = sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)
+    try:
+        return [line for line in raw.iterdump() if 'INTO "audit"' not in line]
+    finally:
+        raw.close()
+
+
+# ------------------------------------------------------------------ making one
+
+
+def test_a_backup_holds_all_and_the_next_one_copies_only_what_changed(
+    place: KeptPlace, target: Path
+) -> None:
+    first = back_up(place, target)
+    held = sorted(path.name for path in place.recordings.iterdir())
+    assert first.copied == 1 + len(held)
+    assert first.same == 0
+    assert rows(target / "logbook.db") == rows(place.logbook)
+    for name in held:
+        copy = target / "recordings" / name
+        assert copy.read_bytes() == (place.recordings / name).read_bytes()
+    before = contents(target)
+    again = back_up(place, target)
+    assert (again.copied, again.copied_bytes) == (0, 0)
+    assert again.same == 1 + len(held)
+    assert contents(target) == before
+
+    shutil.copy(place.recordings / held[0], place.recordings / "another.force")
+    with Logbook.open(place.logbook) as book:
+        book.add_athlete("NEW-1")
+    changed = back_up(place, target)
+    assert (changed.copied, changed.same) == (2, len(held))
+    assert rows(target / "logbook.db") == rows(place.logbook)
+
+
+def test_a_backup_is_for_its_owner_alone_whatever_the_umask(
+    place: KeptPlace, target: Path
+) -> None:
+    before = os.umask(0)
+    try:
+        back_up(place, target)
+    finally:
+        os.umask(before)
+    for path in [target, *target.rglob("*")]:
+        wanted = 0o700 if path.is_dir() else 0o600
+        assert stat.S_IMODE(path.stat().st_mode) == wanted, path
+
+
+def test_a_backup_while_others_write_is_of_one_moment(
+    place: KeptPlace, target: Path
+) -> None:
+    """Each writer adds an athlete and the visit of it in one transaction."""
+    stop = threading.Event()
+    written: list[str] = []
+
+    def writer(name: str) -> None:
+        with Logbook.open(place.logbook) as book:
+            while not stop.is_set():
+                key = book.add_athlete(f"{name}-{len(written)}")
+                book.begin_session(key)
+                written.append(key)
+
+    writers = [threading.Thread(target=writer, args=(name,)) for name in "AB"]
+    for each in writers:
+        each.start()
+    try:
+        for number in range(5):
+            back_up(place, target / str(number))
+    finally:
+        stop.set()
+        for each in writers:
+            each.join()
+    assert written
+    for number in range(5):
+        raw = sqlite3.connect(target / str(number) / "logbook.db")
+        assert raw.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+        assert raw.execute("PRAGMA foreign_key_check").fetchall() == []
+        raw.close()
+
+
+def test_a_recording_in_progress_is_copied_to_its_last_whole_frame(
+    tmp_path: Path, target: Path
+) -> None:
+    place = KeptPlace(tmp_path / "here" / "logbook.db", tmp_path / "here" / "rec")
+    with Logbook.open(place.logbook) as book:
+        rig = OnRig(book, place.recordings)
+        rig.begin()
+        rig.run(3.0)
+        rig.session._recorder.stop()  # type: ignore[union-attr]  # all so far is on disk
+        (path,) = place.recording_files()
+        # The disk has taken half of a frame, and the program is still writing.
+        whole = path.stat().st_size
+        with path.open("ab") as file:
+            file.write(b"\x05half")
+        with _held(path):
+            done = back_up(place, target)
+        rig.session.close()
+    assert done.copied == 2
+    copy = target / "recordings" / path.name
+    assert copy.stat().st_size == whole
+    survey = recordings.read(copy).survey()
+    assert (survey.damaged, survey.cut_bytes, survey.totals) == (0, 0, None)
+    assert survey.samples > 0
+
+
+class _held:  # noqa: N801  used as a function is
+    """Another process is writing the recording."""
+
+    def __init__(self, path: Path) -> None:
+        code = (
+            "import os, sys\n"
+            "from biofeedback.logbook import claims\n"
+            "assert claims.claim(os.open(sys.argv[1], os.O_RDWR))\n"
+            "print('held', flush=True)\n"
+            "sys.stdin.read()\n"
+        )
+        self._child = subprocess.Popen(  # noqa: S603  our own words
+            [sys.executable, "-c", code, str(path)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+        )
+
+    def __enter__(self) -> None:
+        assert self._child.stdout is not None
+        assert self._child.stdout.readline() == b"held\n"
+
+    def __exit__(self, *_fault: object) -> None:
+        self._child.communicate()
+
+
+def test_a_folder_with_something_else_in_it_is_refused(
+    place: KeptPlace, target: Path
+) -> None:
+    target.mkdir(parents=True)
+    (target / "letter.txt").write_text("Dear colleague")
+    with pytest.raises(FileError, match="something else"):
+        back_up(place, target)
+    assert contents(target) == {"letter.txt": b"Dear colleague"}
+
+
+def test_a_backup_does_not_become_poorer_unseen(place: KeptPlace, target: Path) -> None:
+    back_up(place, target)
+    before = contents(target)
+    for path in [*place.logbook_files(), *place.recording_files()]:
+        path.unlink()
+    Logbook.open(place.logbook).close()  # a new and empty one
+    with pytest.raises(UserError, match=r"holds 3 sets, this logbook only 0"):
+        back_up(place, target)
+    assert contents(target) == before
+
+
+def test_a_recording_that_is_only_gone_stays_in_the_backup(
+    place: KeptPlace, target: Path
+) -> None:
+    back_up(place, target)
+    lost = place.recording_files()[0]
+    lost.unlink()
+    assert back_up(place, target).gone == 1
+    assert (target / "recordings" / lost.name).exists()
+    restore(target, place)
+    assert lost.exists()
+
+
+# ------------------------------------------------------------------ and back
+
+
+def test_what_comes_back_is_what_was_and_what_was_there_is_kept(
+    place: KeptPlace, target: Path
+) -> None:
+    back_up(place, target)
+    then, held = rows(place.logbook), contents(place.recordings)
+    with Logbook.open(place.logbook) as book:
+        book.add_athlete("LATER-1", "Later Invented")
+    later, name = rows(place.logbook), "later.force"
+    shutil.copy(place.recording_files()[0], place.recordings / name)
+    done = restore(target, place)
+    assert rows(place.logbook) == then
+    assert contents(place.recordings) == held
+    assert (done.files, done.not_in_backup) == (1 + len(held), 1)
+    (aside,) = done.aside
+    assert rows(aside / "logbook.db") == later
+    assert contents(aside / "recordings").keys() == {*held, name}
+    with Logbook.open(place.logbook) as book:
+        assert [row.action for row in book.audit.list(limit=2)] == [
+            "restored",
+            "backed up",
+        ]
+    for path in [*place.recordings.rglob("*"), place.logbook]:
+        assert stat.S_IMODE(path.stat().st_mode) == 0o600
+
+
+@pytest.mark.parametrize("harm", ["flip", "cut", "missing", "logbook", "manifest"])
+def test_a_backup_that_is_not_whole_is_refused_before_anything_is_touched(
+    place: KeptPlace, target: Path, harm: str
+) -> None:
+    back_up(place, target)
+    (one, *_) = sorted((target / "recordings").iterdir())
+    if harm == "flip":
+        content = bytearray(one.read_bytes())
+        content[len(content) // 2] ^= 1
+        one.write_bytes(content)
+    elif harm == "cut":
+        os.truncate(one, one.stat().st_size - 1)
+    elif harm == "missing":
+        one.unlink()
+    elif harm == "logbook":
+        content = bytearray((target / "logbook.db").read_bytes())
+        content[5000] ^= 255
+        (target / "logbook.db").write_bytes(content)
+    else:
+        told = json.loads((target / "manifest.json").read_text())
+        told["files"]["recordings/../../x"] = told["files"]["logbook.db"]
+        (target / "manifest.json").write_text(json.dumps(told))
+    before = contents(place.base)
+    with pytest.raises(FileError) as caught:
+        restore(target, place)
+    assert str(target) in str(caught.value)
+    assert contents(place.base) == before
+
+
+def test_a_backup_of_a_newer_program_is_refused(place: KeptPlace, target: Path) -> None:
+    back_up(place, target)
+    newer = f"{int(SCHEMA_REVISION) + 1:04}"
+    raw = sqlite3.connect(target / "logbook.db")
+    raw.execute("UPDATE alembic_version SET version_num = ?", [newer])
+    raw.commit()
+    raw.close()
+    told = json.loads((target / "manifest.json").read_text())
+    size, sha256 = checksum(target / "logbook.db")
+    told["files"]["logbook.db"] |= {"size_bytes": size, "sha256": sha256}
+    (target / "manifest.json").write_text(json.dumps(told))
+    before = contents(place.base)
+    with pytest.raises(FileError, match="newer version"):
+        restore(target, place)
+    assert contents(place.base) == before
+
+
+@pytest.fixture
+def running(place: KeptPlace) -> Iterator[subprocess.Popen[bytes]]:
+    """Another program that has read the logbook and idles."""
+    code = (
+        "import sys\n"
+        "from biofeedback.logbook.database import Logbook\n"
+        "book = Logbook.open(sys.argv[1])\n"
+        "book.athletes()\n"
+        "print('open', flush=True)\n"
+        "sys.stdin.read()\n"
+    )
+    child = subprocess.Popen(  # noqa: S603  our own words
+        [sys.executable, "-c", code, str(place.logbook)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+    )
+    assert child.stdout is not None
+    assert child.stdout.readline() == b"open\n"
+    yield child
+    child.communicate()
+
+
+def test_nothing_is_restored_under_a_program_that_is_running(
+    place: KeptPlace, target: Path, running: subprocess.Popen[bytes]
+) -> None:
+    back_up(place, target)
+    before = contents(place.recordings), rows(place.logbook)
+    with pytest.raises(UserError, match="in use by a program"):
+        restore(target, place)
+    assert (contents(place.recordings), rows(place.logbook)) == before
+    running.communicate()
+    restore(target, place)
+
+
+def test_a_recording_that_is_being_written_stops_a_restore(
+    place: KeptPlace, target: Path
+) -> None:
+    back_up(place, target)
+    with _held(place.recording_files()[0]), pytest.raises(UserError, match="in use"):
+        restore(target, place)
+
+
+def test_a_restore_that_fails_half_way_puts_back_what_was_there(
+    place: KeptPlace, target: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    back_up(place, target)
+    with Logbook.open(place.logbook) as book:
+        book.add_athlete("LATER-1")
+    before = contents(place.base)
+
+    def no(*_: object) -> Logbook:
+        raise FileError(place.logbook, "the disk is full.")
+
+    monkeypatch.setattr(Logbook, "open", no)
+    with pytest.raises(FileError, match="the disk is full"):
+        restore(target, place)
+    monkeypatch.undo()
+    assert contents(place.base) == before
+    assert not place.aside_folders()
+
+
+def test_a_restore_onto_a_bare_machine(place: KeptPlace, target: Path) -> None:
+    back_up(place, target)
+    there = KeptPlace(target.parent / "new" / "logbook.db", target.parent / "new" / "r")
+    restore(target, there)
+    assert rows(there.logbook) == rows(place.logbook)
+    assert stat.S_IMODE(there.base.stat().st_mode) == folders.OWNER_ONLY_FOLDER
