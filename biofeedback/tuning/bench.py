@@ -82,7 +82,7 @@ def measured(path: Path, asked: Asked) -> Done:
                 why=f"it has {found.rate_hz:g} samples a second, and the first "
                 f"recording has {asked.rate_hz:g}: settings belong to one rate",
             )
-        run = TrialRun(found, reference_hz=asked.reference_hz)
+        run = TrialRun(found, reference_hz=asked.reference_hz, expected=asked.choices)
     except FileError as error:
         return Done(path, why=f"{error.problem} {error.next_step}".strip().rstrip("."))
     except BiofeedbackError as error:

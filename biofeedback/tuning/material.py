@@ -94,6 +94,10 @@ class Material:
     runs: tuple[slice, ...]
     pieces: tuple[Piece, ...]
 
+    def source_n(self, *, despiked: bool) -> npt.NDArray[np.float64]:
+        """What the filter is given, shape (n, channels)."""
+        return self.despiked_n if despiked else self.calibrated_n
+
     @property
     def rate_hz(self) -> float:
         """The rate that the live filter is designed for."""

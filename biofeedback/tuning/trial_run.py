@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,13 +15,15 @@ from biofeedback.errors import FileError
 from biofeedback.training.events import Outcome
 from biofeedback.tuning import yardsticks
 from biofeedback.tuning.shown import (
+    Show,
     centred_median,
     reference_force,
-    shown_force,
     spikes_in,
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     import numpy.typing as npt
 
     from biofeedback.conditioning.profile import FilterChoice
@@ -88,12 +91,19 @@ class TrialRun:
     Args:
         material: the recording.
         reference_hz: cut-off of each pass of the reference.
+        expected: candidates that will be measured; some are quicker together.
 
     Raises:
         FileError: the force was never held in the band; says so.
     """
 
-    def __init__(self, material: Material, *, reference_hz: float) -> None:
+    def __init__(
+        self,
+        material: Material,
+        *,
+        reference_hz: float,
+        expected: Sequence[FilterChoice] = (),
+    ) -> None:
         self._material = material
         width_n = float(np.median(material.upper_n - material.lower_n))
         if math.isinf(width_n):
@@ -121,6 +131,13 @@ class TrialRun:
             )
         self._ramps = self._spans_of_ramps()
         self._true_exits = self._exits(self._forces_n)
+        beside = [self._quiet, self._spikeless] if spikes.any() else [self._quiet]
+        self._show = Show(material, beside, expected)
+        most = round(yardsticks.LAG_MOST_S * material.rate_hz)
+        self._ramp_lag, self._hold_lag = (
+            yardsticks.Lag(self._effort_n, spans, most=most)
+            for spans in (self._ramps, self._holds)
+        )
 
     @property
     def rate_hz(self) -> float:
@@ -134,17 +151,14 @@ class TrialRun:
             FieldError: the sample rate does not allow a setting.
         """
         rate_hz = self.rate_hz
-        delay_s = facts(choice, rate_hz).delay_s
+        delay_s = _delay_s(choice, rate_hz)
         delay = delay_s * rate_hz
-        force_n = shown_force(self._material, choice)
+        shown = self._show.through(choice)
+        force_n, (quiet_n, *spikeless_n) = shown.force_n, shown.efforts_n
         shown_n = self._material.effort_n(force_n)
-        most = round(yardsticks.LAG_MOST_S * rate_hz)
-        ramp, hold = (
-            yardsticks.lag_samples(shown_n, self._effort_n, spans, most=most)
-            for spans in (self._ramps, self._holds)
-        )
-        noise, samples, share = self._noise(shown_n, choice)
-        passed, spikes = self._spikes(shown_n, choice, delay)
+        ramp, hold = self._ramp_lag.of(shown_n), self._hold_lag.of(shown_n)
+        noise, samples, share = self._noise(shown_n, quiet_n)
+        passed, spikes = self._spikes(shown_n, spikeless_n, delay)
         false, missed = self._wrong_exits(force_n, delay)
         reps = self._material.reps(force_n)
         return Figures(
@@ -216,10 +230,9 @@ class TrialRun:
         return [span for span in spans if span.stop - span.start >= 3]
 
     def _noise(
-        self, shown_n: Floats, choice: FilterChoice
+        self, shown_n: Floats, of_reference_n: Floats
     ) -> tuple[float, int, float | None]:
         """What is shown beyond what would be shown of the reference alone."""
-        of_reference_n = self._material.effort_n(shown_force(self._quiet, choice))
         total, number, shares = 0.0, 0, 0.0
         for span in self._holds:
             squares, samples = yardsticks.squares_off(shown_n, of_reference_n, [span])
@@ -232,13 +245,13 @@ class TrialRun:
         return total, number, shares if finite else None
 
     def _spikes(
-        self, shown_n: Floats, choice: FilterChoice, delay: float
+        self, shown_n: Floats, spikeless_n: list[Floats], delay: float
     ) -> tuple[int, int]:
-        if not self._spike_n.any():
+        if not spikeless_n:
             return 0, 0
         return yardsticks.spikes_passed(
             shown_n,
-            self._material.effort_n(shown_force(self._spikeless, choice)),
+            spikeless_n[0],
             self._spike_n,
             within=math.ceil(delay) + round(SPIKE_SEEN_S * self.rate_hz),
         )
@@ -267,6 +280,12 @@ class TrialRun:
             )
         ]
         return sum(false for false, _ in each), sum(missed for _, missed in each)
+
+
+@lru_cache(maxsize=1024)
+def _delay_s(choice: FilterChoice, rate_hz: float) -> float:
+    """Delay at DC; the same for each recording of a rate."""
+    return facts(choice, rate_hz).delay_s
 
 
 def _of(material: Material, force_n: Floats) -> Material:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import signal
+from scipy import fft
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -29,10 +29,8 @@ SPIKE_LEFT = 0.25
 """A spike is passed if this share of its height is seen; ours, no source."""
 
 
-def lag_samples(
-    shown_n: Floats, reference_n: Floats, spans: Sequence[slice], *, most: int
-) -> float | None:
-    """By how many samples the shown force follows the reference in some stretches.
+class Lag:
+    """By how many samples a shown force follows the reference in some stretches.
 
     The cross-correlation, with the energy of the shifted stretch counted: the lag is
     where Σ (shown(t) − reference(t − lag))² is least, refined by a parabola through
@@ -40,51 +38,80 @@ def lag_samples(
     force and tells nothing; this sum is a parabola there, and exact.
 
     Args:
-        shown_n: shape (n,).
         reference_n: shape (n,), reaching at least `most` samples before the spans.
-        spans: stretches of `shown_n`; NaN in either leaves a stretch out.
+        spans: stretches of the shown force; NaN in the reference leaves one out.
         most: longest lag in samples.
-
-    Returns:
-        None where the stretches do not tell.
     """
-    lags = np.arange(-2, most + 1)
-    distances = np.zeros(len(lags))
-    used = 0
-    for span in spans:
-        first, last = span.start - most, span.stop + 2
-        if first < 0 or last > len(reference_n) or span.stop <= span.start:
-            continue
-        around_n = reference_n[first:last]
-        if not (np.isfinite(around_n).all() and np.isfinite(shown_n[span]).all()):
-            continue
-        # Window w begins at `first + w`: the reference moved by most − w.
-        distances += _distances(shown_n[span], around_n)[most - lags]
-        used += 1
-    if not used:
-        return None
-    least = int(np.argmin(distances))
-    if least in (0, len(lags) - 1):
-        return None
-    before, at, after = distances[least - 1 : least + 2]
-    if distances.max() - at <= TELLING_SHARE * distances.max():
-        return None
-    bend = before - 2 * at + after
-    return float(lags[least] + (0.5 * (before - after) / bend if bend > 0 else 0.0))
+
+    def __init__(
+        self, reference_n: Floats, spans: Sequence[slice], *, most: int
+    ) -> None:
+        self._most = most
+        self._stretches = [
+            _Stretch(span, reference_n[span.start - most : span.stop + 2])
+            for span in spans
+            if most <= span.start < span.stop <= len(reference_n) - 2
+            and np.isfinite(reference_n[span.start - most : span.stop + 2]).all()
+        ]
+
+    def of(self, shown_n: Floats) -> float | None:
+        """The lag of a shown force, shape (n,); NaN in it leaves a stretch out.
+
+        Returns:
+            None where the stretches do not tell.
+        """
+        lags = np.arange(-2, self._most + 1)
+        distances = np.zeros(len(lags))
+        used = 0
+        for stretch in self._stretches:
+            if np.isfinite(shown_n[stretch.span]).all():
+                # Window w begins `most` before the span: it is moved by most − w.
+                distances += stretch.distances(shown_n)[self._most - lags]
+                used += 1
+        if not used:
+            return None
+        least = int(np.argmin(distances))
+        if least in (0, len(lags) - 1):
+            return None
+        before, at, after = distances[least - 1 : least + 2]
+        if distances.max() - at <= TELLING_SHARE * distances.max():
+            return None
+        bend = before - 2 * at + after
+        return float(lags[least] + (0.5 * (before - after) / bend if bend > 0 else 0.0))
 
 
-def _distances(shown_n: Floats, around_n: Floats) -> Floats:
-    """Sums of squared differences to each window of `around_n`, the first window first.
+class _Stretch:
+    """Sums of squared differences of shown forces to windows of one reference.
 
-    Σ (s − r)² = Σ s² + Σ r² − 2 Σ s·r, the last by Fourier transform; both forces are
-    taken from the same level, so that little is lost in the difference.
+    Σ (s − r)² = Σ s² + Σ r² − 2 Σ s·r, the last by Fourier transform, the reference's
+    once for all candidates. Both forces are taken from the reference's mean, so that
+    little is lost in the difference.
     """
-    level_n = shown_n.mean()
-    shown_n, around_n = shown_n - level_n, around_n - level_n
-    energy = np.concatenate((np.zeros(1), np.cumsum(around_n**2)))
-    products = signal.correlate(around_n, shown_n, mode="valid", method="fft")
-    windows = energy[len(shown_n) :] - energy[: -len(shown_n)]
-    return np.asarray(shown_n @ shown_n + windows - 2 * products, dtype=np.float64)
+
+    def __init__(self, span: slice, around_n: Floats) -> None:
+        self.span = span
+        self._level_n = float(around_n.mean())
+        around_n = around_n - self._level_n
+        energy = np.concatenate((np.zeros(1), np.cumsum(around_n**2)))
+        length = span.stop - span.start
+        self._windows = energy[length:] - energy[:-length]
+        self._size = fft.next_fast_len(len(around_n), real=True)
+        self._around = fft.rfft(around_n, self._size)
+
+    def distances(self, shown_n: Floats) -> Floats:
+        """To each window, the first one first."""
+        off_n = shown_n[self.span] - self._level_n
+        # Windows lie whole within the reference, so that nothing comes round the end.
+        both = self._around * fft.rfft(off_n, self._size).conj()
+        products = fft.irfft(both, self._size)[: len(self._windows)]
+        return np.asarray(off_n @ off_n + self._windows - 2 * products)
+
+
+def lag_samples(
+    shown_n: Floats, reference_n: Floats, spans: Sequence[slice], *, most: int
+) -> float | None:
+    """`Lag` for one shown force."""
+    return Lag(reference_n, spans, most=most).of(shown_n)
 
 
 def delayed(reference_n: Floats, by_samples: float) -> Floats:
