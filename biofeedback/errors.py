@@ -6,11 +6,14 @@ Three kinds, and no more:
 * `RigError`: the board, the cells or the cable; the message says what to look at.
 * anything else is a bug in this program and may show a traceback.
 
-A message is one or two plain sentences. It names the file, line, port or field. Where
-it is a `Phrase`, the window can say it in another language.
+A message is one or two plain sentences. It names the file, line, port or field. It is
+a `Phrase`, checked by mypy, so that the window can say it in its own language.
 """
 
-from biofeedback.phrase import joined, sentences
+from biofeedback.phrase import Phrase, joined, phrase, sentences
+
+NOTHING = phrase("")
+"""No next step: the message says it all."""
 
 
 class BiofeedbackError(Exception):
@@ -21,13 +24,18 @@ class BiofeedbackError(Exception):
         next_step: what to do about it; may be empty where the message says it.
     """
 
-    def __init__(self, message: str, next_step: str = "") -> None:
+    def __init__(self, message: Phrase, next_step: Phrase = NOTHING) -> None:
         super().__init__(message, next_step)
         self.message = message
         self.next_step = next_step
 
-    def __str__(self) -> str:
+    @property
+    def words(self) -> Phrase:
+        """What happened and what to do about it."""
         return sentences(self.message, self.next_step)
+
+    def __str__(self) -> str:
+        return self.words
 
 
 class UserError(BiofeedbackError):
@@ -41,7 +49,9 @@ class FieldError(UserError):
         field: dotted name of the field, for example ``band.lower_n``.
     """
 
-    def __init__(self, field: str, problem: str, next_step: str = "") -> None:
+    def __init__(
+        self, field: str, problem: Phrase, next_step: Phrase = NOTHING
+    ) -> None:
         super().__init__(joined(": ", (field, problem)), next_step)
         self.field = field
         self.problem = problem
@@ -56,9 +66,14 @@ class FileError(UserError):
     """
 
     def __init__(
-        self, path: object, problem: str, *, place: str = "", next_step: str = ""
+        self,
+        path: object,
+        problem: Phrase,
+        *,
+        place: Phrase = NOTHING,
+        next_step: Phrase = NOTHING,
     ) -> None:
-        where = f"{path}, {place}" if place else f"{path}"
+        where = joined(", ", filter(None, (f"{path}", place)))
         super().__init__(joined(": ", (where, problem)), next_step)
         self.path = str(path)
         self.place = place

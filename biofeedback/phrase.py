@@ -63,6 +63,17 @@ def phrase(template: str, /, **values: object) -> Phrase:
     return Phrase(template, values)
 
 
+def numbered(count: int, one: str, many: str, /, **values: object) -> Phrase:
+    """One of two literals: for one, and for any other number.
+
+    English and Spanish do with these two forms.
+
+    Args:
+        count: ``{count}`` in the templates.
+    """
+    return Phrase(one if count == 1 else many, {"count": count, **values})
+
+
 def marked(template: str, /) -> str:
     """A literal for the catalogue whose values come later, or that a table holds."""
     return template
@@ -73,6 +84,14 @@ def joined(separator: str, parts: Iterable[str]) -> Phrase:
     values = {f"part_{index}": part for index, part in enumerate(parts)}
     between = separator.replace("{", "{{").replace("}", "}}")
     return Phrase(between.join(f"{{{name}}}" for name in values), values)
+
+
+def listed(parts: Iterable[str]) -> Phrase:
+    """``left``, ``left and right``, ``left, right and cell 3``."""
+    *first, last = parts
+    if not first:
+        return joined("", (last,))
+    return phrase("{parts} and {last}", parts=joined(", ", first), last=last)
 
 
 def sentences(*parts: str) -> Phrase:

@@ -75,4 +75,4 @@ def test_errors_keep_their_phrases() -> None:
     assert str(error) == "band.lower_n: must be under 2.5 N. Lower it."
     assert isinstance(error.message, Phrase)
     assert error.problem is problem
-    assert str(UserError("Nothing is plugged in.")) == "Nothing is plugged in."
+    assert str(UserError(phrase("Nothing is plugged in."))) == "Nothing is plugged in."

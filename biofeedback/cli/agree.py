@@ -14,6 +14,7 @@ from biofeedback.errors import FileError
 from biofeedback.logbook.people_tables import Scores, lines_told, read_scores
 from biofeedback.measures.reliability import IccForm
 from biofeedback.measures.retest import Retest, retest
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -63,7 +64,7 @@ def run(options: Namespace) -> int:
     """Reads the table and tells what it says."""
     scores = read_scores(options.scores)
     if not np.isfinite(scores.values).any():
-        raise FileError(options.scores, "there is no score in the table.")
+        raise FileError(options.scores, phrase("there is no score in the table."))
     found = retest(scores.values)
     if options.json:
         told = _as_json(scores, found, options.unit)

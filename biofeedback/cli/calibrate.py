@@ -22,6 +22,7 @@ from biofeedback.measures.calibration_report import (
     report,
 )
 from biofeedback.measures.calibration_words import in_words
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -153,12 +154,15 @@ def run(options: Namespace) -> int:
     """Calibrates each channel of the table."""
     if options.save is not None and not options.rig:
         raise UserError(
-            "A record belongs to a rig.", "Give its serial number with --rig."
+            phrase("A record belongs to a rig."),
+            phrase("Give its serial number with --rig."),
         )
     if options.save is not None and options.gain == UNSAID:
         raise UserError(
-            "A record holds only for the gain at which its readings were taken.",
-            "Give it with --gain, or --gain none for a board that has none.",
+            phrase(
+                "A record holds only for the gain at which its readings were taken."
+            ),
+            phrase("Give it with --gain, or --gain none for a board that has none."),
         )
     gravity = _gravity(options)
     table = read_points(options.points, gravity=gravity)
@@ -172,8 +176,8 @@ def run(options: Namespace) -> int:
     ]
     if len({each.channel for each in done}) < len(done):
         raise UserError(
-            "Two names in the column channel stand for the same cell.",
-            "Use left and right, or numbers from 1.",
+            phrase("Two names in the column channel stand for the same cell."),
+            phrase("Use left and right, or numbers from 1."),
         )
     refused = any(each.report.outcome.refused for each in done)
     if options.save is not None and not refused:
@@ -198,7 +202,7 @@ def _gravity(options: Namespace) -> Gravity:
     if place == (None, None):
         return Gravity.standard()
     if None in place:
-        raise UserError("Local gravity needs both --latitude and --altitude.")
+        raise UserError(phrase("Local gravity needs both --latitude and --altitude."))
     return local_gravity(latitude_deg=options.latitude, altitude_m=options.altitude)
 
 
@@ -225,8 +229,8 @@ def _channel(name: str, options: Namespace) -> int:
     if name.isascii() and name.isdecimal() and 1 <= int(name) <= 4:
         return int(name) - 1
     raise UserError(
-        f"The column channel names “{name[:40]}”.",
-        "Use left and right, or numbers from 1 to 4.",
+        phrase("The column channel names “{name}”.", name=name[:40]),
+        phrase("Use left and right, or numbers from 1 to 4."),
     )
 
 

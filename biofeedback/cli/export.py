@@ -19,6 +19,7 @@ from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.exports.chosen_sets import Filters
+from biofeedback.phrase import phrase
 from biofeedback.session.export import export_files, export_logbook
 from biofeedback.session.export_asked import FORMATS, REPS, SAMPLES, Exported, Wanted
 
@@ -120,8 +121,8 @@ def _export(
     if options.files is not None:
         if filters != Filters():
             raise UserError(
-                "Athlete, task and dates choose from the logbook.",
-                "Leave them out, or leave out --files.",
+                phrase("Athlete, task and dates choose from the logbook."),
+                phrase("Leave them out, or leave out --files."),
             )
         return export_files(options.files, options.folder, wanted, progress=progress)
     with Logbook.open(places.known_logbook(options.logbook)) as logbook:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders
 from biofeedback.logbook.kept_place import kept_place
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -45,7 +46,9 @@ def known_logbook(place: str | None) -> str | Path:
     missing = not ("://" in str(path) or Path(path).expanduser().exists())
     if missing:
         raise FileError(
-            path, "there is no logbook.", next_step="Name it with --logbook."
+            path,
+            phrase("there is no logbook."),
+            next_step=phrase("Name it with --logbook."),
         )
     return path
 

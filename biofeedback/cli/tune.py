@@ -15,6 +15,7 @@ from biofeedback.cli.bar import Bar
 from biofeedback.cli.replay import band
 from biofeedback.errors import FieldError, FileError, UserError
 from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.phrase import phrase
 from biofeedback.tuning import bench
 from biofeedback.tuning.candidates import candidates
 from biofeedback.tuning.choice import Rule, front, recommend
@@ -78,8 +79,8 @@ def run(options: Namespace) -> int:
     rate_hz = bench.first_rate_hz(paths)
     if rate_hz is None:
         raise UserError(
-            "None of these recordings can be used.",
-            "See `biofeedback replay` for what is wrong with each.",
+            phrase("None of these recordings can be used."),
+            phrase("See `biofeedback replay` for what is wrong with each."),
         )
     asked = bench.Asked(
         candidates(rate_hz=rate_hz, mains_hz=options.mains),
@@ -95,7 +96,7 @@ def run(options: Namespace) -> int:
             print(f"biofeedback tune: {words}", file=sys.stderr)
     used = [each for each in done if each.figures]
     if not used:
-        raise UserError("None of these recordings can be used.")
+        raise UserError(phrase("None of these recordings can be used."))
     chosen_on = list(bench.scores(used[::2]).values())
     found = recommend(chosen_on, bench.scores(used[1::2]), rule)
     every = sorted(bench.scores(used).values(), key=lambda each: each.age_s)
@@ -117,9 +118,11 @@ def _draw(
 
     image = lag_noise_picture(every, found.chosen, rule)
     if path.exists():
-        raise FileError(path, "is there already.", next_step="Give another name.")
+        raise FileError(
+            path, phrase("is there already."), next_step=phrase("Give another name.")
+        )
     if not image.save(str(path), "PNG"):  # type: ignore[call-overload]  # a text is taken too
-        raise FileError(path, "the picture cannot be written.")
+        raise FileError(path, phrase("the picture cannot be written."))
 
 
 def _cutoff(text: str) -> float:
@@ -150,23 +153,27 @@ def _rule(path: Path) -> Rule:
         with path.open("rb") as file:
             text = file.read(RULE_BYTES_MAX + 1)
         if len(text) > RULE_BYTES_MAX:
-            raise FileError(path, "is too long for a rule.")
+            raise FileError(path, phrase("is too long for a rule."))
         told = json.loads(text)
     except OSError as error:
-        raise FileError(path, f"cannot be read: {error.strerror}.") from error
+        raise FileError(
+            path, phrase("cannot be read: {strerror}.", strerror=error.strerror)
+        ) from error
     except (ValueError, RecursionError) as error:
-        raise FileError(path, "is no JSON.") from error
+        raise FileError(path, phrase("is no JSON.")) from error
     if not isinstance(told, dict):
-        raise FileError(path, "must be a JSON object.")
+        raise FileError(path, phrase("must be a JSON object."))
     unknown = told.keys() - {"age_most_ms", "overshoot_most_n"}
     if unknown:
-        raise FileError(path, f"{sorted(unknown)[0]}: is not known.")
+        raise FileError(
+            path, phrase("{unknown}: is not known.", unknown=sorted(unknown)[0])
+        )
     fields = Fields(told, "rule")
     try:
         age_ms = fields.number_or_none("age_most_ms", least=1, most=1000)
         overshoot_n = fields.number_or_none("overshoot_most_n", least=0, most=1e5)
     except FieldError as error:
-        raise FileError(path, str(error)) from error
+        raise FileError(path, error.words) from error
     age_s = Rule().age_most_s if age_ms is None else age_ms / 1000
     return Rule(age_s, overshoot_n)
 

@@ -15,6 +15,7 @@ from biofeedback.conditioning.profile import NEAR_RATED_PCT
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
+from biofeedback.phrase import phrase
 from biofeedback.rig.calibration_watch import (
     AGE_DAYS,
     ZERO_WALK_PCT,
@@ -212,8 +213,8 @@ def _close(session: Session) -> None:
         session.close()
     except RuntimeError as error:  # the window has told it; the log has more
         raise UserError(
-            "The program could not let go of the rig.",
-            "Pull its cable before the program is started again.",
+            phrase("The program could not let go of the rig."),
+            phrase("Pull its cable before the program is started again."),
         ) from error
 
 
@@ -262,13 +263,15 @@ def only_port() -> str:
         return likely[0]
     if not likely:
         raise UserError(
-            "No rig is plugged in.",
-            "Plug it in, name its port with --port, or see the program without a "
-            "rig: biofeedback demo",
+            phrase("No rig is plugged in."),
+            phrase(
+                "Plug it in, name its port with --port, or see the "
+                "program without a rig: biofeedback demo"
+            ),
         )
     raise UserError(
-        f"There is more than one USB port: {', '.join(likely)}.",
-        "Name the rig's with --port.",
+        phrase("There is more than one USB port: {listed}.", listed=", ".join(likely)),
+        phrase("Name the rig's with --port."),
     )
 
 
@@ -283,8 +286,8 @@ def require_screen(options: Namespace) -> None:
     names = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
     if not any(os.environ.get(name) for name in names):
         raise UserError(
-            "This machine has no screen to open a window on.",
-            "For a picture of the window add: --snapshot window.png",
+            phrase("This machine has no screen to open a window on."),
+            phrase("For a picture of the window add: --snapshot window.png"),
         )
 
 

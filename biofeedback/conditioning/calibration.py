@@ -31,6 +31,7 @@ from biofeedback.conditioning.calibration_findings import (
 )
 from biofeedback.conditioning.calibration_fit import fit_points
 from biofeedback.conditioning.profile import Calibration
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -103,7 +104,7 @@ def calibrate(
             if degree is None
             else ChosenFit(
                 fit_points(points, degree=degree, through_zero=through_zero),
-                f"Degree {degree}, as asked.",
+                phrase("Degree {degree}, as asked.", degree=degree),
             )
         )
     except RefusedCalibrationError as refusal:
@@ -152,8 +153,12 @@ def _check_inverse(fit: CalibrationFit, conversion: Conversion) -> tuple[Finding
         Finding(
             FindingKind.INVERSE_APPROXIMATE,
             Severity.WARNING,
-            f"The stored polynomial is up to {conversion.largest_error_n:.2g} N off "
-            "the exact inverse of the fit.",
-            "The cell bends far more than a sound one; have it looked at.",
+            phrase(
+                "The stored polynomial is up to "
+                "{largest_error_n:.2g} N off the exact inverse of "
+                "the fit.",
+                largest_error_n=conversion.largest_error_n,
+            ),
+            phrase("The cell bends far more than a sound one; have it looked at."),
         ),
     )

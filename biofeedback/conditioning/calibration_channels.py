@@ -16,6 +16,7 @@ from biofeedback.conditioning.calibration_findings import (
     FindingKind,
     Severity,
 )
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -89,8 +90,13 @@ def _swapped(loaded: str, answered: str) -> Finding:
     return Finding(
         FindingKind.SWAPPED_CHANNELS,
         Severity.REFUSED,
-        f"The load should hang on the {loaded} cell, but the {answered} cell answered.",
-        "Hang it on the other cell, or swap the two plugs.",
+        phrase(
+            "The load should hang on the {loaded} cell, but the "
+            "{answered} cell answered.",
+            loaded=loaded,
+            answered=answered,
+        ),
+        phrase("Hang it on the other cell, or swap the two plugs."),
     )
 
 
@@ -98,8 +104,10 @@ def _silent(loaded: str) -> Finding:
     return Finding(
         FindingKind.NO_ANSWER,
         Severity.REFUSED,
-        f"The {loaded} cell did not answer to the load.",
-        "Check that the load hangs freely on it and that the cell is connected.",
+        phrase("The {loaded} cell did not answer to the load.", loaded=loaded),
+        phrase(
+            "Check that the load hangs freely on it and that the cell is connected."
+        ),
     )
 
 
@@ -108,8 +116,13 @@ def _shared(loaded: str, answered: str, share: float) -> Finding:
     return Finding(
         FindingKind.LOAD_SHARED,
         Severity.REFUSED if refused else Severity.WARNING,
-        f"The {answered} cell moved too, {100 * share:.0f} % of the {loaded} cell.",
-        "Let the load hang freely on one cell alone."
+        phrase(
+            "The {answered} cell moved too, {share_pct:.0f} % of the {loaded} cell.",
+            answered=answered,
+            share_pct=100 * share,
+            loaded=loaded,
+        ),
+        phrase("Let the load hang freely on one cell alone.")
         if refused
-        else "Check that nothing joins the two cells but the frame.",
+        else phrase("Check that nothing joins the two cells but the frame."),
     )

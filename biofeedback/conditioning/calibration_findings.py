@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from biofeedback.errors import UserError
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase, sentences
 
 
 class Severity(Enum):
@@ -50,8 +50,8 @@ class Finding:
 
     kind: FindingKind
     severity: Severity
-    words: str
-    next_step: str
+    words: Phrase
+    next_step: Phrase
 
     @property
     def refused(self) -> bool:
@@ -59,7 +59,7 @@ class Finding:
         return self.severity is Severity.REFUSED
 
     def __str__(self) -> str:
-        return f"{self.words} {self.next_step}".rstrip()
+        return sentences(self.words, self.next_step)
 
 
 class RefusedCalibrationError(UserError):
@@ -69,6 +69,6 @@ class RefusedCalibrationError(UserError):
         finding: why.
     """
 
-    def __init__(self, kind: FindingKind, words: str, next_step: str) -> None:
+    def __init__(self, kind: FindingKind, words: Phrase, next_step: Phrase) -> None:
         super().__init__(words, next_step)
         self.finding = Finding(kind, Severity.REFUSED, words, next_step)

@@ -30,6 +30,7 @@ from biofeedback.conditioning.calibration_points import (
 )
 from biofeedback.conditioning.f_test import f_tail
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -179,7 +180,9 @@ def fit_points(
             it fits.
     """
     if degree not in (1, 2):
-        raise FieldError("degree", f"is {degree}; it must be 1 or 2.")
+        raise FieldError(
+            "degree", phrase("is {degree}; it must be 1 or 2.", degree=degree)
+        )
     used, net, zero = _net_of_zero(points) if through_zero else _as_read(points)
     force = forces(used)
     powers = np.arange(1 if through_zero else 0, degree + 1)
@@ -219,8 +222,8 @@ def _solve(design: Floats, indicated: Floats) -> tuple[Floats, Floats]:
     if diagonal.min() < CONDITION_LEAST * diagonal.max():
         raise RefusedCalibrationError(
             FindingKind.LOADS_TOO_CLOSE,
-            "The loads lie so close together that they give no slope.",
-            "Spread them from the empty rig to the largest force intended.",
+            phrase("The loads lie so close together that they give no slope."),
+            phrase("Spread them from the empty rig to the largest force intended."),
         )
     inverse_r = np.linalg.inv(r)
     return np.linalg.solve(r, q.T @ indicated), inverse_r @ inverse_r.T
@@ -232,21 +235,32 @@ def _refuse_too_few(
     loads = len(np.unique(force))
     needed = degree + (1 if through_zero else 2)
     if loads < needed:
-        model = "line" if degree == 1 else "curve of degree 2"
-        under = "loads besides the empty rig" if through_zero else "loads"
+        model = phrase("line") if degree == 1 else phrase("curve of degree 2")
+        under = (
+            phrase("loads besides the empty rig") if through_zero else phrase("loads")
+        )
         raise RefusedCalibrationError(
             FindingKind.TOO_FEW_LOADS,
-            f"{loads} different {under} are too few for a {model}; it needs {needed}, "
-            "because a curve that meets each point shows nothing of how well it fits.",
-            "Add loads; the empty rig counts as one."
+            phrase(
+                "{loads} different {under} are too few for a {model}; it needs "
+                "{needed}, because a curve that meets each point shows nothing of how "
+                "well it fits.",
+                loads=loads,
+                under=under,
+                model=model,
+                needed=needed,
+            ),
+            phrase("Add loads; the empty rig counts as one.")
             if not through_zero
-            else "Add loads.",
+            else phrase("Add loads."),
         )
     if not spread.any():
         raise RefusedCalibrationError(
             FindingKind.NO_ANSWER,
-            "The counts are the same at all loads.",
-            "Check that the load hangs on this cell and that the cell is connected.",
+            phrase("The counts are the same at all loads."),
+            phrase(
+                "Check that the load hangs on this cell and that the cell is connected."
+            ),
         )
 
 
@@ -266,8 +280,8 @@ def _net_of_zero(
         missing = next(number for number, zero in zeros.items() if zero is None)
         raise RefusedCalibrationError(
             FindingKind.EMPTY_RIG_MISSING,
-            f"Run {missing} has no reading of the empty rig.",
-            "A fit through zero needs one in each run.",
+            phrase("Run {missing} has no reading of the empty rig.", missing=missing),
+            phrase("A fit through zero needs one in each run."),
         )
     used = tuple(point for point in points if point.force_n != 0)
     own = np.array([zeros[point.run] or 0.0 for point in used])

@@ -270,11 +270,16 @@ def step_words(step: Step, *, cell: str, runs: int, reference: bool = False) -> 
             return phrase("{run}Leave the {cell} empty.", run=run, cell=cell)
         return phrase("{run}Take everything off the {cell}.", run=run, cell=cell)
     if reference:
-        way = "Load" if step.direction is Direction.UP else "Unload"
+        if step.direction is Direction.UP:
+            return phrase(
+                "{run}Load the {cell} to about {shown}.",
+                run=run,
+                cell=cell,
+                shown=step.load.shown,
+            )
         return phrase(
-            "{run}{way} the {cell} to about {shown}.",
+            "{run}Unload the {cell} to about {shown}.",
             run=run,
-            way=way,
             cell=cell,
             shown=step.load.shown,
         )

@@ -111,11 +111,14 @@ def cycle_qualities(run: Sequence[CalibrationPoint]) -> CycleQualities:
     reading = np.array(list(up.values()))
     if len(load) < 3:
         raise UserError(
-            f"{len(load)} rising loads do not show a curve.", "Take three or more."
+            phrase("{load} rising loads do not show a curve.", load=len(load)),
+            phrase("Take three or more."),
         )
     output = float(reading[-1] - reading[0])
     if output == 0:
-        raise UserError("The reading at the largest load equals that at no load.")
+        raise UserError(
+            phrase("The reading at the largest load equals that at no load.")
+        )
     terminal = np.array([output / (load[-1] - load[0]), 0.0])
     terminal[1] = reading[0] - terminal[0] * load[0]
     nonlinearity = {

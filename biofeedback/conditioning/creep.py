@@ -160,11 +160,11 @@ def judge_creep(
     return CreepVerdict(
         creep=judged("creep", max(moved, key=abs), CREEP_SHARE * permitted_v),
         late_creep=judged(
-            "creep, minute 20 to 30",
+            phrase("creep, minute 20 to 30"),
             test.after_30_min - test.after_20_min,
             LATE_CREEP_SHARE * permitted_v,
         ),
         zero_return=judged(
-            "zero return", test.zero_after - test.zero_before, ZERO_RETURN_V
+            phrase("zero return"), test.zero_after - test.zero_before, ZERO_RETURN_V
         ),
     )

@@ -22,6 +22,7 @@ from biofeedback.conditioning.calibration_points import (
     runs,
     zero_counts,
 )
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -218,25 +219,32 @@ def _reason_376(
 ) -> str:
     """What rules out a class at every load; empty where nothing does."""
     if applied_pct > limits.applied:
-        return (
-            f"the known forces are uncertain by {applied_pct:.2g} % (k = 2), "
-            f"the class allows {limits.applied:g} %"
+        return phrase(
+            "the known forces are uncertain by {applied_pct:.2g} "
+            "% (k = 2), the class allows {applied:g} %",
+            applied_pct=applied_pct,
+            applied=limits.applied,
         )
     falling = all(level.reversibility_pct is not None for level in figures.levels)
     if not falling and creep_pct is None:
-        return "neither falling readings nor creep were taken"
+        return phrase("neither falling readings nor creep were taken")
     if creep_pct is not None and abs(creep_pct) > limits.c:
-        return f"creep is {abs(creep_pct):.2g} %, the class allows {limits.c:g} %"
+        return phrase(
+            "creep is {creep_pct:.2g} %, the class allows {c:g} %",
+            creep_pct=abs(creep_pct),
+            c=limits.c,
+        )
     return _reason_zero(figures, limits.f_0)
 
 
 def _reason_zero(figures: ForceFigures, limit_pct: float) -> str:
     if figures.zero_pct is None:
-        return "no run came back to the empty rig"
+        return phrase("no run came back to the empty rig")
     if abs(figures.zero_pct) > limit_pct:
-        return (
-            f"zero came back {abs(figures.zero_pct):.2g} % off, "
-            f"the class allows {limit_pct:g} %"
+        return phrase(
+            "zero came back {zero_pct:.2g} % off, the class allows {limit_pct:g} %",
+            zero_pct=abs(figures.zero_pct),
+            limit_pct=limit_pct,
         )
     return ""
 
@@ -257,9 +265,11 @@ def iso_7500_ranges(
     for limits in _ISO_7500:
         reason = _reason_zero(figures, limits.f_0)
         if applied_pct > APPLIED_SHARE * limits.q:
-            reason = (
-                f"the known forces are uncertain by {applied_pct:.2g} % (k = 2), more "
-                f"than a third of {limits.q:g} %"
+            reason = phrase(
+                "the known forces are uncertain by {applied_pct:.2g} "
+                "% (k = 2), more than a third of {q:g} %",
+                applied_pct=applied_pct,
+                q=limits.q,
             )
 
         def within(level: LevelFigures, limits: _Limits7500 = limits) -> bool:
@@ -282,15 +292,36 @@ def _range(
     """From the largest load down to the last one before the first outside."""
     forces = [level.force_n for level in figures.levels]
     to_n = forces[-1] if forces else 0.0
-    manner = f"in the manner of {standard}, class {name} (not a certificate)"
+    manner = phrase(
+        "in the manner of {standard}, class {name} (not a certificate)",
+        standard=standard,
+        name=name,
+    )
     if not reason and any(level.runs < RUNS_NEEDED for level in figures.levels):
-        reason = f"fewer than {RUNS_NEEDED} rising runs at some load"
+        reason = phrase(
+            "fewer than {runs_needed} rising runs at some load", runs_needed=RUNS_NEEDED
+        )
     if not reason and not (kept and kept[-1]):
-        reason = "the largest load is outside the limits"
+        reason = phrase("the largest load is outside the limits")
     if reason:
-        return ClassRange(standard, name, None, to_n, f"not met {manner}: {reason}")
+        return ClassRange(
+            standard,
+            name,
+            None,
+            to_n,
+            phrase("not met {manner}: {reason}", manner=manner, reason=reason),
+        )
     outside = [i for i, good in enumerate(kept) if not good]
     from_n = forces[outside[-1] + 1] if outside else forces[0]
     return ClassRange(
-        standard, name, from_n, to_n, f"met from {from_n:.4g} to {to_n:.4g} N, {manner}"
+        standard,
+        name,
+        from_n,
+        to_n,
+        phrase(
+            "met from {from_n:.4g} to {to_n:.4g} N, {manner}",
+            from_n=from_n,
+            to_n=to_n,
+            manner=manner,
+        ),
     )

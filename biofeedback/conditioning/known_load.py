@@ -85,10 +85,10 @@ class KnownLoad:
     def shown(self) -> str:
         """As a person would name it."""
         if self.force_n == 0:
-            return "empty rig"
+            return phrase("empty rig")
         if self.mass_kg is not None:
-            return f"{self.mass_kg:g} kg"
-        return f"{self.force_n:g} N"
+            return phrase("{mass_kg:g} kg", mass_kg=self.mass_kg)
+        return phrase("{force_n:g} N", force_n=self.force_n)
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,5 +274,9 @@ def _weight(
     if mass_class is not None:
         return Mass.of_class(kg, mass_class)
     if tolerance_pct is None:
-        return Mass(kg, kg * TOLERANCE_PCT / 100, f"±{TOLERANCE_PCT:g} % assumed")
+        return Mass(
+            kg,
+            kg * TOLERANCE_PCT / 100,
+            phrase("±{tolerance_pct:g} % assumed", tolerance_pct=TOLERANCE_PCT),
+        )
     return Mass.with_tolerance(kg, tolerance_pct)

@@ -102,7 +102,7 @@ class Mass:
         return cls(
             nominal_kg,
             permitted_error_kg(nominal_kg, mass_class),
-            f"OIML R 111 class {mass_class.value}",
+            phrase("OIML R 111 class {name}", name=mass_class.value),
         )
 
     @classmethod
@@ -111,13 +111,19 @@ class Mass:
 
         What plates are sold to is common practice without a source; weigh them.
         """
-        return cls(kg, kg * tolerance_pct / 100, f"±{tolerance_pct:g} %")
+        return cls(
+            kg,
+            kg * tolerance_pct / 100,
+            phrase("±{tolerance_pct:g} %", tolerance_pct=tolerance_pct),
+        )
 
     def __add__(self, other: Mass) -> Mass:
         """A stack. Tolerances add up: plates of one lot tend to err alike."""
         words = self.words
         if other.words != self.words:
-            words = f"{self.words} and {other.words}"
+            words = phrase(
+                "{words} and {other_words}", words=self.words, other_words=other.words
+            )
         return Mass(self.kg + other.kg, self.half_width_kg + other.half_width_kg, words)
 
 
@@ -179,5 +185,10 @@ def dead_weight(
         force_n=mass.kg * per_kg,
         mass_half_width_n=mass.half_width_kg * per_kg,
         gravity_half_width_n=mass.kg * gravity.half_width_m_s2 * buoyancy,
-        words=f"{gravity.words}; mass {mass.words}; buoyancy of air ×{buoyancy:.5f}",
+        words=phrase(
+            "{gravity_words}; mass {mass_words}; buoyancy of air ×{buoyancy:.5f}",
+            gravity_words=gravity.words,
+            mass_words=mass.words,
+            buoyancy=buoyancy,
+        ),
     )

@@ -17,6 +17,7 @@ import numpy as np
 
 from biofeedback.conditioning.sections import check_cutoff
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -41,7 +42,10 @@ def check_one_euro(choice: FilterChoice, *, rate_hz: float) -> None:
     )
     if not 0.0 <= choice.beta_per_n < math.inf:
         raise FieldError(
-            "filter.beta_per_n", f"is {choice.beta_per_n:g}; it must be 0 or more."
+            "filter.beta_per_n",
+            phrase(
+                "is {beta_per_n:g}; it must be 0 or more.", beta_per_n=choice.beta_per_n
+            ),
         )
 
 

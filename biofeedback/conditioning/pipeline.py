@@ -29,6 +29,7 @@ from biofeedback.conditioning.despike import Despike
 from biofeedback.conditioning.filter_facts import FilterFacts, facts
 from biofeedback.conditioning.filters import design
 from biofeedback.errors import RigError
+from biofeedback.phrase import numbered, phrase
 from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN
 from biofeedback.wire.timeline import Timeline
 
@@ -157,21 +158,31 @@ class Pipeline:
 
     def _check(self, samples: Samples) -> None:
         if samples.stream >= self._profile.streams:
-            number = "second" if samples.stream == 1 else "further"
             raise RigError(
-                f"The board sends a {number} stream (number {samples.stream}), and "
-                f"only {'one is' if self._profile.streams == 1 else 'two are'} "
-                "understood.",
-                "Join the cells to one converter board, or use one board a display.",
+                phrase(
+                    "The board sends stream number {stream}. Streams that are "
+                    "understood: {streams}.",
+                    stream=samples.stream,
+                    streams=self._profile.streams,
+                ),
+                phrase(
+                    "Join the cells to one converter board, or use one board a display."
+                ),
             )
         sent = samples.counts.shape[1] * self._profile.streams
         described = len(self._profile.channels)
         if sent != described:
             raise RigError(
-                f"The board sends {sent} {'channel' if sent == 1 else 'channels'} and "
-                f"the rig profile "
-                f"“{self._profile.name}” describes {described}.",
-                "Choose the profile of this rig.",
+                numbered(
+                    sent,
+                    "The board sends 1 channel and the rig profile “{name}” describes "
+                    "{described}.",
+                    "The board sends {count} channels and the rig profile “{name}” "
+                    "describes {described}.",
+                    name=self._profile.name,
+                    described=described,
+                ),
+                phrase("Choose the profile of this rig."),
             )
 
     def _prime_afresh(self) -> None:

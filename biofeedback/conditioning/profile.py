@@ -7,6 +7,7 @@ JSON values and back.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
@@ -36,6 +37,9 @@ class Side(Enum):
     LEFT = phrase("left")
     RIGHT = phrase("right")
     SINGLE = phrase("single")
+
+
+_NUMBERED = re.compile(r"cell (\d{1,3})")
 
 
 class ZeroKind(Enum):
@@ -210,7 +214,7 @@ class Calibration:
         if len(coefficients) < 2 or not any(coefficients[1:]):
             raise FieldError(
                 fields.path("coefficients"),
-                "needs a slope that is not zero.",
+                phrase("needs a slope that is not zero."),
             )
         return cls(
             coefficients,
@@ -234,15 +238,23 @@ def _uncertainty(fields: Fields) -> tuple[tuple[float, float], ...]:
     table = fields.values["uncertainty"]
     where = fields.path("uncertainty")
     if not isinstance(table, list) or len(table) > UNCERTAINTIES_MAX:
-        raise FieldError(where, f"must be a list of at most {UNCERTAINTIES_MAX} pairs.")
+        raise FieldError(
+            where,
+            phrase(
+                "must be a list of at most {uncertainties_max} pairs.",
+                uncertainties_max=UNCERTAINTIES_MAX,
+            ),
+        )
     pairs = []
     for row in table:
         pair = Fields({"pair": row}, where).numbers("pair", most=2)
         if len(pair) != 2 or pair[0] < 0 or not 0 <= pair[1] <= 1e6:
-            raise FieldError(where, "must hold pairs of a force and an uncertainty.")
+            raise FieldError(
+                where, phrase("must hold pairs of a force and an uncertainty.")
+            )
         pairs.append((pair[0], pair[1]))
     if any(after[0] <= before[0] for before, after in pairwise(pairs)):
-        raise FieldError(where, "must rise in force.")
+        raise FieldError(where, phrase("must rise in force."))
     return tuple(pairs)
 
 
@@ -258,6 +270,15 @@ class Channel:
     side: Side
     calibration: Calibration
     rated_n: float
+
+    @property
+    def words(self) -> str:
+        """The name; one that the program gave is a phrase."""
+        numbered = _NUMBERED.fullmatch(self.name)
+        if numbered:
+            return phrase("cell {number}", number=int(numbered[1]))
+        given = (side.value for side in Side if side.value == self.name)
+        return next(given, self.name)
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -351,15 +372,22 @@ class RigProfile:
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.channels) <= CHANNELS_MAX:
-            raise FieldError("channels", f"must be 1 to {CHANNELS_MAX} channels.")
+            raise FieldError(
+                "channels",
+                phrase(
+                    "must be 1 to {channels_max} channels.", channels_max=CHANNELS_MAX
+                ),
+            )
         if len(self.zero.offsets_n) != len(self.channels):
-            raise FieldError("zero.offsets_n", "must have one value a channel.")
+            raise FieldError("zero.offsets_n", phrase("must have one value a channel."))
         if not 1 <= self.near_rated_pct <= 200:
-            raise FieldError("near_rated_pct", "must be 1 % to 200 %.")
+            raise FieldError("near_rated_pct", phrase("must be 1 % to 200 %."))
         if self.uncertainty_n is not None and not 1e-6 <= self.uncertainty_n <= 1e6:
-            raise FieldError("uncertainty_n", "must be 0.000001 N to 1000000 N.")
+            raise FieldError(
+                "uncertainty_n", phrase("must be 0.000001 N to 1000000 N.")
+            )
         if self.streams != 1 and not self.streams == len(self.channels) == STREAMS_MAX:
-            raise FieldError("streams", "must be 1, or 2 with a channel each.")
+            raise FieldError("streams", phrase("must be 1, or 2 with a channel each."))
 
     def index_of(self, side: Side) -> int | None:
         """The channel of a side, or None where the rig has none."""

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -43,7 +44,10 @@ def counts_of(calibration: Calibration, force_n: float) -> float:
     under_root = c1 * c1 + 4 * c2 * above
     if under_root < 0 or (c1 == 0 and c2 == 0):
         raise FieldError(
-            "calibration", f"no reading of the cell gives {force_n:.4g} N by it."
+            "calibration",
+            phrase(
+                "no reading of the cell gives {force_n:.4g} N by it.", force_n=force_n
+            ),
         )
     below = c1 + math.copysign(math.sqrt(under_root), c1)
     return 2 * above / below if below else 0.0

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -48,14 +49,25 @@ def check_cutoff(cutoff_hz: float, *, rate_hz: float, name: str) -> None:
     if not cutoff_hz <= highest_hz:
         raise FieldError(
             f"filter.{name}",
-            f"{cutoff_hz:g} Hz is too high for {rate_hz:g} samples a second.",
-            f"Choose at most {highest_hz:g} Hz, or a higher sample rate.",
+            phrase(
+                "{cutoff_hz:g} Hz is too high for {rate_hz:g} samples a second.",
+                cutoff_hz=cutoff_hz,
+                rate_hz=rate_hz,
+            ),
+            phrase(
+                "Choose at most {highest_hz:g} Hz, or a higher sample rate.",
+                highest_hz=highest_hz,
+            ),
         )
     if cutoff_hz < lowest_hz:
         raise FieldError(
             f"filter.{name}",
-            f"{cutoff_hz:g} Hz is too low for {rate_hz:g} samples a second.",
-            f"Choose at least {lowest_hz:g} Hz.",
+            phrase(
+                "{cutoff_hz:g} Hz is too low for {rate_hz:g} samples a second.",
+                cutoff_hz=cutoff_hz,
+                rate_hz=rate_hz,
+            ),
+            phrase("Choose at least {lowest_hz:g} Hz.", lowest_hz=lowest_hz),
         )
 
 
@@ -66,7 +78,10 @@ def check_whole(number: int, *, most: int, name: str) -> None:
         FieldError: names ``filter.<name>``.
     """
     if not 1 <= number <= most:
-        raise FieldError(f"filter.{name}", f"is {number}; it must be 1 to {most}.")
+        raise FieldError(
+            f"filter.{name}",
+            phrase("is {number}; it must be 1 to {most}.", number=number, most=most),
+        )
 
 
 def butterworth(choice: FilterChoice, *, rate_hz: float) -> npt.NDArray[np.float64]:
@@ -126,8 +141,14 @@ def exponential(choice: FilterChoice, *, rate_hz: float) -> npt.NDArray[np.float
     if not 0.0 < tau_s <= slowest_s:
         raise FieldError(
             "filter.time_constant_s",
-            f"{tau_s:g} s does not fit {rate_hz:g} samples a second.",
-            f"Choose more than 0 s and at most {slowest_s:g} s.",
+            phrase(
+                "{tau_s:g} s does not fit {rate_hz:g} samples a second.",
+                tau_s=tau_s,
+                rate_hz=rate_hz,
+            ),
+            phrase(
+                "Choose more than 0 s and at most {slowest_s:g} s.", slowest_s=slowest_s
+            ),
         )
     # expm1 keeps the digits where τ is long against the sample period.
     return smoothing(-math.expm1(-1.0 / (rate_hz * tau_s)))
@@ -149,9 +170,17 @@ def notch(notch_hz: float, *, rate_hz: float) -> npt.NDArray[np.float64]:
     if not 0.0 < notch_hz <= highest_hz:
         raise FieldError(
             "filter.notch_hz",
-            f"{notch_hz:g} Hz cannot be taken out at {rate_hz:g} samples a second.",
-            f"It must lie above 0 Hz and at or below {highest_hz:g} Hz: "
-            "choose a higher sample rate, or no notch.",
+            phrase(
+                "{notch_hz:g} Hz cannot be taken out at {rate_hz:g} samples a second.",
+                notch_hz=notch_hz,
+                rate_hz=rate_hz,
+            ),
+            phrase(
+                "It must lie above 0 Hz and at or below "
+                "{highest_hz:g} Hz: choose a higher sample rate, or "
+                "no notch.",
+                highest_hz=highest_hz,
+            ),
         )
     turn = 2.0 * math.pi * notch_hz / rate_hz
     # −3 dB at the edges: Orfanidis, Introduction to Signal Processing, 11.3 (from

@@ -21,6 +21,7 @@ from biofeedback.gui import interrupt
 from biofeedback.gui.language import speak
 from biofeedback.gui.theme import DAY, Theme, font
 from biofeedback.gui.window import Window
+from biofeedback.phrase import phrase
 from biofeedback.session.preferences import Preferences
 
 if TYPE_CHECKING:
@@ -147,7 +148,7 @@ def snapshot(
     picture = window.grab()
     window.close_at_once()
     if not picture.save(str(path), "PNG"):
-        raise FileError(path, "the picture cannot be written.")
+        raise FileError(path, phrase("the picture cannot be written."))
 
 
 def _wait(loop: QEventLoop, seconds: float) -> None:

@@ -18,9 +18,10 @@ from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.calibration_view import CalibrationView
 from biofeedback.gui.keys import bind
-from biofeedback.gui.language import filled, localised, shown
+from biofeedback.gui.language import filled, shown
 from biofeedback.measures.calibration_report import Asked, CalibrationReport, report
-from biofeedback.measures.calibration_words import in_words
+from biofeedback.measures.calibration_words import figure_lines
+from biofeedback.phrase import phrase
 from biofeedback.session import Link, Refused
 
 if TYPE_CHECKING:
@@ -129,7 +130,7 @@ class CalibrationPage(CalibrationView):
                 self._guide.push(block)
             if update.health.link is not Link.LIVE:
                 self._guide.lose(
-                    update.health.message or self.tr("No samples are coming.")
+                    update.health.message or phrase("No samples are coming.")
                 )
         if self._frames % SHOW_EVERY_FRAMES == 0:
             self._show_still()
@@ -183,9 +184,7 @@ class CalibrationPage(CalibrationView):
             self.say(str(error))
             return
         gravity = self.form.gravity()
-        self._gravity_words = (
-            "" if plan.reference or not gravity else shown(gravity.words)
-        )
+        self._gravity_words = "" if plan.reference or not gravity else gravity.words
         self.say(self.tr("Wait until it is still, then take the point."))
         self._show_guide()
         self.take_point.setFocus()
@@ -207,7 +206,7 @@ class CalibrationPage(CalibrationView):
             load = KnownLoad(
                 force_n,
                 abs(force_n) * tolerance / 100,
-                words=localised(f"±{tolerance:g} %"),
+                words=phrase("±{tolerance:g} %", tolerance=tolerance),
             )
         refused = guide.take(load)
         if refused:
@@ -216,7 +215,7 @@ class CalibrationPage(CalibrationView):
         taken = guide.readings[-1]
         self.say(
             self.tr("Taken: {load}, {counts} counts.").format(
-                load=localised(taken.load.shown), counts=f"{taken.counts:.0f}"
+                load=shown(taken.load.shown), counts=f"{taken.counts:.0f}"
             )
         )
         self._show_guide()
@@ -224,9 +223,7 @@ class CalibrationPage(CalibrationView):
     def _take_back(self) -> None:
         back = self._guide.take_back() if self._guide else None
         if back is not None:
-            self.say(
-                self.tr("Taken back: {load}.").format(load=localised(back.load.shown))
-            )
+            self.say(self.tr("Taken back: {load}.").format(load=shown(back.load.shown)))
             self._show_guide()
 
     # What is shown.
@@ -268,13 +265,15 @@ class CalibrationPage(CalibrationView):
             runs=guide.plan.runs,
             reference=guide.plan.reference,
         )
-        return f"{len(guide.readings) + 1}/{guide.count}  {words}"
+        return f"{len(guide.readings) + 1}/{guide.count}  {shown(words)}"
 
     def _cell_words(self, channel: int) -> str:
         if self._profile is None or channel >= len(self._profile.channels):
-            return self.tr("cell")
+            return phrase("cell")
         known = self._profile.channels[channel]
-        return self.tr("cell") if known.side is Side.SINGLE else f"{known.name} cell"
+        if known.side is Side.SINGLE:
+            return phrase("cell")
+        return phrase("{name} cell", name=known.words)
 
     def _work_out(self) -> None:
         """Fit and figures of the points so far."""
@@ -294,12 +293,12 @@ class CalibrationPage(CalibrationView):
         if found.fit is None and not done:
             return self.tr("Figures come once three loads have been read.")
         # The plot is drawn beside it.
-        return "\n".join(_without_plot(in_words(found)))
+        return "\n".join(map(shown, figure_lines(found)))
 
     def _asked(self, guide: CalibrationGuide) -> Asked:
         if self._profile is None:
             return Asked()
-        names = [channel.name for channel in self._profile.channels]
+        names = [channel.words for channel in self._profile.channels]
         loaded = names.pop(guide.plan.channel)
         return Asked(gravity_words=self._gravity_words, names=(loaded, *names))
 
@@ -339,11 +338,3 @@ class CalibrationPage(CalibrationView):
             ).format(number=kept.number, label=kept.calibration.label)
         )
         self.profile_wanted.emit(recalibrated(profile, calibrations))
-
-
-def _without_plot(lines: list[str]) -> list[str]:
-    """The words up to the plot that is drawn in characters."""
-    for index, line in enumerate(lines):
-        if line.startswith("Residuals in counts"):
-            return lines[: max(0, index - 1)]
-    return lines

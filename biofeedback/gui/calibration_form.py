@@ -14,7 +14,7 @@ from biofeedback.conditioning.known_load import loads_of_forces, loads_of_masses
 from biofeedback.conditioning.masses import MassClass
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import said, shown
+from biofeedback.gui.language import shown
 from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
@@ -109,12 +109,12 @@ class CalibrationForm(QWidget):
 
     def show_cells(self, profile: RigProfile) -> None:
         """The cells of the rig; the choice stays where it can."""
-        names = [channel.name for channel in profile.channels]
-        if [said(name) for name in names] != [
+        names = [channel.words for channel in profile.channels]
+        if [shown(name) for name in names] != [
             self.cell.itemText(i) for i in range(self.cell.count())
         ]:
             self.cell.clear()
-            self.cell.addItems([said(name) for name in names])
+            self.cell.addItems([shown(name) for name in names])
 
     def lock(self, *, locked: bool) -> None:
         """Nothing of the plan changes while it is carried out."""

@@ -149,7 +149,7 @@ class CalibrationView(QWidget):
                 (
                     str(reading.run),
                     shown(reading.direction.value),
-                    reading.load.shown,
+                    shown(reading.load.shown),
                     f"{reading.counts:.0f}",
                     f"{reading.spread_counts or 0:.0f}",
                 )

@@ -38,7 +38,7 @@ def plain(key: str) -> str:
     sequence = QKeySequence(key)
     written = sequence.toString(QKeySequence.SequenceFormat.PortableText)
     if sequence.count() != 1 or not written:
-        raise FieldError("key", f"“{key}” is no key.")
+        raise FieldError("key", phrase("“{key}” is no key.", key=key))
     return written
 
 
@@ -109,7 +109,7 @@ class Keymap:
 
     def _give(self, own: str, new: str) -> None:
         if own not in self._in_use:
-            raise FieldError("key", f"nothing is done by “{own}”.")
+            raise FieldError("key", phrase("nothing is done by “{own}”.", own=own))
         if new in CONTROLS:
             words = phrase("“{key}” is for moving among the controls.", key=new)
             raise FieldError("key", words)

@@ -12,7 +12,6 @@ from __future__ import annotations
 import logging
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
     QCoreApplication,
@@ -22,15 +21,14 @@ from PySide6.QtCore import (
     QTranslator,
 )
 
-from biofeedback.phrase import Phrase, sentences
+from biofeedback.errors import BiofeedbackError
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.session.preferences import Language
 
 CONTEXT = "biofeedback"
 """The only context of the catalogue."""
 CATALOGUES = Path(__file__).parent / "translations"
 
-if TYPE_CHECKING:
-    from biofeedback.errors import BiofeedbackError
 
 _LOG = logging.getLogger(__name__)
 _QT_LANGUAGES = {
@@ -105,6 +103,11 @@ def shown(text: str) -> str:
     return said(text.template, **text.values)
 
 
+def as_said(text: str) -> Phrase:
+    """A text that is in the language of the interface already, as an error takes it."""
+    return phrase("{text}", text=text)
+
+
 def said(template: str, /, **values: object) -> str:
     """A template that was `marked` where it stands, with its values."""
     return filled(tr(template), **values) if values else tr(template)
@@ -125,6 +128,8 @@ class _Shown:
 
     def __format__(self, form: str) -> str:
         value = self._value
+        if isinstance(value, BiofeedbackError):
+            value = value.words
         if isinstance(value, str):
             return format(shown(value), form)
         text = format(value, form)
@@ -189,4 +194,4 @@ def typed_number(text: str) -> float:
 
 def error_words(error: BiofeedbackError) -> str:
     """What an error says, in the language of the interface."""
-    return shown(sentences(error.message, error.next_step))
+    return shown(error.words)

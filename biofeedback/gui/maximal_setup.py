@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidg
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.phrase import phrase
 from biofeedback.training.maximal import MaximalPlan
 from biofeedback.training.task import Sides, Task, TaskKind
 from biofeedback.training.trial import DEFINITIONS
@@ -196,9 +197,9 @@ class MaximalSetup(QWidget):
             if name in _WHOLE and number is not None and number % 1 == 0:
                 number = int(number)
             if number is not None and number != number:  # noqa: PLR0124  not a number
-                raise FieldError(name, self.tr("is not a number."))
+                raise FieldError(name, phrase("is not a number."))
             if name in _WHOLE and not isinstance(number, int):
-                raise FieldError(name, self.tr("must be a whole number."))
+                raise FieldError(name, phrase("must be a whole number."))
             values[name] = number
         plan = replace(MaximalPlan(), definition=self.definition.currentData())
         return replace(plan, **values)  # type: ignore[arg-type]  # the names stand beside the values

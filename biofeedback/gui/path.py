@@ -16,6 +16,7 @@ from PySide6.QtGui import QPainter, QPen, QPixmap
 
 from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
+from biofeedback.gui.language import shown
 from biofeedback.gui.marks import Fill, disc, ring, triangle
 from biofeedback.gui.panel import Panel
 from biofeedback.gui.path_ahead import ENTRY_RAMP_S, PathAhead, look_of
@@ -24,6 +25,7 @@ from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_place import PathPlace
 from biofeedback.gui.path_scale import FIGURE_SHARE, paint_margins
 from biofeedback.gui.tempo_marks import TempoMarks
+from biofeedback.phrase import phrase
 from biofeedback.session import SetBegun
 from biofeedback.training.events import Phase
 from biofeedback.training.feedback import ENTRY_ROOM_S, Cue, Stretch, ahead
@@ -47,6 +49,15 @@ MARGIN_SHARE = 0.29
 """Width of a margin with figures, as a share of the height."""
 MARGIN_SIZES = 4.8
 """The same in heights of a figure, where their size is told."""
+
+_MARKER_WORDS = {
+    "disc": phrase("disc"),
+    "up": phrase("triangle that points up"),
+    "down": phrase("triangle that points down"),
+    "ring": phrase("ring"),
+    "nothing": phrase("nothing"),
+}
+"""For a screen reader."""
 
 
 class Path(Panel):
@@ -114,8 +125,9 @@ class Path(Panel):
         content.follow_showing()
         if content.follow_band():
             self.lay_out()
-        shown = self.tr("marker {marker}").format(marker=self.marker)
-        self.describe(shown if live else self.tr("no signal"))
+        told = [shown(_MARKER_WORDS[one]) for one in self.marker.split()]
+        words = self.tr("marker {marker}").format(marker=" ".join(told))
+        self.describe(words if live else self.tr("no signal"))
         self.update()
 
     def show_fault(self) -> None:

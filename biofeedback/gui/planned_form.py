@@ -20,7 +20,7 @@ from biofeedback.gui.language import shown
 from biofeedback.gui.lowering_words import against_words, missing_words, peak_words
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
 from biofeedback.gui.reference_rule_form import DIGITS, number, whole
-from biofeedback.phrase import sentences
+from biofeedback.phrase import phrase, sentences
 from biofeedback.session.lowering import FLOOR_PCT, PairMissing
 from biofeedback.training.intensity import LEAST_PCT, Intensity
 from biofeedback.training.intensity_words import number as plain
@@ -146,7 +146,7 @@ class PlannedForm(PlannedFields):
         intensity, values = self.intensity.read(), self._values(wrong)
         name = self.task.currentText().strip()
         if not name:
-            wrong.append(FieldError("task.name", "must not be empty."))
+            wrong.append(FieldError("task.name", phrase("must not be empty.")))
         for error in wrong:
             self.complain(error)
         if wrong or before is None or intensity is None:

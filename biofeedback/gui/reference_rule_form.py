@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
 from biofeedback.errors import FieldError
 from biofeedback.gui.enum_box import choose, enum_box, labelled
 from biofeedback.gui.field import Field, as_sentence
-from biofeedback.phrase import sentences
+from biofeedback.gui.language import as_said
+from biofeedback.phrase import phrase, sentences
 from biofeedback.training.planned import ReferenceRule
 from biofeedback.training.reference import Definition, Origin
 
@@ -195,7 +196,7 @@ def number(field: Field, name: str, *, empty: bool = False) -> float | None:
     """
     value = field.number(empty=math.nan if empty else None)
     if value is not None and math.isnan(value):
-        raise FieldError(name, field.error.text())
+        raise FieldError(name, as_said(field.error.text()))
     return value
 
 
@@ -207,5 +208,5 @@ def whole(field: Field, name: str) -> int:
     """
     value = number(field, name)
     if value is None or value % 1 or abs(value) > 1e6:
-        raise FieldError(name, "must be a whole number.")
+        raise FieldError(name, phrase("must be a whole number."))
     return int(value)

@@ -24,6 +24,8 @@ from biofeedback.gui.trace_store import line_points
 from biofeedback.measures.zero_phase import CUTOFF_HZ, zero_phase
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     import numpy.typing as npt
 
     from biofeedback.gui.review_rows import SavedTrace
@@ -47,6 +49,20 @@ COLUMNS = 1500
 wide screen can show; more would only cost time."""
 
 
+class _Axis(pg.AxisItem):  # type: ignore[misc]  # the library has no types
+    """An axis whose numbers are written as the language does."""
+
+    def tickStrings(  # noqa: N802  the library's name
+        self, values: Sequence[float], scale: float, spacing: float
+    ) -> list[str]:
+        """What stands at each tick."""
+        return [localised(text) for text in super().tickStrings(values, scale, spacing)]
+
+
+def _axes() -> dict[str, _Axis]:
+    return {side: _Axis(side) for side in ("bottom", "left")}
+
+
 class RepPlot(QWidget):
     """Draws the force of one rep.
 
@@ -61,7 +77,7 @@ class RepPlot(QWidget):
         self.setAccessibleName(self.tr("Force of the rep"))
         self._theme: Theme = DAY
         self._trace: SavedTrace | None = None
-        self._plot: Any = pg.PlotWidget()
+        self._plot: Any = pg.PlotWidget(axisItems=_axes())
         self._plot.setMenuEnabled(False)
         self._plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # no key does anything here
         self._plot.hideButtons()
@@ -72,7 +88,7 @@ class RepPlot(QWidget):
         self._plot.plotItem.vb.setMouseEnabled(x=True, y=False)
         self._plot.setLabel("bottom", self.tr("time since the set began (s)"))
         self._plot.setLabel("left", self.tr("force (N)"))
-        self._balance: Any = pg.PlotWidget()
+        self._balance: Any = pg.PlotWidget(axisItems=_axes())
         self._balance.setMenuEnabled(False)
         self._balance.hideButtons()
         self._balance.setFixedHeight(BALANCE_PX)

@@ -11,7 +11,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from biofeedback.gui.language import shown
 from biofeedback.gui.panel import Panel
 from biofeedback.gui.theme import font
-from biofeedback.phrase import phrase
+from biofeedback.phrase import numbered, phrase
 from biofeedback.training.events import Outcome, Phase
 from biofeedback.training.maximal import StepKind
 
@@ -84,24 +84,24 @@ class RepRow(Panel):
         """Shows the reps of a set; before one, the reps that are planned."""
         self._marks = marks_of(state, reps=reps)
         self._count = self._count_of(state, reps=reps)
-        told = ", ".join(mark.value for mark in self._marks)
+        told = ", ".join(shown(mark.value) for mark in self._marks)
         self.describe(f"{self._count}: {told}")
 
     def show_test(self, state: SetState | None, guide: Guide) -> None:
         """Shows the efforts of a maximal test."""
         self._marks = marks_of_test(state, guide)
         self._count = self._count_of_test(state, guide.step)
-        told = ", ".join(mark.value for mark in self._marks)
+        told = ", ".join(shown(mark.value) for mark in self._marks)
         self.describe(f"{self._count}: {told}")
 
     def _count_of_test(self, state: SetState | None, step: Step) -> str:
         """Which effort of how many; in a rest, and at the end, those that were done."""
         phase = state.phase if state else None
         if step.kind is StepKind.ENOUGH:
-            return self.tr("{number} trials").format(number=step.number)
+            return shown(numbered(step.number, "1 trial", "{count} trials"))
         if phase is Phase.DONE:  # the one that was next never ran
             done = step.number - 1 if step.kind is StepKind.TRIAL else 0
-            return self.tr("{number} trials").format(number=done)
+            return shown(numbered(done, "1 trial", "{count} trials"))
         words = {
             (StepKind.PRACTICE, False): self.tr("Practice {number} of {of}"),
             (StepKind.PRACTICE, True): self.tr("Next: practice {number} of {of}"),

@@ -13,9 +13,10 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import plain_number, shown
+from biofeedback.gui.language import as_said, plain_number, shown
 from biofeedback.gui.list_page import ListPage
 from biofeedback.gui.text_box import TextBox
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.task import Sides
 
@@ -235,7 +236,9 @@ class RosterPage(ListPage):
         if not text:
             return None
         if not text.isdecimal():
-            raise FieldError("athlete.birth_year", "must be a year, four digits.")
+            raise FieldError(
+                "athlete.birth_year", phrase("must be a year, four digits.")
+            )
         return int(text)
 
     def _typed_mass(self) -> BodyMass | None:
@@ -243,7 +246,7 @@ class RosterPage(ListPage):
         if kg is None:
             return None
         if math.isnan(kg):
-            raise FieldError("athlete.mass_kg", self.mass.error.text())
+            raise FieldError("athlete.mass_kg", as_said(self.mass.error.text()))
         known = self._person.mass if self._person else None
         same = known is not None and plain_number(known.mass_kg) == plain_number(kg)
         if same and known is not None and known.date == self.mass_date.text:
@@ -273,8 +276,8 @@ class RosterPage(ListPage):
         act = roster.restore_athlete if archived else roster.archive_athlete
         act(person)
 
-    def _gone(self) -> str:
-        return self.tr("This athlete is not in the logbook any more.")
+    def _gone(self) -> Phrase:
+        return phrase("This athlete is not in the logbook any more.")
 
     def _choose(self) -> None:
         if self._keeps() or self._person is None:

@@ -243,8 +243,11 @@ class SetCard(QFrame):
         one = self._shown
         problem = one.problem
         self.reference.setText(shown(one.reference_words or problem))
-        cautions = [problem] if problem and one.reference_words else []
-        cautions += list(one.cautions)
+        cautions = (
+            [problem, *one.cautions]
+            if problem and one.reference_words
+            else [*one.cautions]
+        )
         _say(self.cautions, "\n".join(f"▲ {shown(words)}" for words in cautions))
         self.force.setText(
             self.tr("no newtons yet") if problem else shown(newtons(one.asked().band))

@@ -13,8 +13,9 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
-from biofeedback.gui.language import plain_number, shown, typed_number
+from biofeedback.gui.language import as_said, plain_number, shown, typed_number
 from biofeedback.gui.list_page import ListPage
+from biofeedback.phrase import phrase
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 
 if TYPE_CHECKING:
@@ -173,7 +174,7 @@ class TaskPage(ListPage):
         """Puts a task into the form."""
         found = self._roster.task(key) if key else None
         if key and found is None:
-            raise UserError(self.tr("This task is not in the logbook any more."))
+            raise UserError(phrase("This task is not in the logbook any more."))
         wanted = found or Task("")
         pair, pairs = self._roster.pair_name(wanted.pair), self._pairs(wanted)
         self._task = found
@@ -266,7 +267,7 @@ class TaskPage(ListPage):
     def _number(self, field: Field, name: str) -> float | None:
         value = field.number(empty=math.nan)
         if value is not None and math.isnan(value):
-            raise FieldError(name, field.error.text())
+            raise FieldError(name, as_said(field.error.text()))
         return value
 
     def put_away(self, key: str, *, archived: bool) -> None:

@@ -22,7 +22,7 @@ from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.keys import sheet_rows
-from biofeedback.gui.language import localised, said
+from biofeedback.gui.language import filled, localised, said
 from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
@@ -31,6 +31,7 @@ from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.visit import Visit
+from biofeedback.gui.words import end_words
 from biofeedback.phrase import marked
 from biofeedback.session import (
     BandChanged,
@@ -258,7 +259,9 @@ class Window(QWidget):
                 desk.say(tr("The set has begun."))
             case SetEnded(reason):
                 self._show_set(under_way=False)
-                desk.say(tr("The set is over: {reason}.").format(reason=reason))
+                desk.say(
+                    filled(tr("The set is over: {reason}."), reason=end_words(reason))
+                )
             case Measured(rep):
                 desk.lowering.show_line(line_after(rep, self.visit.asked))
             case BandChanged(_, _, new, _):

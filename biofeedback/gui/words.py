@@ -7,6 +7,31 @@ from __future__ import annotations
 
 from biofeedback.phrase import phrase
 
+_ENDS: dict[str, str] = {
+    words: words
+    for words in (
+        phrase("another board"),
+        phrase("closed"),
+        phrase("complete"),
+        phrase("cut short"),
+        phrase("end of recording"),
+        phrase("enough trials"),
+        phrase("pain"),
+        phrase("source failed"),
+        phrase("stop"),
+        phrase("the force was never let go"),
+        phrase("visit ended"),
+        phrase("window closed"),
+    )
+}
+"""What a recording says of the end of a set, to be said in another language."""
+
+
+def end_words(reason: str) -> str:
+    """Why a set ended; what somebody typed is as it was typed."""
+    return _ENDS.get(reason, reason)
+
+
 MARKS = (
     (phrase("Hollow, dashed"), phrase("The left side, everywhere.")),
     (phrase("Filled, solid"), phrase("The right side, everywhere.")),

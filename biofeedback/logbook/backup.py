@@ -37,6 +37,7 @@ from biofeedback.logbook.copy_manifest import (
     CopyManifest,
 )
 from biofeedback.logbook.database import Logbook
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -98,16 +99,18 @@ def back_up(
     except OSError as error:
         raise FileError(
             target,
-            f"the backup cannot be written ({folders.reason(error)}).",
-            next_step="Make room or choose another folder.",
+            phrase(
+                "the backup cannot be written ({reason}).", reason=folders.reason(error)
+            ),
+            next_step=phrase("Make room or choose another folder."),
         ) from error
 
 
 def _check_target(place: KeptPlace, target: Path) -> None:
     if target in (place.base, place.recordings) or place.recordings in target.parents:
         raise UserError(
-            f"{target} holds what is to be copied.",
-            "Choose a folder on another disk.",
+            phrase("{target} holds what is to be copied.", target=target),
+            phrase("Choose a folder on another disk."),
         )
 
 
@@ -118,8 +121,8 @@ def _earlier(target: Path) -> CopyManifest:
     if target.exists() and (not target.is_dir() or any(target.iterdir())):
         raise FileError(
             target,
-            "this folder holds something else.",
-            next_step="Choose a new folder, or that of an earlier backup.",
+            phrase("this folder holds something else."),
+            next_step=phrase("Choose a new folder, or that of an earlier backup."),
         )
     return CopyManifest("")
 
@@ -238,10 +241,15 @@ class _Backup:
             then = _standing(old)
             if now.sets < then.sets:
                 raise UserError(
-                    f"The backup in {self._target} holds {then.sets} sets, this "
-                    f"logbook only {now.sets}, and nothing was erased here since. It "
-                    "is left as it is.",
-                    "Choose another folder.",
+                    phrase(
+                        "The backup in {target} holds {sets} sets, this "
+                        "logbook only {now}, and nothing was erased here "
+                        "since. It is left as it is.",
+                        target=self._target,
+                        sets=then.sets,
+                        now=now.sets,
+                    ),
+                    phrase("Choose another folder."),
                 )
         removed = [
             name for name in missing if erased and Path(name).name not in now.recordings
@@ -303,8 +311,8 @@ def check_whole(connection: sqlite3.Connection, path: Path) -> None:
     if found != ("ok",):
         raise FileError(
             path,
-            "the logbook is damaged.",
-            next_step="Make a new one from the recordings: biofeedback rebuild",
+            phrase("the logbook is damaged."),
+            next_step=phrase("Make a new one from the recordings: biofeedback rebuild"),
         )
 
 

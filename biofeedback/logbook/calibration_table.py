@@ -24,8 +24,9 @@ from biofeedback.conditioning.known_load import (
     stack,
 )
 from biofeedback.conditioning.masses import MassClass
-from biofeedback.errors import FieldError, FileError
+from biofeedback.errors import NOTHING, FieldError, FileError
 from biofeedback.logbook import folders
+from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -88,12 +89,19 @@ class _Row:
     decimal_comma: bool
     places: Mapping[str, int] = field(default_factory=dict)
 
-    def fault(self, name: str, problem: str, next_step: str = "") -> FileError:
+    def fault(
+        self, name: str, problem: Phrase, next_step: Phrase = NOTHING
+    ) -> FileError:
         """A fault of one cell."""
         column = self.places.get(name)
-        where = f"line {self.line}"
+        where = phrase("line {number}", number=self.line)
         if column is not None:
-            where += f", column {column + 1} ({name})"
+            where = phrase(
+                "line {number}, column {column} ({name})",
+                number=self.line,
+                column=column + 1,
+                name=name,
+            )
         return FileError(self.path, problem, place=where, next_step=next_step)
 
     def has(self, name: str) -> bool:
@@ -106,7 +114,9 @@ class _Row:
         plain = text.replace(",", ".", 1) if self.decimal_comma else text
         value = plain_number(plain)
         if not abs(value) <= NUMBER_MAX:
-            raise self.fault(name, f"“{text[:40]}” is not a number that fits.")
+            raise self.fault(
+                name, phrase("“{text}” is not a number that fits.", text=text[:40])
+            )
         return value
 
     def optional(self, name: str) -> float | None:
@@ -126,7 +136,7 @@ def read_points(path: Path, *, gravity: Gravity) -> PointsTable:
     lines = _lines(path)
     number, header = next(lines, (0, ""))
     if not header:
-        raise FileError(path, "the table is empty.")
+        raise FileError(path, phrase("the table is empty."))
     separator = next((mark for mark in "\t;" if mark in header), ",")
     places, unknown = _columns(path, number, _split(path, number, header, separator))
     channels: dict[str, list[Reading]] = {}
@@ -134,9 +144,12 @@ def read_points(path: Path, *, gravity: Gravity) -> PointsTable:
         if count > POINTS_MAX:
             raise FileError(
                 path,
-                f"has more than {POINTS_MAX} points; this is no table of a "
-                "calibration.",
-                place=f"line {line}",
+                phrase(
+                    "has more than {points_max} points; this is no table "
+                    "of a calibration.",
+                    points_max=POINTS_MAX,
+                ),
+                place=phrase("line {line}", line=line),
             )
         cells = _split(path, line, text, separator)
         row = _Row(
@@ -153,7 +166,7 @@ def read_points(path: Path, *, gravity: Gravity) -> PointsTable:
             _reading(row, gravity)
         )
     if not channels:
-        raise FileError(path, "there are names of columns and no points.")
+        raise FileError(path, phrase("there are names of columns and no points."))
     return PointsTable(channels, tuple(_notes(places, unknown)))
 
 
@@ -165,26 +178,32 @@ def _columns(
     unknown = []
     for place, name in enumerate(names):
         known = _NAMES.get(name.casefold())
-        where = f"line {line}, column {place + 1}"
+        where = phrase("line {line}, column {column}", line=line, column=place + 1)
         if known is None:
             unknown.append(name[:40])
         elif known in places:
-            raise FileError(path, f"there are two columns “{known}”.", place=where)
+            raise FileError(
+                path,
+                phrase("there are two columns “{known}”.", known=known),
+                place=where,
+            )
         else:
             places[known] = place
     if "counts" not in places:
         raise FileError(
             path,
-            "no column is named indication or counts.",
-            place=f"line {line}",
-            next_step="The first row names the columns, for example "
-            "mass_kg,indication,direction,run.",
+            phrase("no column is named indication or counts."),
+            place=phrase("line {line}", line=line),
+            next_step=phrase(
+                "The first row names the columns, for example "
+                "mass_kg,indication,direction,run."
+            ),
         )
     if ("force_n" in places) == ("mass_kg" in places):
         raise FileError(
             path,
-            "there must be one of the columns force_n and mass_kg.",
-            place=f"line {line}",
+            phrase("there must be one of the columns force_n and mass_kg."),
+            place=phrase("line {line}", line=line),
         )
     return places, unknown
 
@@ -192,16 +211,18 @@ def _columns(
 def _reading(row: _Row, gravity: Gravity) -> Reading:
     for name in ("counts", "mass_kg" if "mass_kg" in row.places else "force_n"):
         if not row.has(name):
-            raise row.fault(name, "is empty.")
+            raise row.fault(name, phrase("is empty."))
     direction = _DIRECTIONS.get(row.cells.get("direction", "up").casefold() or "up")
     if direction is None:
-        raise row.fault("direction", "must be up or down.")
+        raise row.fault("direction", phrase("must be up or down."))
     run = row.optional("run")
     if run is not None and not (run == int(run) and 1 <= run <= RUNS_MAX):
-        raise row.fault("run", f"must be a whole number from 1 to {RUNS_MAX}.")
+        raise row.fault(
+            "run", phrase("must be a whole number from 1 to {most}.", most=RUNS_MAX)
+        )
     spread = row.optional("spread")
     if spread is not None and spread < 0:
-        raise row.fault("spread", "must be 0 or more.")
+        raise row.fault("spread", phrase("must be 0 or more."))
     others = row.optional("others")
     return Reading(
         _load(row, gravity),
@@ -217,7 +238,7 @@ def _reading(row: _Row, gravity: Gravity) -> Reading:
 def _load(row: _Row, gravity: Gravity) -> KnownLoad:
     tolerance = row.optional("tolerance_pct")
     if tolerance is not None and not 0 <= tolerance <= 100:
-        raise row.fault("tolerance_pct", "must be 0 to 100 %.")
+        raise row.fault("tolerance_pct", phrase("must be 0 to 100 %."))
     try:
         if "mass_kg" in row.places:
             mass_class = _class(row)
@@ -231,7 +252,9 @@ def _load(row: _Row, gravity: Gravity) -> KnownLoad:
         return KnownLoad(
             force_n,
             abs(force_n) * (tolerance or 0.0) / 100,
-            words="" if tolerance is None else f"±{tolerance:g} %",
+            words=NOTHING
+            if tolerance is None
+            else phrase("±{tolerance:g} %", tolerance=tolerance),
         )
     except FieldError as error:
         name = "mass_kg" if "mass_kg" in row.places else "force_n"
@@ -245,16 +268,18 @@ def _class(row: _Row) -> MassClass | None:
     for known in MassClass:
         if known.value == text:
             return known
-    raise row.fault("class", f"“{text[:20]}” is none of M1, M2 and M3.")
+    raise row.fault(
+        "class", phrase("“{text}” is none of M1, M2 and M3.", text=text[:20])
+    )
 
 
 def _notes(places: Mapping[str, int], unknown: Sequence[str]) -> Iterator[str]:
     if "direction" not in places:
-        yield "No column names the direction: all readings are taken as rising."
+        yield phrase("No column names the direction: all readings are taken as rising.")
     if "run" not in places:
-        yield "No column names the run: all readings are taken as one run."
+        yield phrase("No column names the run: all readings are taken as one run.")
     if unknown:
-        yield f"Not used: column {', '.join(unknown[:10])}."
+        yield phrase("Not used: column {listed}.", listed=", ".join(unknown[:10]))
 
 
 def _split(path: Path, line: int, text: str, separator: str) -> list[str]:
@@ -262,7 +287,9 @@ def _split(path: Path, line: int, text: str, separator: str) -> list[str]:
         (cells,) = csv.reader([text], delimiter=separator, strict=True)
     except (csv.Error, ValueError) as error:
         raise FileError(
-            path, "a quotation mark is opened and not closed.", place=f"line {line}"
+            path,
+            phrase("a quotation mark is opened and not closed."),
+            place=phrase("line {line}", line=line),
         ) from error
     return [cell.strip() for cell in cells]
 
@@ -276,12 +303,15 @@ def _lines(path: Path) -> Iterator[tuple[int, str]]:
                 number += 1
                 if len(text) > LINE_MAX or "\0" in text:
                     raise FileError(
-                        path, "this is no table of points.", place=f"line {number}"
+                        path,
+                        phrase("this is no table of points."),
+                        place=phrase("line {number}", number=number),
                     )
                 text = text.strip("\r\n")
                 if text.strip() and not text.startswith("#"):
                     yield number, text
     except OSError as error:
         raise FileError(
-            path, f"the file cannot be read ({folders.reason(error)})."
+            path,
+            phrase("the file cannot be read ({reason}).", reason=folders.reason(error)),
         ) from error

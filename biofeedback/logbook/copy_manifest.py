@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from biofeedback import __version__
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
+from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -99,46 +100,55 @@ def read(folder: Path) -> CopyManifest:
         with path.open("rb") as file:
             raw = file.read(BYTES_MAX + 1)
     except FileNotFoundError as error:
-        raise FileError(folder, "this is not a backup: it has no manifest.") from error
+        raise FileError(
+            folder, phrase("this is not a backup: it has no manifest.")
+        ) from error
     except OSError as error:
         raise FileError(
-            path, f"the manifest cannot be read ({folders.reason(error)})."
+            path,
+            phrase(
+                "the manifest cannot be read ({reason}).", reason=folders.reason(error)
+            ),
         ) from error
     try:
         return _from_json(path, Fields(_object(raw), "manifest"))
     except (ValueError, RecursionError, FieldError) as error:
         raise FileError(
-            path, f"this is not the manifest of a backup: {error}"
+            path, phrase("this is not the manifest of a backup: {error}", error=error)
         ) from error
 
 
 def _object(raw: bytes) -> Mapping[str, object]:
     if len(raw) > BYTES_MAX:
-        raise FieldError("manifest", "is too long.")
+        raise FieldError("manifest", phrase("is too long."))
     content = json.loads(raw)
     if not isinstance(content, dict):
-        raise FieldError("manifest", "must be a JSON object.")
+        raise FieldError("manifest", phrase("must be a JSON object."))
     return content
 
 
 def _from_json(path: Path, fields: Fields) -> CopyManifest:
     if fields.text("format", longest=100) != FORMAT:
-        raise FieldError("format", f"must be “{FORMAT}”.")
+        raise FieldError("format", phrase("must be “{format}”.", format=FORMAT))
     if fields.whole("version", least=1, most=1_000_000) > VERSION:
         raise FileError(
             path,
-            "this backup was made by a newer version of the program.",
-            next_step="Install the newer version.",
+            phrase("this backup was made by a newer version of the program."),
+            next_step=phrase("Install the newer version."),
         )
     files = {}
     inner = fields.inner("files")
     for name in inner.values:
         if not _NAME.fullmatch(name) or name.endswith(("/.", "/..")):
-            raise FieldError("files", f"“{name}” is no file of a backup.")
+            raise FieldError(
+                "files", phrase("“{name}” is no file of a backup.", name=name)
+            )
         one = inner.inner(name)
         sha256 = one.text("sha256", longest=64)
         if not _SHA256.fullmatch(sha256):
-            raise FieldError(f"files.{name}.sha256", "must be 64 hexadecimal digits.")
+            raise FieldError(
+                f"files.{name}.sha256", phrase("must be 64 hexadecimal digits.")
+            )
         most = 2**62
         files[name] = CopiedFile(
             one.whole("size_bytes", least=0, most=most),

@@ -19,6 +19,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders
 from biofeedback.logbook.schema import SCHEMA_REVISION
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,24 +32,26 @@ BUSY_S = 5.0
 
 _USER_AND_PASSWORD = re.compile(r"(?<=://).*(?=@)")
 _WORDS = {
-    "SQLITE_NOTADB": "this is not a logbook; it is a file of another kind.",
-    "SQLITE_CORRUPT": "the logbook is damaged.",
-    "SQLITE_BUSY": "another program keeps the logbook busy.",
-    "SQLITE_LOCKED": "another program keeps the logbook busy.",
-    "SQLITE_FULL": "the disk is full.",
-    "SQLITE_READONLY": "the logbook may only be read here, not written.",
-    "SQLITE_CANTOPEN": "the logbook cannot be opened.",
-    "SQLITE_IOERR": "the disk does not read or write as it should.",
+    "SQLITE_NOTADB": phrase("this is not a logbook; it is a file of another kind."),
+    "SQLITE_CORRUPT": phrase("the logbook is damaged."),
+    "SQLITE_BUSY": phrase("another program keeps the logbook busy."),
+    "SQLITE_LOCKED": phrase("another program keeps the logbook busy."),
+    "SQLITE_FULL": phrase("the disk is full."),
+    "SQLITE_READONLY": phrase("the logbook may only be read here, not written."),
+    "SQLITE_CANTOPEN": phrase("the logbook cannot be opened."),
+    "SQLITE_IOERR": phrase("the disk does not read or write as it should."),
 }
 _NEXT_STEPS = {
-    "SQLITE_NOTADB": "Choose another file.",
-    "SQLITE_CORRUPT": "Open a copy from a backup; the recordings are not affected.",
-    "SQLITE_BUSY": "Close the other program, or try again.",
-    "SQLITE_LOCKED": "Close the other program, or try again.",
-    "SQLITE_FULL": "Make room and try again.",
-    "SQLITE_READONLY": "Check who may write to the file and its folder.",
-    "SQLITE_CANTOPEN": "Check the folder and who may read it.",
-    "SQLITE_IOERR": "Check the disk.",
+    "SQLITE_NOTADB": phrase("Choose another file."),
+    "SQLITE_CORRUPT": phrase(
+        "Open a copy from a backup; the recordings are not affected."
+    ),
+    "SQLITE_BUSY": phrase("Close the other program, or try again."),
+    "SQLITE_LOCKED": phrase("Close the other program, or try again."),
+    "SQLITE_FULL": phrase("Make room and try again."),
+    "SQLITE_READONLY": phrase("Check who may write to the file and its folder."),
+    "SQLITE_CANTOPEN": phrase("Check the folder and who may read it."),
+    "SQLITE_IOERR": phrase("Check the disk."),
 }
 
 
@@ -70,7 +73,10 @@ def _told(place: str, fault: BaseException | None) -> FileError:
     for known, words in _WORDS.items():
         if name.startswith(known):
             return FileError(place, words, next_step=_NEXT_STEPS[known])
-    return FileError(place, f"the logbook does not answer as it should ({fault}).")
+    return FileError(
+        place,
+        phrase("the logbook does not answer as it should ({fault}).", fault=fault),
+    )
 
 
 @contextlib.contextmanager
@@ -95,11 +101,13 @@ def url_of(place: str | Path) -> sa.URL:
             return sa.make_url(place)
         except (sa.exc.ArgumentError, ValueError):  # a port that is no number
             shown = _USER_AND_PASSWORD.sub("***", place)
-            raise FileError(shown, "this is not the URL of a database.") from None
+            raise FileError(
+                shown, phrase("this is not the URL of a database.")
+            ) from None
     try:
         path = Path(place).expanduser()
     except RuntimeError as error:
-        raise FileError(place, "there is no user of this name here.") from error
+        raise FileError(place, phrase("there is no user of this name here.")) from error
     return sa.URL.create("sqlite", database=str(path))
 
 
@@ -116,21 +124,21 @@ def connect(url: sa.URL) -> sa.Engine:
     except (sa.exc.ArgumentError, ImportError) as error:
         raise FileError(
             url.render_as_string(hide_password=True),
-            f"this database cannot be reached from here ({error}).",
-            next_step="Install the driver for it, or use a file.",
+            phrase("this database cannot be reached from here ({error}).", error=error),
+            next_step=phrase("Install the driver for it, or use a file."),
         ) from error
 
 
 def _sqlite_engine(url: sa.URL) -> sa.Engine:
     if not url.database or url.database == ":memory:":
-        raise FileError(url, "a logbook needs a file.")
+        raise FileError(url, phrase("a logbook needs a file."))
     if url.drivername not in ("sqlite", "sqlite+pysqlite"):
-        raise FileError(url, "a logbook in a file is named by its path alone.")
+        raise FileError(url, phrase("a logbook in a file is named by its path alone."))
     try:
         # Where a link leads: SQLite would make that file readable to others.
         path = Path(url.database).resolve()
     except (OSError, RuntimeError) as error:
-        raise FileError(url.database, "this link leads nowhere.") from error
+        raise FileError(url.database, phrase("this link leads nowhere.")) from error
     folders.make_private(path.parent)
     try:
         # Made here and not by SQLite, which would let others read it. Its two
@@ -140,7 +148,10 @@ def _sqlite_engine(url: sa.URL) -> sa.Engine:
         pass
     except OSError as error:
         raise FileError(
-            path, f"the logbook cannot be made ({folders.reason(error)})."
+            path,
+            phrase(
+                "the logbook cannot be made ({reason}).", reason=folders.reason(error)
+            ),
         ) from error
     # Parameters hold names of people, and a fault's words may come into a log.
     engine = sa.create_engine(
@@ -211,15 +222,20 @@ def _revision(connection: sa.Connection, place: str) -> str | None:
     if not (found.isdecimal() and len(found) == len(SCHEMA_REVISION)):
         raise FileError(
             place,
-            "this is the database of another program.",
-            next_step="Choose another file.",
+            phrase("this is the database of another program."),
+            next_step=phrase("Choose another file."),
         )
     if found > SCHEMA_REVISION:
         raise FileError(
             place,
-            f"this logbook was written by a newer version of the program (its "
-            f"tables are of version {found}, known here is {SCHEMA_REVISION}).",
-            next_step="Install the newer version; nothing was changed.",
+            phrase(
+                "this logbook was written by a newer version of the "
+                "program (its tables are of version {found}, known "
+                "here is {schema_revision}).",
+                found=found,
+                schema_revision=SCHEMA_REVISION,
+            ),
+            next_step=phrase("Install the newer version; nothing was changed."),
         )
     return found
 

@@ -8,6 +8,7 @@ purpose. Windows ignores these bits; there the user's own profile folder protect
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import tempfile
 from pathlib import Path
@@ -16,6 +17,7 @@ from typing import TYPE_CHECKING
 import platformdirs
 
 from biofeedback.errors import FileError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -53,7 +55,7 @@ def absolute(path: str | Path) -> Path:
     try:
         return Path(path).expanduser().resolve()
     except (OSError, RuntimeError) as error:
-        raise FileError(path, "this path leads nowhere.") from error
+        raise FileError(path, phrase("this path leads nowhere.")) from error
 
 
 def make_private(folder: Path) -> Path:
@@ -76,8 +78,8 @@ def make_private(folder: Path) -> Path:
     except OSError as error:
         raise FileError(
             folder,
-            f"this folder cannot be made ({reason(error)}).",
-            next_step="Choose another place.",
+            phrase("this folder cannot be made ({reason}).", reason=reason(error)),
+            next_step=phrase("Choose another place."),
         ) from error
     return folder
 
@@ -112,17 +114,21 @@ def whole_file(path: Path) -> Iterator[BinaryIO]:
         descriptor = create_file(path)
     except FileExistsError as error:
         raise FileError(
-            path, "this file is there already.", next_step="Choose another name."
+            path,
+            phrase("this file is there already."),
+            next_step=phrase("Choose another name."),
         ) from error
     except OSError as error:
-        raise FileError(path, f"the file cannot be made ({reason(error)}).") from error
+        raise FileError(
+            path, phrase("the file cannot be made ({reason}).", reason=reason(error))
+        ) from error
     try:
         with os.fdopen(descriptor, "wb") as file:
             yield file
     except OSError as error:
         path.unlink(missing_ok=True)
         raise FileError(
-            path, f"the file cannot be written ({reason(error)})."
+            path, phrase("the file cannot be written ({reason}).", reason=reason(error))
         ) from error
     except BaseException:
         path.unlink(missing_ok=True)
@@ -149,7 +155,28 @@ def write_whole(path: Path, content: bytes) -> None:
         new.unlink(missing_ok=True)
 
 
+_REASONS = {
+    errno.EACCES: phrase("permission denied"),
+    errno.EPERM: phrase("operation not permitted"),
+    errno.ENOENT: phrase("no such file or directory"),
+    errno.ENOTDIR: phrase("not a directory"),
+    errno.EISDIR: phrase("is a directory"),
+    errno.EEXIST: phrase("file exists"),
+    errno.ENOSPC: phrase("no space left on device"),
+    errno.EROFS: phrase("read-only file system"),
+    errno.EIO: phrase("input/output error"),
+    errno.ENODEV: phrase("no such device"),
+    errno.ENAMETOOLONG: phrase("file name too long"),
+    errno.EFBIG: phrase("file too large"),
+    errno.EDQUOT: phrase("disk quota exceeded"),
+}
+"""What the system often says, so that it can be said in another language."""
+
+
 def reason(error: OSError) -> str:
     """The system's words for a fault, without number and path."""
+    known = _REASONS.get(error.errno or 0)
+    if known is not None:
+        return known
     words = error.strerror or str(error)
     return words[:1].lower() + words[1:]

@@ -15,9 +15,10 @@ from collections import deque
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from biofeedback.errors import FieldError, FileError
+from biofeedback.errors import NOTHING, FieldError, FileError
 from biofeedback.logbook import folders
 from biofeedback.logbook.recording_file import RecordingFile
+from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -80,9 +81,9 @@ class Keeper:
         logbook_trouble: the same of the logbook, which holds up no recording.
     """
 
-    def __init__(self, logbook: Logbook, tell: Callable[[str], None]) -> None:
-        self.disk_trouble = ""
-        self.logbook_trouble = ""
+    def __init__(self, logbook: Logbook, tell: Callable[[Phrase], None]) -> None:
+        self.disk_trouble = NOTHING
+        self.logbook_trouble = NOTHING
         self._logbook = logbook
         self._tell = tell
         self._held: deque[Item] = deque()
@@ -107,19 +108,21 @@ class Keeper:
         """
         self._held.extend(items)
         disk = self._write()
-        self._tell_change("recording", self.disk_trouble, disk)
+        again = phrase("The recording is being written again.")
+        self._tell_change(self.disk_trouble, disk, again)
         self.disk_trouble = disk
         logbook = self._enter_rows(self._logbook.hurried(BUSY_S))
-        self._tell_change("logbook", self.logbook_trouble, logbook)
+        again = phrase("The logbook is being written again.")
+        self._tell_change(self.logbook_trouble, logbook, again)
         self.logbook_trouble = logbook
         return not disk
 
-    def _tell_change(self, what: str, before: str, now: str) -> None:
+    def _tell_change(self, before: Phrase, now: Phrase, again: Phrase) -> None:
         """Trouble is told once, and that it is over."""
         if now and now != before:
             self._tell(now)
         elif before and not now:
-            self._tell(f"The {what} is being written again.")
+            self._tell(again)
 
     def give_up(self) -> bool:
         """The last attempt at the end of the program; then nothing is held.
@@ -135,7 +138,7 @@ class Keeper:
             self._rows.extend(_named(row, name) for row in rows)
         trouble = self._enter_rows(self._logbook)
         if disk:
-            self._tell(f"{disk} The end of the recording is lost.")
+            self._tell(phrase("{disk} The end of the recording is lost.", disk=disk))
         if trouble:
             self._tell(trouble)
         self.let_go()
@@ -147,7 +150,7 @@ class Keeper:
         self._rows.clear()
         self._close()
 
-    def _write(self) -> str:
+    def _write(self) -> Phrase:
         """Writes what is held; words where the disk does not take it."""
         try:
             while self._held:
@@ -156,11 +159,15 @@ class Keeper:
             if self._file is not None:
                 self._file.flush()
         except FileError as error:
-            return f"The recording cannot be written: {error}"
+            return phrase("The recording cannot be written: {error}", error=error)
         except OSError as error:
             place = self._file.path if self._file else ""
-            return f"The recording cannot be written: {place}: {folders.reason(error)}."
-        return ""
+            return phrase(
+                "The recording cannot be written: {place}: {reason}.",
+                place=place,
+                reason=folders.reason(error),
+            )
+        return NOTHING
 
     def _do(self, item: Item) -> None:
         """Does one thing; where it raises, it can be done again."""
@@ -186,23 +193,31 @@ class Keeper:
             self._file.close()
             self._file = None
 
-    def _enter_rows(self, logbook: Logbook) -> str:
+    def _enter_rows(self, logbook: Logbook) -> Phrase:
         """Enters what is on disk; words where the logbook does not take it now."""
         while self._rows:
             try:
                 self._rows[0](logbook)
             except FileError as error:
-                return f"The logbook cannot be written: {error}"
+                return phrase("The logbook cannot be written: {error}", error=error)
             except FieldError as error:
-                self._tell(f"A result could not be entered into the logbook: {error}")
+                self._tell(
+                    phrase(
+                        "A result could not be entered into the logbook: {error}",
+                        error=error,
+                    )
+                )
             except Exception:  # noqa: BLE001  the recording goes on whatever happens here
                 _log.exception("a row could not be entered")
                 self._tell(
-                    "A result could not be entered into the logbook because of a "
-                    "fault in this program; the recording holds it."
+                    phrase(
+                        "A result could not be entered into the logbook "
+                        "because of a fault in this program; the recording "
+                        "holds it."
+                    )
                 )
             self._rows.popleft()
-        return ""
+        return NOTHING
 
 
 def _named(

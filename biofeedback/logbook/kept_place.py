@@ -16,6 +16,7 @@ from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import claims, folders
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -69,7 +70,10 @@ class KeptPlace:
         except OSError as error:
             raise FileError(
                 self.recordings,
-                f"the folder cannot be read ({folders.reason(error)}).",
+                phrase(
+                    "the folder cannot be read ({reason}).",
+                    reason=folders.reason(error),
+                ),
             ) from error
 
     def aside_folders(self) -> list[Path]:
@@ -92,8 +96,14 @@ class KeptPlace:
         """
         if self._logbook_in_use() or any(map(_claimed, self.recording_files())):
             raise UserError(
-                f"{self.logbook} is in use by a program that is running.",
-                "Close the window and all other biofeedback commands, then try again.",
+                phrase(
+                    "{logbook} is in use by a program that is running.",
+                    logbook=self.logbook,
+                ),
+                phrase(
+                    "Close the window and all other biofeedback "
+                    "commands, then try again."
+                ),
             )
 
     def _logbook_in_use(self) -> bool:
@@ -128,8 +138,8 @@ def kept_place(logbook: str | Path, recordings: Path) -> KeptPlace:
     url = engines.url_of(logbook)
     if url.get_backend_name() != "sqlite" or not url.database:
         raise UserError(
-            "This logbook is on a database server.",
-            "Use the server's own tools for its backups.",
+            phrase("This logbook is on a database server."),
+            phrase("Use the server's own tools for its backups."),
         )
     return KeptPlace(folders.absolute(url.database), folders.absolute(recordings))
 
@@ -139,5 +149,6 @@ def _claimed(path: Path) -> bool:
         return claims.is_claimed(path)
     except OSError as error:
         raise FileError(
-            path, f"the file cannot be read ({folders.reason(error)})."
+            path,
+            phrase("the file cannot be read ({reason}).", reason=folders.reason(error)),
         ) from error

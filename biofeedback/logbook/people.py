@@ -332,7 +332,9 @@ def _in_use(details: AthleteDetails) -> FieldError:
     """Another program entered it since it was looked for."""
     code = details.code.strip()
     return FieldError(
-        "athlete.code", f"{code} is in use already.", "Choose another code."
+        "athlete.code",
+        phrase("{code} is in use already.", code=code),
+        phrase("Choose another code."),
     )
 
 

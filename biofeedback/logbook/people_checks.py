@@ -90,9 +90,11 @@ def check_code(connection: sa.Connection, code: str, *, key: str) -> None:
     ).one_or_none()
     if other is None:
         return
-    words = f"{code} is in use already"
+    words = phrase("{code} is in use already", code=code)
     if other.code != code:
-        words += f", as {other.code}"
+        words = phrase(
+            "{code} is in use already, as {other}", code=code, other=other.code
+        )
     if other.archived_utc is None:
         raise FieldError(
             "athlete.code",
@@ -113,13 +115,17 @@ def check_date(text: str) -> None:
     Raises:
         FieldError: it is no ISO date, or still to come.
     """
-    how = "Type it as year-month-day, such as 2026-01-31."
+    how = phrase("Type it as year-month-day, such as 2026-01-31.")
     try:
         day = date.fromisoformat(text)
     except ValueError:
         day = None
     if day is None or day.isoformat() != text:
-        words = f"“{text}” is no date." if text else "a date is missing."
+        words = (
+            phrase("“{text}” is no date.", text=text)
+            if text
+            else phrase("a date is missing.")
+        )
         raise FieldError("athlete.mass_date", words, how)
     # The latest mass is the one in use, and a mass is never taken back: a date that
     # was mistyped into the future would stand before all others for years.

@@ -18,6 +18,7 @@ import numpy as np
 
 from biofeedback.errors import FileError
 from biofeedback.logbook.table_cells import Cells
+from biofeedback.phrase import numbered, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -79,45 +80,55 @@ class _Rows:
         self.named = not first or self._are_names(first)
         self.width = len(first)
         self.names = tuple(
-            name[:NAME_MAX] if self.named else f"column {place}"
+            name[:NAME_MAX] if self.named else phrase("column {place}", place=place)
             for place, name in enumerate(first, start=1)
         )
         self.rows = list(self._read(path))
         if self.width < columns:
             raise FileError(
                 path,
-                f"there {'is' if self.width == 1 else 'are'} {self.width} "
-                f"{'column' if self.width == 1 else 'columns'}; {columns} are needed.",
-                next_step="Columns are split by comma, semicolon or tab.",
+                numbered(
+                    self.width,
+                    "there is 1 column; {columns} are needed.",
+                    "there are {count} columns; {columns} are needed.",
+                    columns=columns,
+                ),
+                next_step=phrase("Columns are split by comma, semicolon or tab."),
             )
         if not self.rows:
-            raise FileError(path, "there are names of columns and no rows.")
+            raise FileError(path, phrase("there are names of columns and no rows."))
 
     def _are_names(self, first: Sequence[str]) -> bool:
         """Whether the first row holds names; trials may be named 1, 2, 3."""
         numbers = list(map(self.cells.is_number, first))
         if not all(numbers[1:]):
             return True
-        counted = [str(number) for number in range(1, len(first))]
-        return names_code(first[0]) or (not numbers[0] and [*first[1:]] == counted)
+        numbered = [str(number) for number in range(1, len(first))]
+        return names_code(first[0]) or (not numbers[0] and [*first[1:]] == numbered)
 
     def _read(self, path: Path) -> Iterator[tuple[int, list[str]]]:
         for count, (line, cells) in enumerate(self.cells.rows()):
             if count == PEOPLE_MAX + 1:
                 raise FileError(
                     path,
-                    f"there are more than {PEOPLE_MAX} rows; this is no table of "
-                    "people.",
-                    place=f"line {line}",
+                    phrase(
+                        "there are more than {people_max} rows; this is no "
+                        "table of people.",
+                        people_max=PEOPLE_MAX,
+                    ),
+                    place=phrase("line {line}", line=line),
                 )
             if count == 0 and self.named:
                 continue
             if any(cells[self.width :]):
                 raise FileError(
                     path,
-                    f"there are more cells than the {self.width} columns of the "
-                    "first row.",
-                    place=f"line {line}",
+                    phrase(
+                        "there are more cells than the {width} columns of "
+                        "the first row.",
+                        width=self.width,
+                    ),
+                    place=phrase("line {line}", line=line),
                 )
             if any(cells):
                 yield line, cells
@@ -148,13 +159,22 @@ def read_scores(path: Path) -> Scores:
     if len(trials) < 2:
         raise FileError(
             path,
-            "there is one column of scores; two trials are needed.",
-            next_step=f"The first column, “{table.names[0]}”, is taken as a code.",
+            phrase("there is one column of scores; two trials are needed."),
+            next_step=phrase(
+                "The first column, “{names}”, is taken as a code.", names=table.names[0]
+            ),
         )
     if len(trials) > TRIALS_MAX:
-        raise FileError(path, f"there are {len(trials)} trials; {TRIALS_MAX} at most.")
+        raise FileError(
+            path,
+            phrase(
+                "there are {trials} trials; {trials_max} at most.",
+                trials=len(trials),
+                trials_max=TRIALS_MAX,
+            ),
+        )
     if len(table.rows) < 2:
-        raise FileError(path, "there is one row; two people are needed.")
+        raise FileError(path, phrase("there is one row; two people are needed."))
     if coded:
         _refuse_twice(table, path)
     places = range(int(coded), table.width)
@@ -166,7 +186,7 @@ def read_scores(path: Path) -> Scores:
                 path,
                 error.problem,
                 place=error.place,
-                next_step="If the first column holds codes, name it code.",
+                next_step=phrase("If the first column holds codes, name it code."),
             ) from error
         raise
     notes = [*table.notes()]
@@ -185,8 +205,8 @@ def _is_code(table: _Rows) -> bool:
         return True
     cells = [row[0] for _, row in table.rows]
     words = sum(not table.cells.is_number(cell) for cell in cells)
-    counted = [str(number) for number in range(1, len(cells) + 1)]
-    return 2 * words > len(cells) or (len(cells) > 2 and cells == counted)
+    numbered = [str(number) for number in range(1, len(cells) + 1)]
+    return 2 * words > len(cells) or (len(cells) > 2 and cells == numbered)
 
 
 def names_code(name: str) -> bool:
@@ -202,9 +222,12 @@ def _refuse_twice(table: _Rows, path: Path) -> None:
         if cells[0] and seen.setdefault(cells[0].casefold(), line) != line:
             raise FileError(
                 path,
-                f"this code stands in line {seen[cells[0].casefold()]} already.",
-                place=f"line {line}, column 1",
-                next_step="A person has one row, with a column for each trial.",
+                phrase(
+                    "this code stands in line {seen} already.",
+                    seen=seen[cells[0].casefold()],
+                ),
+                place=phrase("line {line}, column 1", line=line),
+                next_step=phrase("A person has one row, with a column for each trial."),
             )
 
 
@@ -225,8 +248,10 @@ def read_pairs(path: Path) -> Pairs:
         if not code:
             raise FileError(
                 path,
-                "the athlete's code is empty.",
-                place=f"line {line}, column {athlete + 1}",
+                phrase("the athlete's code is empty."),
+                place=phrase(
+                    "line {line}, column {athlete}", line=line, athlete=athlete + 1
+                ),
             )
         kinds = results.setdefault(code, ([], []))
         for place, kind in zip((isometric, eccentric), kinds, strict=True):
@@ -236,8 +261,10 @@ def read_pairs(path: Path) -> Pairs:
             if force_n <= 0:
                 raise FileError(
                     path,
-                    f"{force_n:g} N is not a force above 0 N.",
-                    place=f"line {line}, column {place + 1}",
+                    phrase("{force_n:g} N is not a force above 0 N.", force_n=force_n),
+                    place=phrase(
+                        "line {line}, column {place}", line=line, place=place + 1
+                    ),
                 )
             kind.append(force_n)
     notes = [*table.notes()]

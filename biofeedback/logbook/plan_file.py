@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, phrase
 from biofeedback.training.plan import PLAN_FORMAT, PLAN_VERSION, Plan
 from biofeedback.wire.fields import Fields
 
@@ -47,7 +47,9 @@ def write_whole(path: Path, content: bytes) -> None:
     try:
         folders.write_whole(path, content)
     except OSError as error:
-        problem = f"the plan cannot be written ({folders.reason(error)})."
+        problem = phrase(
+            "the plan cannot be written ({reason}).", reason=folders.reason(error)
+        )
         raise FileError(path, problem) from error
 
 
@@ -63,16 +65,16 @@ def load(path: Path) -> Plan:
             raise FileError(path, phrase("is far too long for a plan."))
         text = path.read_text(encoding="utf-8-sig")  # some editors put a mark before
     except OSError as error:
-        problem = f"cannot be read ({folders.reason(error)})."
+        problem = phrase("cannot be read ({reason}).", reason=folders.reason(error))
         raise FileError(path, problem) from error
     except UnicodeDecodeError as error:
         raise FileError(
-            path, phrase("is no text."), place=f"byte {error.start}"
+            path, phrase("is no text."), place=phrase("byte {start}", start=error.start)
         ) from error
     try:
         content = json.loads(text)
     except json.JSONDecodeError as error:
-        place = f"line {error.lineno}"
+        place = phrase("line {line}", line=error.lineno)
         raise FileError(path, phrase("is no JSON."), place=place) from error
     except ValueError as error:  # a number of thousands of digits
         raise FileError(path, phrase("has a number that is far too long.")) from error
@@ -93,7 +95,10 @@ def _plan(path: Path, fields: Fields) -> Plan:
             return plan.without_typed_references()
     except FieldError as error:
         raise FileError(
-            path, error.problem, place=error.field, next_step=error.next_step
+            path,
+            error.problem,
+            place=joined("", (error.field,)),
+            next_step=error.next_step,
         ) from error
     raise FileError(
         path,

@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
 from biofeedback.logbook import entries, schema
+from biofeedback.phrase import phrase
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
 
@@ -36,7 +37,9 @@ def under_way(
     else:  # the nearest one before it that is still there, which asks for less
         kept = [plan.place_of(one.key) for one in before[: there.stage]]
         earlier = max((at for at in kept if at is not None), default=0)
-    reason = f"The stage “{stage.name}” was taken out of the plan."
+    reason = phrase(
+        "The stage “{stage_name}” was taken out of the plan.", stage_name=stage.name
+    )
     enter(connection, there.id, there.stage, plan, earlier, reason[:REASON_MAX])
     return earlier
 

@@ -9,7 +9,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
 
@@ -54,13 +54,17 @@ class UnreadPlan:
 
     id: str
     name: str
-    problem: str
+    problem: Phrase
     archived_utc: datetime | None
 
     @property
-    def words(self) -> str:
+    def words(self) -> Phrase:
         """That it cannot be read, as a sentence."""
-        return f"The plan “{self.name}” cannot be read: {self.problem}"
+        return phrase(
+            "The plan “{name}” cannot be read: {problem}",
+            name=self.name,
+            problem=self.problem,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +109,7 @@ def _plan(row: sa.RowMapping) -> StoredPlan | UnreadPlan:
     try:
         plan = _content(row)
     except FieldError as error:
-        return UnreadPlan(row["id"], row["name"], str(error), row["archived_utc"])
+        return UnreadPlan(row["id"], row["name"], error.words, row["archived_utc"])
     return StoredPlan(
         row["id"],
         row["athlete_id"],

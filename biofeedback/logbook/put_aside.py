@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders
 from biofeedback.logbook.kept_place import ASIDE
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -90,6 +91,6 @@ class PutAside:
 def _stuck(path: Path, error: OSError) -> FileError:
     return FileError(
         path,
-        f"this cannot be moved ({folders.reason(error)}).",
-        next_step="Nothing was changed.",
+        phrase("this cannot be moved ({reason}).", reason=folders.reason(error)),
+        next_step=phrase("Nothing was changed."),
     )

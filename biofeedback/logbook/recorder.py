@@ -23,6 +23,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import recording_format
 from biofeedback.logbook.keeper import Begin, End, Enter, Item, Keeper, Put
 from biofeedback.logbook.keys import new_key
+from biofeedback.phrase import Phrase, phrase, sentences
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import SEQUENCE_MODULUS, Close, Event, Header
 
@@ -72,7 +73,7 @@ class FileRecorder:
         self._queue: deque[Item] = deque()
         self._queued_bytes = 0
         self._kept_bytes = 0
-        self._failures: list[str] = []
+        self._failures: list[Phrase] = []
         self._on_disk = True  # at the last attempt
         self._given_up = False  # the set under way is not kept any more
         self._thread: threading.Thread | None = None
@@ -119,8 +120,10 @@ class FileRecorder:
             self._add(Put(data, own=False))
         elif not was_full:
             self._tell(
-                "The recording cannot be written and there is no memory left to keep "
-                "it in: the signal is being lost from here on."
+                phrase(
+                    "The recording cannot be written and there is no memory left to "
+                    "keep it in: the signal is being lost from here on."
+                )
             )
 
     def event(self, content: dict[str, object], *, sequence: int) -> None:
@@ -158,10 +161,10 @@ class FileRecorder:
         with self._changed:
             return self._full or self._given_up or not self._on_disk
 
-    def take_failure(self) -> str:
+    def take_failure(self) -> Phrase:
         """Plain words about what went wrong, or right again, since the last call."""
         with self._changed:
-            words = " ".join(self._failures)
+            words = sentences(*self._failures)
             self._failures.clear()
         return words
 
@@ -171,7 +174,13 @@ class FileRecorder:
             return encode(frame)
         except (FieldError, ValueError) as error:
             kind = type(frame).__name__.lower()
-            self._tell(f"The recording's {kind} could not be kept: {error}")
+            self._tell(
+                phrase(
+                    "The recording's {kind} could not be kept: {error}",
+                    kind=kind,
+                    error=error.words if isinstance(error, FieldError) else error,
+                )
+            )
             return None
 
     def _add(self, *items: Item, urgent: bool = False) -> None:
@@ -187,7 +196,7 @@ class FileRecorder:
                 self._urgent = True
                 self._changed.notify()
 
-    def _tell(self, words: str) -> None:
+    def _tell(self, words: Phrase) -> None:
         with self._changed:
             if words not in self._failures:
                 self._failures.append(words)
@@ -208,8 +217,11 @@ class FileRecorder:
             thread.join(timeout_s)
             if thread.is_alive():
                 self._tell(
-                    f"The disk has not answered for {timeout_s:g} s; the end of the "
-                    "recording may be missing."
+                    phrase(
+                        "The disk has not answered for {timeout_s:g} s; the end of the "
+                        "recording may be missing.",
+                        timeout_s=timeout_s,
+                    )
                 )
                 return False
         with self._changed:
@@ -225,8 +237,10 @@ class FileRecorder:
         except Exception:  # noqa: BLE001  no thread may end without a word
             _log.exception("the recorder has stopped")
             self._tell(
-                "The recorder has stopped because of a fault in this program; what "
-                "was written so far can be recovered."
+                phrase(
+                    "The recorder has stopped because of a fault in this program; what "
+                    "was written so far can be recovered."
+                )
             )
             self._keeper.let_go()
             with self._changed:

@@ -15,6 +15,7 @@ import numpy as np
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders, recording_format
+from biofeedback.phrase import joined, numbered, phrase
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Frame, Header, Samples
@@ -66,22 +67,38 @@ class Survey:
         words = []
         if self.damaged:
             words.append(
-                f"{self.damaged} damaged {_plural('frame', self.damaged)} "
-                f"({self.damaged_bytes} bytes) could not be read"
+                numbered(
+                    self.damaged,
+                    "1 damaged frame ({size} bytes) could not be read",
+                    "{count} damaged frames ({size} bytes) could not be read",
+                    size=self.damaged_bytes,
+                )
             )
         if self.lost:
-            least = "at least " if self.restarts else ""
             words.append(
-                f"{least}{self.lost} {_plural('sample', self.lost)} missing in between"
+                numbered(
+                    self.lost,
+                    "at least 1 sample missing in between",
+                    "at least {count} samples missing in between",
+                )
+                if self.restarts
+                else numbered(
+                    self.lost,
+                    "1 sample missing in between",
+                    "{count} samples missing in between",
+                )
             )
         if self.recovered:
-            cut = f", {self.cut_bytes} bytes into a frame" if self.cut_bytes else ""
-            words.append(f"the recording was cut off before its end{cut}")
-        return "; ".join(words)
-
-
-def _plural(noun: str, number: int) -> str:
-    return noun if number == 1 else f"{noun}s"
+            words.append(
+                phrase(
+                    "the recording was cut off before its end, {count} bytes into a "
+                    "frame",
+                    count=self.cut_bytes,
+                )
+                if self.cut_bytes
+                else phrase("the recording was cut off before its end")
+            )
+        return joined("; ", words)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -173,7 +190,7 @@ def read(path: Path) -> Recording:
                 return Recording(path, found.content)
             _refuse_beginning(path, found)
     raise FileError(
-        path, "this is not a recording: there is not one whole frame in it."
+        path, phrase("this is not a recording: there is not one whole frame in it.")
     )
 
 
@@ -185,7 +202,9 @@ def _refuse_stream(path: Path) -> None:
         raise _unreadable(path, error) from error
     if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
         raise FileError(
-            path, "this is no file on a disk.", next_step="Save it in a file first."
+            path,
+            phrase("this is no file on a disk."),
+            next_step=phrase("Save it in a file first."),
         )
 
 
@@ -193,13 +212,18 @@ def _refuse_beginning(path: Path, found: Found) -> NoReturn:
     if isinstance(found, Damage):
         raise FileError(
             path,
-            "this is not a recording, or its header is damaged; without it counts "
-            "cannot be turned into newtons.",
-            place="byte 0",
+            phrase(
+                "this is not a recording, or its header is damaged; "
+                "without it counts cannot be turned into newtons."
+            ),
+            place=phrase("byte 0"),
         )
     kind = type(found).__name__.lower()
     raise FileError(
-        path, f"this is not a recording: it begins with a frame of kind {kind}."
+        path,
+        phrase(
+            "this is not a recording: it begins with a frame of kind {kind}.", kind=kind
+        ),
     )
 
 
@@ -210,16 +234,26 @@ def _check_format(path: Path, header: Mapping[str, object]) -> None:
         major = found.whole("major", least=0, most=10_000)
         minor = found.whole("minor", least=0, most=10_000)
     except FieldError as error:
-        raise FileError(path, f"this is not a recording: {error}") from error
+        raise FileError(
+            path, phrase("this is not a recording: {error}", error=error)
+        ) from error
     if name != recording_format.NAME:
-        raise FileError(path, f"this is not a recording but a “{name}”.")
+        raise FileError(
+            path, phrase("this is not a recording but a “{name}”.", name=name)
+        )
     if major > recording_format.MAJOR:
         raise FileError(
             path,
-            f"this recording is of format {major}.{minor}, made by a newer version of "
-            f"the program; known here is {recording_format.MAJOR}."
-            f"{recording_format.MINOR}.",
-            next_step="Install the newer version.",
+            phrase(
+                "this recording is of format {major}.{minor}, made "
+                "by a newer version of the program; known here is "
+                "{major_2}.{minor_2}.",
+                major=major,
+                minor=minor,
+                major_2=recording_format.MAJOR,
+                minor_2=recording_format.MINOR,
+            ),
+            next_step=phrase("Install the newer version."),
         )
 
 
@@ -246,7 +280,11 @@ def counts(path: Path) -> dict[int, StreamCounts]:
         earlier = parts.setdefault(frame.stream, [])
         if earlier and earlier[0].counts.shape[1] != part.counts.shape[1]:
             raise FileError(
-                path, f"stream {frame.stream} changes its number of channels."
+                path,
+                phrase(
+                    "stream {stream} changes its number of channels.",
+                    stream=frame.stream,
+                ),
             )
         earlier.append(part)
     return {stream: _joined(found) for stream, found in sorted(parts.items())}
@@ -272,4 +310,7 @@ def _chunks(path: Path) -> Iterator[bytes]:
 
 
 def _unreadable(path: Path, error: OSError) -> FileError:
-    return FileError(path, f"the file cannot be read ({folders.reason(error)}).")
+    return FileError(
+        path,
+        phrase("the file cannot be read ({reason}).", reason=folders.reason(error)),
+    )

@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FileError
+from biofeedback.errors import NOTHING, FileError
 from biofeedback.logbook import claims, folders, recordings
 from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -33,7 +34,7 @@ class Unfinished:
     path: Path
     recording: Recording | None
     known: bool
-    problem: str = ""
+    problem: Phrase = NOTHING
 
 
 def unfinished(folder: Path, logbook: Logbook) -> list[Unfinished]:
@@ -54,10 +55,10 @@ def unfinished(folder: Path, logbook: Logbook) -> list[Unfinished]:
                 continue
             recording = recordings.read(path)
         except OSError as error:
-            problem = str(FileError(path, f"{folders.reason(error)}."))
-            found.append(Unfinished(path, None, path.name in known, problem))
+            fault = FileError(path, phrase("{reason}.", reason=folders.reason(error)))
+            found.append(Unfinished(path, None, path.name in known, fault.words))
         except FileError as error:
-            found.append(Unfinished(path, None, path.name in known, str(error)))
+            found.append(Unfinished(path, None, path.name in known, error.words))
         else:
             if not _closed_under_another_name(recording, logbook):
                 found.append(Unfinished(path, recording, path.name in known))
@@ -71,7 +72,10 @@ def _files(folder: Path) -> list[Path]:
         return sorted(path for path in folder.iterdir() if path.suffix == SUFFIX)
     except OSError as error:
         raise FileError(
-            folder, f"the folder cannot be read ({folders.reason(error)})."
+            folder,
+            phrase(
+                "the folder cannot be read ({reason}).", reason=folders.reason(error)
+            ),
         ) from error
 
 

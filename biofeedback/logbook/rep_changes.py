@@ -16,6 +16,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema, voids
 from biofeedback.logbook.door import Door
+from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -114,7 +115,7 @@ class RepChanges(Door):
         Raises:
             FieldError: the rep is unknown, or no reason is given.
         """
-        reason = _reason(reason, "must say why the rep does not count.")
+        reason = _reason(reason, phrase("must say why the rep does not count."))
         with self._write() as connection:
             _check_rep(connection, rep_id)
             entries.insert(
@@ -132,13 +133,13 @@ class RepChanges(Door):
         Raises:
             FieldError: the rep is not void, or no reason is given.
         """
-        reason = _reason(reason, "must say why the rep counts after all.")
+        reason = _reason(reason, phrase("must say why the rep counts after all."))
         held = schema.voids
         query = sa.select(held.c.id).where(held.c.rep_id == rep_id, voids.standing())
         with self._write() as connection:
             keys = connection.scalars(query).all()
             if not keys:
-                raise FieldError("void.rep_id", "this rep is not void.")
+                raise FieldError("void.rep_id", phrase("this rep is not void."))
             for key in keys:
                 entries.insert(
                     connection,
@@ -188,10 +189,12 @@ def _moves(connection: sa.Connection, rep_id: str) -> tuple[MarkerMove, ...]:
 
 def _check_rep(connection: sa.Connection, rep_id: str) -> None:
     if not entries.known(connection, schema.reps, rep_id):
-        raise FieldError("void.rep_id", f"there is no rep {rep_id}.")
+        raise FieldError(
+            "void.rep_id", phrase("there is no rep {rep_id}.", rep_id=rep_id)
+        )
 
 
-def _reason(text: str, wrong: str) -> str:
+def _reason(text: str, wrong: Phrase) -> str:
     text = text.strip()[:REASON_MAX]
     if not text:
         raise FieldError("void.reason", wrong)

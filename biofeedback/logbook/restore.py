@@ -29,6 +29,7 @@ from biofeedback.logbook.copy_manifest import LOGBOOK, PREFERENCES, RECORDINGS
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.put_aside import PutAside
 from biofeedback.logbook.schema import SCHEMA_REVISION
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -119,7 +120,7 @@ class _Steps:
 
 def _verify(source: Path, found: CopyManifest, steps: _Steps) -> None:
     if LOGBOOK not in found.files:
-        raise FileError(source, "this backup holds no logbook.")
+        raise FileError(source, phrase("this backup holds no logbook."))
     wrong = []
     for name, one in sorted(found.files.items()):
         try:
@@ -134,8 +135,12 @@ def _verify(source: Path, found: CopyManifest, steps: _Steps) -> None:
         more = f" and {len(wrong) - 5} more" if len(wrong) > 5 else ""
         raise FileError(
             source,
-            f"this backup is not whole: {', '.join(wrong[:5])}{more}.",
-            next_step="Nothing was changed. Take another backup.",
+            phrase(
+                "this backup is not whole: {listed}{more}.",
+                listed=", ".join(wrong[:5]),
+                more=more,
+            ),
+            next_step=phrase("Nothing was changed. Take another backup."),
         )
     _check_logbook(source / LOGBOOK)
 
@@ -153,8 +158,8 @@ def _check_logbook(path: Path) -> None:
     if revision > SCHEMA_REVISION:
         raise FileError(
             path,
-            "this logbook was written by a newer version of the program.",
-            next_step="Install the newer version; nothing was changed.",
+            phrase("this logbook was written by a newer version of the program."),
+            next_step=phrase("Install the newer version; nothing was changed."),
         )
 
 
@@ -189,11 +194,16 @@ def _copy_out(
         except OSError as error:
             raise FileError(
                 new.parent,
-                f"the backup cannot be copied here ({folders.reason(error)}).",
-                next_step="Nothing was changed. Make room and try again.",
+                phrase(
+                    "the backup cannot be copied here ({reason}).",
+                    reason=folders.reason(error),
+                ),
+                next_step=phrase("Nothing was changed. Make room and try again."),
             ) from error
         if told != (one.size_bytes, one.sha256):
             raise FileError(
-                source / name, "changed while it was read.", next_step="Try again."
+                source / name,
+                phrase("changed while it was read."),
+                next_step=phrase("Try again."),
             )
         steps.one()

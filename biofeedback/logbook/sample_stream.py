@@ -19,6 +19,7 @@ from biofeedback.conditioning.profile import (
     Zero,
 )
 from biofeedback.errors import FieldError, FileError, RigError
+from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Event, Samples
 
@@ -53,7 +54,7 @@ class SampleStream:
                 Fields(recording.header, "header").inner("profile")
             )
         except FieldError as error:
-            raise FileError(recording.path, str(error)) from error
+            raise FileError(recording.path, error.words) from error
         self.names = _names(self.profile)
         self.misfits = 0
         self.zeros_s: list[float] = []
@@ -86,7 +87,9 @@ class SampleStream:
                         self.zeros_s.append(now_s)
         except FieldError as error:
             raise FileError(
-                self._recording.path, str(error), place=f"near {now_s:.3f} s"
+                self._recording.path,
+                error.words,
+                place=phrase("near {now_s:.3f} s", now_s=now_s),
             ) from error
 
     def _conditioned(self, pipeline: Pipeline, frame: Samples) -> list[Block]:

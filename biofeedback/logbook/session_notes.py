@@ -16,6 +16,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.rows import plain
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -75,7 +76,10 @@ class SessionNotes(Door):
         """
         with self._write() as connection:
             if not entries.known(connection, schema.sessions, session_id):
-                raise FieldError("note", f"there is no session {session_id}.")
+                raise FieldError(
+                    "note",
+                    phrase("there is no session {session_id}.", session_id=session_id),
+                )
             if set_id and not entries.known(connection, schema.sets, set_id):
                 set_id = None
             return entries.insert(

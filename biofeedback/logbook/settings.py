@@ -15,6 +15,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.rows import plain
+from biofeedback.phrase import phrase
 
 NAME_MAX = 100
 
@@ -44,7 +45,12 @@ class Settings(Door):
             FieldError: the name is empty or too long.
         """
         if not 1 <= len(name) <= NAME_MAX:
-            raise FieldError("setting", f"needs a name of 1 to {NAME_MAX} characters.")
+            raise FieldError(
+                "setting",
+                phrase(
+                    "needs a name of 1 to {name_max} characters.", name_max=NAME_MAX
+                ),
+            )
         table = schema.settings
         values = {"content": plain(content), "changed_utc": datetime.now(tz=UTC)}
         change = sa.update(table).where(table.c.key == name).values(**values)

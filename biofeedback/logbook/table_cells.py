@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -43,7 +44,7 @@ class Cells:
         self.path = path
         line, text = next(self._lines(), (0, ""))
         if not text:
-            raise FileError(path, "the table is empty.")
+            raise FileError(path, phrase("the table is empty."))
         self._separator = next((mark for mark in "\t;" if mark in text), ",")
         self.first = self._split(text, line)
 
@@ -71,9 +72,9 @@ class Cells:
         Raises:
             FileError: names line and column of what is no number, or not there.
         """
-        where = f"line {line}, column {place + 1}"
+        where = phrase("line {line}, column {column}", line=line, column=place + 1)
         if place >= len(cells):
-            raise FileError(self.path, "this line is too short.", place=where)
+            raise FileError(self.path, phrase("this line is too short."), place=where)
         text = cells[place]
         if text.casefold() in _MISSING:
             return None
@@ -81,7 +82,9 @@ class Cells:
         number = float(plain) if _NUMBER.fullmatch(plain) else math.nan
         if not abs(number) <= NUMBER_MAX:
             raise FileError(
-                self.path, f"“{text[:40]}” is not a number that fits.", place=where
+                self.path,
+                phrase("“{text}” is not a number that fits.", text=text[:40]),
+                place=where,
             )
         return number
 
@@ -102,8 +105,8 @@ class Cells:
         except (csv.Error, ValueError) as error:
             raise FileError(
                 self.path,
-                "a quotation mark is opened and not closed.",
-                place=f"line {line}",
+                phrase("a quotation mark is opened and not closed."),
+                place=phrase("line {line}", line=line),
             ) from error
         return [cell.strip() for cell in cells]
 
@@ -125,20 +128,26 @@ class Cells:
                         yield number, text
         except OSError as error:
             raise FileError(
-                self.path, f"the file cannot be read ({folders.reason(error)})."
+                self.path,
+                phrase(
+                    "the file cannot be read ({reason}).", reason=folders.reason(error)
+                ),
             ) from error
 
     def _check(self, text: str, number: int) -> None:
         if len(text) > LINE_MAX:
             raise FileError(
                 self.path,
-                f"is longer than {LINE_MAX} characters; this is not a table.",
-                place=f"line {number}",
+                phrase(
+                    "is longer than {line_max} characters; this is not a table.",
+                    line_max=LINE_MAX,
+                ),
+                place=phrase("line {number}", number=number),
             )
         if "\0" in text:
             raise FileError(
                 self.path,
-                "this is not a text file, or not in UTF-8.",
-                place=f"line {number}",
-                next_step="Save the table as text (CSV, UTF-8).",
+                phrase("this is not a text file, or not in UTF-8."),
+                place=phrase("line {number}", number=number),
+                next_step=phrase("Save the table as text (CSV, UTF-8)."),
             )

@@ -27,6 +27,7 @@ from biofeedback.errors import FileError
 from biofeedback.logbook import folders, recording_format
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.table_source import NEWTONS, Choice, Findings, Sample, Source
+from biofeedback.phrase import phrase
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import (
     COUNTS_MAX,
@@ -146,7 +147,9 @@ class _Quantised:
         values = np.array([sample.values for sample in run])
         counts = np.rint(values / self._found.step)
         if np.abs(counts).max() >= COUNTS_MAX:
-            raise FileError(self._source.table.path, "it was changed while being read.")
+            raise FileError(
+                self._source.table.path, phrase("it was changed while being read.")
+            )
         return Samples(
             sequence=run[0].index % SEQUENCE_MODULUS,
             stream=0,

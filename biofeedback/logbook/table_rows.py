@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook.table_cells import Cells
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -43,7 +44,7 @@ class Table:
 
     def __init__(self, path: Path, columns: Sequence[str]) -> None:
         if not columns or not all(column.strip() for column in columns):
-            raise FieldError("columns", "must name at least one column.")
+            raise FieldError("columns", phrase("must name at least one column."))
         self.path = path
         self._cells = Cells(path)
         cells = self._cells.first
@@ -83,8 +84,12 @@ class Table:
         if not 0 <= place < len(cells):
             raise FileError(
                 self.path,
-                f"there is no column “{column}”; there are {len(cells)}: "
-                f"{', '.join(cells)[:300]}.",
-                next_step="Give names from the first row, or numbers from 1.",
+                phrase(
+                    "there is no column “{column}”; there are {cells}: {listed}.",
+                    column=column,
+                    cells=len(cells),
+                    listed=", ".join(cells)[:300],
+                ),
+                next_step=phrase("Give names from the first row, or numbers from 1."),
             )
         return place

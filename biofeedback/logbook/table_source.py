@@ -18,6 +18,7 @@ from biofeedback.conditioning.profile import RATE_MAX_HZ
 from biofeedback.conditioning.units import NEWTONS_PER_KGF, NEWTONS_PER_LBF
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook.table_rows import Table
+from biofeedback.phrase import phrase
 from biofeedback.wire.frames import COUNTS_MAX
 
 if TYPE_CHECKING:
@@ -82,13 +83,25 @@ class Choice:
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.columns) <= COLUMNS_MAX:
-            raise FieldError("columns", "must be one column, or left and right.")
+            raise FieldError(
+                "columns", phrase("must be one column, or left and right.")
+            )
         if self.unit not in NEWTONS:
-            raise FieldError("unit", f"must be one of {', '.join(NEWTONS)}.")
+            raise FieldError(
+                "unit", phrase("must be one of {listed}.", listed=", ".join(NEWTONS))
+            )
         if self.rate_hz is not None and not 0.1 <= self.rate_hz <= RATE_MAX_HZ:
-            raise FieldError("rate", f"must be 0.1 Hz to {RATE_MAX_HZ:g} Hz.")
+            raise FieldError(
+                "rate",
+                phrase(
+                    "must be 0.1 Hz to {rate_max_hz:g} Hz.", rate_max_hz=RATE_MAX_HZ
+                ),
+            )
         if self.time_unit is not None and self.time_unit not in TIME_UNITS_S:
-            raise FieldError("time unit", f"must be one of {', '.join(TIME_UNITS_S)}.")
+            raise FieldError(
+                "time unit",
+                phrase("must be one of {listed}.", listed=", ".join(TIME_UNITS_S)),
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +146,8 @@ class Source:
             if time_column is None:
                 raise FieldError(
                     "rate",
-                    "is not given and no column is named time.",
-                    "Give the sample rate in Hz, or name the time column.",
+                    phrase("is not given and no column is named time."),
+                    phrase("Give the sample rate in Hz, or name the time column."),
                 )
         self._timed = time_column is not None
         self._second_s = 1.0
@@ -157,20 +170,24 @@ class Source:
             last_s = time_s
         if count < 2:
             raise FileError(
-                self.table.path, "there are fewer than two rows with numbers in it."
+                self.table.path,
+                phrase("there are fewer than two rows with numbers in it."),
             )
         if largest * NEWTONS[self.choice.unit] > LARGEST_N:
             raise FieldError(
                 "unit",
-                f"makes the largest force {largest * NEWTONS[self.choice.unit]:.3g} N.",
-                "Check the unit and the columns.",
+                phrase(
+                    "makes the largest force {largest:.3g} N.",
+                    largest=largest * NEWTONS[self.choice.unit],
+                ),
+                phrase("Check the unit and the columns."),
             )
         rate_hz = self.choice.rate_hz or 1 / median(steps_s)
         if not 0.1 <= rate_hz <= RATE_MAX_HZ:
             raise FieldError(
                 "time unit",
-                f"gives a sample rate of {rate_hz:g} Hz.",
-                "Say in which unit the time column is, or give the rate.",
+                phrase("gives a sample rate of {rate_hz:g} Hz.", rate_hz=rate_hz),
+                phrase("Say in which unit the time column is, or give the rate."),
             )
         if not self.choice.rate_hz:
             rate_hz = float(f"{rate_hz:.6g}")  # time stamps are decimals
@@ -209,9 +226,11 @@ class Source:
             if step_s > JUMP_MAX_S:
                 raise FileError(
                     self.table.path,
-                    f"time jumps by {step_s:.0f} s, more than a day.",
-                    place=f"line {line}",
-                    next_step="Cut the table there.",
+                    phrase(
+                        "time jumps by {step_s:.0f} s, more than a day.", step_s=step_s
+                    ),
+                    place=phrase("line {line}", line=line),
+                    next_step=phrase("Cut the table there."),
                 )
             long = step_s > GAP_FROM_PERIODS * period_s
             index += round(step_s / period_s) if long else 1

@@ -24,6 +24,7 @@ from scipy import special
 from biofeedback.errors import FieldError
 from biofeedback.measures.change import Z95
 from biofeedback.measures.uncertainty import coverage_factor
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -104,7 +105,7 @@ def agreement(differences: npt.ArrayLike, *, level: float = 0.95) -> Agreement:
     """
     apart = np.asarray(differences, dtype=np.float64)
     if apart.ndim != 1 or len(apart) < 3 or not np.isfinite(apart).all():
-        raise FieldError("differences", "must be three numbers or more.")
+        raise FieldError("differences", phrase("must be three numbers or more."))
     return Agreement(
         len(apart), float(np.mean(apart)), float(np.std(apart, ddof=1)), level
     )

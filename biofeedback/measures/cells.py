@@ -82,7 +82,7 @@ def cells(
         told_s: when the end of the rep was told.
         stuck: what was found stuck up to then.
     """
-    names = [channel.name for channel in profile.channels]
+    names = [channel.words for channel in profile.channels]
     before_n = _before(rep, trace, profile)
     after_n = _after(rep, trace, profile, told_s=told_s)
     loads_pct = _loads_pct(rep, trace, profile, told_s=told_s)

@@ -22,6 +22,7 @@ from biofeedback.measures.level_difference import (
     by_athlete,
     level_line,
 )
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -81,7 +82,12 @@ def compare(
     if people < LEAST_PEOPLE:
         raise FieldError(
             "results_n",
-            f"athletes with both forces: {people}; at least {LEAST_PEOPLE} are needed.",
+            phrase(
+                "athletes with both forces: {people}; at least "
+                "{least_people} are needed.",
+                people=people,
+                least_people=LEAST_PEOPLE,
+            ),
         )
     views = []
     for level in Level:

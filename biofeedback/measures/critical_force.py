@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -44,7 +45,7 @@ class HoldToFailure:
         for name in ("time_s", "impulse_ns"):
             value = getattr(self, name)
             if not 0 < value < math.inf:
-                raise FieldError(name, "of a hold must be above zero.")
+                raise FieldError(name, phrase("of a hold must be above zero."))
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import Phrase, marked, phrase
+
 if TYPE_CHECKING:
     from biofeedback.training.band import Band
 
@@ -92,11 +94,18 @@ def places_n(band: Band) -> tuple[float, float]:
     return centre_n, (centre_n + band.lower_n) / 2
 
 
+_SELDOM = (
+    (marked("about {number:.0f} times an hour"), 60),
+    (marked("about {number:.0f} times a day"), 1440),
+    (marked("about {number:.0f} times a month"), 43_200),
+)
+
+
 def often(per_min: float) -> str:
     """A rate in words."""
     if per_min >= 1:
-        return f"about {per_min:.0f} times a minute"
-    for unit, minutes in (("an hour", 60), ("a day", 1440), ("a month", 43_200)):
+        return phrase("about {per_min:.0f} times a minute", per_min=per_min)
+    for template, minutes in _SELDOM:
         if per_min * minutes >= 1:
-            return f"about {per_min * minutes:.0f} times {unit}"
-    return "practically never"
+            return Phrase(template, {"number": per_min * minutes})
+    return phrase("practically never")

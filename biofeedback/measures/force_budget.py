@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.measures.uncertainty import Combined, Component, combine
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from biofeedback.measures.uncertainty import ForceReading
@@ -60,20 +61,22 @@ def force_budget(reading: ForceReading, found: Deviations) -> Combined:
     """
     force_n = abs(reading.force_n)
     air_share = 0.0 if found.reference_cell else AIR_SHARE
-    loads = "reference cell" if found.reference_cell else "masses"
+    loads = phrase("reference cell") if found.reference_cell else phrase("masses")
     components = [
         Component.rectangular(loads, force_n * found.mass_share),
-        Component.rectangular("gravity", force_n * found.gravity_share),
-        Component.rectangular("buoyancy of air", force_n * air_share),
+        Component.rectangular(phrase("gravity"), force_n * found.gravity_share),
+        Component.rectangular(phrase("buoyancy of air"), force_n * air_share),
         *reading.components(),
-        Component.rectangular("misfit", found.misfit_n, reliable_to=JUDGED_TO),
+        Component.rectangular(phrase("misfit"), found.misfit_n, reliable_to=JUDGED_TO),
         Component.rectangular(
-            "hysteresis", abs(found.hysteresis_n) / 2, reliable_to=JUDGED_TO
+            phrase("hysteresis"), abs(found.hysteresis_n) / 2, reliable_to=JUDGED_TO
         ),
-        Component.rectangular("creep", abs(found.creep_n), reliable_to=JUDGED_TO),
         Component.rectangular(
-            "zero drift", abs(found.zero_drift_n), reliable_to=DRIFT_JUDGED_TO
+            phrase("creep"), abs(found.creep_n), reliable_to=JUDGED_TO
         ),
-        Component.resolution("resolution", found.resolution_n),
+        Component.rectangular(
+            phrase("zero drift"), abs(found.zero_drift_n), reliable_to=DRIFT_JUDGED_TO
+        ),
+        Component.resolution(phrase("resolution"), found.resolution_n),
     ]
     return combine([component for component in components if component.u > 0])

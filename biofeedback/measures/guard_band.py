@@ -46,7 +46,9 @@ def conformance_probability(
         FieldError: an uncertainty that is not more than 0.
     """
     if not 0 < u_n < math.inf:
-        raise FieldError("u_n", f"is {u_n:g} N; it must be more than 0 N.")
+        raise FieldError(
+            "u_n", phrase("is {u_n:g} N; it must be more than 0 N.", u_n=u_n)
+        )
     force = np.asarray(force_n, dtype=np.float64)
     from scipy import special  # noqa: PLC0415  no live set asks, and each start would pay
 
@@ -83,7 +85,7 @@ class GuardBand:
 
     def __post_init__(self) -> None:
         if not 0 <= self.guard_n < math.inf:
-            raise FieldError("guard_n", "must be 0 N or more.")
+            raise FieldError("guard_n", phrase("must be 0 N or more."))
 
     @classmethod
     def of(cls, band: Band, *, u_n: float, factor: float = GUARD_FACTOR) -> GuardBand:
@@ -112,12 +114,23 @@ class GuardBand:
         """What the guard leaves of the band, for the desk."""
         guarded = self.guarded
         if guarded is None:
-            return (
-                f"The rig is known to ±{self.guard_n:.3g} N; this band is too narrow "
-                "to say of any force that it is surely inside."
+            return phrase(
+                "The rig is known to ±{guard_n:.3g} N; this band is "
+                "too narrow to say of any force that it is surely "
+                "inside.",
+                guard_n=self.guard_n,
             )
-        upper = "" if guarded.open_above else f" to {guarded.upper_n:.4g} N"
-        return (
-            f"Surely inside: from {guarded.lower_n:.4g} N{upper} "
-            f"(the rig is known to ±{self.guard_n:.3g} N)."
+        if guarded.open_above:
+            return phrase(
+                "Surely inside: from {lower_n:.4g} N (the rig is known to "
+                "±{guard_n:.3g} N).",
+                lower_n=guarded.lower_n,
+                guard_n=self.guard_n,
+            )
+        return phrase(
+            "Surely inside: from {lower_n:.4g} N to {upper_n:.4g} N (the rig is known "
+            "to ±{guard_n:.3g} N).",
+            lower_n=guarded.lower_n,
+            upper_n=guarded.upper_n,
+            guard_n=self.guard_n,
         )

@@ -24,6 +24,7 @@ import numpy as np
 from biofeedback.errors import FieldError
 from biofeedback.measures.correlation import pearson, student_p, varies
 from biofeedback.measures.uncertainty import coverage_factor
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -223,7 +224,7 @@ def by_athlete(
     for kinds in results_n.values():
         for results in kinds:
             if not all(0 < result < math.inf for result in results):
-                raise FieldError("results_n", "must be forces above 0 N.")
+                raise FieldError("results_n", phrase("must be forces above 0 N."))
         if all(kinds):
             isometric, eccentric = (math.fsum(each) / len(each) for each in kinds)
             pairs.append((isometric, eccentric))

@@ -22,6 +22,7 @@ from scipy import special
 
 from biofeedback.conditioning.f_test import f_tail
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -83,9 +84,11 @@ def variation(scores: npt.ArrayLike) -> Variation:
     """
     table = np.asarray(scores, dtype=np.float64)
     if table.ndim != 2 or min(table.shape) < 2:
-        raise FieldError("scores", "must be of at least two people and two trials.")
+        raise FieldError(
+            "scores", phrase("must be of at least two people and two trials.")
+        )
     if not np.isfinite(table).all():
-        raise FieldError("scores", "hold something that is not a number.")
+        raise FieldError("scores", phrase("hold something that is not a number."))
     n, k = table.shape
     mean = table.mean()
     person = table.mean(axis=1, keepdims=True) - mean

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,9 +47,9 @@ class Component:
 
     def __post_init__(self) -> None:
         if not 0 <= self.u < math.inf:
-            raise FieldError(self.name, "an uncertainty must be 0 or more.")
+            raise FieldError(self.name, phrase("an uncertainty must be 0 or more."))
         if not self.df > 0:
-            raise FieldError(self.name, "needs more than 0 degrees of freedom.")
+            raise FieldError(self.name, phrase("needs more than 0 degrees of freedom."))
 
     @property
     def share(self) -> float:
@@ -158,16 +159,23 @@ def _matrix(
     index = {component.name: i for i, component in enumerate(components)}
     matrix = np.eye(len(components))
     if correlations and len(index) < len(components):
-        raise FieldError("components", "two have the same name.")
+        raise FieldError("components", phrase("two have the same name."))
     for (first, second), r in correlations.items():
         if first not in index or second not in index or first == second:
-            raise FieldError("correlations", f"there is no pair {first}, {second}.")
+            raise FieldError(
+                "correlations",
+                phrase(
+                    "there is no pair {first}, {second}.", first=first, second=second
+                ),
+            )
         if not -1 <= r <= 1:
-            raise FieldError("correlations", f"{r:g} is not between −1 and 1.")
+            raise FieldError(
+                "correlations", phrase("{r:g} is not between −1 and 1.", r=r)
+            )
         matrix[index[first], index[second]] = r
         matrix[index[second], index[first]] = r
     if correlations and np.linalg.eigvalsh(matrix)[0] < -1e-9:
-        raise FieldError("correlations", "contradict each other.")
+        raise FieldError("correlations", phrase("contradict each other."))
     return matrix
 
 
@@ -252,8 +260,8 @@ class ForceReading:
     def components(self) -> tuple[Component, Component]:
         """Both parts, ready for a budget."""
         return (
-            Component("calibration curve", self.from_fit_n, self.df),
-            Component("noise of the reading", self.from_readings_n),
+            Component(phrase("calibration curve"), self.from_fit_n, self.df),
+            Component(phrase("noise of the reading"), self.from_readings_n),
         )
 
 

@@ -67,7 +67,7 @@ class Point:
 
     def __post_init__(self) -> None:
         if not math.isfinite(self.value):
-            raise FieldError("value", "of a point must be a finite number.")
+            raise FieldError("value", phrase("of a point must be a finite number."))
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,7 @@ class Series:
     def __post_init__(self) -> None:
         days = [point.day for point in self.points]
         if days != sorted(days):
-            raise FieldError("points", "must be in the order of their days.")
+            raise FieldError("points", phrase("must be in the order of their days."))
 
     @property
     def runs(self) -> tuple[tuple[Point, ...], ...]:
@@ -123,7 +123,9 @@ class NoiseBand:
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.lower) and self.lower <= self.upper < math.inf):
-            raise FieldError("upper", "of a noise band must not be below its lower.")
+            raise FieldError(
+                "upper", phrase("of a noise band must not be below its lower.")
+            )
 
 
 @dataclass(frozen=True, slots=True)

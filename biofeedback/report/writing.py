@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QGuiApplication
 
 from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
 from biofeedback.report.document import DETAILS, sheet
 from biofeedback.report.paper import TALL_CHARTS, Paper
 from biofeedback.session.planning import write_whole
@@ -48,7 +49,8 @@ def write(facts: ReportFacts, path: Path, *, shown: Shown = str) -> None:
     suffix = path.suffix.lower()
     if suffix not in SUFFIXES:
         raise UserError(
-            f"“{path.name}” is no name of a report.", "End it in .pdf or .png."
+            phrase("“{path_name}” is no name of a report.", path_name=path.name),
+            phrase("End it in .pdf or .png."),
         )
     made = paper(facts, shown=shown)
     write_whole(path, made.pdf() if suffix == ".pdf" else made.png())

@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, assert_never
 from biofeedback.conditioning.profile import Zero
 from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
 from biofeedback.errors import BiofeedbackError, FieldError, RigError
+from biofeedback.phrase import phrase
 from biofeedback.rig import journal
 from biofeedback.rig.calibration_watch import (
     CalibrationLimits,
@@ -70,10 +71,10 @@ WORDS: dict[type[Command], str] = {
     Mark: "mark",
 }
 NEVER_LET_GO = "the force was never let go"
-NO_SAMPLES = "No samples are coming from the rig. See that it is connected."
-NO_SET = "No set is under way."
-OTHER_BOARD = "Another board, or another rate or gain: the set was ended."
-SET_OPEN = "A set is under way. End it first."
+NO_SAMPLES = phrase("No samples are coming from the rig. See that it is connected.")
+NO_SET = phrase("No set is under way.")
+OTHER_BOARD = phrase("Another board, or another rate or gain: the set was ended.")
+SET_OPEN = phrase("A set is under way. End it first.")
 
 
 class Acquisition:
@@ -169,7 +170,7 @@ class Acquisition:
         try:
             step = self.chain.push(samples)
         except RigError as error:
-            self._warn(str(error))
+            self._warn(error.words)
             return
         self._sending = True
         if samples.stream == 0:
@@ -211,7 +212,9 @@ class Acquisition:
                 profile, identity.serial_number, self._calibrations_for
             )
         except BiofeedbackError as error:
-            self._warn(f"The calibrations could not be looked up: {error}")
+            self._warn(
+                phrase("The calibrations could not be looked up: {error}", error=error)
+            )
             return profile
         for words in told:
             self._warn(words)
@@ -266,7 +269,7 @@ class Acquisition:
         try:
             chain.begin(prescription)
         except FieldError as error:
-            return str(error)
+            return error.words
         self.chain = chain
         self._watch.begin_stream()
         self._prescription = prescription
@@ -344,7 +347,7 @@ class Acquisition:
                     now_s = self.chain.now_s
                     self._write(journal.mark_to_json(command, time_s=now_s))
         except FieldError as error:  # above the ceiling, or no band at all
-            return str(error)
+            return error.words
         for event in told:
             self._tell(event)
         if asked is not self._prescription:
@@ -357,15 +360,18 @@ class Acquisition:
             return SET_OPEN
         if self._identity is not None:
             if len(profile.channels) != self._identity.channels:
-                return (
-                    f"The profile “{profile.name}” has {len(profile.channels)} "
-                    f"channels and the board {self._identity.channels}."
+                return phrase(
+                    "The profile “{profile_name}” has {channels} "
+                    "channels and the board {sent}.",
+                    profile_name=profile.name,
+                    channels=len(profile.channels),
+                    sent=self._identity.channels,
                 )
             profile = fitted(profile, self._identity)
         try:
             self._use(profile)
         except FieldError as error:
-            return str(error)
+            return error.words
         if self._identity is not None:
             self._warn_of_calibration(self._identity)
         return ""
@@ -374,7 +380,7 @@ class Acquisition:
 
     def _begin_zero(self, command: TakeZero) -> str:
         if self._taker is not None:
-            return "Zero is being taken already."
+            return phrase("Zero is being taken already.")
         if not self._sending:
             return NO_SAMPLES
         profile = self.chain.profile

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.conditioning.profile import Side, ZeroKind
 from biofeedback.conditioning.recalibration import recalibrated
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, listed, phrase
 from biofeedback.rig.nominal import NOMINAL, SIMULATED, is_nominal
 
 if TYPE_CHECKING:
@@ -97,7 +97,7 @@ def with_records(
     return (recalibrated(profile, found) if any(found) else profile), told
 
 
-def unfitting_words(record: Calibration, profile: RigProfile, index: int) -> str:
+def unfitting_words(record: Calibration, profile: RigProfile, index: int) -> Phrase:
     """Why a record is not used."""
     made = _counts_words(record.adc, record.gain)
     given = _counts_words(profile.adc, profile.gain)
@@ -207,11 +207,11 @@ def _is_nominal(channel: Channel) -> bool:
     return channel.calibration.label in {NOMINAL, SIMULATED}
 
 
-def _cell(channel: Channel) -> str:
+def _cell(channel: Channel) -> Phrase:
     if channel.side is Side.SINGLE:
-        return phrase("the cell “{name}”", name=channel.name)
+        return phrase("the cell “{name}”", name=channel.words)
     return phrase("the {side} cell", side=channel.side.value)
 
 
-def _cells(channels: list[Channel]) -> str:
-    return " and ".join(_cell(channel) for channel in channels)
+def _cells(channels: list[Channel]) -> Phrase:
+    return listed(_cell(channel) for channel in channels)

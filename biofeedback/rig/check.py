@@ -293,7 +293,7 @@ class Check:
         run, health = self._run, self._health
         if run is not None and run.seconds >= 0.9 * self._seconds:
             return Verdict(
-                "signal",
+                phrase("signal"),
                 State.GOOD,
                 phrase(
                     "{samples} samples in {seconds:.1f} s at rest.",
@@ -304,7 +304,7 @@ class Check:
         words = health.message if health else ""
         if self._ended and run is not None:
             return Verdict(
-                "signal",
+                phrase("signal"),
                 State.LOOK,
                 phrase(
                     "Ended by hand after {seconds:.1f} s at rest.", seconds=run.seconds
@@ -317,7 +317,7 @@ class Check:
             else phrase("The signal broke off.")
         )
         return Verdict(
-            "signal", State.LOOK, found,
+            phrase("signal"), State.LOOK, found,
             words or phrase("See that the board is plugged in and sends."),
         )  # fmt: skip
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -44,9 +45,9 @@ class ForceProfile:
 
     def __post_init__(self) -> None:
         if not self.points:
-            raise FieldError("points", "needs at least one point.")
+            raise FieldError("points", phrase("needs at least one point."))
         if any(later[0] <= earlier[0] for earlier, later in pairwise(self.points)):
-            raise FieldError("points", "must have times that rise.")
+            raise FieldError("points", phrase("must have times that rise."))
 
     @classmethod
     def from_text(cls, text: str) -> ForceProfile:
@@ -64,7 +65,8 @@ class ForceProfile:
                 time_s, left_n, right_n = (float(word) for word in words)
             except ValueError:
                 raise FieldError(
-                    f"line {number}", "must be three numbers: time, left, right."
+                    f"line {number}",
+                    phrase("must be three numbers: time, left, right."),
                 ) from None
             points.append((time_s, left_n, right_n))
         return cls(tuple(points))

@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from biofeedback.phrase import Phrase, phrase, sentences
+from biofeedback.phrase import Phrase, listed, phrase, sentences
 from biofeedback.rig.handoff import Health, Link
 from biofeedback.wire.frames import Identity, Samples, Status
 
@@ -42,7 +42,7 @@ RATE_OVER_S = 3.0
 """Device time over which the rate is measured."""
 UPPER, LOWER = 1, -1
 """The two stops of a converter."""
-OPENING_WORDS = "Waiting for the board to answer."
+OPENING_WORDS = phrase("Waiting for the board to answer.")
 
 
 class Watch:
@@ -221,7 +221,7 @@ def stop_words(stops: tuple[int, ...], profile: RigProfile) -> str:
     for channel, stop in zip(profile.channels, stops, strict=False):
         grows = UPPER if channel.calibration.coefficients[1] >= 0 else LOWER
         if stop:
-            (overloaded if stop == grows else disconnected).append(channel.name)
+            (overloaded if stop == grows else disconnected).append(channel.words)
     one = len(profile.channels) == 1
     words: list[str] = []
     if overloaded:
@@ -267,7 +267,7 @@ def silence_words(status: Status | None) -> str:
         which = (
             phrase("its converter gives")
             if len(status.silent) == 1
-            else phrase("converter {join} gives", join=" and ".join(map(str, silent)))
+            else phrase("converter {numbers} gives", numbers=listed(map(str, silent)))
         )
         return phrase(
             "The board answers but {which} no data. Look at the wiring "

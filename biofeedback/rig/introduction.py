@@ -14,6 +14,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import RigError
+from biofeedback.phrase import phrase
 from biofeedback.wire.codec import encode
 from biofeedback.wire.commands import HANDSHAKE_S, REPEAT_S
 from biofeedback.wire.decoder import Decoder
@@ -73,7 +74,7 @@ class Introduction:
     def found(self) -> str:
         """Which board, or how a plain board's lines are laid out."""
         if self.speaks is Speaks.LINES:
-            return f"plain board: {self._lines.found}"
+            return phrase("plain board: {found}", found=self._lines.found)
         return self._found
 
     def hear(self, data: bytes, *, now_s: float) -> bytes:
@@ -107,9 +108,21 @@ class Introduction:
 
     def _meet(self, identity: Identity) -> bytes:
         version = ".".join(map(str, identity.firmware))
-        gain = "" if identity.gain is None else f", gain {identity.gain}"
         self._found = (
-            f"{identity.adc} board {identity.serial_number}, firmware {version}{gain}"
+            phrase(
+                "{adc} board {serial_number}, firmware {version}",
+                adc=identity.adc,
+                serial_number=identity.serial_number,
+                version=version,
+            )
+            if identity.gain is None
+            else phrase(
+                "{adc} board {serial_number}, firmware {version}, gain {gain}",
+                adc=identity.adc,
+                serial_number=identity.serial_number,
+                version=version,
+                gain=identity.gain,
+            )
         )
         return self._pass_on(Speaks.FRAMES)
 
@@ -123,7 +136,7 @@ class Introduction:
     def _judge(self) -> bytes:
         """The time is over and nobody has said who he is."""
         if self._framed:
-            self._found = "a board that does not say who it is"
+            self._found = phrase("a board that does not say who it is")
             return self._pass_on(Speaks.FRAMES)
         if _is_text(self._held):
             early = self._frames(self._early)
@@ -131,13 +144,16 @@ class Introduction:
             return early
         if self._held:
             raise RigError(
-                f"What comes from {self._port} cannot be understood at "
-                f"{self._baud} baud.",
-                "Set the baud rate that the board is programmed for.",
+                phrase(
+                    "What comes from {port} cannot be understood at {baud} baud.",
+                    port=self._port,
+                    baud=self._baud,
+                ),
+                phrase("Set the baud rate that the board is programmed for."),
             )
         raise RigError(
-            f"No board answers on {self._port}.",
-            "See that this is the right port and that the board has power.",
+            phrase("No board answers on {port}.", port=self._port),
+            phrase("See that this is the right port and that the board has power."),
         )
 
     def _frames(self, samples: list[Samples]) -> bytes:

@@ -15,7 +15,7 @@ from biofeedback.measures.noise import (
     noise_free_bits,
     peak_to_peak_n,
 )
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, listed, phrase, sentences
 from biofeedback.rig.rest_run import MAINS_HZ
 from biofeedback.rig.verdict import State, Verdict, signed, verdict
 from biofeedback.training.band import Band
@@ -44,15 +44,15 @@ DRIFT_MOST_N_PER_MIN = 0.5
 
 def noise(run: RestRun) -> Verdict:
     """Noise and noise-free resolution of each channel, before the live filter."""
-    names = [channel.name for channel in run.profile.channels]
+    names = [channel.words for channel in run.profile.channels]
     if any(run.still):
-        stuck = " and ".join(n for n, s in zip(names, run.still, strict=True) if s)
+        stuck = [n for n, s in zip(names, run.still, strict=True) if s]
         return Verdict(
-            "noise",
+            phrase("noise"),
             State.LOOK,
             phrase(
                 "No noise at all from {stuck}: one and the same number comes.",
-                stuck=stuck,
+                stuck=listed(stuck),
             ),
             phrase(
                 "Look at the wiring of the converter: one of 24 bits is never "
@@ -69,7 +69,7 @@ def noise(run: RestRun) -> Verdict:
             phrase(
                 "{name} {sigma_n:.4f} N rms, {widths_n:.3f} N peak to peak "
                 "({bits:.1f} noise-free bits of {rated_n:g} N)",
-                name=channel.name,
+                name=channel.words,
                 sigma_n=sigma_n,
                 widths_n=widths_n[-1],
                 bits=bits[-1],
@@ -77,9 +77,9 @@ def noise(run: RestRun) -> Verdict:
             )
         )
     return verdict(
-        "noise",
+        phrase("noise"),
         good=max(rms_n) <= NOISE_MOST_N,
-        found="; ".join(parts) + ".",
+        found=joined("; ", parts) + ".",
         advice=(
             phrase(
                 "Something moved on a cell, or the cell is noisy. Leave the "
@@ -121,9 +121,9 @@ def band(run: RestRun, asked: Prescription | None) -> Verdict:
         numbers |= _leaving_numbers("asked_", own)
         worst = max(worst, own[1].per_min)
     return verdict(
-        "band",
+        phrase("band"),
         good=worst < LEAVES_PER_MIN,
-        found=" ".join(found),
+        found=sentences(*found),
         advice=(
             phrase(
                 "Choose a wider band or a lower filter cut-off, or make the "
@@ -191,7 +191,7 @@ def hum(run: RestRun) -> Verdict:
                 found.append(
                     phrase(
                         "{name} ±{amplitude_n:.3f} N at {mains_hz:g} Hz{at}",
-                        name=cell.name,
+                        name=cell.words,
                         amplitude_n=one.amplitude_n,
                         mains_hz=one.mains_hz,
                         at=at,
@@ -204,7 +204,7 @@ def hum(run: RestRun) -> Verdict:
             _unseen_words(run),
             numbers={"hum_n": None},
         )
-    alias = " and ".join(
+    alias = [
         phrase(
             "{mains_hz:g} Hz at {seen_hz:.0f} Hz",
             mains_hz=one.mains_hz,
@@ -212,16 +212,16 @@ def hum(run: RestRun) -> Verdict:
         )
         for one in seen[: len(seen) // len(run.profile.channels)]
         if one.aliased
-    )
+    ]
     told = (
-        "; ".join(found)
+        joined("; ", found)
         if found
         else phrase("None over {value:.4f} N", value=max(one.chance_n for one in seen))
     )
     if alias:
         told += phrase(
             ". At this rate it shows as an alias ({alias}), where a tremor may be",
-            alias=alias,
+            alias=listed(alias),
         )
     if max(one.chance_n for one in seen) > HUM_MOST_N:
         return Verdict(
@@ -264,7 +264,7 @@ def drift(run: RestRun) -> Verdict:
     parts = [
         phrase(
             "{name} {signed} ± {doubt:.3f} N/min",
-            name=channel.name,
+            name=channel.words,
             signed=signed(slope, 3),
             doubt=2 * doubt,
         )
@@ -275,9 +275,10 @@ def drift(run: RestRun) -> Verdict:
         for slope, doubt in zip(per_min, sd, strict=True)
     )
     return verdict(
-        "drift",
+        phrase("drift"),
         good=not walks,
-        found="; ".join(parts) + phrase(", over {seconds:.0f} s.", seconds=run.seconds),
+        found=joined("; ", parts)
+        + phrase(", over {seconds:.0f} s.", seconds=run.seconds),
         advice=(
             phrase(
                 "Give the rig a quarter of an hour to warm up, leave nothing "

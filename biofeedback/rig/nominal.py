@@ -21,6 +21,7 @@ from biofeedback.conditioning.profile import (
     Zero,
 )
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.rig import simulated_adc
 from biofeedback.wire.frames import PROTOCOL_MAJOR, PROTOCOL_MINOR, Identity
 
@@ -29,8 +30,8 @@ SENSITIVITY_MV_PER_V = 2.0
 GAIN = 128
 """A 1 kN cell of 2 mV/V on an HX711 at its usual gain: common practice, no source."""
 BITS = 24
-NOMINAL = "nominal"
-SIMULATED = "simulated rig"
+NOMINAL = phrase("nominal")
+SIMULATED = phrase("simulated rig")
 
 TEXT_LINES = re.compile(r"text lines, 1/(\d+)")
 """The ADC's name for a plain board that prints decimals, see `serial_source`: a
@@ -65,6 +66,11 @@ def nominal_profile(identity: Identity) -> RigProfile:
         adc=identity.adc,
         gain=identity.gain,
     )
+
+
+def label_words(label: str) -> str:
+    """The label of a calibration; one that the program gave is a phrase."""
+    return next((own for own in (NOMINAL, SIMULATED) if own == label), label)
 
 
 def is_nominal(profile: RigProfile) -> bool:

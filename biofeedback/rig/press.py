@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, phrase
 from biofeedback.rig.verdict import State, Verdict, signed, verdict
 
 if TYPE_CHECKING:
@@ -158,7 +158,7 @@ class Release:
 
 def pressed(profile: RigProfile, one: Pressed) -> Verdict:
     """What came of pressing one cell."""
-    names = [channel.name for channel in profile.channels]
+    names = [channel.words for channel in profile.channels]
     name, force_n = names[one.channel], one.force_n[one.channel]
     answered = "" if one.answered is None else names[one.answered]
     numbers = {
@@ -185,18 +185,27 @@ def pressed(profile: RigProfile, one: Pressed) -> Verdict:
         Answer.SWAPPED: (
             phrase(
                 "The {answered} cell answered instead, by {signed} N: the two "
-                "are swapped{value}.",
+                "are swapped, and its polarity is reversed.",
                 answered=answered,
                 signed=signed(moved, 0),
-                value=", and its polarity is reversed" if moved < 0 else "",
+            )
+            if moved < 0
+            else phrase(
+                "The {answered} cell answered instead, by {signed} N: the two "
+                "are swapped.",
+                answered=answered,
+                signed=signed(moved, 0),
             ),
             phrase("Swap the two plugs, or the two sides in the rig profile."),
         ),
         Answer.SHARED: (
             phrase("Another cell answered with it: ")
-            + ", ".join(
-                phrase("{n} {signed} N", n=n, signed=signed(f, 0))
-                for n, f in zip(names, one.force_n, strict=True)
+            + joined(
+                ", ",
+                (
+                    phrase("{n} {signed} N", n=n, signed=signed(f, 0))
+                    for n, f in zip(names, one.force_n, strict=True)
+                ),
             )
             + ".",
             phrase(

@@ -13,6 +13,7 @@ import time
 from typing import TYPE_CHECKING, BinaryIO
 
 from biofeedback.errors import FileError
+from biofeedback.phrase import phrase
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.frames import Close, Event, Header, Identity, Samples
@@ -89,10 +90,13 @@ class ReplaySource:
             first = self._file.read(CHUNK_BYTES)
         except OSError as error:
             self.close()
-            raise FileError(self._path, f"cannot be read: {error.strerror}.") from error
+            raise FileError(
+                self._path,
+                phrase("cannot be read: {strerror}.", strerror=error.strerror),
+            ) from error
         if not first:
             self.close()
-            raise FileError(self._path, "is empty.")
+            raise FileError(self._path, phrase("is empty."))
         self._take(first)
 
     def read(self) -> bytes:
@@ -146,7 +150,10 @@ class ReplaySource:
         try:
             data = self._file.read(CHUNK_BYTES) if self._file is not None else b""
         except OSError as error:
-            raise FileError(self._path, f"cannot be read: {error.strerror}.") from error
+            raise FileError(
+                self._path,
+                phrase("cannot be read: {strerror}.", strerror=error.strerror),
+            ) from error
         if not data:
             raise SourceEnded
         self._take(data)
@@ -167,4 +174,8 @@ class ReplaySource:
                 # A board sends a frame when its last sample is there.
                 self._due_s = max(self._due_s, float(times_s[-1]))
         elif isinstance(frame, Identity):
-            self._found = f"recorded from {frame.adc} board {frame.serial_number}"
+            self._found = phrase(
+                "recorded from {adc} board {serial_number}",
+                adc=frame.adc,
+                serial_number=frame.serial_number,
+            )

@@ -23,7 +23,8 @@ from typing import TYPE_CHECKING
 import serial
 from serial.tools import list_ports
 
-from biofeedback.errors import FieldError, RigError
+from biofeedback.errors import NOTHING, FieldError, RigError
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.rig.introduction import Introduction, Speaks
 from biofeedback.wire.commands import HANDSHAKE_S
 
@@ -104,7 +105,10 @@ class SerialSource:
             )
         except ValueError as error:
             raise FieldError(
-                "port", f"“{self._name}” cannot be opened: {error}."
+                "port",
+                phrase(
+                    "“{name}” cannot be opened: {error}.", name=self._name, error=error
+                ),
             ) from error
         except PORT_ERRORS as error:
             raise RigError(*_opening_words(self._name, error)) from error
@@ -172,41 +176,46 @@ class SerialSource:
 
     def _opened(self) -> serial.Serial:
         if self._port is None:
-            raise RigError(f"The port {self._name} is not open.")
+            raise RigError(phrase("The port {name} is not open.", name=self._name))
         return self._port
 
     def _gone(self) -> RigError:
         return RigError(
-            f"The port {self._name} is gone.",
-            "See that the board is plugged in and has power.",
+            phrase("The port {name} is gone.", name=self._name),
+            phrase("See that the board is plugged in and has power."),
         )
 
     def _now_s(self) -> float:
         return self._clock() / 1e9
 
 
-def _opening_words(port: str, error: Exception) -> tuple[str, str]:
+def _opening_words(port: str, error: Exception) -> tuple[Phrase, Phrase]:
     """What is wrong with a port that does not open, and what to do."""
     number = getattr(error, "errno", None)
     if number in {errno.EACCES, errno.EPERM} or "PermissionError" in str(error):
         return (
-            f"The port {port} may not be opened.",
-            "Another program may have it; on Linux you may have to be in the "
-            "group “dialout”.",
+            phrase("The port {port} may not be opened.", port=port),
+            phrase(
+                "Another program may have it; on Linux you may have to be in the "
+                "group “dialout”."
+            ),
         )
     if number in {errno.EBUSY, errno.EAGAIN}:
         return (
-            f"The port {port} is in use by another program.",
-            "Close that program, then the rig is found by itself.",
+            phrase("The port {port} is in use by another program.", port=port),
+            phrase("Close that program, then the rig is found by itself."),
         )
     if number in {errno.ENOENT, errno.ENXIO, errno.ENODEV} or "FileNotFound" in str(
         error
     ):
         return (
-            f"There is no port {port}.",
-            "Plug the board in; `biofeedback ports` lists what there is.",
+            phrase("There is no port {port}.", port=port),
+            phrase("Plug the board in; `biofeedback ports` lists what there is."),
         )
-    return (f"The port {port} cannot be opened: {error}.", "")
+    return (
+        phrase("The port {port} cannot be opened: {error}.", port=port, error=error),
+        NOTHING,
+    )
 
 
 @dataclass(frozen=True, slots=True)

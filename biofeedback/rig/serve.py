@@ -19,6 +19,7 @@ import time
 from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FileError, RigError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import threading
@@ -72,7 +73,8 @@ class TerminalLine:
     def __init__(self, *, link: Path | None = None) -> None:
         if not hasattr(os, "openpty"):
             raise RigError(
-                "This system has no pseudo-terminals.", "Serve on a socket instead."
+                phrase("This system has no pseudo-terminals."),
+                phrase("Serve on a socket instead."),
             )
         import tty  # noqa: PLC0415  not there on Windows
 
@@ -93,7 +95,9 @@ class TerminalLine:
             link.symlink_to(self._name)
         except OSError as error:
             self.close()
-            raise FileError(link, f"cannot be made: {error.strerror}.") from error
+            raise FileError(
+                link, phrase("cannot be made: {strerror}.", strerror=error.strerror)
+            ) from error
         self._link = link
 
     @property
@@ -149,8 +153,12 @@ class SocketLine:
         except OSError as error:
             self._listener.close()
             raise RigError(
-                f"Socket {port} cannot be served: {error.strerror}.",
-                "Choose another number.",
+                phrase(
+                    "Socket {port} cannot be served: {strerror}.",
+                    port=port,
+                    strerror=error.strerror,
+                ),
+                phrase("Choose another number."),
             ) from error
         self._listener.setblocking(False)
         self._port: int = self._listener.getsockname()[1]

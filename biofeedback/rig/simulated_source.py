@@ -10,6 +10,7 @@ import threading
 import time
 from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
+from biofeedback.phrase import phrase
 from biofeedback.rig.effort import Effort
 from biofeedback.training.changes import Terms
 
@@ -64,13 +65,17 @@ class SimulatedSource:
     @property
     def name(self) -> str:
         """For people."""
-        return "simulated rig"
+        return phrase("simulated rig")
 
     @property
     def found(self) -> str:
         """What there is to be found: that nobody is pulling."""
-        who = "an invented athlete" if self._athlete else "a scripted force"
-        return f"{self._rig.rate_hz:g} Hz, {who}"
+        who = (
+            phrase("an invented athlete")
+            if self._athlete
+            else phrase("a scripted force")
+        )
+        return phrase("{rate_hz:g} Hz, {who}", rate_hz=self._rig.rate_hz, who=who)
 
     def open(self) -> None:
         """Sets time going; a rig that was closed goes on where it was."""

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.phrase import phrase
-from biofeedback.rig.nominal import NOMINAL
+from biofeedback.phrase import joined, listed, phrase, sentences
+from biofeedback.rig.nominal import NOMINAL, label_words
 from biofeedback.rig.verdict import State, Verdict, verdict
 from biofeedback.training.counting import counted
 from biofeedback.wire.frames import COUNTS_MAX
@@ -38,14 +38,14 @@ def rate(run: RestRun) -> Verdict:
     timing, asked_hz = run.timing, run.profile.rate_hz
     if timing is None:
         return Verdict(
-            "rate", State.LOOK, phrase("Too few samples came to measure it."),
+            phrase("rate"), State.LOOK, phrase("Too few samples came to measure it."),
             phrase("See that the board goes on sending."), {"rate_hz": None},
         )  # fmt: skip
     off_pct = 100 * (timing.rate_hz / asked_hz - 1)
     jitter_pct = 100 * timing.jitter_s * timing.rate_hz
     even = jitter_pct <= JITTER_PCT
     return verdict(
-        "rate",
+        phrase("rate"),
         good=even and abs(off_pct) <= RATE_OFF_PCT,
         found=(
             phrase(
@@ -91,7 +91,7 @@ def losses(run: RestRun, *, damaged: int) -> Verdict:
         )
     )
     return verdict(
-        "losses",
+        phrase("losses"),
         good=good,
         found=found,
         advice=(
@@ -115,7 +115,7 @@ def waits(run: RestRun, *, arrival_s: float) -> Verdict:
     more_s = PERIODS / run.profile.rate_hz
     device_good = run.worst_frame_s <= FRAME_WORST_S + more_s
     return verdict(
-        "waits",
+        phrase("waits"),
         good=device_good and arrival_s <= WAIT_WORST_S + more_s,
         found=(
             phrase(
@@ -143,23 +143,26 @@ def waits(run: RestRun, *, arrival_s: float) -> Verdict:
 
 def reach(run: RestRun) -> Verdict:
     """Saturation, and how near the empty cells are to the end of the range."""
-    names = [channel.name for channel in run.profile.channels]
+    names = [channel.words for channel in run.profile.channels]
     used_pct = (100 * run.counts_most / COUNTS_MAX).tolist()
     stuck = [n for n, s in zip(names, run.saturated.tolist(), strict=True) if s]
     near = [n for n, u in zip(names, used_pct, strict=True) if u >= NEAR_END_PCT]
     if stuck:
         found = phrase(
-            "At the end of the converter's range: {join}.", join=" and ".join(stuck)
+            "At the end of the converter's range: {cells}.", cells=listed(stuck)
         )
     else:
         shares = zip(names, used_pct, strict=True)
-        used = ", ".join(
-            phrase("{name} uses {share_pct:.0f} %", name=name, share_pct=share_pct)
-            for name, share_pct in shares
+        used = joined(
+            ", ",
+            (
+                phrase("{name} uses {share_pct:.0f} %", name=name, share_pct=share_pct)
+                for name, share_pct in shares
+            ),
         )
         found = phrase("At rest {used} of the converter's range.", used=used)
     return verdict(
-        "range",
+        phrase("range"),
         good=not (stuck or near),
         found=found,
         advice=(
@@ -184,15 +187,16 @@ def calibration(run: RestRun, told: Sequence[str]) -> Verdict:
     """
     channels = run.profile.channels
     guessed = any(channel.calibration.label == NOMINAL for channel in channels)
-    used = "; ".join(
-        " ".join(
-            (
-                phrase("{name}:", name=each.name),
-                each.calibration.label,
+    used = joined(
+        "; ",
+        (
+            sentences(
+                phrase("{name}:", name=each.words),
+                label_words(each.calibration.label),
                 each.calibration.date,
             )
-        ).strip()
-        for each in channels
+            for each in channels
+        ),
     )
     words = [phrase("In use: {used}.", used=used), *told]
     numbers = {"calibrations": [each.calibration.to_json() for each in channels]}
@@ -200,12 +204,12 @@ def calibration(run: RestRun, told: Sequence[str]) -> Verdict:
         words.append(phrase("By a nominal one newtons may be some percent wrong."))
         advice = phrase("Calibrate with known masses.")
         return Verdict(
-            "calibration", State.NOT_JUDGED, " ".join(words), advice, numbers
+            phrase("calibration"), State.NOT_JUDGED, sentences(*words), advice, numbers
         )
     return verdict(
-        "calibration",
+        phrase("calibration"),
         good=not told,
-        found=" ".join(words),
+        found=sentences(*words),
         advice=phrase("Calibrate with known masses."),
         numbers=numbers,
     )

@@ -55,9 +55,10 @@ FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
 STOP_S = 10.0
 """A thread that has not ended by then hangs: a fault of the program. Longer than
 a socket takes to give up connecting."""
-FAULT_WORDS = (
-    "The program has met a fault of its own and no longer reads the rig. "
-    "What was recorded is kept. Open the rig again; the log tells more."
+FAULT_WORDS = phrase(
+    "The program has met a fault of its own and no "
+    "longer reads the rig. What was recorded is kept. "
+    "Open the rig again; the log tells more."
 )
 
 
@@ -180,7 +181,9 @@ class Worker:
         finally:
             self._source.close()
             if not self._watch.failure:
-                self._watch.ended(f"{self._source.name} is closed.")
+                self._watch.ended(
+                    phrase("{source_name} is closed.", source_name=self._source.name)
+                )
             self._publish()
 
     # One turn.
@@ -199,13 +202,13 @@ class Worker:
             else:
                 self._try_to_open()
         except RigError as error:
-            self._lose(str(error))
+            self._lose(error.words)
         except SourceEnded:
             self._acquisition.end_set("end of recording")
             self._give_up(None)
         except UserError as error:
             self._acquisition.end_set("source failed")
-            self._give_up(str(error))
+            self._give_up(error.words)
         self._publish()
 
     def _take_commands(self) -> None:
@@ -264,7 +267,11 @@ class Worker:
         self._acquisition.link_lost()
         self._over = True
         if message is None:
-            self._watch.ended(f"{self._source.name} has come to its end.")
+            self._watch.ended(
+                phrase(
+                    "{source_name} has come to its end.", source_name=self._source.name
+                )
+            )
         else:
             log.info("%s: %s", self._source.name, message)
             self._watch.failed(message)

@@ -30,6 +30,7 @@ from biofeedback.logbook.exports.table import (
     reps_columns,
     samples_columns,
 )
+from biofeedback.phrase import phrase
 from biofeedback.session.export_asked import (
     REPS,
     SAMPLES,
@@ -87,7 +88,8 @@ def export_logbook(
     chosen = logbook.chosen_sets(filters)
     if not chosen:
         raise UserError(
-            "No set of the logbook matches.", "Look at athlete, task and dates."
+            phrase("No set of the logbook matches."),
+            phrase("Look at athlete, task and dates."),
         )
     known = () if wanted.names else (each.name for each in logbook.athletes())
     with ExportFolder(target) as folder:
@@ -120,7 +122,7 @@ def export_files(
         FileError: the target cannot be used; nothing was left behind.
     """
     if wanted.names:
-        raise FieldError("names", "are in a logbook and not in recordings.")
+        raise FieldError("names", phrase("are in a logbook and not in recordings."))
     with ExportFolder(target) as folder:
         run = _Export(folder, wanted, Discretion(), None)
         return run.run(from_files(paths), len(paths), None, progress)
@@ -203,7 +205,7 @@ class _Export:
             self._leave_out(f"file {source.number}", "", self._all(), source.error)
             return
         if source.stem in self._stems:
-            twice = FileError(source.path, "this set is here twice.")
+            twice = FileError(source.path, phrase("this set is here twice."))
             self._leave_out(source.stem, source.set_id, self._all(), twice)
             return
         self._stems.add(source.stem)

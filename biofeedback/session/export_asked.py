@@ -8,6 +8,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook.exports import manifest as manifests
 from biofeedback.logbook.exports import parquet_table
 from biofeedback.logbook.exports.export_tables import PARQUET
+from biofeedback.phrase import phrase
 from biofeedback.session.export_samples import BIDS, EDF
 
 FORMATS = tuple(manifests.FORMATS)
@@ -36,10 +37,12 @@ class Wanted:
 
     def __post_init__(self) -> None:
         if not self.formats or not (self.reps or self.samples):
-            raise FieldError("export", "nothing is asked for.")
+            raise FieldError("export", phrase("nothing is asked for."))
         if not self.samples and _EVEN & set(self.formats):
             raise FieldError(
-                "what", "EDF+ and BIDS hold samples.", "Ask for samples too."
+                "what",
+                phrase("EDF+ and BIDS hold samples."),
+                phrase("Ask for samples too."),
             )
         if PARQUET in self.formats:
             parquet_table.load()

@@ -11,7 +11,7 @@ from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol
 
-from biofeedback.errors import FieldError, FileError
+from biofeedback.errors import NOTHING, FieldError, FileError
 from biofeedback.logbook import recordings
 from biofeedback.logbook.exports import edf
 from biofeedback.logbook.exports.bids import Run
@@ -22,6 +22,7 @@ from biofeedback.logbook.exports.sample_batch import InForce, batches
 from biofeedback.logbook.exports.table import samples_columns
 from biofeedback.logbook.sample_stream import SampleStream
 from biofeedback.logbook.table_import import NAME as IMPORTED
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.session.export_events import event_texts, set_events
 from biofeedback.session.replay import Replayed, replay
 
@@ -92,14 +93,14 @@ def study(source: SetSource) -> Studied:
     """
     recording = recordings.read(source.path)
     if source.set_id and recording.header.get("set_id") != source.set_id:
-        raise FileError(source.path, "this is the recording of another set.")
+        raise FileError(source.path, phrase("this is the recording of another set."))
     stream = SampleStream(recording)
     replayed = replay(source.path) if recording.header.get("prescription") else None
     found = overview(
         batches(stream.blocks(), InForce()), channels=len(stream.profile.channels)
     )
     if not found.samples:
-        raise FileError(source.path, "there is no sample in this recording.")
+        raise FileError(source.path, phrase("there is no sample in this recording."))
     losses = recording.survey().losses()
     if stream.misfits:
         words = f"{stream.misfits} frames that do not fit the rig were passed over"
@@ -144,7 +145,7 @@ class SamplesWritten:
     files: dict[str, str] = field(default_factory=dict)
     edf: dict[str, object] = field(default_factory=dict)
     farthest_s: float | None = None
-    problem: str = ""
+    problem: Phrase = NOTHING
     missing: tuple[str, ...] = ()
 
 
@@ -290,7 +291,7 @@ def _grid(writing: _SetWriting) -> EvenGrid | None:
             writing.studied.found, nominal_hz=writing.studied.stream.profile.rate_hz
         )
     except FieldError as error:
-        told.problem, told.missing = str(error), even
+        told.problem, told.missing = error.words, even
         return None
     told.farthest_s = grid.farthest_s
     return grid

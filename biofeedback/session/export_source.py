@@ -141,7 +141,7 @@ def _from_file(path: Path) -> SetSource:
         code = fields.text("athlete_code") if fields.has("athlete_code") else ""
         visit = fields.text("session_id") if fields.has("session_id") else ""
     except FieldError as error:
-        raise FileError(path, str(error)) from error
+        raise FileError(path, error.words) from error
     prescription = inner(header, "prescription")
     replayed = replay(path) if prescription else None
     task = inner(prescription, "task").get("name", "")

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import UserError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.session_notes import PAIN_CORRECTED
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.session.test_meaning import Meaning, meaning_of
 from biofeedback.session.test_record import new_test
 from biofeedback.training.reference import Origin, Reference
@@ -49,7 +49,7 @@ class KeptResult:
         self._task = task
         self._not_entered: dict[int, str] = {}  # reps to be voided in the logbook
 
-    def must_be_open(self, next_step: str) -> None:
+    def must_be_open(self, next_step: Phrase) -> None:
         """What is kept does not change any more.
 
         Raises:

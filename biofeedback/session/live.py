@@ -12,7 +12,7 @@ import time
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
-from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.errors import NOTHING, FieldError, FileError, UserError
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.recorder import FileRecorder
@@ -50,7 +50,7 @@ if TYPE_CHECKING:
 
 LOOK_UP_S = 0.2
 """The acquisition thread waits no longer for the logbook to tell a calibration."""
-NOT_KEPT = "The end of the recording could not be kept."
+NOT_KEPT = phrase("The end of the recording could not be kept.")
 
 _log = logging.getLogger(__name__)
 
@@ -102,7 +102,7 @@ class Session:
         calibration_limits: CalibrationLimits | None = None,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
-        self.not_kept = ""
+        self.not_kept = NOTHING
         self.calibrations = None if logbook is None else logbook.calibrations
         self._logbook = logbook
         self._recorder: FileRecorder | None = None

@@ -11,9 +11,9 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.conditioning.profile import RigProfile, Side
-from biofeedback.errors import FieldError, FileError, UserError
+from biofeedback.errors import NOTHING, FieldError, FileError, UserError
 from biofeedback.logbook.session_notes import PAIN_CORRECTED
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.session.maximal_test import Driven, MaximalTest
 from biofeedback.session.test_record import put_together, read_plan, with_pain
 from biofeedback.training.prescription import Prescription
@@ -55,7 +55,7 @@ class Outlook:
 
     first_ever: bool
     earlier: MaximalTestRow | None
-    problem: str = ""
+    problem: Phrase = NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +200,7 @@ class MaximalTests:
             kind = zero.text("kind")
             plan, trials = put_together(plan, reps, marks)
         except FieldError as error:
-            raise FileError(path, str(error)) from error
+            raise FileError(path, error.words) from error
         test = MaximalTest(
             None, self._logbook, athlete_id=self._athlete_id(), plan=plan, task=task
         )
@@ -256,7 +256,7 @@ def rated_n(profile: RigProfile, sides: Sides) -> float | None:
     return sum(loads_n) or None
 
 
-def _problem(task: Task, profile: RigProfile | None) -> str:
+def _problem(task: Task, profile: RigProfile | None) -> Phrase:
     if profile is None:
         return phrase("No board was found yet. See that the rig is connected.")
     if task.kind is TaskKind.LOWERING:
@@ -267,4 +267,4 @@ def _problem(task: Task, profile: RigProfile | None) -> str:
     lacks = side is not None and profile.index_of(side) is None
     if lacks and len(profile.channels) > 1:
         return phrase("The rig has no {sides} cell.", sides=task.sides.value)
-    return ""
+    return NOTHING

@@ -45,7 +45,7 @@ class Objections:
         try:
             other = self._against(asked)
         except BiofeedbackError as error:
-            other = (str(error),)
+            other = (error.words,)
         objections, said = (*pain, *other), (pain, self._pain.count, other)
         passed = not pain and other in self._passed
         if objections and not passed and said != self._said:

@@ -14,6 +14,7 @@ from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import plan_file
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.plans import Move, StoredPlan  # for the window
+from biofeedback.phrase import joined, phrase
 from biofeedback.session.day_facts import facts_of
 from biofeedback.session.local_time import LocalTime, here
 from biofeedback.training.criteria import Judged, Regained
@@ -194,7 +195,10 @@ class Planning:
             return self._with_known_tasks(plan)
         except FieldError as error:  # of the same name, and of another kind
             raise FileError(
-                path, error.problem, place=error.field, next_step=error.next_step
+                path,
+                error.problem,
+                place=joined("", (error.field,)),
+                next_step=error.next_step,
             ) from error
 
     def names_athlete(self, plan: Plan, code: str) -> str:
@@ -237,7 +241,9 @@ class Planning:
             order = planned.side_order.sides(injured)
         except FieldError:
             return (
-                SideReference(None, None, "It is not known which side is injured."),
+                SideReference(
+                    None, None, phrase("It is not known which side is injured.")
+                ),
             )
         now = self._clock()
         mass = self._logbook.people.mass(athlete_id, on=now.date().isoformat())

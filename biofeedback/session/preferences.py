@@ -174,7 +174,7 @@ class PreferenceFile:
         try:
             return Preferences.from_json(self._fields()), ""
         except (OSError, ValueError, RecursionError, FieldError) as error:
-            return Preferences(), self._set_aside(str(error))
+            return Preferences(), self._set_aside(error)
 
     def _fields(self) -> Fields:
         if self.path.stat().st_size > BYTES_MAX:
@@ -184,15 +184,22 @@ class PreferenceFile:
             raise FieldError("file", phrase("must hold an object."))
         return Fields(values)
 
-    def _set_aside(self, problem: str) -> str:
+    def _set_aside(self, problem: Exception) -> str:
         aside = self.path.with_suffix(".not-read.json")
         try:
             self.path.replace(aside)
         except OSError:
-            return f"{self.path}: {problem} The preferences are as shipped."
-        return (
-            f"{self.path}: {problem} The preferences are as shipped; the file is now "
-            f"{aside.name}."
+            return phrase(
+                "{path}: {problem} The preferences are as shipped.",
+                path=self.path,
+                problem=problem,
+            )
+        return phrase(
+            "{path}: {problem} The preferences are as shipped; "
+            "the file is now {aside_name}.",
+            path=self.path,
+            problem=problem,
+            aside_name=aside.name,
         )
 
     def write(self, preferences: Preferences) -> None:

@@ -55,7 +55,7 @@ def recover(folder: Path, logbook: Logbook) -> list[Recovered]:
                 logbook.add_rep(set_id, rep)
             logbook.close_set(set_id, {"reps": len(replayed.reps)}, recovered=True)
         except BiofeedbackError as error:
-            results.append(Recovered(found.path, 0, str(error)))
+            results.append(Recovered(found.path, 0, error.words))
         else:
             results.append(Recovered(found.path, len(replayed.reps)))
     return results

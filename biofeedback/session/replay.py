@@ -18,6 +18,7 @@ from biofeedback.conditioning.profile import RigProfile, Zero
 from biofeedback.conditioning.recalibration import recalibrated, rezeroed
 from biofeedback.errors import FieldError, FileError, RigError
 from biofeedback.logbook import recordings
+from biofeedback.phrase import phrase
 from biofeedback.rig import journal
 from biofeedback.rig.calibration_watch import unfitting_words
 from biofeedback.rig.chain import Chain
@@ -211,7 +212,7 @@ class _Replay:
             self._chain = Chain(self._profile, raw=rules.raw)
             self._chain.begin(self._prescription)
         except FieldError as error:
-            raise FileError(path, str(error)) from error
+            raise FileError(path, error.words) from error
         self._found = Replayed(
             path,
             self._recording.header,
@@ -234,8 +235,8 @@ class _Replay:
         except FieldError as error:
             raise FileError(
                 self._found.path,
-                str(error),
-                place=f"near {self._chain.now_s:.3f} s",
+                error.words,
+                place=phrase("near {now_s:.3f} s", now_s=self._chain.now_s),
             ) from error
         if self._chain.set_open:
             self._tell(self._chain.stop())
@@ -306,7 +307,9 @@ def _profile(
     if not recorded.serial_number:
         raise FieldError(
             "header.profile.serial_number",
-            "names no board, so no other calibration can be told to be its own.",
+            phrase(
+                "names no board, so no other calibration can be told to be its own."
+            ),
         )
     told = recorded
     board = board_of()
@@ -319,8 +322,11 @@ def _profile(
     if not any(found):
         raise FieldError(
             "calibration",
-            f"no such calibration of {recorded.serial_number} is in the logbook.",
-            "Look at the label, or name the logbook with --logbook.",
+            phrase(
+                "no such calibration of {serial_number} is in the logbook.",
+                serial_number=recorded.serial_number,
+            ),
+            phrase("Look at the label, or name the logbook with --logbook."),
         )
     for index, record in enumerate(found):
         if record is not None and not record.fits(told.adc, told.gain):
@@ -337,8 +343,8 @@ def _prescription(header: Fields, rules: OtherRules) -> Prescription:
     elif rules.band is None:
         raise FieldError(
             "header.prescription",
-            "this recording was made without one.",
-            "Give a band to judge it by, for example --band 60:96 --hold 10.",
+            phrase("this recording was made without one."),
+            phrase("Give a band to judge it by, for example --band 60:96 --hold 10."),
         )
     else:
         asked = Prescription(

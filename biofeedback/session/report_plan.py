@@ -46,7 +46,9 @@ def plan_place(
     for move in plans.moves(followed.id):
         if move.at_utc >= until_utc:
             break
-        name = names.get(move.stage_key, f"stage {move.to_stage + 1}")
+        name = names.get(
+            move.stage_key, phrase("stage {number}", number=move.to_stage + 1)
+        )
         since = local.day(move.at_utc)
         stage = place_of.get(move.stage_key, move.to_stage)
         if days[0] <= since:

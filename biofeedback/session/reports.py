@@ -14,6 +14,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, ORDER, PAIN
+from biofeedback.phrase import phrase
 from biofeedback.session.done_work import DoneWork
 from biofeedback.session.local_time import LocalTime, here
 from biofeedback.session.report_facts import Cell, ReportFacts, Rig
@@ -92,13 +93,18 @@ class Reports:
         athlete = self._logbook.athlete_by_code(code)
         if athlete is None:
             raise UserError(
-                f"There is no athlete {code} in the logbook.", "Check the code."
+                phrase("There is no athlete {code} in the logbook.", code=code),
+                phrase("Check the code."),
             )
         made = self.today
         last = until or made
         first = since or min(self._first(athlete) or last, last)
         if first > last:
-            raise UserError(f"The period ends on {last}, before {first}.")
+            raise UserError(
+                phrase(
+                    "The period ends on {last}, before {first}.", last=last, first=first
+                )
+            )
         return self._gather(athlete, (first, last), made, task, name=name)
 
     def written(self, code: str, path: Path) -> None:
@@ -192,9 +198,10 @@ class Reports:
         found = keys.named(task) | ({known.key} if known else frozenset())
         if known is None and not found & there:
             names = sorted({keys.name(key) for key in there})
-            listed = ", ".join(f"“{one}”" for one in names) or "none"
+            listed = ", ".join(f"“{one}”" for one in names) or phrase("none")
             raise UserError(
-                f"There is no task “{task}”.", f"Tasks of this period: {listed}."
+                phrase("There is no task “{task}”.", task=task),
+                phrase("Tasks of this period: {there}.", there=listed),
             )
         return found
 
@@ -261,7 +268,7 @@ def _rig(profiles: Iterable[Mapping[str, object]]) -> Rig | None:
             u_n = channel.calibration.u_n(at_n)
             cells.append(
                 Cell(
-                    channel.name,
+                    channel.words,
                     channel.calibration.label,
                     channel.calibration.date,
                     at_n,

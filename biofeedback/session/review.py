@@ -159,7 +159,9 @@ class Library:
         for rep in replayed.reps:
             if rep["number"] == row.number:
                 return self._placed(row, _cut_out(replayed, rep))
-        raise FileError(path, f"rep {row.number} is not in this recording.")
+        raise FileError(
+            path, phrase("rep {number} is not in this recording.", number=row.number)
+        )
 
     def moves(self, row: RepRow) -> tuple[MarkerMove, ...]:
         """Each move of a marker of a rep, also those taken back, oldest first."""

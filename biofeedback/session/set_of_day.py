@@ -9,10 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import NOTHING, FieldError
 from biofeedback.measures.endurance import endurance_of
 from biofeedback.measures.endurance import in_words as endurance_words
-from biofeedback.phrase import phrase, sentences
+from biofeedback.phrase import Phrase, phrase, sentences
 from biofeedback.training import intensity_words
 from biofeedback.training.counting import counted
 from biofeedback.training.day_words import in_words as reason_words
@@ -105,7 +105,7 @@ class SetOfDay:
         )
 
     @property
-    def problem(self) -> str:
+    def problem(self) -> Phrase:
         """Why there are no newtons; empty where there are."""
         if self.reference is None and self.planned.intensity.wants_reference:
             offer = (
@@ -117,8 +117,8 @@ class SetOfDay:
         try:
             self.asked()
         except FieldError as error:
-            return sentences(error.message, error.next_step)
-        return ""
+            return error.words
+        return NOTHING
 
     @property
     def context(self) -> dict[str, object]:
@@ -203,9 +203,9 @@ class SetOfDay:
         found = self.endurance
         return endurance_words(found) if found else ""
 
-    def reason_words(self, rule: PainRule) -> str:
+    def reason_words(self, rule: PainRule) -> Phrase:
         """Why the proposal is what it is; empty before pain was asked."""
         if self.proposal is None:
-            return ""
+            return NOTHING
         room = self.planned.intensity.leaves_room
         return reason_words(self.proposal, rule, room=room)

@@ -140,7 +140,7 @@ def read_plan(path: Path) -> tuple[MaximalPlan, tuple[SavedMark, ...]]:
             if isinstance(frame, Event)
         ]
     except FieldError as error:
-        raise FileError(path, str(error)) from error
+        raise FileError(path, error.words) from error
     return plan, tuple(mark for mark in events if mark is not None)
 
 

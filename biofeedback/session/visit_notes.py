@@ -107,7 +107,7 @@ class VisitNotes:
                 self._enter(self._waiting[0])
                 self._waiting.popleft()
         except BiofeedbackError as error:
-            self.trouble, self._again_at_s = str(error), now_s + RETRY_S
+            self.trouble, self._again_at_s = error.words, now_s + RETRY_S
         else:
             self.trouble, self._again_at_s = "", 0.0
 

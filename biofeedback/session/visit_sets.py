@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.logbook.session_notes import ORDER
 from biofeedback.measures.force_sense import Matched, force_sense
+from biofeedback.phrase import phrase
 from biofeedback.session.order_record import OrderRecord
 from biofeedback.session.visit_facts import Amount, TaskLine
 from biofeedback.training.events import Outcome
@@ -36,7 +37,11 @@ class VisitSets:
         self._warm = {one for order in orders for one in order.warm_ups}
         self._in_order = {one for order in orders for one in order.set_ids}
         self._names = {
-            row.id: f"set {number}: {_title(self._asked[row.id], row)}"
+            row.id: phrase(
+                "set {number}: {title}",
+                number=number,
+                title=_title(self._asked[row.id], row),
+            )
             for number, row in enumerate(rows, start=1)
         }
 
@@ -200,5 +205,5 @@ def _read(content: str) -> Prescription | None:
 
 def _title(asked: Prescription | None, row: SetRow) -> str:
     if asked is None or asked.task.sides is Sides.BOTH:
-        return f"{row.task}, both sides" if asked else row.task
+        return phrase("{task}, both sides", task=row.task) if asked else row.task
     return f"{row.task}, {asked.task.sides.value}"

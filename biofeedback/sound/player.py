@@ -14,6 +14,7 @@ from collections import deque
 from typing import TYPE_CHECKING, Any
 
 from biofeedback.errors import UserError
+from biofeedback.phrase import Phrase, marked, phrase
 from biofeedback.sound.tones import RELEASE_S, Once, Steady, Synth
 
 if TYPE_CHECKING:
@@ -26,22 +27,24 @@ if TYPE_CHECKING:
     from biofeedback.sound.speaker import Fill, Samples, Speaker
 
 NOT_INSTALLED = (
-    "The part of the program for sound is not installed.",
-    "Install it with: pip install 'biofeedback[sound]'",
+    phrase("The part of the program for sound is not installed."),
+    phrase("Install it with: pip install 'biofeedback[sound]'"),
 )
 NO_LIBRARY = (
-    "The system's sound library PortAudio is missing.",
-    "On Debian and Ubuntu install the package libportaudio2.",
+    phrase("The system's sound library PortAudio is missing."),
+    phrase("On Debian and Ubuntu install the package libportaudio2."),
 )
 NO_DEVICE = (
-    "There is no sound device.",
-    "Plug in loudspeaker or headphones, then switch sound on again.",
+    phrase("There is no sound device."),
+    phrase("Plug in loudspeaker or headphones, then switch sound on again."),
 )
-BUSY = "The sound device cannot be opened: {error}."
-BUSY_STEP = "Another program may hold it; close that, then switch sound on again."
+BUSY = marked("The sound device cannot be opened: {error}.")
+BUSY_STEP = phrase(
+    "Another program may hold it; close that, then switch sound on again."
+)
 STOPPED = (
-    "The sound device has stopped.",
-    "Look at its plug, then switch sound on again.",
+    phrase("The sound device has stopped."),
+    phrase("Look at its plug, then switch sound on again."),
 )
 
 STALE_AFTER_S = 0.5
@@ -212,7 +215,7 @@ class DeviceSpeaker:
         except (library.PortAudioError, ValueError) as error:
             if stream is not None:
                 stream.close()
-            raise UserError(BUSY.format(error=error), BUSY_STEP) from error
+            raise UserError(Phrase(BUSY, {"error": error}), BUSY_STEP) from error
         self._stream = stream
 
     def _asking(

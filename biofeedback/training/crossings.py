@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 from biofeedback.training.levels import Levels, LevelTable
 from biofeedback.training.prescription import BandOn
 
@@ -100,8 +101,11 @@ class Judged:
         elif band_on is not BandOn.TOTAL:
             raise FieldError(
                 "band_on",
-                f"is “{band_on.value}”, but the rig has no such channel.",
-                "Choose “total”, or connect the other cell.",
+                phrase(
+                    "is “{band_on_value}”, but the rig has no such channel.",
+                    band_on_value=band_on.value,
+                ),
+                phrase("Choose “total”, or connect the other cell."),
             )
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.day import RISE_POINTS, Why
 from biofeedback.training.reference import PAIN_MOST
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from biofeedback.training.day import PainRule, Proposal
 
 
-def in_words(proposal: Proposal, rule: PainRule, *, room: bool = True) -> str:
+def in_words(proposal: Proposal, rule: PainRule, *, room: bool = True) -> Phrase:
     """The reason in one line.
 
     Args:
@@ -50,7 +50,7 @@ def in_words(proposal: Proposal, rule: PainRule, *, room: bool = True) -> str:
     return _beside_last(proposal)
 
 
-def _with_fixed_band(proposal: Proposal, between: str) -> str:
+def _with_fixed_band(proposal: Proposal, between: str) -> Phrase:
     """The reason where it can change nothing; it is to be known all the same."""
     if proposal.why is Why.SOME_PAIN:
         return phrase("The band is fixed; {between}.", between=between)
@@ -59,7 +59,7 @@ def _with_fixed_band(proposal: Proposal, between: str) -> str:
     return phrase("The band is fixed: nothing is left to the day.")
 
 
-def _beside_last(proposal: Proposal) -> str:
+def _beside_last(proposal: Proposal) -> Phrase:
     """The reason where it is that of last time."""
     place, last = proposal.place, proposal.last
     moved = last is not None and place != last.place

@@ -42,7 +42,7 @@ from biofeedback.training.task import Sides, Task, TaskKind, moved
 if TYPE_CHECKING:
     from biofeedback.training.planned import ReferenceRule
 
-UNDATED = "no date"
+UNDATED = phrase("no date")
 WEAKER = phrase("the weaker side of a test with both")
 
 

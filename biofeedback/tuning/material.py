@@ -23,6 +23,7 @@ from biofeedback.conditioning.profile import (
 )
 from biofeedback.errors import FieldError, FileError, RigError
 from biofeedback.logbook import recordings
+from biofeedback.phrase import phrase
 from biofeedback.rig import journal
 from biofeedback.training.band import Band
 from biofeedback.training.changes import Terms
@@ -178,7 +179,7 @@ def read(path: Path, band: Band | None = None) -> Material:
     try:
         return _Reading(recording, band).material()
     except FieldError as error:
-        raise FileError(path, str(error)) from error
+        raise FileError(path, error.words) from error
 
 
 class _Reading:
@@ -193,8 +194,12 @@ class _Reading:
         if self._profile.rate_hz < RATE_LEAST_HZ:
             raise FieldError(
                 "header.profile.rate_hz",
-                f"{self._profile.rate_hz:g} samples a second are too few to compare "
-                f"filters; {RATE_LEAST_HZ:g} are needed.",
+                phrase(
+                    "{rate_hz:g} samples a second are too few to compare "
+                    "filters; {rate_least_hz:g} are needed.",
+                    rate_hz=self._profile.rate_hz,
+                    rate_least_hz=RATE_LEAST_HZ,
+                ),
             )
         Conductor(self._asked, self._profile)  # refuses a band on a missing channel
         bare = self._profile.with_zero(Zero.none(len(self._profile.channels)))
@@ -220,10 +225,12 @@ class _Reading:
                 self._note(frame.content)
         path = self._recording.path
         if not self._samples:
-            raise FileError(path, "there is no sample in this recording.")
+            raise FileError(path, phrase("there is no sample in this recording."))
         good = np.concatenate([block.good for block in self._raw_blocks])
         if not good.any():
-            raise FileError(path, "no sample is good: all are at the cell's stop.")
+            raise FileError(
+                path, phrase("no sample is good: all are at the cell's stop.")
+            )
         lengths = [len(block) for block in self._raw_blocks]
         edges = np.repeat(np.array(self._edges), lengths, axis=0)
         starts = np.cumsum([0, *lengths[:-1]]).tolist()
@@ -264,8 +271,10 @@ class _Reading:
         if self._samples > SAMPLES_MAX:
             raise FileError(
                 self._recording.path,
-                f"it is longer than {SAMPLES_MAX} samples.",
-                next_step="Cut it into parts.",
+                phrase(
+                    "it is longer than {samples_max} samples.", samples_max=SAMPLES_MAX
+                ),
+                next_step=phrase("Cut it into parts."),
             )
 
     def _note(self, event: Mapping[str, object]) -> None:
@@ -286,8 +295,8 @@ def _asked(header: Fields, band: Band | None) -> Prescription:
         if band is None:
             raise FieldError(
                 "header.prescription",
-                "this recording was made without one.",
-                "Give a band to judge it by, for example --band 60:96.",
+                phrase("this recording was made without one."),
+                phrase("Give a band to judge it by, for example --band 60:96."),
             )
         return Prescription(
             task=Task("tune"), band=band, hold_s=HOLD_MOST_S, reps=ALL_REPS

@@ -12,6 +12,7 @@ import numpy as np
 from biofeedback.conditioning.despike import Despike
 from biofeedback.conditioning.filter_facts import facts
 from biofeedback.errors import FileError
+from biofeedback.phrase import phrase
 from biofeedback.training.events import Outcome
 from biofeedback.tuning import yardsticks
 from biofeedback.tuning.shown import (
@@ -125,9 +126,11 @@ class TrialRun:
         if not self._holds:
             raise FileError(
                 material.path,
-                "the force was never held in the band for "
-                f"{HOLD_LEAST_S + SETTLE_S:g} s.",
-                next_step="Give another band with --band.",
+                phrase(
+                    "the force was never held in the band for {hold_least_s:g} s.",
+                    hold_least_s=HOLD_LEAST_S + SETTLE_S,
+                ),
+                next_step=phrase("Give another band with --band."),
             )
         self._ramps = self._spans_of_ramps()
         self._true_exits = self._exits(self._forces_n)

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from biofeedback.errors import NOTHING
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import (
     PROTOCOL_MAJOR,
@@ -103,13 +105,19 @@ def _kind(command: HostFrame) -> FrameType:
     return FrameType.START if kind is FrameType.STOP else kind
 
 
-def version_problem(identity: Identity) -> str:
+def version_problem(identity: Identity) -> Phrase:
     """Why this board cannot be talked to, in plain words; empty where it can."""
     major, minor = identity.protocol
     if major == PROTOCOL_MAJOR:
-        return ""
-    older = "the firmware" if major < PROTOCOL_MAJOR else "this program"
-    return (
-        f"The board speaks version {major}.{minor} of the wire, this program "
-        f"{PROTOCOL_MAJOR}.{PROTOCOL_MINOR}. Update {older}."
+        return NOTHING
+    update = (
+        phrase("Update the firmware.")
+        if major < PROTOCOL_MAJOR
+        else phrase("Update this program.")
+    )
+    return phrase(
+        "The board speaks version {board} of the wire, this program {own}. {update}",
+        board=f"{major}.{minor}",
+        own=f"{PROTOCOL_MAJOR}.{PROTOCOL_MINOR}",
+        update=update,
     )

@@ -11,6 +11,7 @@ import math
 from typing import TYPE_CHECKING, NoReturn
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -34,16 +35,26 @@ def write(content: Mapping[str, object], *, most_bytes: int) -> bytes:
         )
         written = text.encode()
     except (TypeError, ValueError, RecursionError) as error:
-        raise FieldError("content", f"cannot be written as JSON: {error}.") from error
+        raise FieldError(
+            "content", phrase("cannot be written as JSON: {error}.", error=error)
+        ) from error
     if len(written) > most_bytes:
         raise FieldError(
             "content",
-            f"is {len(written)} bytes as JSON; {most_bytes} fit into one frame.",
-            "Shorten the notes or texts in it.",
+            phrase(
+                "is {written} bytes as JSON; {most_bytes} fit into one frame.",
+                written=len(written),
+                most_bytes=most_bytes,
+            ),
+            phrase("Shorten the notes or texts in it."),
         )
     if read(written) is None:
         raise FieldError(
-            "content", f"is nested deeper than {DEPTH_MAX}, or a number is too large."
+            "content",
+            phrase(
+                "is nested deeper than {depth_max}, or a number is too large.",
+                depth_max=DEPTH_MAX,
+            ),
         )
     return written
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from enum import Enum
@@ -46,16 +47,19 @@ class Fields:
 
     def _value(self, key: str) -> object:
         if key not in self.values:
-            raise FieldError(self.path(key), "is missing.")
+            raise FieldError(self.path(key), phrase("is missing."))
         return self.values[key]
 
     def text(self, key: str, *, longest: int = TEXT_MAX) -> str:
         """A text of at most `longest` characters."""
         value = self._value(key)
         if not isinstance(value, str):
-            raise FieldError(self.path(key), "must be a text.")
+            raise FieldError(self.path(key), phrase("must be a text."))
         if len(value) > longest:
-            raise FieldError(self.path(key), f"is longer than {longest} characters.")
+            raise FieldError(
+                self.path(key),
+                phrase("is longer than {longest} characters.", longest=longest),
+            )
         return value
 
     def number(
@@ -64,16 +68,22 @@ class Fields:
         """A finite number from `least` to `most`, both included."""
         value = self._value(key)
         if isinstance(value, bool) or not isinstance(value, int | float):
-            raise FieldError(self.path(key), "must be a number.")
+            raise FieldError(self.path(key), phrase("must be a number."))
         try:
             number = float(value)
         except OverflowError:  # a whole number of more than 308 digits
             number = math.inf
         if not math.isfinite(number):
-            raise FieldError(self.path(key), "must be a finite number.")
+            raise FieldError(self.path(key), phrase("must be a finite number."))
         if not least <= number <= most:
             raise FieldError(
-                self.path(key), f"is {number:g}; it must be {least:g} to {most:g}."
+                self.path(key),
+                phrase(
+                    "is {number:g}; it must be {least:g} to {most:g}.",
+                    number=number,
+                    least=least,
+                    most=most,
+                ),
             )
         return number
 
@@ -87,10 +97,16 @@ class Fields:
         """A whole number from `least` to `most`, both included."""
         value = self._value(key)
         if isinstance(value, bool) or not isinstance(value, int):
-            raise FieldError(self.path(key), "must be a whole number.")
+            raise FieldError(self.path(key), phrase("must be a whole number."))
         if not least <= value <= most:
             raise FieldError(
-                self.path(key), f"is {value}; it must be {least} to {most}."
+                self.path(key),
+                phrase(
+                    "is {value}; it must be {least} to {most}.",
+                    value=value,
+                    least=least,
+                    most=most,
+                ),
             )
         return value
 
@@ -98,7 +114,7 @@ class Fields:
         """True or false."""
         value = self._value(key)
         if not isinstance(value, bool):
-            raise FieldError(self.path(key), "must be true or false.")
+            raise FieldError(self.path(key), phrase("must be true or false."))
         return value
 
     def choice(self, key: str, kind: type[EnumT]) -> EnumT:
@@ -108,13 +124,15 @@ class Fields:
             if member.value == value:
                 return member
         known = ", ".join(str(member.value) for member in kind)
-        raise FieldError(self.path(key), f"must be one of: {known}.")
+        raise FieldError(
+            self.path(key), phrase("must be one of: {known}.", known=known)
+        )
 
     def inner(self, key: str) -> Fields:
         """A JSON object inside this one."""
         value = self._value(key)
         if not isinstance(value, Mapping):
-            raise FieldError(self.path(key), "must be an object.")
+            raise FieldError(self.path(key), phrase("must be an object."))
         return Fields(value, self.path(key))
 
     def items(self, key: str, *, most: int = LIST_MAX) -> list[Fields]:
@@ -123,7 +141,7 @@ class Fields:
         for index, value in enumerate(self.sequence(key, most=most)):
             name = f"{self.path(key)}[{index}]"
             if not isinstance(value, Mapping):
-                raise FieldError(name, "must be an object.")
+                raise FieldError(name, phrase("must be an object."))
             objects.append(Fields(value, name))
         return objects
 
@@ -139,7 +157,9 @@ class Fields:
         """A list of at most `most` values of any kind."""
         value = self._value(key)
         if isinstance(value, str) or not isinstance(value, Sequence):
-            raise FieldError(self.path(key), "must be a list.")
+            raise FieldError(self.path(key), phrase("must be a list."))
         if len(value) > most:
-            raise FieldError(self.path(key), f"has more than {most} entries.")
+            raise FieldError(
+                self.path(key), phrase("has more than {most} entries.", most=most)
+            )
         return value

@@ -26,6 +26,7 @@ from itertools import groupby
 import numpy as np
 
 from biofeedback.errors import RigError
+from biofeedback.phrase import phrase
 from biofeedback.wire.frames import (
     COUNTS_MAX,
     COUNTS_MIN,
@@ -124,8 +125,8 @@ class TextLines:
         """
         if self._layout is None:
             raise RigError(
-                "The board has not printed enough lines of numbers yet.",
-                "Look at its output: one or two numbers a line are read.",
+                phrase("The board has not printed enough lines of numbers yet."),
+                phrase("Look at its output: one or two numbers a line are read."),
             )
         clock = self._stamps or self._arrivals
         period_us = clock.period_us if clock else 0.0

@@ -462,7 +462,7 @@ def test_a_silent_second_chip_gives_nothing_and_is_not_waited_for() -> None:
 
 @pytest.mark.parametrize("stream", [2, 3])
 def test_a_third_stream_is_refused(stream: int) -> None:
-    with pytest.raises(RigError, match=r"further stream .*only two are understood"):
+    with pytest.raises(RigError, match=rf"stream number {stream}\. .*understood: 2"):
         Pipeline(two_cells()).push(frame(stream, 0, [1]))
 
 

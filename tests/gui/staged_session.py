@@ -20,6 +20,7 @@ from biofeedback.conditioning.profile import (
     ZeroKind,
 )
 from biofeedback.errors import UserError
+from biofeedback.phrase import phrase
 from biofeedback.session import (
     BandChanged,
     Health,
@@ -183,7 +184,7 @@ class StagedSession:
 
     def change_athlete(self, code: str) -> None:
         if self._conductor is not None and not self._conductor.done:
-            raise UserError("A set is under way: the athlete stays.")
+            raise UserError(phrase("A set is under way: the athlete stays."))
         self.done.append(("change_athlete", code))
         self.athlete_code, self.athlete_name = code, f"Invented {code}"
 

@@ -504,7 +504,7 @@ def test_a_trial_that_was_stopped_counts_only_where_it_is_let(bench: Bench) -> N
     bench.session.end_set("stop")
     bench.until(lambda: bench.test.stage is Stage.OVER)
     bench.run(0.1)
-    assert reps.accessibleDescription().startswith("1 trials: ")
+    assert reps.accessibleDescription().startswith("1 trial: ")
     bench.page.show()
     first, second = bench.test.trials
     assert second.stopped

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit
 from biofeedback.errors import FileError
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.window import Window
+from biofeedback.phrase import phrase
 from biofeedback.session import Warned
 from biofeedback.session.preferences import Language, Preferences
 
@@ -226,7 +227,7 @@ def test_what_cannot_be_kept_is_said_and_works_all_the_same(qtbot: QtBot) -> Non
     stage = Stage(qtbot)
 
     def fail(_: Preferences) -> None:
-        raise FileError("preferences.json", "the disk is full.")
+        raise FileError("preferences.json", phrase("the disk is full."))
 
     stage.window.comfort._keep = fail
     stage.page.second_always.setChecked(True)

@@ -31,6 +31,7 @@ from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.words import tip_of
 from biofeedback.measures.by_hand import Markers
 from biofeedback.measures.eccentric_check import CheckSettings
+from biofeedback.phrase import phrase
 from biofeedback.session.replay import SavedMark
 from biofeedback.session.review import RepKind, RepsWanted
 from biofeedback.training.band import Band
@@ -143,7 +144,7 @@ class Reps:
 
     def trace(self, row: Any) -> Trace:
         if row.number == 1:
-            raise FileError("A7_set.bfr", "the recording is gone.")
+            raise FileError("A7_set.bfr", phrase("the recording is gone."))
         trace = trace_at(self.rate_hz)
         for move in self.kept:
             trace = replace(trace, entry_s=move.to_s, by_hand=("entry",))
@@ -169,7 +170,9 @@ class Reps:
 
     def void(self, row: Any, reason: str, *, by: str = "") -> None:  # noqa: ARG002
         if not reason:
-            raise FieldError("void.reason", "must say why the rep does not count.")
+            raise FieldError(
+                "void.reason", phrase("must say why the rep does not count.")
+            )
         self._say(row, reason)
 
     def withdraw_void(self, row: Any, reason: str, *, by: str = "") -> None:

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QApplication, QMessageBox
 from biofeedback.errors import FileError
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
+from biofeedback.phrase import phrase
 from biofeedback.session import SetEnded
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.office import Office
@@ -181,7 +182,7 @@ def test_a_logbook_that_cannot_be_read_is_told_and_keeps_from_nothing_else(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def gone(_self: Today, _code: str) -> str:
-        raise FileError("logbook.db", "the logbook is damaged.")
+        raise FileError("logbook.db", phrase("the logbook is damaged."))
 
     monkeypatch.setattr(Today, "advice", gone)
     house.press("F5")
@@ -384,7 +385,7 @@ def test_pain_effort_and_notes_are_kept_before_in_and_after_a_set(house: House) 
 
 def test_a_note_that_cannot_be_kept_stays_in_its_line(house: House) -> None:
     def full(_kind: str, _content: Mapping[str, object]) -> None:
-        raise FileError("logbook.db", "the disk is full.")
+        raise FileError("logbook.db", phrase("the disk is full."))
 
     house.session.tell = full  # type: ignore[method-assign,assignment]  # full
     line = house.window.desk.note.line

@@ -20,6 +20,7 @@ from biofeedback.gui.link_words import UNREAD_AFTER_S
 from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.window import Window
+from biofeedback.phrase import phrase
 from biofeedback.rig.health import LOWER, UPPER, stop_words
 from biofeedback.session import Link, Refused, SetEnded, Warned, ZeroTaken
 from biofeedback.training.band import Band
@@ -407,7 +408,7 @@ def test_a_refused_band_goes_back_to_the_one_in_force(stage: Stage) -> None:
 
 def test_a_rig_error_is_told_and_nothing_breaks(stage: Stage) -> None:
     def refuse(*_asked: object) -> None:
-        raise RigError("The port is gone.", "Plug the rig in.")
+        raise RigError(phrase("The port is gone."), phrase("Plug the rig in."))
 
     stage.session.begin_set = refuse  # type: ignore[method-assign,assignment]  # a broken rig
     stage.press("F5")

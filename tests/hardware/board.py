@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, TypeVar
 import numpy as np
 
 from biofeedback.errors import RigError
+from biofeedback.phrase import phrase
 from biofeedback.rig.serial_source import BAUD, SerialSource
 from biofeedback.wire.codec import encode
 from biofeedback.wire.decoder import Decoder
@@ -249,7 +250,7 @@ class Board:
             ]
             if answers:
                 return answers[0]
-        raise RigError("no answer")
+        raise RigError(phrase("no answer"))
 
     def finish(self) -> dict[str, float]:
         """Ends the simulation; what the simulator saw of the firmware."""

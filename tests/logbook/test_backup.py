@@ -24,6 +24,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
 from biofeedback.logbook.schema import SCHEMA_REVISION
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -341,7 +342,7 @@ def test_a_restore_that_fails_half_way_puts_back_what_was_there(
     before = contents(place.base)
 
     def no(*_: object) -> Logbook:
-        raise FileError(place.logbook, "the disk is full.")
+        raise FileError(place.logbook, phrase("the disk is full."))
 
     monkeypatch.setattr(Logbook, "open", no)
     with pytest.raises(FileError, match="the disk is full"):

@@ -10,6 +10,7 @@ import pytest
 
 from biofeedback.conditioning.profile import Calibration, Zero, ZeroKind
 from biofeedback.errors import FileError
+from biofeedback.phrase import phrase
 from biofeedback.rig.calibration_watch import (
     CalibrationLimits,
     calibration_warnings,
@@ -184,7 +185,7 @@ def test_a_record_is_asked_for_at_the_gain_of_the_board() -> None:
 
 def test_records_that_cannot_be_read_are_told_and_the_signal_goes_on() -> None:
     def broken(_serial: str, _channel: int, _gain: int | None, /) -> Calibration | None:
-        raise FileError("logbook.db", "the logbook is damaged.")
+        raise FileError("logbook.db", phrase("the logbook is damaged."))
 
     bench = Bench(broken)
     bench.run()

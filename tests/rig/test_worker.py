@@ -15,6 +15,7 @@ import pytest
 from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.errors import FileError, RigError
 from biofeedback.logbook import recording_format
+from biofeedback.phrase import phrase
 from biofeedback.rig.commands import (
     BeginSet,
     ChangeBand,
@@ -745,7 +746,9 @@ def test_lost_port_is_opened_again_every_half_second() -> None:
     source = BrokenSource(SimulatedRig(), step_us=STEP_US)
     worker, run = stepping(source)
     assert run(0.5) is Link.LIVE
-    source.reading = source.opening = RigError("The port is gone.", "Look.")
+    source.reading = source.opening = RigError(
+        phrase("The port is gone."), phrase("Look.")
+    )
     assert run(0.1) is Link.LOST
     assert run(2.0) is Link.LOST
     assert 4 <= source.opened <= 6
@@ -758,7 +761,7 @@ def test_lost_port_is_opened_again_every_half_second() -> None:
 
 def test_commands_wait_for_a_rig_that_is_being_opened_but_not_for_ever() -> None:
     source = BrokenSource(SimulatedRig(), step_us=STEP_US)
-    source.opening = RigError("There is no port.")
+    source.opening = RigError(phrase("There is no port."))
     events: list[SessionEvent] = []
     worker, run = stepping(source, events)
     worker.send(TakeZero(ZeroKind.EMPTY_RIG))
@@ -796,7 +799,7 @@ def test_end_of_a_replay_ends_the_set() -> None:
 
 def test_file_that_cannot_be_read_is_told_and_not_tried_again() -> None:
     source = BrokenSource(SimulatedRig(), step_us=STEP_US)
-    source.opening = FileError("x.bin", "is empty.")
+    source.opening = FileError("x.bin", phrase("is empty."))
     worker, run = stepping(source)
     assert run(2.0) is Link.LOST
     assert worker.handoff.take().health.message == "x.bin: is empty."

@@ -52,6 +52,26 @@
       <translation>% de {force:g} N</translation>
     </message>
     <message>
+      <source>(a tolerance was assumed for the masses; weigh them)</source>
+      <translation>(se supuso una tolerancia para las masas; pesarlas)</translation>
+    </message>
+    <message>
+      <source>(the known forces are taken as exact: their uncertainty was not given)</source>
+      <translation>(las fuerzas conocidas se toman como exactas: su incertidumbre no se dio)</translation>
+    </message>
+    <message>
+      <source>(the resolution is left out: not given)</source>
+      <translation>(se omite la resolución: no se dio)</translation>
+    </message>
+    <message>
+      <source>(the smallest load stands for no load)</source>
+      <translation>(la carga menor vale como sin carga)</translation>
+    </message>
+    <message>
+      <source>(the uncertainty of the known forces is left out: not given)</source>
+      <translation>(se omite la incertidumbre de las fuerzas conocidas: no se dio)</translation>
+    </message>
+    <message>
       <source>+ is right heavier</source>
       <translation>+ es más peso a la derecha</translation>
     </message>
@@ -96,12 +116,24 @@
       <translation>0 a 10</translation>
     </message>
     <message>
+      <source>1 damaged frame ({size} bytes) could not be read</source>
+      <translation>1 trama dañada ({size} bytes) no se pudo leer</translation>
+    </message>
+    <message>
       <source>1 note is</source>
       <translation>1 nota está</translation>
     </message>
     <message>
       <source>1 s, N</source>
       <translation>1 s, N</translation>
+    </message>
+    <message>
+      <source>1 sample missing in between</source>
+      <translation>falta 1 muestra en medio</translation>
+    </message>
+    <message>
+      <source>1 trial</source>
+      <translation>1 intento</translation>
     </message>
     <message>
       <source>100 % is</source>
@@ -176,12 +208,36 @@
       <translation>Una cifra responde, + es 10, Supr la retira</translation>
     </message>
     <message>
+      <source>A fit through zero needs one in each run.</source>
+      <translation>Un ajuste por cero necesita una en cada vuelta.</translation>
+    </message>
+    <message>
       <source>A fresh fracture, tendon rupture or repair: within the surgeon's limits.</source>
       <translation>Fractura reciente, rotura o reparación de tendón: dentro de los límites del cirujano.</translation>
     </message>
     <message>
       <source>A lapse: where the clock stood when the band was left.</source>
       <translation>Una salida: dónde estaba el reloj al dejar la banda.</translation>
+    </message>
+    <message>
+      <source>A line does not fit: {figures}; so degree 2.</source>
+      <translation>Una recta no se ajusta: {figures}; por eso grado 2.</translation>
+    </message>
+    <message>
+      <source>A line is enough: it meets all points. {repeat}</source>
+      <translation>Basta una recta: pasa por todos los puntos. {repeat}</translation>
+    </message>
+    <message>
+      <source>A line is enough: {figures}.</source>
+      <translation>Basta una recta: {figures}.</translation>
+    </message>
+    <message>
+      <source>A line is enough: {figures}. {repeat}</source>
+      <translation>Basta una recta: {figures}. {repeat}</translation>
+    </message>
+    <message>
+      <source>A line: there are too few loads to ask for more.</source>
+      <translation>Una recta: hay muy pocas cargas para pedir más.</translation>
     </message>
     <message>
       <source>A little more</source>
@@ -204,6 +260,10 @@
       <translation>Un plan nuevo; al guardarlo queda registrado y se sigue.</translation>
     </message>
     <message>
+      <source>A person has one row, with a column for each trial.</source>
+      <translation>Una persona tiene una fila, con una columna por intento.</translation>
+    </message>
+    <message>
       <source>A plan has at least one stage.</source>
       <translation>Un plan tiene al menos una etapa.</translation>
     </message>
@@ -216,12 +276,24 @@
       <translation>Una repetición empieza por</translation>
     </message>
     <message>
+      <source>A result could not be entered into the logbook because of a fault in this program; the recording holds it.</source>
+      <translation>Un resultado no se pudo anotar en el registro por un fallo de este programa; la grabación lo tiene.</translation>
+    </message>
+    <message>
+      <source>A result could not be entered into the logbook: {error}</source>
+      <translation>Un resultado no se pudo anotar en el registro: {error}</translation>
+    </message>
+    <message>
       <source>A second start goes on.</source>
       <translation>Un segundo inicio sigue adelante.</translation>
     </message>
     <message>
       <source>A set is under way.</source>
       <translation>Hay una serie en curso.</translation>
+    </message>
+    <message>
+      <source>A set is under way. End it first.</source>
+      <translation>Hay una serie en curso. Primero hay que terminarla.</translation>
     </message>
     <message>
       <source>A set is under way. Stop it first.</source>
@@ -302,6 +374,14 @@
     <message>
       <source>Add criterion</source>
       <translation>Añadir criterio</translation>
+    </message>
+    <message>
+      <source>Add loads.</source>
+      <translation>Añadir cargas.</translation>
+    </message>
+    <message>
+      <source>Add loads; the empty rig counts as one.</source>
+      <translation>Añadir cargas; el equipo vacío cuenta como una.</translation>
     </message>
     <message>
       <source>Add stage</source>
@@ -408,12 +488,24 @@
       <translation>Otra placa, u otra frecuencia o ganancia: hay que empezar de nuevo.</translation>
     </message>
     <message>
+      <source>Another board, or another rate or gain: the set was ended.</source>
+      <translation>Otra placa, u otra frecuencia o ganancia: la serie se terminó.</translation>
+    </message>
+    <message>
       <source>Another cell answered with it: </source>
       <translation>Otra célula respondió con ella: </translation>
     </message>
     <message>
       <source>Another language is used from the next start.</source>
       <translation>El nuevo idioma se usa desde el próximo inicio.</translation>
+    </message>
+    <message>
+      <source>Another program may have it; on Linux you may have to be in the group “dialout”.</source>
+      <translation>Puede tenerlo otro programa; en Linux quizá haga falta estar en el grupo «dialout».</translation>
+    </message>
+    <message>
+      <source>Another program may hold it; close that, then switch sound on again.</source>
+      <translation>Puede tenerlo otro programa; cerrarlo y volver a activar el sonido.</translation>
     </message>
     <message>
       <source>Another trial is asked for while the two best differ by more.</source>
@@ -476,6 +568,10 @@
       <translation>Pedir una presión en cada célula</translation>
     </message>
     <message>
+      <source>Ask for samples too.</source>
+      <translation>Pedir también las muestras.</translation>
+    </message>
+    <message>
       <source>Asked and held, % of the reference of the day</source>
       <translation>Pedido y mantenido, % de la referencia del día</translation>
     </message>
@@ -492,8 +588,8 @@
       <translation>En reposo, {used} del rango del convertidor.</translation>
     </message>
     <message>
-      <source>At the end of the converter's range: {join}.</source>
-      <translation>En el extremo del rango del convertidor: {join}.</translation>
+      <source>At the end of the converter's range: {cells}.</source>
+      <translation>Al final del rango del convertidor: {cells}.</translation>
     </message>
     <message>
       <source>At the rig</source>
@@ -864,8 +960,32 @@
       <translation>Revisar esa masa y lo escrito, y que nada la tocara.</translation>
     </message>
     <message>
+      <source>Check that nothing joins the two cells but the frame.</source>
+      <translation>Ver que nada une las dos células salvo el bastidor.</translation>
+    </message>
+    <message>
+      <source>Check that the load hangs freely on it and that the cell is connected.</source>
+      <translation>Ver que la carga cuelga libre de ella y que la célula está conectada.</translation>
+    </message>
+    <message>
       <source>Check that the load hangs on this cell and that it is connected.</source>
       <translation>Ver que la carga cuelga de esta célula y que está conectada.</translation>
+    </message>
+    <message>
+      <source>Check that the load hangs on this cell and that the cell is connected.</source>
+      <translation>Ver que la carga cuelga de esta célula y que la célula está conectada.</translation>
+    </message>
+    <message>
+      <source>Check the code.</source>
+      <translation>Revisar el código.</translation>
+    </message>
+    <message>
+      <source>Check the disk.</source>
+      <translation>Ver el disco.</translation>
+    </message>
+    <message>
+      <source>Check the folder and who may read it.</source>
+      <translation>Ver la carpeta y quién puede leerla.</translation>
     </message>
     <message>
       <source>Check the lowering reps of that day</source>
@@ -880,6 +1000,14 @@
       <translation>Comprobar el equipo: frecuencia, ruido, deriva, cada célula</translation>
     </message>
     <message>
+      <source>Check the unit and the columns.</source>
+      <translation>Revisar la unidad y las columnas.</translation>
+    </message>
+    <message>
+      <source>Check who may write to the file and its folder.</source>
+      <translation>Ver quién puede escribir en el archivo y su carpeta.</translation>
+    </message>
+    <message>
       <source>Chest pain, or pain in jaw or arm; short breath that does not settle.</source>
       <translation>Dolor en el pecho, o en mandíbula o brazo; falta de aire que no cede.</translation>
     </message>
@@ -888,8 +1016,16 @@
       <translation>Primero elegir de 0 a 10.</translation>
     </message>
     <message>
+      <source>Choose a folder on another disk.</source>
+      <translation>Elegir una carpeta en otro disco.</translation>
+    </message>
+    <message>
       <source>Choose a measure to read what it means and is taken from.</source>
       <translation>Elegir una medida para leer qué significa y de qué se toma.</translation>
+    </message>
+    <message>
+      <source>Choose a new folder, or that of an earlier backup.</source>
+      <translation>Elegir una carpeta nueva, o la de una copia anterior.</translation>
     </message>
     <message>
       <source>Choose a task, or type the name of a new one.</source>
@@ -920,6 +1056,14 @@
       <translation>Elegir otro código.</translation>
     </message>
     <message>
+      <source>Choose another file.</source>
+      <translation>Elegir otro archivo.</translation>
+    </message>
+    <message>
+      <source>Choose another folder.</source>
+      <translation>Elegir otra carpeta.</translation>
+    </message>
+    <message>
       <source>Choose another label.</source>
       <translation>Elegir otra etiqueta.</translation>
     </message>
@@ -928,16 +1072,40 @@
       <translation>Elegir otro nombre.</translation>
     </message>
     <message>
+      <source>Choose another number.</source>
+      <translation>Elegir otro número.</translation>
+    </message>
+    <message>
+      <source>Choose another place.</source>
+      <translation>Elegir otro lugar.</translation>
+    </message>
+    <message>
       <source>Choose another, or type one.</source>
       <translation>Elegir otra, o escribir una.</translation>
+    </message>
+    <message>
+      <source>Choose at least {lowest_hz:g} Hz.</source>
+      <translation>Elegir al menos {lowest_hz:g} Hz.</translation>
+    </message>
+    <message>
+      <source>Choose at most {highest_hz:g} Hz, or a higher sample rate.</source>
+      <translation>Elegir como máximo {highest_hz:g} Hz, o una frecuencia de muestreo mayor.</translation>
     </message>
     <message>
       <source>Choose for this visit</source>
       <translation>Elegir para esta visita</translation>
     </message>
     <message>
+      <source>Choose more than 0 s and at most {slowest_s:g} s.</source>
+      <translation>Elegir más de 0 s y como máximo {slowest_s:g} s.</translation>
+    </message>
+    <message>
       <source>Choose one, or type the name of a new one.</source>
       <translation>Elegir una o escribir el nombre de una nueva.</translation>
+    </message>
+    <message>
+      <source>Choose the profile of this rig.</source>
+      <translation>Elegir el perfil de este equipo.</translation>
     </message>
     <message>
       <source>Choose the rate in the board's settings that it really has: filter and delay are worked out from it.</source>
@@ -946,6 +1114,10 @@
     <message>
       <source>Choose {code} for this visit</source>
       <translation>Elegir {code} para esta visita</translation>
+    </message>
+    <message>
+      <source>Choose “total”, or connect the other cell.</source>
+      <translation>Elegir «total», o conectar la otra célula.</translation>
     </message>
     <message>
       <source>Clock</source>
@@ -960,12 +1132,28 @@
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
     <message>
+      <source>Close that program, then the rig is found by itself.</source>
+      <translation>Cerrar ese programa; entonces el equipo se encuentra solo.</translation>
+    </message>
+    <message>
+      <source>Close the other program, or try again.</source>
+      <translation>Cerrar el otro programa, o intentarlo de nuevo.</translation>
+    </message>
+    <message>
+      <source>Close the window and all other biofeedback commands, then try again.</source>
+      <translation>Cerrar la ventana y los demás comandos de biofeedback, e intentarlo de nuevo.</translation>
+    </message>
+    <message>
       <source>Closer</source>
       <translation>Más cerca</translation>
     </message>
     <message>
       <source>Code</source>
       <translation>Código</translation>
+    </message>
+    <message>
+      <source>Columns are split by comma, semicolon or tab.</source>
+      <translation>Las columnas se separan con coma, punto y coma o tabulador.</translation>
     </message>
     <message>
       <source>Complete rep: the clock of the hold reached the time asked for; void reps count nowhere. In the band: seconds between its edges. Planned: reps × hold. Dose: force in % of the reference × seconds, the way into the band included.</source>
@@ -1028,12 +1216,20 @@
       <translation>Indicación</translation>
     </message>
     <message>
+      <source>Cut it into parts.</source>
+      <translation>Cortarla en partes.</translation>
+    </message>
+    <message>
       <source>Cut short</source>
       <translation>Acortar</translation>
     </message>
     <message>
       <source>Cut the set short, or stop.</source>
       <translation>Acortar la serie, o parar.</translation>
+    </message>
+    <message>
+      <source>Cut the table there.</source>
+      <translation>Cortar ahí la tabla.</translation>
     </message>
     <message>
       <source>Cuts after the pain-monitoring model: Thomeé 1997; Silbernagel et al. 2007. Sources differ on them, so they can be changed. Steps in the range are this program's rule of thumb. A change of one point is not a finding (see Salaffi 2004 and Michener 2011).</source>
@@ -1058,6 +1254,18 @@
     <message>
       <source>Definition of the 100 %</source>
       <translation>Definición del 100 %</translation>
+    </message>
+    <message>
+      <source>Degree 2: it meets all points. {repeat}</source>
+      <translation>Grado 2: pasa por todos los puntos. {repeat}</translation>
+    </message>
+    <message>
+      <source>Degree 2: {figures}. {repeat}</source>
+      <translation>Grado 2: {figures}. {repeat}</translation>
+    </message>
+    <message>
+      <source>Degree {degree}, as asked.</source>
+      <translation>Grado {degree}, como se pidió.</translation>
     </message>
     <message>
       <source>Dense band</source>
@@ -1114,6 +1322,10 @@
     <message>
       <source>Drawn sample {ms} ms old</source>
       <translation>Muestra dibujada con {ms} ms</translation>
+    </message>
+    <message>
+      <source>EDF+ and BIDS hold samples.</source>
+      <translation>EDF+ y BIDS contienen muestras.</translation>
     </message>
     <message>
       <source>Each point is a week, at its Monday. A week without a visit has no point: what was done elsewhere is not known.</source>
@@ -1190,6 +1402,10 @@
     <message>
       <source>End it first.</source>
       <translation>Terminarla primero.</translation>
+    </message>
+    <message>
+      <source>End it in .pdf or .png.</source>
+      <translation>Terminarlo en .pdf o .png.</translation>
     </message>
     <message>
       <source>End of the visit</source>
@@ -1342,6 +1558,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Fuerza de la repetición</translation>
     </message>
     <message>
+      <source>Force range in which the limits hold:</source>
+      <translation>Intervalo de fuerza en que se cumplen los límites:</translation>
+    </message>
+    <message>
       <source>Force shown</source>
       <translation>Fuerza a la vista</translation>
     </message>
@@ -1352,6 +1572,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Forces are compared only in the same position. Sets that are saved keep the position they were done in.</source>
       <translation>Las fuerzas solo se comparan en la misma posición. Las series guardadas conservan la posición en que se hicieron.</translation>
+    </message>
+    <message>
+      <source>Forces as given, from a reference; no gravity was used.</source>
+      <translation>Fuerzas como se dieron, de una referencia; no se usó la gravedad.</translation>
+    </message>
+    <message>
+      <source>Forces from masses by {gravity}.</source>
+      <translation>Fuerzas de masas con {gravity}.</translation>
     </message>
     <message>
       <source>Form</source>
@@ -1402,16 +1630,36 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Preparados {time}</translation>
     </message>
     <message>
+      <source>Give a band to judge it by, for example --band 60:96 --hold 10.</source>
+      <translation>Dar una banda para juzgarla, por ejemplo --band 60:96 --hold 10.</translation>
+    </message>
+    <message>
+      <source>Give a band to judge it by, for example --band 60:96.</source>
+      <translation>Dar una banda para juzgarla, por ejemplo --band 60:96.</translation>
+    </message>
+    <message>
       <source>Give a stack weight by weight, or give a tolerance in %.</source>
       <translation>Dar la pila pesa a pesa, o dar una tolerancia en %.</translation>
+    </message>
+    <message>
+      <source>Give another band with --band.</source>
+      <translation>Dar otra banda con --band.</translation>
     </message>
     <message>
       <source>Give its own date.</source>
       <translation>Dar su propia fecha.</translation>
     </message>
     <message>
+      <source>Give names from the first row, or numbers from 1.</source>
+      <translation>Dar nombres de la primera fila, o números desde 1.</translation>
+    </message>
+    <message>
       <source>Give the rig a quarter of an hour to warm up, leave nothing on it, and check again.</source>
       <translation>Dejar que el equipo se caliente un cuarto de hora, sin nada encima, y comprobar otra vez.</translation>
+    </message>
+    <message>
+      <source>Give the sample rate in Hz, or name the time column.</source>
+      <translation>Dar la frecuencia de muestreo en Hz, o nombrar la columna del tiempo.</translation>
     </message>
     <message>
       <source>Go on</source>
@@ -1440,6 +1688,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Half of the time the force was higher, half of it lower.</source>
       <translation>La mitad del tiempo la fuerza fue mayor, la mitad menor.</translation>
+    </message>
+    <message>
+      <source>Hang it on the other cell, or swap the two plugs.</source>
+      <translation>Colgarla de la otra célula, o cambiar los dos conectores.</translation>
     </message>
     <message>
       <source>Hard holds raise it all the same: in wall squats of men with high blood pressure the upper value was 173 ± 21 mmHg, and the lower one above 115 in 12 of 26 (PMC5882444). Values named for stopping exercise there are 250 and 115 mmHg.</source>
@@ -1554,12 +1806,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cómo terminaron {number} series: sus grabaciones se cortaron.</translation>
     </message>
     <message>
+      <source>If the first column holds codes, name it code.</source>
+      <translation>Si la primera columna tiene códigos, llamarla code.</translation>
+    </message>
+    <message>
       <source>Impulse over the force at rest, first 100 ms from the onset.</source>
       <translation>Impulso sobre la fuerza en reposo, primeros 100 ms desde el inicio.</translation>
     </message>
     <message>
       <source>Impulse over the force at rest, first 200 ms from the onset.</source>
       <translation>Impulso sobre la fuerza en reposo, primeros 200 ms desde el inicio.</translation>
+    </message>
+    <message>
+      <source>In % of rated output, worst run:</source>
+      <translation>En % de la salida nominal, la peor vuelta:</translation>
     </message>
     <message>
       <source>In each session fewer reps are seen: all, ¾, half, a quarter.</source>
@@ -1584,6 +1844,26 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Injured side</source>
       <translation>Lado lesionado</translation>
+    </message>
+    <message>
+      <source>Install it with “pip install pyarrow”, or choose another format.</source>
+      <translation>Instalarlo con «pip install pyarrow», o elegir otro formato.</translation>
+    </message>
+    <message>
+      <source>Install it with: pip install 'biofeedback[sound]'</source>
+      <translation>Instalarla con: pip install 'biofeedback[sound]'</translation>
+    </message>
+    <message>
+      <source>Install the driver for it, or use a file.</source>
+      <translation>Instalar su controlador, o usar un archivo.</translation>
+    </message>
+    <message>
+      <source>Install the newer version.</source>
+      <translation>Instalar la versión más nueva.</translation>
+    </message>
+    <message>
+      <source>Install the newer version; nothing was changed.</source>
+      <translation>Instalar la versión más nueva; no se cambió nada.</translation>
     </message>
     <message>
       <source>Isometric against eccentric</source>
@@ -1626,6 +1906,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se sabe cuál es el único lado lesionado.</translation>
     </message>
     <message>
+      <source>It is not known which side is injured.</source>
+      <translation>No se sabe qué lado está lesionado.</translation>
+    </message>
+    <message>
       <source>It is on the list again.</source>
       <translation>Está de nuevo en la lista.</translation>
     </message>
@@ -1636,6 +1920,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>It is so</source>
       <translation>Es así</translation>
+    </message>
+    <message>
+      <source>It must lie above 0 Hz and at or below {highest_hz:g} Hz: choose a higher sample rate, or no notch.</source>
+      <translation>Debe estar por encima de 0 Hz y no pasar de {highest_hz:g} Hz: elegir una frecuencia de muestreo mayor, o sin filtro de red.</translation>
     </message>
     <message>
       <source>It rose by {force_n:.0f} N, and it alone.</source>
@@ -1652,6 +1940,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Its newtons may be another person's, look at them: {places}.</source>
       <translation>Sus newtons pueden ser de otra persona; conviene mirarlos: {places}.</translation>
+    </message>
+    <message>
+      <source>Join the cells to one converter board, or use one board a display.</source>
+      <translation>Unir las células a una sola placa convertidora, o usar una placa por pantalla.</translation>
     </message>
     <message>
       <source>Joint</source>
@@ -1854,6 +2146,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Que la placa envíe tramas más cortas, al menos cada 20 ms.</translation>
     </message>
     <message>
+      <source>Let the load hang freely on one cell alone.</source>
+      <translation>Dejar colgar la carga libre, de una sola célula.</translation>
+    </message>
+    <message>
       <source>Let the next rep start, where reps start by key</source>
       <translation>Permitir la próxima repetición, donde empiezan por tecla</translation>
     </message>
@@ -1894,8 +2190,24 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Descanso más largo</translation>
     </message>
     <message>
+      <source>Look at athlete, task and dates.</source>
+      <translation>Revisar atleta, tarea y fechas.</translation>
+    </message>
+    <message>
+      <source>Look at its output: one or two numbers a line are read.</source>
+      <translation>Mirar su salida: se leen uno o dos números por línea.</translation>
+    </message>
+    <message>
+      <source>Look at its plug, then switch sound on again.</source>
+      <translation>Mirar su conector y volver a activar el sonido.</translation>
+    </message>
+    <message>
       <source>Look at saved reps</source>
       <translation>Ver repeticiones guardadas</translation>
+    </message>
+    <message>
+      <source>Look at the label, or name the logbook with --logbook.</source>
+      <translation>Revisar la etiqueta, o nombrar el registro con --logbook.</translation>
     </message>
     <message>
       <source>Look at the residuals.</source>
@@ -1920,6 +2232,22 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Low end: {between}.</source>
       <translation>Extremo bajo: {between}.</translation>
+    </message>
+    <message>
+      <source>Make a new one from the recordings: biofeedback rebuild</source>
+      <translation>Hacer uno nuevo a partir de las grabaciones: biofeedback rebuild</translation>
+    </message>
+    <message>
+      <source>Make room and try again.</source>
+      <translation>Hacer sitio e intentarlo de nuevo.</translation>
+    </message>
+    <message>
+      <source>Make room or choose another folder.</source>
+      <translation>Hacer sitio o elegir otra carpeta.</translation>
+    </message>
+    <message>
+      <source>Make room or choose another folder; nothing was left behind.</source>
+      <translation>Hacer sitio o elegir otra carpeta; no quedó nada a medias.</translation>
     </message>
     <message>
       <source>Make the band narrower</source>
@@ -2094,6 +2422,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Nombre</translation>
     </message>
     <message>
+      <source>Name a new folder.</source>
+      <translation>Nombrar una carpeta nueva.</translation>
+    </message>
+    <message>
       <source>Name the injured side of the athlete, or choose left or right.</source>
       <translation>Indicar el lado lesionado del atleta, o elegir izquierda o derecha.</translation>
     </message>
@@ -2178,6 +2510,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Noche</translation>
     </message>
     <message>
+      <source>No board answers on {port}.</source>
+      <translation>Ninguna placa responde en {port}.</translation>
+    </message>
+    <message>
       <source>No board was found yet. See that the rig is connected.</source>
       <translation>Aún no se encontró ninguna placa. Ver que el equipo está conectado.</translation>
     </message>
@@ -2186,12 +2522,24 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se conoce la masa corporal.</translation>
     </message>
     <message>
+      <source>No column names the direction: all readings are taken as rising.</source>
+      <translation>Ninguna columna dice el sentido: todas las lecturas se toman como crecientes.</translation>
+    </message>
+    <message>
+      <source>No column names the run: all readings are taken as one run.</source>
+      <translation>Ninguna columna dice la vuelta: todas las lecturas se toman como una sola.</translation>
+    </message>
+    <message>
       <source>No criterion yet: you decide alone.</source>
       <translation>Aún sin criterios: decide solo el profesional.</translation>
     </message>
     <message>
       <source>No fit yet: take points under three loads.</source>
       <translation>Aún sin ajuste: tomar puntos con tres cargas.</translation>
+    </message>
+    <message>
+      <source>No load gave two different readings to judge by; repeat the loads.</source>
+      <translation>Ninguna carga dio dos lecturas distintas para juzgar; repetir las cargas.</translation>
     </message>
     <message>
       <source>No logbook is open: a test could not be kept.</source>
@@ -2246,6 +2594,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Ninguna muestra se dibuja como en vivo</translation>
     </message>
     <message>
+      <source>No samples are coming from the rig. See that it is connected.</source>
+      <translation>No llegan muestras del equipo. Ver que está conectado.</translation>
+    </message>
+    <message>
       <source>No samples are coming.</source>
       <translation>No llegan muestras.</translation>
     </message>
@@ -2260,6 +2612,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No set is under way.</source>
       <translation>No hay serie en curso.</translation>
+    </message>
+    <message>
+      <source>No set of the logbook matches.</source>
+      <translation>Ninguna serie del registro coincide.</translation>
     </message>
     <message>
       <source>No set of today's page was done, so no place is proposed.</source>
@@ -2386,6 +2742,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Esta no, porque</translation>
     </message>
     <message>
+      <source>Not used: column {listed}.</source>
+      <translation>No se usa: columna {listed}.</translation>
+    </message>
+    <message>
       <source>Not yet</source>
       <translation>Aún no</translation>
     </message>
@@ -2412,6 +2772,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Note on the stage</source>
       <translation>Nota sobre la etapa</translation>
+    </message>
+    <message>
+      <source>Note: {finding}</source>
+      <translation>Nota: {finding}</translation>
     </message>
     <message>
       <source>Noted: {reason}.</source>
@@ -2470,8 +2834,24 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se cambió nada dentro de series ni entre etapas.</translation>
     </message>
     <message>
+      <source>Nothing was changed.</source>
+      <translation>No se cambió nada.</translation>
+    </message>
+    <message>
+      <source>Nothing was changed. Make room and try again.</source>
+      <translation>No se cambió nada. Hacer sitio e intentarlo de nuevo.</translation>
+    </message>
+    <message>
+      <source>Nothing was changed. Take another backup.</source>
+      <translation>No se cambió nada. Usar otra copia.</translation>
+    </message>
+    <message>
       <source>Now at the stage: {name}. The other key moves back.</source>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
+    </message>
+    <message>
+      <source>OIML R 111 class {name}</source>
+      <translation>OIML R 111, clase {name}</translation>
     </message>
     <message>
       <source>Of a lowering: the force to stay above all the way down.</source>
@@ -2512,6 +2892,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>On</source>
       <translation>En</translation>
+    </message>
+    <message>
+      <source>On Debian and Ubuntu install the package libportaudio2.</source>
+      <translation>En Debian y Ubuntu, instalar el paquete libportaudio2.</translation>
     </message>
     <message>
       <source>On another page: back to live</source>
@@ -2568,6 +2952,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Only {loads} different loads beside the empty rig: the shape of the curve is little known.</source>
       <translation>Solo {loads} cargas distintas además del equipo vacío: la forma de la curva se conoce poco.</translation>
+    </message>
+    <message>
+      <source>Open a copy from a backup; the recordings are not affected.</source>
+      <translation>Abrir una copia de seguridad; a las grabaciones no les afecta.</translation>
     </message>
     <message>
       <source>Open a plan</source>
@@ -2734,6 +3122,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Dolor: de 0 ninguno a {most} el peor, según se dijo.</translation>
     </message>
     <message>
+      <source>Parquet needs the package pyarrow, which is not installed.</source>
+      <translation>Parquet necesita el paquete pyarrow, que no está instalado.</translation>
+    </message>
+    <message>
       <source>Part of the signal is missing; above the floor for {above} s at least</source>
       <translation>Falta parte de la señal; sobre el suelo al menos {above} s</translation>
     </message>
@@ -2804,6 +3196,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Please type a day, such as 2026-03-31.</source>
       <translation>Escribir un día, como 2026-03-31.</translation>
+    </message>
+    <message>
+      <source>Plug in loudspeaker or headphones, then switch sound on again.</source>
+      <translation>Conectar altavoz o auriculares y volver a activar el sonido.</translation>
+    </message>
+    <message>
+      <source>Plug the board in; `biofeedback ports` lists what there is.</source>
+      <translation>Conectar la placa; `biofeedback ports` muestra los que hay.</translation>
     </message>
     <message>
       <source>Points</source>
@@ -2982,6 +3382,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Lectura de referencia</translation>
     </message>
     <message>
+      <source>Refused: {finding}</source>
+      <translation>Rechazado: {finding}</translation>
+    </message>
+    <message>
       <source>Rep marks</source>
       <translation>Marcas de repetición</translation>
     </message>
@@ -3114,6 +3518,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Subida de la fuerza en los primeros 50 ms desde su inicio, por el tiempo.</translation>
     </message>
     <message>
+      <source>Run {missing} has no reading of the empty rig.</source>
+      <translation>La vuelta {missing} no tiene lectura del equipo vacío.</translation>
+    </message>
+    <message>
       <source>Run {run} of {runs}. </source>
       <translation>Ronda {run} de {runs}. </translation>
     </message>
@@ -3154,6 +3562,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Guardar como archivo</translation>
     </message>
     <message>
+      <source>Save it in a file first.</source>
+      <translation>Guardarlo antes en un archivo.</translation>
+    </message>
+    <message>
       <source>Save the change, or take it back, first.</source>
       <translation>Primero guardar el cambio o retirarlo.</translation>
     </message>
@@ -3174,6 +3586,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Guardar el informe</translation>
     </message>
     <message>
+      <source>Save the table as text (CSV, UTF-8).</source>
+      <translation>Guardar la tabla como texto (CSV, UTF-8).</translation>
+    </message>
+    <message>
       <source>Save what stands in the form</source>
       <translation>Guardar lo que hay en el formulario</translation>
     </message>
@@ -3188,6 +3604,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Saved. The body mass stays; a newer one can be typed.</source>
       <translation>Guardado. La masa corporal queda; se puede escribir una más nueva.</translation>
+    </message>
+    <message>
+      <source>Say in which unit the time column is, or give the rate.</source>
+      <translation>Decir en qué unidad está la columna del tiempo, o dar la frecuencia.</translation>
     </message>
     <message>
       <source>Say why it does not count.</source>
@@ -3210,6 +3630,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Ver que la placa sigue enviando.</translation>
     </message>
     <message>
+      <source>See that the board is plugged in and has power.</source>
+      <translation>Ver que la placa está conectada y tiene corriente.</translation>
+    </message>
+    <message>
       <source>See that the board is plugged in and sends.</source>
       <translation>Ver que la placa está conectada y envía.</translation>
     </message>
@@ -3218,8 +3642,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Ver que esta célula está conectada y que se presiona justo esta.</translation>
     </message>
     <message>
+      <source>See that this is the right port and that the board has power.</source>
+      <translation>Ver que es el puerto correcto y que la placa tiene corriente.</translation>
+    </message>
+    <message>
       <source>See what is missing.</source>
       <translation>Ver qué falta.</translation>
+    </message>
+    <message>
+      <source>Serve on a socket instead.</source>
+      <translation>Servir en un socket en su lugar.</translation>
     </message>
     <message>
       <source>Set done</source>
@@ -3232,6 +3664,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Set one in points.</source>
       <translation>Fijar uno en puntos.</translation>
+    </message>
+    <message>
+      <source>Set the baud rate that the board is programmed for.</source>
+      <translation>Poner la velocidad en baudios para la que está programada la placa.</translation>
     </message>
     <message>
       <source>Set the cell and the loads, then begin.</source>
@@ -3288,6 +3724,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Sets with at least one rep, of those planned.</source>
       <translation>Series con al menos una repetición, de las previstas.</translation>
+    </message>
+    <message>
+      <source>Shorten the notes or texts in it.</source>
+      <translation>Acortar sus notas o textos.</translation>
     </message>
     <message>
       <source>Shorter hold</source>
@@ -3382,6 +3822,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Así estaba al final del periodo.</translation>
     </message>
     <message>
+      <source>Socket {port} cannot be served: {strerror}.</source>
+      <translation>El socket {port} no se puede servir: {strerror}.</translation>
+    </message>
+    <message>
       <source>Something is moving on {cell}: its force spreads by {spreads_n:.2f} N, and {allowed_n:.2f} N is allowed. Let it come to rest and take zero again.</source>
       <translation>Algo se mueve en {cell}: su fuerza varía {spreads_n:.2f} N, y se permiten {allowed_n:.2f} N. Dejar que repose y tomar el cero de nuevo.</translation>
     </message>
@@ -3424,6 +3868,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Spelling of the tolerance</source>
       <translation>Forma de escribir la tolerancia</translation>
+    </message>
+    <message>
+      <source>Spread them from the empty rig to the largest force intended.</source>
+      <translation>Repartirlas desde el equipo vacío hasta la mayor fuerza prevista.</translation>
     </message>
     <message>
       <source>Stage</source>
@@ -3530,8 +3978,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Dolor súbito, agudo o con chasquido.</translation>
     </message>
     <message>
+      <source>Surely inside: from {lower_n:.4g} N (the rig is known to ±{guard_n:.3g} N).</source>
+      <translation>Dentro con seguridad: desde {lower_n:.4g} N (el equipo se conoce a ±{guard_n:.3g} N).</translation>
+    </message>
+    <message>
+      <source>Surely inside: from {lower_n:.4g} N to {upper_n:.4g} N (the rig is known to ±{guard_n:.3g} N).</source>
+      <translation>Dentro con seguridad: de {lower_n:.4g} N a {upper_n:.4g} N (el equipo se conoce a ±{guard_n:.3g} N).</translation>
+    </message>
+    <message>
       <source>Swap its two signal wires, or calibrate it again.</source>
       <translation>Cambiar entre sí sus dos hilos de señal, o calibrarla de nuevo.</translation>
+    </message>
+    <message>
+      <source>Swap the days.</source>
+      <translation>Intercambiar los días.</translation>
     </message>
     <message>
       <source>Swap the two plugs, or the two sides in the rig profile.</source>
@@ -3622,6 +4082,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Llevar esta serie a la mesa (Ctrl+Return)</translation>
     </message>
     <message>
+      <source>Take three or more.</source>
+      <translation>Tomar tres o más.</translation>
+    </message>
+    <message>
       <source>Take zero of the empty rig</source>
       <translation>Tomar cero con el equipo vacío</translation>
     </message>
@@ -3672,6 +4136,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Tasks</source>
       <translation>Tareas</translation>
+    </message>
+    <message>
+      <source>Tasks of this period: {there}.</source>
+      <translation>Tareas de este período: {there}.</translation>
     </message>
     <message>
       <source>Tasks: the set-ups forces are compared in</source>
@@ -3738,6 +4206,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La pantalla del atleta está en {monitor}.</translation>
     </message>
     <message>
+      <source>The backup in {target} holds {sets} sets, this logbook only {now}, and nothing was erased here since. It is left as it is.</source>
+      <translation>La copia en {target} tiene {sets} series, este registro solo {now}, y aquí no se ha borrado nada desde entonces. Queda como está.</translation>
+    </message>
+    <message>
       <source>The band is fixed: nothing is left to the day.</source>
       <translation>La banda es fija: el día no decide nada.</translation>
     </message>
@@ -3774,6 +4246,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La placa responde pero {which} sin datos. Mirar el cableado entre la placa y el amplificador de la célula.</translation>
     </message>
     <message>
+      <source>The board has not printed enough lines of numbers yet.</source>
+      <translation>La placa aún no ha impreso bastantes líneas de números.</translation>
+    </message>
+    <message>
       <source>The board is settling.</source>
       <translation>La placa se está estabilizando.</translation>
     </message>
@@ -3786,12 +4262,32 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La placa dice que envía, pero no llegan muestras. Mirar el cable y la velocidad en baudios.</translation>
     </message>
     <message>
+      <source>The board sends 1 channel and the rig profile “{name}” describes {described}.</source>
+      <translation>La placa envía 1 canal y el perfil del equipo «{name}» describe {described}.</translation>
+    </message>
+    <message>
       <source>The board sends something that cannot be read. Let it print one or two numbers a line, and look at its baud rate.</source>
       <translation>La placa envía algo que no se puede leer. Que imprima uno o dos números por línea, y mirar su velocidad en baudios.</translation>
     </message>
     <message>
+      <source>The board sends stream number {stream}. Streams that are understood: {streams}.</source>
+      <translation>La placa envía el flujo número {stream}. Flujos que se entienden: {streams}.</translation>
+    </message>
+    <message>
+      <source>The board sends {count} channels and the rig profile “{name}” describes {described}.</source>
+      <translation>La placa envía {count} canales y el perfil del equipo «{name}» describe {described}.</translation>
+    </message>
+    <message>
+      <source>The board speaks version {board} of the wire, this program {own}. {update}</source>
+      <translation>La placa habla la versión {board} del protocolo y este programa la {own}. {update}</translation>
+    </message>
+    <message>
       <source>The calibration turns the sign. Swap the wires only together with a new calibration.</source>
       <translation>La calibración cambia el signo. Cambiar los hilos solo junto con una nueva calibración.</translation>
+    </message>
+    <message>
+      <source>The calibrations could not be looked up: {error}</source>
+      <translation>No se pudieron buscar las calibraciones: {error}</translation>
     </message>
     <message>
       <source>The ceiling: a force that must not be passed.</source>
@@ -3800,6 +4296,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>The cell</source>
       <translation>La célula</translation>
+    </message>
+    <message>
+      <source>The cell bends far more than a sound one; have it looked at.</source>
+      <translation>La célula se curva mucho más que una sana; conviene hacerla revisar.</translation>
     </message>
     <message>
       <source>The cell is</source>
@@ -3832,6 +4332,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El reloj vuelve a empezar tras una salida.</translation>
     </message>
     <message>
+      <source>The counts are the same at all loads.</source>
+      <translation>Las cuentas son iguales con todas las cargas.</translation>
+    </message>
+    <message>
       <source>The counts do not follow the load.</source>
       <translation>Las cuentas no siguen la carga.</translation>
     </message>
@@ -3852,6 +4356,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El día está en la mesa: {key} empieza.</translation>
     </message>
     <message>
+      <source>The disk has not answered for {timeout_s:g} s; the end of the recording may be missing.</source>
+      <translation>El disco no responde desde hace {timeout_s:g} s; puede faltar el final de la grabación.</translation>
+    </message>
+    <message>
       <source>The dose in % of sets without a reference, which shows as –.</source>
       <translation>La dosis en % de series sin referencia, que se muestra como –.</translation>
     </message>
@@ -3862,6 +4370,18 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The eccentric peak is not above the isometric peak: {parts}.</source>
       <translation>El pico excéntrico no está por encima del isométrico: {parts}.</translation>
+    </message>
+    <message>
+      <source>The end of the recording could not be kept.</source>
+      <translation>No se pudo guardar el final de la grabación.</translation>
+    </message>
+    <message>
+      <source>The first column, “{names}”, is taken as a code.</source>
+      <translation>La primera columna, «{names}», se toma como código.</translation>
+    </message>
+    <message>
+      <source>The first row names the columns, for example mass_kg,indication,direction,run.</source>
+      <translation>La primera fila nombra las columnas, por ejemplo mass_kg,indication,direction,run.</translation>
     </message>
     <message>
       <source>The force has not come back to zero, so the rep cannot end: {cell} shows {force_n:+.1f} N. If nothing rests on it, stop the set and take zero.</source>
@@ -3978,8 +4498,28 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>Las líneas son para</translation>
     </message>
     <message>
+      <source>The load should hang on the {loaded} cell, but the {answered} cell answered.</source>
+      <translation>La carga debería colgar de la célula {loaded}, pero respondió la célula {answered}.</translation>
+    </message>
+    <message>
       <source>The loads cover {span_n:.4g} N; the rig is to show {intended_n:.4g} N.</source>
       <translation>Las cargas cubren {span_n:.4g} N; el equipo debe mostrar {intended_n:.4g} N.</translation>
+    </message>
+    <message>
+      <source>The loads lie so close together that they give no slope.</source>
+      <translation>Las cargas están tan juntas que no dan ninguna pendiente.</translation>
+    </message>
+    <message>
+      <source>The logbook cannot be written: {error}</source>
+      <translation>No se puede escribir el registro: {error}</translation>
+    </message>
+    <message>
+      <source>The logbook has no set yet.</source>
+      <translation>El registro aún no tiene ninguna serie.</translation>
+    </message>
+    <message>
+      <source>The logbook is being written again.</source>
+      <translation>El registro se vuelve a escribir.</translation>
     </message>
     <message>
       <source>The marker back to where the rules found it</source>
@@ -4018,10 +4558,18 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>El orden terminó. Visita muestra lo hecho.</translation>
     </message>
     <message>
+      <source>The part of the program for sound is not installed.</source>
+      <translation>La parte del programa para el sonido no está instalada.</translation>
+    </message>
+    <message>
       <source>The path stands still and turns page by page, the timer fills by
 whole seconds, the balance moves four times a second, nothing blinks.</source>
       <translation>El trazado queda quieto y pasa de página en página, el tiempo se llena por
 segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea.</translation>
+    </message>
+    <message>
+      <source>The period ends on {last}, before {first}.</source>
+      <translation>El período termina el {last}, antes del {first}.</translation>
     </message>
     <message>
       <source>The picture has met a fault of its own and stands still. The recording goes on: stop the set, then open the window again. The log tells more.</source>
@@ -4060,12 +4608,40 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El plan se cambió mientras tanto en otro sitio.</translation>
     </message>
     <message>
+      <source>The plan “{name}” cannot be read: {problem}</source>
+      <translation>El plan «{name}» no se puede leer: {problem}</translation>
+    </message>
+    <message>
+      <source>The port {name} is gone.</source>
+      <translation>El puerto {name} ya no está.</translation>
+    </message>
+    <message>
+      <source>The port {name} is not open.</source>
+      <translation>El puerto {name} no está abierto.</translation>
+    </message>
+    <message>
+      <source>The port {port} cannot be opened: {error}.</source>
+      <translation>No se puede abrir el puerto {port}: {error}.</translation>
+    </message>
+    <message>
+      <source>The port {port} is in use by another program.</source>
+      <translation>Otro programa usa el puerto {port}.</translation>
+    </message>
+    <message>
+      <source>The port {port} may not be opened.</source>
+      <translation>El puerto {port} no se puede abrir: falta permiso.</translation>
+    </message>
+    <message>
       <source>The position is lost, or a strap or pad slips.</source>
       <translation>Se pierde la posición, o resbala una correa o almohadilla.</translation>
     </message>
     <message>
       <source>The practitioner decides. Newtons alone do not compare people: mass, lever and angle matter.</source>
       <translation>Decide el profesional. Los newtons solos no comparan personas: cuentan masa, palanca y ángulo.</translation>
+    </message>
+    <message>
+      <source>The profile “{profile_name}” has {channels} channels and the board {sent}.</source>
+      <translation>El perfil «{profile_name}» tiene {channels} canales y la placa {sent}.</translation>
     </message>
     <message>
       <source>The program advises; the treating clinician and local rules decide. Sharp or sudden pain, dizziness or pain in the chest: stop.</source>
@@ -4080,6 +4656,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El programa no pudo soltar el equipo. Lo grabado hasta ahora está en el disco; quitar el cable antes de abrir la ventana de nuevo. El registro de fallos dice más.</translation>
     </message>
     <message>
+      <source>The program has met a fault of its own and no longer reads the rig. What was recorded is kept. Open the rig again; the log tells more.</source>
+      <translation>El programa tuvo un fallo propio y ya no lee el equipo. Lo grabado se conserva. Abrir el equipo de nuevo; el registro de sucesos dice más.</translation>
+    </message>
+    <message>
       <source>The program measures and advises. The practitioner decides; what the treating clinician says and local rules go first. When in doubt: stop.</source>
       <translation>El programa mide y aconseja. Decide el profesional; lo que diga el clínico tratante y las reglas locales van primero. Ante la duda: parar.</translation>
     </message>
@@ -4092,8 +4672,36 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El programa estuvo parado un rato. Empezar cuando todo esté listo.</translation>
     </message>
     <message>
+      <source>The reading at the largest load equals that at no load.</source>
+      <translation>La lectura con la carga mayor es igual a la de sin carga.</translation>
+    </message>
+    <message>
       <source>The reading at {force_n:.4g} N ({direction}, run {run}) lies {share_pct:.2g} % of the span off the curve; the limit is {limit_pct:g} %.</source>
       <translation>La lectura a {force_n:.4g} N ({direction}, ronda {run}) está a {share_pct:.2g} % del rango de la curva; el límite es {limit_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>The recorder has stopped because of a fault in this program; what was written so far can be recovered.</source>
+      <translation>La grabación se detuvo por un fallo de este programa; lo escrito hasta ahora se puede recuperar.</translation>
+    </message>
+    <message>
+      <source>The recording cannot be written and there is no memory left to keep it in: the signal is being lost from here on.</source>
+      <translation>No se puede escribir la grabación y no queda memoria donde guardarla: desde aquí la señal se pierde.</translation>
+    </message>
+    <message>
+      <source>The recording cannot be written: {error}</source>
+      <translation>No se puede escribir la grabación: {error}</translation>
+    </message>
+    <message>
+      <source>The recording cannot be written: {place}: {reason}.</source>
+      <translation>No se puede escribir la grabación: {place}: {reason}.</translation>
+    </message>
+    <message>
+      <source>The recording is being written again.</source>
+      <translation>La grabación se vuelve a escribir.</translation>
+    </message>
+    <message>
+      <source>The recording's {kind} could not be kept: {error}</source>
+      <translation>No se pudo guardar una parte de la grabación ({kind}): {error}</translation>
     </message>
     <message>
       <source>The reference is of the very first test: practice alone will raise it.</source>
@@ -4134,6 +4742,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The rig has no {sides} cell.</source>
       <translation>El equipo no tiene célula {sides}.</translation>
+    </message>
+    <message>
+      <source>The rig is known to ±{guard_n:.3g} N; this band is too narrow to say of any force that it is surely inside.</source>
+      <translation>El equipo se conoce a ±{guard_n:.3g} N; esta banda es demasiado estrecha para decir de alguna fuerza que está dentro con seguridad.</translation>
     </message>
     <message>
       <source>The rig is no longer read, so nothing can be asked of it.</source>
@@ -4204,12 +4816,32 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La señal: todo lo que se sabe de ella</translation>
     </message>
     <message>
+      <source>The sound device cannot be opened: {error}.</source>
+      <translation>No se puede abrir el dispositivo de sonido: {error}.</translation>
+    </message>
+    <message>
+      <source>The sound device has stopped.</source>
+      <translation>El dispositivo de sonido se ha detenido.</translation>
+    </message>
+    <message>
       <source>The stage is taken out. Undo brings it back.</source>
       <translation>La etapa está quitada. Deshacer la devuelve.</translation>
     </message>
     <message>
+      <source>The stage “{stage_name}” was taken out of the plan.</source>
+      <translation>La etapa «{stage_name}» se quitó del plan.</translation>
+    </message>
+    <message>
       <source>The steepest 20 ms of the first 250 ms. Scatters much more than peak.</source>
       <translation>Los 20 ms más empinados de los primeros 250 ms. Varía mucho más que el pico.</translation>
+    </message>
+    <message>
+      <source>The stored polynomial is up to {largest_error_n:.2g} N off the exact inverse of the fit.</source>
+      <translation>El polinomio guardado se aparta hasta {largest_error_n:.2g} N de la inversa exacta del ajuste.</translation>
+    </message>
+    <message>
+      <source>The system's sound library PortAudio is missing.</source>
+      <translation>Falta PortAudio, la biblioteca de sonido del sistema.</translation>
     </message>
     <message>
       <source>The task names no isometric partner. Choose one in the task.</source>
@@ -4264,12 +4896,24 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El cero de {cell} se ha movido {walked_n:+.1f} N, {share_pct:.1f} % de su carga nominal, desde {since}. Mirar su montaje y su cable; si sigue así, calibrar de nuevo.</translation>
     </message>
     <message>
-      <source>The {answered} cell answered instead, by {signed} N: the two are swapped{value}.</source>
-      <translation>En su lugar respondió la célula {answered}, {signed} N: las dos están cambiadas{value}.</translation>
+      <source>The {answered} cell answered instead, by {signed} N: the two are swapped, and its polarity is reversed.</source>
+      <translation>Respondió en su lugar la célula {answered}, con {signed} N: las dos están cambiadas y su polaridad está invertida.</translation>
+    </message>
+    <message>
+      <source>The {answered} cell answered instead, by {signed} N: the two are swapped.</source>
+      <translation>Respondió en su lugar la célula {answered}, con {signed} N: las dos están cambiadas.</translation>
+    </message>
+    <message>
+      <source>The {answered} cell moved too, {share_pct:.0f} % of the {loaded} cell.</source>
+      <translation>La célula {answered} también se movió, un {share_pct:.0f} % de la célula {loaded}.</translation>
     </message>
     <message>
       <source>The {fitted} misses the loads by more than the readings scatter (F = {f:.4g}, p = {p_value:.2g}).</source>
       <translation>La {fitted} no acierta las cargas por más de lo que varían las lecturas (F = {f:.4g}, p = {p_value:.2g}).</translation>
+    </message>
+    <message>
+      <source>The {loaded} cell did not answer to the load.</source>
+      <translation>La célula {loaded} no respondió a la carga.</translation>
     </message>
     <message>
       <source>The {name} cell</source>
@@ -4280,8 +4924,16 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La célula {side}</translation>
     </message>
     <message>
+      <source>There are: {told}.</source>
+      <translation>Hay: {told}.</translation>
+    </message>
+    <message>
       <source>There is no athlete {athlete_code} in the logbook.</source>
       <translation>No hay atleta {athlete_code} en el registro.</translation>
+    </message>
+    <message>
+      <source>There is no athlete {code} in the logbook.</source>
+      <translation>No hay atleta {code} en el registro.</translation>
     </message>
     <message>
       <source>There is no change to give a reason for.</source>
@@ -4308,6 +4960,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>No hay movimiento que deshacer.</translation>
     </message>
     <message>
+      <source>There is no port {port}.</source>
+      <translation>No hay puerto {port}.</translation>
+    </message>
+    <message>
       <source>There is no reading of the empty rig.</source>
       <translation>No hay lectura del equipo vacío.</translation>
     </message>
@@ -4322,6 +4978,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>There is no set {set_id} to take up.</source>
       <translation>No hay serie {set_id} que retomar.</translation>
+    </message>
+    <message>
+      <source>There is no sound device.</source>
+      <translation>No hay ningún dispositivo de sonido.</translation>
+    </message>
+    <message>
+      <source>There is no task “{task}”.</source>
+      <translation>No hay tarea «{task}».</translation>
     </message>
     <message>
       <source>There is nobody to report on yet.</source>
@@ -4358,6 +5022,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>This is the stage under way.</source>
       <translation>Esta es la etapa en curso.</translation>
+    </message>
+    <message>
+      <source>This logbook is on a database server.</source>
+      <translation>Este registro está en un servidor de bases de datos.</translation>
+    </message>
+    <message>
+      <source>This system has no pseudo-terminals.</source>
+      <translation>Este sistema no tiene pseudoterminales.</translation>
     </message>
     <message>
       <source>This task is not in the logbook any more.</source>
@@ -4594,6 +5266,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Error típico: √(media de diferencias² entre visitas vecinas / 2) desde cinco visitas; con menos, o del club, la DE de los resultados de una persona, que el entrenamiento agranda. Ruido de un cambio entre dos pruebas: 1,96 × √2 × error típico (95 %). Es una estimación.</translation>
     </message>
     <message>
+      <source>Uncertainty of a shown force, k = 2:</source>
+      <translation>Incertidumbre de una fuerza mostrada, k = 2:</translation>
+    </message>
+    <message>
       <source>Under the floor this time; {floor} N is the floor</source>
       <translation>Esta vez bajo el suelo; el suelo es {floor} N</translation>
     </message>
@@ -4634,8 +5310,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Falta de firmeza: CV sin deriva lenta, mediana de las repeticiones</translation>
     </message>
     <message>
+      <source>Update the firmware.</source>
+      <translation>Actualizar el firmware.</translation>
+    </message>
+    <message>
       <source>Update the program.</source>
       <translation>Actualizar el programa.</translation>
+    </message>
+    <message>
+      <source>Update this program.</source>
+      <translation>Actualizar este programa.</translation>
+    </message>
+    <message>
+      <source>Use CSV or Parquet.</source>
+      <translation>Usar CSV o Parquet.</translation>
     </message>
     <message>
       <source>Use a board that stamps its samples with its own clock.</source>
@@ -4656,6 +5344,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Use loads from the empty rig to near the largest force intended.</source>
       <translation>Usar cargas desde el equipo vacío hasta cerca de la fuerza mayor prevista.</translation>
+    </message>
+    <message>
+      <source>Use the server's own tools for its backups.</source>
+      <translation>Usar las herramientas del servidor para sus copias de seguridad.</translation>
     </message>
     <message>
       <source>Use this</source>
@@ -4730,6 +5422,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Esperar a que llegue un segundo de señal.</translation>
     </message>
     <message>
+      <source>Waiting for the board to answer.</source>
+      <translation>Esperando a que la placa responda.</translation>
+    </message>
+    <message>
       <source>Waiting for the board.</source>
       <translation>Esperando la placa.</translation>
     </message>
@@ -4752,6 +5448,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What came after</source>
       <translation>Lo que vino después</translation>
+    </message>
+    <message>
+      <source>What comes from {port} cannot be understood at {baud} baud.</source>
+      <translation>Lo que llega de {port} no se entiende a {baud} baudios.</translation>
     </message>
     <message>
       <source>What comes next</source>
@@ -4930,6 +5630,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Cero</translation>
     </message>
     <message>
+      <source>Zero is being taken already.</source>
+      <translation>Ya se está tomando el cero.</translation>
+    </message>
+    <message>
       <source>Zero phase</source>
       <translation>Fase cero</translation>
     </message>
@@ -4970,6 +5674,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Alejar</translation>
     </message>
     <message>
+      <source>a board that does not say who it is</source>
+      <translation>una placa que no dice quién es</translation>
+    </message>
+    <message>
       <source>a centre needs one.</source>
       <translation>un centro necesita una.</translation>
     </message>
@@ -4978,16 +5686,52 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>un centro ±</translation>
     </message>
     <message>
+      <source>a date is missing.</source>
+      <translation>falta una fecha.</translation>
+    </message>
+    <message>
       <source>a fall of more than the noise</source>
       <translation>una bajada mayor que el ruido</translation>
+    </message>
+    <message>
+      <source>a logbook in a file is named by its path alone.</source>
+      <translation>un registro en un archivo se nombra solo con su ruta.</translation>
+    </message>
+    <message>
+      <source>a logbook needs a file.</source>
+      <translation>un registro necesita un archivo.</translation>
     </message>
     <message>
       <source>a lowering has a floor and no upper edge.</source>
       <translation>un descenso tiene suelo y no borde superior.</translation>
     </message>
     <message>
+      <source>a quotation mark is opened and not closed.</source>
+      <translation>unas comillas se abren y no se cierran.</translation>
+    </message>
+    <message>
       <source>a range</source>
       <translation>un rango</translation>
+    </message>
+    <message>
+      <source>a scripted force</source>
+      <translation>una fuerza según guion</translation>
+    </message>
+    <message>
+      <source>about {number:.0f} times a day</source>
+      <translation>unas {number:.0f} veces al día</translation>
+    </message>
+    <message>
+      <source>about {number:.0f} times a month</source>
+      <translation>unas {number:.0f} veces al mes</translation>
+    </message>
+    <message>
+      <source>about {number:.0f} times an hour</source>
+      <translation>unas {number:.0f} veces por hora</translation>
+    </message>
+    <message>
+      <source>about {per_min:.0f} times a minute</source>
+      <translation>unas {per_min:.0f} veces por minuto</translation>
     </message>
     <message>
       <source>above</source>
@@ -5014,12 +5758,32 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>todo lo que hay</translation>
     </message>
     <message>
+      <source>an invented athlete</source>
+      <translation>un atleta inventado</translation>
+    </message>
+    <message>
+      <source>an uncertainty must be 0 or more.</source>
+      <translation>una incertidumbre debe ser 0 o más.</translation>
+    </message>
+    <message>
       <source>angle</source>
       <translation>ángulo</translation>
     </message>
     <message>
       <source>ankle</source>
       <translation>tobillo</translation>
+    </message>
+    <message>
+      <source>another board</source>
+      <translation>otra placa</translation>
+    </message>
+    <message>
+      <source>another program keeps the logbook busy.</source>
+      <translation>otro programa mantiene ocupado el registro.</translation>
+    </message>
+    <message>
+      <source>are in a logbook and not in recordings.</source>
+      <translation>están en un registro y no en las grabaciones.</translation>
     </message>
     <message>
       <source>are missing.</source>
@@ -5048,6 +5812,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>at least</source>
       <translation>al menos</translation>
+    </message>
+    <message>
+      <source>at least 1 sample missing in between</source>
+      <translation>falta al menos 1 muestra en medio</translation>
+    </message>
+    <message>
+      <source>at least {count} samples missing in between</source>
+      <translation>faltan al menos {count} muestras en medio</translation>
     </message>
     <message>
       <source>at least {low:.0f} {unit}</source>
@@ -5096,6 +5868,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>athlete's own</source>
       <translation>del propio atleta</translation>
+    </message>
+    <message>
+      <source>athletes with both forces: {people}; at least {least_people} are needed.</source>
+      <translation>atletas con ambas fuerzas: {people}; hacen falta al menos {least_people}.</translation>
     </message>
     <message>
       <source>back</source>
@@ -5214,12 +5990,60 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>cedió a los {s} s</translation>
     </message>
     <message>
+      <source>buoyancy of air</source>
+      <translation>empuje del aire</translation>
+    </message>
+    <message>
       <source>butterworth</source>
       <translation>Butterworth</translation>
     </message>
     <message>
       <source>by</source>
       <translation>por</translation>
+    </message>
+    <message>
+      <source>byte 0</source>
+      <translation>byte 0</translation>
+    </message>
+    <message>
+      <source>byte {start}</source>
+      <translation>byte {start}</translation>
+    </message>
+    <message>
+      <source>b{power} = {value:.12g} ± {sd:.3g} counts</source>
+      <translation>b{power} = {value:.12g} ± {sd:.3g} cuentas</translation>
+    </message>
+    <message>
+      <source>b{power} = {value:.12g} ± {sd:.3g} counts/N</source>
+      <translation>b{power} = {value:.12g} ± {sd:.3g} cuentas/N</translation>
+    </message>
+    <message>
+      <source>b{power} = {value:.12g} ± {sd:.3g} counts/N²</source>
+      <translation>b{power} = {value:.12g} ± {sd:.3g} cuentas/N²</translation>
+    </message>
+    <message>
+      <source>calibration</source>
+      <translation>calibración</translation>
+    </message>
+    <message>
+      <source>calibration curve</source>
+      <translation>curva de calibración</translation>
+    </message>
+    <message>
+      <source>cannot be made: {strerror}.</source>
+      <translation>no se puede crear: {strerror}.</translation>
+    </message>
+    <message>
+      <source>cannot be read ({reason}).</source>
+      <translation>no se puede leer ({reason}).</translation>
+    </message>
+    <message>
+      <source>cannot be read: {strerror}.</source>
+      <translation>no se puede leer: {strerror}.</translation>
+    </message>
+    <message>
+      <source>cannot be written as JSON: {error}.</source>
+      <translation>no se puede escribir como JSON: {error}.</translation>
     </message>
     <message>
       <source>cannot tell yet</source>
@@ -5234,8 +6058,28 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>célula</translation>
     </message>
     <message>
+      <source>cell {number}</source>
+      <translation>célula {number}</translation>
+    </message>
+    <message>
       <source>change</source>
       <translation>cambio</translation>
+    </message>
+    <message>
+      <source>changed while it was read.</source>
+      <translation>cambió mientras se leía.</translation>
+    </message>
+    <message>
+      <source>closed</source>
+      <translation>cerrada</translation>
+    </message>
+    <message>
+      <source>column {place}</source>
+      <translation>columna {place}</translation>
+    </message>
+    <message>
+      <source>combined error</source>
+      <translation>error combinado</translation>
     </message>
     <message>
       <source>complete</source>
@@ -5246,12 +6090,36 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>repeticiones completas</translation>
     </message>
     <message>
-      <source>converter {join} gives</source>
-      <translation>el convertidor {join} sigue</translation>
+      <source>contradict each other.</source>
+      <translation>se contradicen.</translation>
+    </message>
+    <message>
+      <source>converter {numbers} gives</source>
+      <translation>el convertidor {numbers} da</translation>
     </message>
     <message>
       <source>counts</source>
       <translation>cuentas</translation>
+    </message>
+    <message>
+      <source>creep</source>
+      <translation>fluencia</translation>
+    </message>
+    <message>
+      <source>creep is {creep_pct:.2g} %, the class allows {c:g} %</source>
+      <translation>la fluencia es de {creep_pct:.2g} %; la clase permite {c:g} %</translation>
+    </message>
+    <message>
+      <source>creep, minute 20 to 30</source>
+      <translation>fluencia, minutos 20 a 30</translation>
+    </message>
+    <message>
+      <source>creep: not known, no load was read at two known times</source>
+      <translation>fluencia: no se sabe, ninguna carga se leyó en dos momentos conocidos</translation>
+    </message>
+    <message>
+      <source>creep: {pct:.4f} % from {from_s:g} s to {to_s:g} s at {force_n:.6g} N</source>
+      <translation>fluencia: {pct:.4f} % de {from_s:g} s a {to_s:g} s a {force_n:.6g} N</translation>
     </message>
     <message>
       <source>critically damped</source>
@@ -5262,8 +6130,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>curva</translation>
     </message>
     <message>
+      <source>curve of degree 2</source>
+      <translation>curva de grado 2</translation>
+    </message>
+    <message>
       <source>curve turns back</source>
       <translation>la curva se vuelve</translation>
+    </message>
+    <message>
+      <source>cut short</source>
+      <translation>cortada</translation>
     </message>
     <message>
       <source>dated {age_days} ahead</source>
@@ -5276,6 +6152,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>definition not stated</source>
       <translation>definición no indicada</translation>
+    </message>
+    <message>
+      <source>disc</source>
+      <translation>disco</translation>
+    </message>
+    <message>
+      <source>disk quota exceeded</source>
+      <translation>cuota de disco superada</translation>
     </message>
     <message>
       <source>done</source>
@@ -5292,6 +6176,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>down</source>
       <translation>bajando</translation>
+    </message>
+    <message>
+      <source>drift</source>
+      <translation>deriva</translation>
     </message>
     <message>
       <source>each needs a key of its own.</source>
@@ -5334,12 +6222,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>final</translation>
     </message>
     <message>
+      <source>end of recording</source>
+      <translation>fin de la grabación</translation>
+    </message>
+    <message>
       <source>ended</source>
       <translation>terminado</translation>
     </message>
     <message>
       <source>enough</source>
       <translation>suficiente</translation>
+    </message>
+    <message>
+      <source>enough trials</source>
+      <translation>intentos suficientes</translation>
     </message>
     <message>
       <source>entry</source>
@@ -5380,6 +6276,22 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>few loads</source>
       <translation>pocas cargas</translation>
+    </message>
+    <message>
+      <source>fewer than {runs_needed} rising runs at some load</source>
+      <translation>menos de {runs_needed} vueltas crecientes con alguna carga</translation>
+    </message>
+    <message>
+      <source>file exists</source>
+      <translation>el archivo ya existe</translation>
+    </message>
+    <message>
+      <source>file name too long</source>
+      <translation>nombre de archivo demasiado largo</translation>
+    </message>
+    <message>
+      <source>file too large</source>
+      <translation>archivo demasiado grande</translation>
     </message>
     <message>
       <source>filter {ms} ms</source>
@@ -5434,6 +6346,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>desde la semana</translation>
     </message>
     <message>
+      <source>from {force_n:.4g} N</source>
+      <translation>desde {force_n:.4g} N</translation>
+    </message>
+    <message>
       <source>full</source>
       <translation>completa</translation>
     </message>
@@ -5462,8 +6378,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>huecos</translation>
     </message>
     <message>
+      <source>gives a sample rate of {rate_hz:g} Hz.</source>
+      <translation>da una frecuencia de muestreo de {rate_hz:g} Hz.</translation>
+    </message>
+    <message>
       <source>good</source>
       <translation>bien</translation>
+    </message>
+    <message>
+      <source>gravity</source>
+      <translation>gravedad</translation>
     </message>
     <message>
       <source>gravity {m_s2:.6g} m/s² as given</source>
@@ -5490,8 +6414,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tiene más de {keys_max} entradas.</translation>
     </message>
     <message>
+      <source>has more than {most} entries.</source>
+      <translation>tiene más de {most} entradas.</translation>
+    </message>
+    <message>
       <source>has more than {parts_most} weights in one stack.</source>
       <translation>tiene más de {parts_most} pesas en una pila.</translation>
+    </message>
+    <message>
+      <source>has more than {points_max} points; this is no table of a calibration.</source>
+      <translation>tiene más de {points_max} puntos; no es la tabla de una calibración.</translation>
     </message>
     <message>
       <source>has no centre: a minimum.</source>
@@ -5522,12 +6454,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>fin de mantener</translation>
     </message>
     <message>
+      <source>hold something that is not a number.</source>
+      <translation>contienen algo que no es un número.</translation>
+    </message>
+    <message>
       <source>holds complete</source>
       <translation>repeticiones completas</translation>
     </message>
     <message>
       <source>holds what is no letter.</source>
       <translation>contiene algo que no es una letra.</translation>
+    </message>
+    <message>
+      <source>hysteresis</source>
+      <translation>histéresis</translation>
     </message>
     <message>
       <source>impulse</source>
@@ -5550,6 +6490,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>en las últimas sesiones</translation>
     </message>
     <message>
+      <source>in the manner of {standard}, class {name} (not a certificate)</source>
+      <translation>a la manera de {standard}, clase {name} (no es un certificado)</translation>
+    </message>
+    <message>
       <source>injured side</source>
       <translation>lado lesionado</translation>
     </message>
@@ -5562,6 +6506,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>lesión: {side}</translation>
     </message>
     <message>
+      <source>input/output error</source>
+      <translation>error de entrada o salida</translation>
+    </message>
+    <message>
       <source>inside</source>
       <translation>dentro</translation>
     </message>
@@ -5572,6 +6520,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>inverse approximate</source>
       <translation>inversa aproximada</translation>
+    </message>
+    <message>
+      <source>is a directory</source>
+      <translation>es una carpeta</translation>
     </message>
     <message>
       <source>is empty.</source>
@@ -5592,6 +6544,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>is longer than {key_max} characters.</source>
       <translation>tiene más de {key_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>is longer than {line_max} characters; this is not a table.</source>
+      <translation>tiene más de {line_max} caracteres; esto no es una tabla.</translation>
+    </message>
+    <message>
+      <source>is longer than {longest} characters.</source>
+      <translation>tiene más de {longest} caracteres.</translation>
     </message>
     <message>
       <source>is longer than {most} characters.</source>
@@ -5622,6 +6582,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>falta.</translation>
     </message>
     <message>
+      <source>is nested deeper than {depth_max}, or a number is too large.</source>
+      <translation>está anidado más de {depth_max} niveles, o un número es demasiado grande.</translation>
+    </message>
+    <message>
       <source>is nested too deeply for a plan.</source>
       <translation>está anidado demasiado hondo para un plan.</translation>
     </message>
@@ -5650,8 +6614,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no es un número.</translation>
     </message>
     <message>
+      <source>is not given and no column is named time.</source>
+      <translation>no se ha dado y ninguna columna se llama time.</translation>
+    </message>
+    <message>
       <source>is still to come.</source>
       <translation>aún está por venir.</translation>
+    </message>
+    <message>
+      <source>is too long.</source>
+      <translation>es demasiado largo.</translation>
     </message>
     <message>
       <source>is under it</source>
@@ -5674,8 +6646,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>es {arm:g} m; debe ser de {lever_arm_least_m:g} a {lever_arm_most_m:g} m.</translation>
     </message>
     <message>
+      <source>is {beta_per_n:g}; it must be 0 or more.</source>
+      <translation>es {beta_per_n:g}; debe ser 0 o más.</translation>
+    </message>
+    <message>
       <source>is {ceiling_pct:g} %; it must lie above the band, which reaches to {highest:.4g} %, and be at most {ceiling_most_pct:g} %.</source>
       <translation>es {ceiling_pct:g} %; debe estar por encima de la banda, que llega a {highest:.4g} %, y ser como máximo {ceiling_most_pct:g} %.</translation>
+    </message>
+    <message>
+      <source>is {degree}; it must be 1 or 2.</source>
+      <translation>es {degree}; debe ser 1 o 2.</translation>
     </message>
     <message>
       <source>is {factor:g} times the weight of the body.</source>
@@ -5688,6 +6668,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>is {force_n:g} N; it must be {reference_least_n:g} N to {force_max_n:g} N.</source>
       <translation>es {force_n:g} N; debe ser de {reference_least_n:g} N a {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>is {found:g} N, more than EDF+ can say.</source>
+      <translation>es {found:g} N, más de lo que EDF+ puede decir.</translation>
     </message>
     <message>
       <source>is {intensity_pct:g} %; there are times for {least_pct:g} % to {most_pct:g} %.</source>
@@ -5730,6 +6714,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>es {most}; debe ser de 0 a {pain_most}.</translation>
     </message>
     <message>
+      <source>is {number:g}; it must be {least:g} to {most:g}.</source>
+      <translation>es {number:g}; debe ser de {least:g} a {most:g}.</translation>
+    </message>
+    <message>
+      <source>is {number}; it must be 1 to {most}.</source>
+      <translation>es {number}; debe ser de 1 a {most}.</translation>
+    </message>
+    <message>
       <source>is {pain}; it must be 0 to {pain_most}.</source>
       <translation>es {pain}; debe ser de 0 a {pain_most}.</translation>
     </message>
@@ -5758,6 +6750,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>es {typed_n:g} N; debe ser de {reference_least_n:g} N a {force_max_n:g} N.</translation>
     </message>
     <message>
+      <source>is {u_n:g} N; it must be more than 0 N.</source>
+      <translation>es {u_n:g} N; debe ser más de 0 N.</translation>
+    </message>
+    <message>
       <source>is {upper:g}; it must not be below the lower, {lower:g}.</source>
       <translation>es {upper:g}; no debe estar por debajo del inferior, {lower:g}.</translation>
     </message>
@@ -5774,16 +6770,44 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>es {value:g} % de la referencia, casi nada.</translation>
     </message>
     <message>
+      <source>is {value}; it must be {least} to {most}.</source>
+      <translation>es {value}; debe ser de {least} a {most}.</translation>
+    </message>
+    <message>
       <source>is {version}, and this program knows {version_2}.</source>
       <translation>es {version}, y este programa conoce {version_2}.</translation>
+    </message>
+    <message>
+      <source>is {written} bytes as JSON; {most_bytes} fit into one frame.</source>
+      <translation>ocupa {written} bytes como JSON; en una trama caben {most_bytes}.</translation>
     </message>
     <message>
       <source>is {year}; it must be {birth_year_least} or later.</source>
       <translation>es {year}; debe ser {birth_year_least} o después.</translation>
     </message>
     <message>
+      <source>is “{band_on_value}”, but the rig has no such channel.</source>
+      <translation>es «{band_on_value}», pero el equipo no tiene ese canal.</translation>
+    </message>
+    <message>
       <source>is “{self}”, and the athlete has no one injured side.</source>
       <translation>es «{self}», y el atleta no tiene un único lado lesionado.</translation>
+    </message>
+    <message>
+      <source>it follows the loads</source>
+      <translation>sigue las cargas</translation>
+    </message>
+    <message>
+      <source>it is longer than {samples_max} samples.</source>
+      <translation>tiene más de {samples_max} muestras.</translation>
+    </message>
+    <message>
+      <source>it misses the loads</source>
+      <translation>no sigue las cargas</translation>
+    </message>
+    <message>
+      <source>it was changed while being read.</source>
+      <translation>se cambió mientras se leía.</translation>
     </message>
     <message>
       <source>its calibration</source>
@@ -5822,12 +6846,24 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>falta de ajuste</translation>
     </message>
     <message>
+      <source>lack of fit F = {f:.4g} ({df_lack} and {df_pure} degrees of freedom, p = {p_value:.2g}), judged by repeated readings</source>
+      <translation>falta de ajuste F = {f:.4g} ({df_lack} y {df_pure} grados de libertad, p = {p_value:.2g}), juzgada por lecturas repetidas</translation>
+    </message>
+    <message>
+      <source>lack of fit F = {f:.5g} ({df_lack} and {df_pure} degrees of freedom, p = {p_value:.2g}): {verdict}</source>
+      <translation>falta de ajuste F = {f:.5g} ({df_lack} y {df_pure} grados de libertad, p = {p_value:.2g}): {verdict}</translation>
+    </message>
+    <message>
       <source>lapse</source>
       <translation>salida</translation>
     </message>
     <message>
       <source>lapses</source>
       <translation>salidas</translation>
+    </message>
+    <message>
+      <source>largest parts at {force_n:.4g} N, k = 1: {parts}</source>
+      <translation>partes mayores a {force_n:.4g} N, k = 1: {parts}</translation>
     </message>
     <message>
       <source>last here {date}</source>
@@ -5906,6 +6942,34 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>recta con la menor desviación máxima</translation>
     </message>
     <message>
+      <source>line {line}</source>
+      <translation>línea {line}</translation>
+    </message>
+    <message>
+      <source>line {line}, column 1</source>
+      <translation>línea {line}, columna 1</translation>
+    </message>
+    <message>
+      <source>line {line}, column {athlete}</source>
+      <translation>línea {line}, columna {athlete}</translation>
+    </message>
+    <message>
+      <source>line {line}, column {column}</source>
+      <translation>línea {line}, columna {column}</translation>
+    </message>
+    <message>
+      <source>line {line}, column {place}</source>
+      <translation>línea {line}, columna {place}</translation>
+    </message>
+    <message>
+      <source>line {number}</source>
+      <translation>línea {number}</translation>
+    </message>
+    <message>
+      <source>line {number}, column {column} ({name})</source>
+      <translation>línea {number}, columna {column} ({name})</translation>
+    </message>
+    <message>
       <source>little time above the floor</source>
       <translation>poco tiempo sobre el suelo</translation>
     </message>
@@ -5920,6 +6984,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>load shared</source>
       <translation>carga compartida</translation>
+    </message>
+    <message>
+      <source>loads</source>
+      <translation>cargas</translation>
+    </message>
+    <message>
+      <source>loads besides the empty rig</source>
+      <translation>cargas además del equipo vacío</translation>
     </message>
     <message>
       <source>loads too close</source>
@@ -5938,8 +7010,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>mirarlo</translation>
     </message>
     <message>
+      <source>losses</source>
+      <translation>pérdidas</translation>
+    </message>
+    <message>
       <source>lost</source>
       <translation>perdida</translation>
+    </message>
+    <message>
+      <source>lower limit factor {factor_n:.3g} N, so 0.25 % {upto}, in the manner of ASTM E74, class A (not a certificate)</source>
+      <translation>factor del límite inferior {factor_n:.3g} N, así que 0,25 % {upto}, a la manera de ASTM E74, clase A (no es un certificado)</translation>
     </message>
     <message>
       <source>lowering</source>
@@ -5958,8 +7038,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>zumbido de red</translation>
     </message>
     <message>
+      <source>makes the largest force {largest:.3g} N.</source>
+      <translation>hace que la fuerza mayor sea {largest:.3g} N.</translation>
+    </message>
+    <message>
       <source>marker {marker}</source>
       <translation>marcador {marker}</translation>
+    </message>
+    <message>
+      <source>masses</source>
+      <translation>masas</translation>
     </message>
     <message>
       <source>masses in kg</source>
@@ -5998,6 +7086,18 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>cumplido</translation>
     </message>
     <message>
+      <source>met from {from_n:.4g} to {to_n:.4g} N, {manner}</source>
+      <translation>se cumple de {from_n:.4g} a {to_n:.4g} N, {manner}</translation>
+    </message>
+    <message>
+      <source>misfit</source>
+      <translation>desajuste</translation>
+    </message>
+    <message>
+      <source>more than an hour is missing in between, which cannot be written as evenly spaced samples.</source>
+      <translation>en medio falta más de una hora, y eso no se puede escribir como muestras a intervalos iguales.</translation>
+    </message>
+    <message>
       <source>more than noise of ± {n} N</source>
       <translation>más que el ruido de ± {n} N</translation>
     </message>
@@ -6026,6 +7126,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser de 0 % a 100 %.</translation>
     </message>
     <message>
+      <source>must be 0 N or more.</source>
+      <translation>debe ser 0 N o más.</translation>
+    </message>
+    <message>
       <source>must be 0 h to {sleep_most_h:g} h.</source>
       <translation>debe ser de 0 h a {sleep_most_h:g} h.</translation>
     </message>
@@ -6042,6 +7146,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser de 0 s a 60 s.</translation>
     </message>
     <message>
+      <source>must be 0 to 100 %.</source>
+      <translation>debe ser de 0 a 100 %.</translation>
+    </message>
+    <message>
       <source>must be 0 to 50 points.</source>
       <translation>debe ser de 0 a 50 puntos.</translation>
     </message>
@@ -6056,6 +7164,18 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>must be 0 to {within_days_most} days.</source>
       <translation>debe ser de 0 a {within_days_most} días.</translation>
+    </message>
+    <message>
+      <source>must be 0.000001 N to 1000000 N.</source>
+      <translation>debe ser de 0,000001 N a 1000000 N.</translation>
+    </message>
+    <message>
+      <source>must be 0.1 Hz to {rate_max_hz:g} Hz.</source>
+      <translation>debe ser de 0,1 Hz a {rate_max_hz:g} Hz.</translation>
+    </message>
+    <message>
+      <source>must be 1 % to 200 %.</source>
+      <translation>debe ser de 1 % a 200 %.</translation>
     </message>
     <message>
       <source>must be 1 N to 10 000 N.</source>
@@ -6076,6 +7196,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>must be 1 to 520 weeks.</source>
       <translation>debe ser de 1 a 520 semanas.</translation>
+    </message>
+    <message>
+      <source>must be 1 to {channels_max} channels.</source>
+      <translation>debe ser de 1 a {channels_max} canales.</translation>
     </message>
     <message>
       <source>must be 1 to {channels_max}.</source>
@@ -6106,8 +7230,32 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser de 1 a {stale_days_most} días.</translation>
     </message>
     <message>
+      <source>must be 1, or 2 with a channel each.</source>
+      <translation>debe ser 1, o 2 con un canal cada uno.</translation>
+    </message>
+    <message>
+      <source>must be 64 hexadecimal digits.</source>
+      <translation>deben ser 64 cifras hexadecimales.</translation>
+    </message>
+    <message>
+      <source>must be a JSON object.</source>
+      <translation>debe ser un objeto JSON.</translation>
+    </message>
+    <message>
       <source>must be a day to come.</source>
       <translation>debe ser un día por venir.</translation>
+    </message>
+    <message>
+      <source>must be a finite number.</source>
+      <translation>debe ser un número finito.</translation>
+    </message>
+    <message>
+      <source>must be a list of at most {uncertainties_max} pairs.</source>
+      <translation>debe ser una lista de {uncertainties_max} pares como máximo.</translation>
+    </message>
+    <message>
+      <source>must be a list.</source>
+      <translation>debe ser una lista.</translation>
     </message>
     <message>
       <source>must be a lowering.</source>
@@ -6122,12 +7270,24 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser un porcentaje, como la intensidad.</translation>
     </message>
     <message>
+      <source>must be a text.</source>
+      <translation>debe ser un texto.</translation>
+    </message>
+    <message>
+      <source>must be a whole number from 1 to {most}.</source>
+      <translation>debe ser un número entero de 1 a {most}.</translation>
+    </message>
+    <message>
       <source>must be a whole number, 0 to {pain_most}.</source>
       <translation>debe ser un número entero, 0 a {pain_most}.</translation>
     </message>
     <message>
       <source>must be a whole number.</source>
       <translation>debe ser un número entero.</translation>
+    </message>
+    <message>
+      <source>must be a year, four digits.</source>
+      <translation>debe ser un año, cuatro cifras.</translation>
     </message>
     <message>
       <source>must be above the low cut, {low}, and below {pain_most}: at {pain_most} nothing would ever advise to stop.</source>
@@ -6150,6 +7310,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe tener como máximo {reason_max} caracteres.</translation>
     </message>
     <message>
+      <source>must be forces above 0 N.</source>
+      <translation>deben ser fuerzas mayores que 0 N.</translation>
+    </message>
+    <message>
+      <source>must be in the order of their days.</source>
+      <translation>deben ir en el orden de sus días.</translation>
+    </message>
+    <message>
       <source>must be more than 0 % a second.</source>
       <translation>debe ser más de 0 % por segundo.</translation>
     </message>
@@ -6166,8 +7334,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser más de 0.</translation>
     </message>
     <message>
+      <source>must be of at least two people and two trials.</source>
+      <translation>deben ser de al menos dos personas y dos intentos.</translation>
+    </message>
+    <message>
+      <source>must be one column, or left and right.</source>
+      <translation>debe ser una columna, o izquierda y derecha.</translation>
+    </message>
+    <message>
       <source>must be one of {known} Hz.</source>
       <translation>debe ser uno de {known} Hz.</translation>
+    </message>
+    <message>
+      <source>must be one of {listed}.</source>
+      <translation>debe ser uno de: {listed}.</translation>
     </message>
     <message>
       <source>must be one of: {known}.</source>
@@ -6176,6 +7356,22 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>must be one that a trial is measured by.</source>
       <translation>debe ser una con la que se mide un intento.</translation>
+    </message>
+    <message>
+      <source>must be three numbers or more.</source>
+      <translation>deben ser tres números o más.</translation>
+    </message>
+    <message>
+      <source>must be three numbers: time, left, right.</source>
+      <translation>deben ser tres números: tiempo, izquierda, derecha.</translation>
+    </message>
+    <message>
+      <source>must be true or false.</source>
+      <translation>debe ser true o false.</translation>
+    </message>
+    <message>
+      <source>must be up or down.</source>
+      <translation>debe ser up o down.</translation>
     </message>
     <message>
       <source>must be {factor_least:g} to {factor_most:g}.</source>
@@ -6230,8 +7426,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe tener como máximo {label_max} caracteres y no ser «{latest}».</translation>
     </message>
     <message>
+      <source>must have one value a channel.</source>
+      <translation>debe tener un valor por canal.</translation>
+    </message>
+    <message>
+      <source>must have times that rise.</source>
+      <translation>debe tener tiempos crecientes.</translation>
+    </message>
+    <message>
       <source>must hold an object.</source>
       <translation>debe contener un objeto.</translation>
+    </message>
+    <message>
+      <source>must hold pairs of a force and an uncertainty.</source>
+      <translation>debe tener pares de una fuerza y una incertidumbre.</translation>
     </message>
     <message>
       <source>must lie above the band, which reaches to {least_n:g} N, and be at most {force_max_n:g} N.</source>
@@ -6240,6 +7448,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>must name a task.</source>
       <translation>debe nombrar una tarea.</translation>
+    </message>
+    <message>
+      <source>must name at least one column.</source>
+      <translation>debe nombrar al menos una columna.</translation>
     </message>
     <message>
       <source>must name the board, with at most 100 characters.</source>
@@ -6262,8 +7474,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no debe ser más de {most}.</translation>
     </message>
     <message>
+      <source>must rise in force.</source>
+      <translation>debe ir de menor a mayor fuerza.</translation>
+    </message>
+    <message>
       <source>must say why it does not count.</source>
       <translation>debe decir por qué no cuenta.</translation>
+    </message>
+    <message>
+      <source>must say why the rep counts after all.</source>
+      <translation>debe decir por qué la repetición sí cuenta.</translation>
+    </message>
+    <message>
+      <source>must say why the rep does not count.</source>
+      <translation>debe decir por qué la repetición no cuenta.</translation>
     </message>
     <message>
       <source>must say why the test does not count.</source>
@@ -6286,8 +7510,24 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe seguir siendo {old}: hay grabaciones con él.</translation>
     </message>
     <message>
+      <source>names no board, so no other calibration can be told to be its own.</source>
+      <translation>no nombra ninguna placa, así que no se sabe si otra calibración es la suya.</translation>
+    </message>
+    <message>
+      <source>near {now_s:.3f} s</source>
+      <translation>hacia {now_s:.3f} s</translation>
+    </message>
+    <message>
       <source>needs a left and a right cell on the rig.</source>
       <translation>necesita una célula izquierda y una derecha en el equipo.</translation>
+    </message>
+    <message>
+      <source>needs a name of 1 to {name_max} characters.</source>
+      <translation>necesita un nombre de 1 a {name_max} caracteres.</translation>
+    </message>
+    <message>
+      <source>needs a slope that is not zero.</source>
+      <translation>necesita una pendiente distinta de cero.</translation>
     </message>
     <message>
       <source>needs a tolerance.</source>
@@ -6298,6 +7538,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>necesita también una intensidad en %.</translation>
     </message>
     <message>
+      <source>needs at least one point.</source>
+      <translation>necesita al menos un punto.</translation>
+    </message>
+    <message>
+      <source>needs more than 0 degrees of freedom.</source>
+      <translation>necesita más de 0 grados de libertad.</translation>
+    </message>
+    <message>
       <source>needs {least_hz:.0f} Hz or more; this was {rate_hz:.0f} Hz</source>
       <translation>necesita {least_hz:.0f} Hz o más; esta fue de {rate_hz:.0f} Hz</translation>
     </message>
@@ -6306,12 +7554,32 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>necesita {length_s:.0f} s sin hueco a {rate_hz:.0f} Hz o más</translation>
     </message>
     <message>
+      <source>neither falling readings nor creep were taken</source>
+      <translation>no se tomaron ni lecturas decrecientes ni fluencia</translation>
+    </message>
+    <message>
       <source>newest</source>
       <translation>última</translation>
     </message>
     <message>
       <source>no answer to load</source>
       <translation>sin respuesta a la carga</translation>
+    </message>
+    <message>
+      <source>no column is named indication or counts.</source>
+      <translation>ninguna columna se llama indication ni counts.</translation>
+    </message>
+    <message>
+      <source>no date</source>
+      <translation>sin fecha</translation>
+    </message>
+    <message>
+      <source>no empty rig at the end</source>
+      <translation>no hay equipo vacío al final</translation>
+    </message>
+    <message>
+      <source>no falling load</source>
+      <translation>ninguna carga decreciente</translation>
     </message>
     <message>
       <source>no fresh sample</source>
@@ -6350,8 +7618,24 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin plan: la serie de la mesa</translation>
     </message>
     <message>
+      <source>no reading of the cell gives {force_n:.4g} N by it.</source>
+      <translation>con ella ninguna lectura de la célula da {force_n:.4g} N.</translation>
+    </message>
+    <message>
       <source>no reason given</source>
       <translation>sin motivo indicado</translation>
+    </message>
+    <message>
+      <source>no run came back to the empty rig</source>
+      <translation>ninguna vuelta regresó al equipo vacío</translation>
+    </message>
+    <message>
+      <source>no run has three rising loads to judge by</source>
+      <translation>ninguna vuelta tiene tres cargas crecientes para juzgar</translation>
+    </message>
+    <message>
+      <source>no sample is good: all are at the cell's stop.</source>
+      <translation>ninguna muestra es buena: todas están en el tope de la célula.</translation>
     </message>
     <message>
       <source>no set is to begin now.</source>
@@ -6362,6 +7646,22 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin señal</translation>
     </message>
     <message>
+      <source>no space left on device</source>
+      <translation>no queda espacio en el disco</translation>
+    </message>
+    <message>
+      <source>no such calibration of {serial_number} is in the logbook.</source>
+      <translation>no hay tal calibración de {serial_number} en el registro.</translation>
+    </message>
+    <message>
+      <source>no such device</source>
+      <translation>no existe ese dispositivo</translation>
+    </message>
+    <message>
+      <source>no such file or directory</source>
+      <translation>no existe el archivo o la carpeta</translation>
+    </message>
+    <message>
       <source>no such peak is known</source>
       <translation>no se conoce tal pico</translation>
     </message>
@@ -6370,12 +7670,24 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin borde superior</translation>
     </message>
     <message>
+      <source>noise</source>
+      <translation>ruido</translation>
+    </message>
+    <message>
       <source>noise alone would leave the band {often} for a force held at {held_n:.4g} N, and {often_2} at {held_n_2:.4g} N, half way to the edge.</source>
       <translation>el ruido solo saldría de la banda {often} con una fuerza de {held_n:.4g} N, y {often_2} con {held_n_2:.4g} N, a mitad de camino al borde.</translation>
     </message>
     <message>
+      <source>noise of the reading</source>
+      <translation>ruido de la lectura</translation>
+    </message>
+    <message>
       <source>nominal</source>
       <translation>nominal</translation>
+    </message>
+    <message>
+      <source>non-linearity from the {line}</source>
+      <translation>no linealidad respecto a: {line}</translation>
     </message>
     <message>
       <source>none</source>
@@ -6384,6 +7696,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>none: no percentages</source>
       <translation>ninguna: sin porcentajes</translation>
+    </message>
+    <message>
+      <source>not a directory</source>
+      <translation>no es una carpeta</translation>
     </message>
     <message>
       <source>not asked</source>
@@ -6410,6 +7726,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no cumplido</translation>
     </message>
     <message>
+      <source>not met {manner}: {reason}</source>
+      <translation>no se cumple {manner}: {reason}</translation>
+    </message>
+    <message>
       <source>not recorded</source>
       <translation>no se graba</translation>
     </message>
@@ -6422,16 +7742,44 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin anotar</translation>
     </message>
     <message>
+      <source>nothing</source>
+      <translation>nada</translation>
+    </message>
+    <message>
       <source>nothing chosen</source>
       <translation>nada elegido</translation>
+    </message>
+    <message>
+      <source>nothing is asked for.</source>
+      <translation>no se pide nada.</translation>
+    </message>
+    <message>
+      <source>nothing is done by “{own}”.</source>
+      <translation>«{own}» no hace nada.</translation>
     </message>
     <message>
       <source>now</source>
       <translation>ahora</translation>
     </message>
     <message>
+      <source>nowhere in the range</source>
+      <translation>en ninguna parte del intervalo</translation>
+    </message>
+    <message>
       <source>nudge</source>
       <translation>ajuste</translation>
+    </message>
+    <message>
+      <source>of a hold must be above zero.</source>
+      <translation>de una repetición debe ser mayor que cero.</translation>
+    </message>
+    <message>
+      <source>of a noise band must not be below its lower.</source>
+      <translation>de una banda de ruido no debe estar por debajo del inferior.</translation>
+    </message>
+    <message>
+      <source>of a point must be a finite number.</source>
+      <translation>de un punto debe ser un número finito.</translation>
     </message>
     <message>
       <source>of changes that are noise, 95 % lie between {lower:.0f} and {upper:.0f} % (1.96 √2 e, by logarithms; typical error e {own:.1f} %)</source>
@@ -6512,6 +7860,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>opening</source>
       <translation>abriendo</translation>
+    </message>
+    <message>
+      <source>operation not permitted</source>
+      <translation>operación no permitida</translation>
     </message>
     <message>
       <source>other</source>
@@ -6598,6 +7950,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>pico, N</translation>
     </message>
     <message>
+      <source>permission denied</source>
+      <translation>permiso denegado</translation>
+    </message>
+    <message>
+      <source>plain board: {found}</source>
+      <translation>placa sencilla: {found}</translation>
+    </message>
+    <message>
       <source>planned</source>
       <translation>previsto</translation>
     </message>
@@ -6646,6 +8006,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>potencia 8–12 Hz</translation>
     </message>
     <message>
+      <source>practically never</source>
+      <translation>prácticamente nunca</translation>
+    </message>
+    <message>
       <source>practice ramp</source>
       <translation>subida de práctica</translation>
     </message>
@@ -6670,8 +8034,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>presión: {name}</translation>
     </message>
     <message>
+      <source>range</source>
+      <translation>rango</translation>
+    </message>
+    <message>
       <source>range not covered</source>
       <translation>rango sin cubrir</translation>
+    </message>
+    <message>
+      <source>rate</source>
+      <translation>frecuencia</translation>
     </message>
     <message>
       <source>rate of force</source>
@@ -6690,6 +8062,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>la alcanza</translation>
     </message>
     <message>
+      <source>read-only file system</source>
+      <translation>sistema de archivos de solo lectura</translation>
+    </message>
+    <message>
       <source>reason</source>
       <translation>motivo</translation>
     </message>
@@ -6698,8 +8074,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>se graba</translation>
     </message>
     <message>
+      <source>recorded from {adc} board {serial_number}</source>
+      <translation>grabado de la placa {adc} {serial_number}</translation>
+    </message>
+    <message>
       <source>reference</source>
       <translation>referencia</translation>
+    </message>
+    <message>
+      <source>reference cell</source>
+      <translation>célula de referencia</translation>
     </message>
     <message>
       <source>refused</source>
@@ -6734,12 +8118,32 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>repetición omitida</translation>
     </message>
     <message>
+      <source>rep {number} is not in this recording.</source>
+      <translation>la repetición {number} no está en esta grabación.</translation>
+    </message>
+    <message>
+      <source>repeatability over {runs} runs, net of zero</source>
+      <translation>repetibilidad en {runs} vueltas, descontado el cero</translation>
+    </message>
+    <message>
+      <source>repeatability: not known, fewer than two runs</source>
+      <translation>repetibilidad: no se sabe, menos de dos vueltas</translation>
+    </message>
+    <message>
       <source>reps</source>
       <translation>repeticiones</translation>
     </message>
     <message>
       <source>reps not complete: {n}</source>
       <translation>repeticiones incompletas: {n}</translation>
+    </message>
+    <message>
+      <source>residual standard deviation {sd:.4g} counts, {df} degrees of freedom</source>
+      <translation>desviación típica residual {sd:.4g} cuentas, {df} grados de libertad</translation>
+    </message>
+    <message>
+      <source>resolution</source>
+      <translation>resolución</translation>
     </message>
     <message>
       <source>rest</source>
@@ -6778,6 +8182,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>derecha, luego izquierda</translation>
     </message>
     <message>
+      <source>ring</source>
+      <translation>anillo</translation>
+    </message>
+    <message>
       <source>rise onset</source>
       <translation>inicio de subida</translation>
     </message>
@@ -6812,6 +8220,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>set {number} of {of}</source>
       <translation>serie {number} de {of}</translation>
+    </message>
+    <message>
+      <source>set {number}: {title}</source>
+      <translation>serie {number}: {title}</translation>
     </message>
     <message>
       <source>set-up changed</source>
@@ -6854,6 +8266,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>en silencio</translation>
     </message>
     <message>
+      <source>simulated rig</source>
+      <translation>equipo simulado</translation>
+    </message>
+    <message>
       <source>single</source>
       <translation>única</translation>
     </message>
@@ -6866,12 +8282,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>pendiente de fuerza</translation>
     </message>
     <message>
+      <source>source failed</source>
+      <translation>la fuente falló</translation>
+    </message>
+    <message>
       <source>spectrum</source>
       <translation>espectro</translation>
     </message>
     <message>
       <source>spread</source>
       <translation>dispersión</translation>
+    </message>
+    <message>
+      <source>stage {number}</source>
+      <translation>etapa {number}</translation>
     </message>
     <message>
       <source>stage {number}, taken out since</source>
@@ -6902,6 +8326,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sigue el extremo bajo</translation>
     </message>
     <message>
+      <source>stop</source>
+      <translation>detenida</translation>
+    </message>
+    <message>
       <source>stopped</source>
       <translation>detenida</translation>
     </message>
@@ -6912,6 +8340,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>stopped, not counted</source>
       <translation>detenido, no cuenta</translation>
+    </message>
+    <message>
+      <source>stream {stream} changes its number of channels.</source>
+      <translation>el flujo {stream} cambia su número de canales.</translation>
     </message>
     <message>
       <source>stronger today</source>
@@ -6954,6 +8386,18 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>recta terminal, de sin carga a la carga mayor</translation>
     </message>
     <message>
+      <source>the athlete's code is empty.</source>
+      <translation>el código del atleta está vacío.</translation>
+    </message>
+    <message>
+      <source>the backup cannot be copied here ({reason}).</source>
+      <translation>la copia no se puede traer aquí ({reason}).</translation>
+    </message>
+    <message>
+      <source>the backup cannot be written ({reason}).</source>
+      <translation>no se puede escribir la copia de seguridad ({reason}).</translation>
+    </message>
+    <message>
       <source>the band is for each side</source>
       <translation>la banda es para cada lado</translation>
     </message>
@@ -6974,6 +8418,54 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>del club</translation>
     </message>
     <message>
+      <source>the disk does not read or write as it should.</source>
+      <translation>el disco no lee o no escribe como debería.</translation>
+    </message>
+    <message>
+      <source>the disk is full.</source>
+      <translation>el disco está lleno.</translation>
+    </message>
+    <message>
+      <source>the export cannot be {what} ({reason}).</source>
+      <translation>la exportación no se puede {what} ({reason}).</translation>
+    </message>
+    <message>
+      <source>the file cannot be made ({reason}).</source>
+      <translation>no se puede crear el archivo ({reason}).</translation>
+    </message>
+    <message>
+      <source>the file cannot be read ({reason}).</source>
+      <translation>no se puede leer el archivo ({reason}).</translation>
+    </message>
+    <message>
+      <source>the file cannot be written ({reason}).</source>
+      <translation>no se puede escribir el archivo ({reason}).</translation>
+    </message>
+    <message>
+      <source>the folder cannot be read ({reason}).</source>
+      <translation>no se puede leer la carpeta ({reason}).</translation>
+    </message>
+    <message>
+      <source>the force was never held in the band for {hold_least_s:g} s.</source>
+      <translation>la fuerza nunca se mantuvo en la banda {hold_least_s:g} s.</translation>
+    </message>
+    <message>
+      <source>the force was never let go</source>
+      <translation>la fuerza nunca se soltó</translation>
+    </message>
+    <message>
+      <source>the known forces are uncertain by {applied_pct:.2g} % (k = 2), more than a third of {q:g} %</source>
+      <translation>las fuerzas conocidas tienen una incertidumbre de {applied_pct:.2g} % (k = 2), más de un tercio de {q:g} %</translation>
+    </message>
+    <message>
+      <source>the known forces are uncertain by {applied_pct:.2g} % (k = 2), the class allows {applied:g} %</source>
+      <translation>las fuerzas conocidas tienen una incertidumbre de {applied_pct:.2g} % (k = 2); la clase permite {applied:g} %</translation>
+    </message>
+    <message>
+      <source>the largest load is outside the limits</source>
+      <translation>la carga mayor está fuera de los límites</translation>
+    </message>
+    <message>
       <source>the last three months</source>
       <translation>3 meses</translation>
     </message>
@@ -6984,6 +8476,30 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the last zero</source>
       <translation>el último cero</translation>
+    </message>
+    <message>
+      <source>the logbook cannot be made ({reason}).</source>
+      <translation>no se puede crear el registro ({reason}).</translation>
+    </message>
+    <message>
+      <source>the logbook cannot be opened.</source>
+      <translation>no se puede abrir el registro.</translation>
+    </message>
+    <message>
+      <source>the logbook does not answer as it should ({fault}).</source>
+      <translation>el registro no responde como debería ({fault}).</translation>
+    </message>
+    <message>
+      <source>the logbook is damaged.</source>
+      <translation>el registro está dañado.</translation>
+    </message>
+    <message>
+      <source>the logbook may only be read here, not written.</source>
+      <translation>aquí el registro solo se puede leer, no escribir.</translation>
+    </message>
+    <message>
+      <source>the manifest cannot be read ({reason}).</source>
+      <translation>no se puede leer el manifiesto ({reason}).</translation>
     </message>
     <message>
       <source>the morning after</source>
@@ -7002,8 +8518,32 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>la pareja no se probó con estos lados</translation>
     </message>
     <message>
+      <source>the picture cannot be written.</source>
+      <translation>no se puede escribir la imagen.</translation>
+    </message>
+    <message>
+      <source>the plan cannot be written ({reason}).</source>
+      <translation>no se puede escribir el plan ({reason}).</translation>
+    </message>
+    <message>
       <source>the preferences cannot be kept: {reason}.</source>
       <translation>no se pueden guardar las preferencias: {reason}.</translation>
+    </message>
+    <message>
+      <source>the quadratic term, against the residuals it leaves, has F = {f:.4g} (1 and {residual_df} degrees of freedom, p = {p_value:.2g})</source>
+      <translation>el término cuadrático, frente a los residuos que deja, tiene F = {f:.4g} (1 y {residual_df} grados de libertad, p = {p_value:.2g})</translation>
+    </message>
+    <message>
+      <source>the recording was cut off before its end</source>
+      <translation>la grabación se cortó antes de su final</translation>
+    </message>
+    <message>
+      <source>the recording was cut off before its end, {count} bytes into a frame</source>
+      <translation>la grabación se cortó antes de su final, {count} bytes dentro de una trama</translation>
+    </message>
+    <message>
+      <source>the table is empty.</source>
+      <translation>la tabla está vacía.</translation>
     </message>
     <message>
       <source>the task names no isometric partner</source>
@@ -7026,6 +8566,42 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>la célula {side}</translation>
     </message>
     <message>
+      <source>there are fewer than two rows with numbers in it.</source>
+      <translation>tiene menos de dos filas con números.</translation>
+    </message>
+    <message>
+      <source>there are more cells than the {width} columns of the first row.</source>
+      <translation>hay más celdas que las {width} columnas de la primera fila.</translation>
+    </message>
+    <message>
+      <source>there are more than {people_max} rows; this is no table of people.</source>
+      <translation>hay más de {people_max} filas; esto no es una tabla de personas.</translation>
+    </message>
+    <message>
+      <source>there are names of columns and no points.</source>
+      <translation>hay nombres de columnas y ningún punto.</translation>
+    </message>
+    <message>
+      <source>there are names of columns and no rows.</source>
+      <translation>hay nombres de columnas y ninguna fila.</translation>
+    </message>
+    <message>
+      <source>there are two columns “{known}”.</source>
+      <translation>hay dos columnas «{known}».</translation>
+    </message>
+    <message>
+      <source>there are {count} columns; {columns} are needed.</source>
+      <translation>hay {count} columnas; hacen falta {columns}.</translation>
+    </message>
+    <message>
+      <source>there are {trials} trials; {trials_max} at most.</source>
+      <translation>hay {trials} intentos; {trials_max} como máximo.</translation>
+    </message>
+    <message>
+      <source>there is 1 column; {columns} are needed.</source>
+      <translation>hay 1 columna; hacen falta {columns}.</translation>
+    </message>
+    <message>
       <source>there is no athlete {athlete_id}.</source>
       <translation>no hay atleta {athlete_id}.</translation>
     </message>
@@ -7038,6 +8614,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no hay atleta {key}.</translation>
     </message>
     <message>
+      <source>there is no athlete “{code}” in the logbook.</source>
+      <translation>no hay atleta «{code}» en el registro.</translation>
+    </message>
+    <message>
+      <source>there is no column “{column}”; there are {cells}: {listed}.</source>
+      <translation>no hay columna «{column}»; hay {cells}: {listed}.</translation>
+    </message>
+    <message>
       <source>there is no effort {number}.</source>
       <translation>no hay esfuerzo {number}.</translation>
     </message>
@@ -7046,16 +8630,32 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no hay entrada {key}.</translation>
     </message>
     <message>
+      <source>there is no pair {first}, {second}.</source>
+      <translation>no hay par {first}, {second}.</translation>
+    </message>
+    <message>
       <source>there is no plan {key}.</source>
       <translation>no hay plan {key}.</translation>
+    </message>
+    <message>
+      <source>there is no rep {rep_id}.</source>
+      <translation>no hay repetición {rep_id}.</translation>
     </message>
     <message>
       <source>there is no report {report_id}.</source>
       <translation>no hay informe {report_id}.</translation>
     </message>
     <message>
+      <source>there is no sample in this recording.</source>
+      <translation>no hay ninguna muestra en esta grabación.</translation>
+    </message>
+    <message>
       <source>there is no session {session_id}.</source>
       <translation>no hay sesión {session_id}.</translation>
+    </message>
+    <message>
+      <source>there is no set of a task “{name}”.</source>
+      <translation>no hay ninguna serie de una tarea «{name}».</translation>
     </message>
     <message>
       <source>there is no set to come that could be changed.</source>
@@ -7078,8 +8678,28 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no hay intento {number} que quitar.</translation>
     </message>
     <message>
+      <source>there is no user of this name here.</source>
+      <translation>aquí no hay ningún usuario con ese nombre.</translation>
+    </message>
+    <message>
       <source>there is no visit {session_id}.</source>
       <translation>no hay visita {session_id}.</translation>
+    </message>
+    <message>
+      <source>there is none.</source>
+      <translation>no hay ninguna.</translation>
+    </message>
+    <message>
+      <source>there is one column of scores; two trials are needed.</source>
+      <translation>hay una columna de resultados; hacen falta dos intentos.</translation>
+    </message>
+    <message>
+      <source>there is one row; two people are needed.</source>
+      <translation>hay una fila; hacen falta dos personas.</translation>
+    </message>
+    <message>
+      <source>there must be one of the columns force_n and mass_kg.</source>
+      <translation>debe haber una de las columnas force_n y mass_kg.</translation>
     </message>
     <message>
       <source>this athlete is not in the logbook any more.</source>
@@ -7090,12 +8710,160 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>{tests} visitas de este atleta</translation>
     </message>
     <message>
+      <source>this backup holds no logbook.</source>
+      <translation>esta copia no contiene ningún registro.</translation>
+    </message>
+    <message>
+      <source>this backup is not whole: {listed}{more}.</source>
+      <translation>esta copia no está entera: {listed}{more}.</translation>
+    </message>
+    <message>
+      <source>this backup was made by a newer version of the program.</source>
+      <translation>esta copia la hizo una versión más nueva del programa.</translation>
+    </message>
+    <message>
+      <source>this cannot be moved ({reason}).</source>
+      <translation>esto no se puede mover ({reason}).</translation>
+    </message>
+    <message>
+      <source>this code stands in line {seen} already.</source>
+      <translation>este código ya está en la línea {seen}.</translation>
+    </message>
+    <message>
+      <source>this database cannot be reached from here ({error}).</source>
+      <translation>a esta base de datos no se llega desde aquí ({error}).</translation>
+    </message>
+    <message>
+      <source>this file is there already.</source>
+      <translation>este archivo ya existe.</translation>
+    </message>
+    <message>
+      <source>this folder cannot be looked into ({reason}).</source>
+      <translation>no se puede mirar dentro de esta carpeta ({reason}).</translation>
+    </message>
+    <message>
+      <source>this folder cannot be made ({reason}).</source>
+      <translation>no se puede crear esta carpeta ({reason}).</translation>
+    </message>
+    <message>
+      <source>this folder holds something else.</source>
+      <translation>esta carpeta contiene otra cosa.</translation>
+    </message>
+    <message>
+      <source>this folder is not empty.</source>
+      <translation>esta carpeta no está vacía.</translation>
+    </message>
+    <message>
+      <source>this is a file, and an export is a folder.</source>
+      <translation>esto es un archivo, y una exportación es una carpeta.</translation>
+    </message>
+    <message>
+      <source>this is a link.</source>
+      <translation>esto es un enlace.</translation>
+    </message>
+    <message>
+      <source>this is no file on a disk.</source>
+      <translation>esto no es un archivo en un disco.</translation>
+    </message>
+    <message>
+      <source>this is no table of points.</source>
+      <translation>esto no es una tabla de puntos.</translation>
+    </message>
+    <message>
+      <source>this is not a backup: it has no manifest.</source>
+      <translation>esto no es una copia de seguridad: no tiene manifiesto.</translation>
+    </message>
+    <message>
+      <source>this is not a logbook; it is a file of another kind.</source>
+      <translation>esto no es un registro; es un archivo de otro tipo.</translation>
+    </message>
+    <message>
+      <source>this is not a recording but a “{name}”.</source>
+      <translation>esto no es una grabación sino «{name}».</translation>
+    </message>
+    <message>
+      <source>this is not a recording, or its header is damaged; without it counts cannot be turned into newtons.</source>
+      <translation>esto no es una grabación, o su cabecera está dañada; sin ella las cuentas no se pueden convertir en newtons.</translation>
+    </message>
+    <message>
+      <source>this is not a recording: it begins with a frame of kind {kind}.</source>
+      <translation>esto no es una grabación: empieza con una trama de tipo {kind}.</translation>
+    </message>
+    <message>
+      <source>this is not a recording: there is not one whole frame in it.</source>
+      <translation>esto no es una grabación: no contiene ni una trama entera.</translation>
+    </message>
+    <message>
+      <source>this is not a recording: {error}</source>
+      <translation>esto no es una grabación: {error}</translation>
+    </message>
+    <message>
+      <source>this is not a text file, or not in UTF-8.</source>
+      <translation>esto no es un archivo de texto, o no está en UTF-8.</translation>
+    </message>
+    <message>
+      <source>this is not the URL of a database.</source>
+      <translation>esto no es la URL de una base de datos.</translation>
+    </message>
+    <message>
+      <source>this is not the manifest of a backup: {error}</source>
+      <translation>esto no es el manifiesto de una copia de seguridad: {error}</translation>
+    </message>
+    <message>
+      <source>this is the database of another program.</source>
+      <translation>esta es la base de datos de otro programa.</translation>
+    </message>
+    <message>
+      <source>this is the recording of another set.</source>
+      <translation>esta es la grabación de otra serie.</translation>
+    </message>
+    <message>
+      <source>this line is too short.</source>
+      <translation>esta línea es demasiado corta.</translation>
+    </message>
+    <message>
+      <source>this link leads nowhere.</source>
+      <translation>este enlace no lleva a ninguna parte.</translation>
+    </message>
+    <message>
+      <source>this logbook was written by a newer version of the program (its tables are of version {found}, known here is {schema_revision}).</source>
+      <translation>este registro lo escribió una versión más nueva del programa (sus tablas son de la versión {found}; aquí se conoce la {schema_revision}).</translation>
+    </message>
+    <message>
+      <source>this logbook was written by a newer version of the program.</source>
+      <translation>este registro lo escribió una versión más nueva del programa.</translation>
+    </message>
+    <message>
+      <source>this path leads nowhere.</source>
+      <translation>esta ruta no lleva a ninguna parte.</translation>
+    </message>
+    <message>
+      <source>this recording is of format {major}.{minor}, made by a newer version of the program; known here is {major_2}.{minor_2}.</source>
+      <translation>esta grabación es del formato {major}.{minor}, hecha por una versión más nueva del programa; aquí se conoce {major_2}.{minor_2}.</translation>
+    </message>
+    <message>
+      <source>this recording was made without one.</source>
+      <translation>esta grabación se hizo sin ella.</translation>
+    </message>
+    <message>
+      <source>this rep is not void.</source>
+      <translation>esta repetición no es nula.</translation>
+    </message>
+    <message>
+      <source>this set is here twice.</source>
+      <translation>esta serie está dos veces.</translation>
+    </message>
+    <message>
       <source>this task is not in the logbook any more.</source>
       <translation>esta tarea ya no está en el registro.</translation>
     </message>
     <message>
       <source>time</source>
       <translation>tiempo</translation>
+    </message>
+    <message>
+      <source>time jumps by {step_s:.0f} s, more than a day.</source>
+      <translation>el tiempo salta {step_s:.0f} s, más de un día.</translation>
     </message>
     <message>
       <source>time since the set began (s)</source>
@@ -7158,8 +8926,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>intento {n}</translation>
     </message>
     <message>
+      <source>triangle that points down</source>
+      <translation>triángulo hacia abajo</translation>
+    </message>
+    <message>
+      <source>triangle that points up</source>
+      <translation>triángulo hacia arriba</translation>
+    </message>
+    <message>
       <source>trunk</source>
       <translation>tronco</translation>
+    </message>
+    <message>
+      <source>two have the same name.</source>
+      <translation>dos tienen el mismo nombre.</translation>
     </message>
     <message>
       <source>typed number</source>
@@ -7214,6 +8994,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>valor</translation>
     </message>
     <message>
+      <source>visit ended</source>
+      <translation>fin de la visita</translation>
+    </message>
+    <message>
       <source>void</source>
       <translation>nula</translation>
     </message>
@@ -7228,6 +9012,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>waiting for the signal</source>
       <translation>esperando la señal</translation>
+    </message>
+    <message>
+      <source>waits</source>
+      <translation>esperas</translation>
     </message>
     <message>
       <source>warm-up</source>
@@ -7278,6 +9066,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>dónde</translation>
     </message>
     <message>
+      <source>window closed</source>
+      <translation>ventana cerrada</translation>
+    </message>
+    <message>
       <source>within noise of ± {n} N</source>
       <translation>dentro del ruido de ± {n} N</translation>
     </message>
@@ -7306,8 +9098,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>llegaría al techo de {n:g} N.</translation>
     </message>
     <message>
+      <source>zero came back {zero_pct:.2g} % off, the class allows {limit_pct:g} %</source>
+      <translation>el cero volvió con {zero_pct:.2g} % de diferencia; la clase permite {limit_pct:g} %</translation>
+    </message>
+    <message>
       <source>zero drift</source>
       <translation>deriva del cero</translation>
+    </message>
+    <message>
+      <source>zero return</source>
+      <translation>retorno a cero</translation>
     </message>
     <message>
       <source>{about}{cell} ({label}) is not used: it was made with {made}, and these counts come with {given}.</source>
@@ -7316,6 +9116,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{about}{cell} ({label}) is {age_days} days old, more than {most_days:g}. Calibrate again when you can.</source>
       <translation>{about}{cell} ({label}) tiene {age_days} días, más de {most_days:g}. Calibrar de nuevo cuando se pueda.</translation>
+    </message>
+    <message>
+      <source>{adc} board {serial_number}, firmware {version}</source>
+      <translation>placa {adc} {serial_number}, firmware {version}</translation>
+    </message>
+    <message>
+      <source>{adc} board {serial_number}, firmware {version}, gain {gain}</source>
+      <translation>placa {adc} {serial_number}, firmware {version}, ganancia {gain}</translation>
     </message>
     <message>
       <source>{age_days} old</source>
@@ -7386,12 +9194,48 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{code} está aquí ahora.</translation>
     </message>
     <message>
+      <source>{code} is in use already</source>
+      <translation>{code} ya está en uso</translation>
+    </message>
+    <message>
+      <source>{code} is in use already, as {other}</source>
+      <translation>{code} ya está en uso, como {other}</translation>
+    </message>
+    <message>
+      <source>{code} is in use already.</source>
+      <translation>{code} ya está en uso.</translation>
+    </message>
+    <message>
       <source>{complete} of {done}, {share_pct} %.</source>
       <translation>{complete} de {done}, {share_pct} %.</translation>
     </message>
     <message>
+      <source>{count} damaged frames ({size} bytes) could not be read</source>
+      <translation>{count} tramas dañadas ({size} bytes) no se pudieron leer</translation>
+    </message>
+    <message>
       <source>{count} not in the logbook yet, and tried again: {trouble}</source>
       <translation>{count} aún fuera del registro, y se intenta otra vez: {trouble}</translation>
+    </message>
+    <message>
+      <source>{count} samples missing in between</source>
+      <translation>faltan {count} muestras en medio</translation>
+    </message>
+    <message>
+      <source>{count} trials</source>
+      <translation>{count} intentos</translation>
+    </message>
+    <message>
+      <source>{cutoff_hz:g} Hz is too high for {rate_hz:g} samples a second.</source>
+      <translation>{cutoff_hz:g} Hz es demasiado para {rate_hz:g} muestras por segundo.</translation>
+    </message>
+    <message>
+      <source>{cutoff_hz:g} Hz is too low for {rate_hz:g} samples a second.</source>
+      <translation>{cutoff_hz:g} Hz es muy poco para {rate_hz:g} muestras por segundo.</translation>
+    </message>
+    <message>
+      <source>{day} is too far away.</source>
+      <translation>{day} está demasiado lejos.</translation>
     </message>
     <message>
       <source>{day} {time_s:.0f} s</source>
@@ -7404,6 +9248,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{day}: stage “{stage}”; {reason}</source>
       <translation>{day}: etapa «{stage}»; {reason}</translation>
+    </message>
+    <message>
+      <source>{disk} The end of the recording is lost.</source>
+      <translation>{disk} El final de la grabación se ha perdido.</translation>
     </message>
     <message>
       <source>{done} of {planned}</source>
@@ -7438,6 +9286,18 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{force_n:.4g} N supera la carga mayor, {to_n:.4g} N: lo que el equipo muestra ahí se prolonga desde abajo, no está calibrado.</translation>
     </message>
     <message>
+      <source>{force_n:10.6g} N  ± {expanded_n:.3g} N ({share_pct:.2g} %), {df} degrees of freedom (95 %: k = {k_95:.2f})</source>
+      <translation>{force_n:10.6g} N  ± {expanded_n:.3g} N ({share_pct:.2g} %), {df} grados de libertad (95 %: k = {k_95:.2f})</translation>
+    </message>
+    <message>
+      <source>{force_n:g} N</source>
+      <translation>{force_n:g} N</translation>
+    </message>
+    <message>
+      <source>{force_n:g} N is not a force above 0 N.</source>
+      <translation>{force_n:g} N no es una fuerza mayor que 0 N.</translation>
+    </message>
+    <message>
       <source>{force} N at right angles are {torque} N·m</source>
       <translation>{force} N en ángulo recto son {torque} N·m</translation>
     </message>
@@ -7448,6 +9308,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{force} is the 100 % from now on.</source>
       <translation>{force} es el 100 % desde ahora.</translation>
+    </message>
+    <message>
+      <source>{gravity_words}; mass {mass_words}; buoyancy of air ×{buoyancy:.5f}</source>
+      <translation>{gravity_words}; masa {mass_words}; empuje del aire ×{buoyancy:.5f}</translation>
     </message>
     <message>
       <source>{half} % of the centre</source>
@@ -7494,6 +9358,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{known}; incertidumbre ± {expanded_n:.2g} N a {at_n:.0f} N (k = 2).</translation>
     </message>
     <message>
+      <source>{last_day} is before {first_day}.</source>
+      <translation>{last_day} es anterior a {first_day}.</translation>
+    </message>
+    <message>
       <source>{last} with reps so far.</source>
       <translation>{last} con repeticiones hasta ahora.</translation>
     </message>
@@ -7524,6 +9392,18 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{load_v:g} v lies outside class {cell_class}.</source>
       <translation>{load_v:g} v está fuera de la clase {cell_class}.</translation>
+    </message>
+    <message>
+      <source>{loads} different {under} are too few for a {model}; it needs {needed}, because a curve that meets each point shows nothing of how well it fits.</source>
+      <translation>{loads} {under} distintas son muy pocas para una {model}; hacen falta {needed}, porque una curva que pasa por cada punto no muestra nada de lo bien que se ajusta.</translation>
+    </message>
+    <message>
+      <source>{load} rising loads do not show a curve.</source>
+      <translation>{load} cargas crecientes no muestran ninguna curva.</translation>
+    </message>
+    <message>
+      <source>{logbook} is in use by a program that is running.</source>
+      <translation>{logbook} lo está usando un programa en marcha.</translation>
     </message>
     <message>
       <source>{lost} lost in {breaks}, {damaged}, of {lost_2} samples.</source>
@@ -7588,12 +9468,24 @@ corrido: sigue contando desde la primera entrada</translation>
       semanas {first}–{last}</translation>
     </message>
     <message>
+      <source>{mass_kg:g} kg</source>
+      <translation>{mass_kg:g} kg</translation>
+    </message>
+    <message>
       <source>{n:.0f} N</source>
       <translation>{n:.0f} N</translation>
     </message>
     <message>
+      <source>{name} cell</source>
+      <translation>célula {name}</translation>
+    </message>
+    <message>
       <source>{name} uses {share_pct:.0f} %</source>
       <translation>{name} usa {share_pct:.0f} %</translation>
+    </message>
+    <message>
+      <source>{name} {share_n:.2g} N</source>
+      <translation>{name} {share_n:.2g} N</translation>
     </message>
     <message>
       <source>{name} {sigma_n:.4f} N rms, {widths_n:.3f} N peak to peak ({bits:.1f} noise-free bits of {rated_n:g} N)</source>
@@ -7608,8 +9500,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{name} ±{amplitude_n:.3f} N a {mains_hz:g} Hz{at}</translation>
     </message>
     <message>
+      <source>{name}: not known, {why}</source>
+      <translation>{name}: no se sabe, {why}</translation>
+    </message>
+    <message>
       <source>{name}: nothing yet</source>
       <translation>{name}: aún nada</translation>
+    </message>
+    <message>
+      <source>{name}: {pct:.4f} % at {force_n:.6g} N</source>
+      <translation>{name}: {pct:.4f} % a {force_n:.6g} N</translation>
     </message>
     <message>
       <source>{name}: {value} on {day}</source>
@@ -7618,6 +9518,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{nominal_kg:g} kg is not a nominal value of OIML R 111 in this program (1, 2, 5, 10, 20, 50 kg).</source>
       <translation>{nominal_kg:g} kg no es un valor nominal de OIML R 111 en este programa (1, 2, 5, 10, 20, 50 kg).</translation>
+    </message>
+    <message>
+      <source>{notch_hz:g} Hz cannot be taken out at {rate_hz:g} samples a second.</source>
+      <translation>{notch_hz:g} Hz no se puede quitar a {rate_hz:g} muestras por segundo.</translation>
     </message>
     <message>
       <source>{number} damaged frame</source>
@@ -7676,10 +9580,6 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number} series</translation>
     </message>
     <message>
-      <source>{number} trials</source>
-      <translation>{number} intentos</translation>
-    </message>
-    <message>
       <source>{number} week</source>
       <translation>{number} semana</translation>
     </message>
@@ -7728,8 +9628,36 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{pain}: por encima de {low} y no por encima de {high}</translation>
     </message>
     <message>
+      <source>{path}: {problem} The preferences are as shipped.</source>
+      <translation>{path}: {problem} Las preferencias quedan como de fábrica.</translation>
+    </message>
+    <message>
+      <source>{path}: {problem} The preferences are as shipped; the file is now {aside_name}.</source>
+      <translation>{path}: {problem} Las preferencias quedan como de fábrica; el archivo es ahora {aside_name}.</translation>
+    </message>
+    <message>
+      <source>{r:g} is not between −1 and 1.</source>
+      <translation>{r:g} no está entre −1 y 1.</translation>
+    </message>
+    <message>
       <source>{rate_hz:.2f} samples a second by the board's clock, asked {asked_hz:g} ({off_pct:+.2f} %); jitter {jitter_s:.3f} ms rms, {jitter_most_s:.3f} ms at most.</source>
       <translation>{rate_hz:.2f} muestras por segundo por el reloj de la placa, pedidas {asked_hz:g} ({off_pct:+.2f} %); fluctuación {jitter_s:.3f} ms rms, {jitter_most_s:.3f} ms como máximo.</translation>
+    </message>
+    <message>
+      <source>{rate_hz:g} Hz, {who}</source>
+      <translation>{rate_hz:g} Hz, {who}</translation>
+    </message>
+    <message>
+      <source>{rate_hz:g} samples a second are too few to compare filters; {rate_least_hz:g} are needed.</source>
+      <translation>{rate_hz:g} muestras por segundo son muy pocas para comparar filtros; hacen falta {rate_least_hz:g}.</translation>
+    </message>
+    <message>
+      <source>{residual}; R² = {r2:.9f}</source>
+      <translation>{residual}; R² = {r2:.9f}</translation>
+    </message>
+    <message>
+      <source>{residual}; through zero</source>
+      <translation>{residual}; por cero</translation>
     </message>
     <message>
       <source>{run}Go back to {shown} on the {cell}.</source>
@@ -7744,12 +9672,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{run}Dejar vacía la {cell}.</translation>
     </message>
     <message>
+      <source>{run}Load the {cell} to about {shown}.</source>
+      <translation>{run}Cargar la {cell} hasta unos {shown}.</translation>
+    </message>
+    <message>
       <source>{run}Take everything off the {cell}.</source>
       <translation>{run}Quitar todo de la {cell}.</translation>
     </message>
     <message>
-      <source>{run}{way} the {cell} to about {shown}.</source>
-      <translation>{run}{way} la {cell} hasta cerca de {shown}.</translation>
+      <source>{run}Unload the {cell} to about {shown}.</source>
+      <translation>{run}Descargar la {cell} hasta unos {shown}.</translation>
     </message>
     <message>
       <source>{samples} samples in {seconds:.1f} s at rest.</source>
@@ -7836,6 +9768,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{side}{words}; el 100 % es {reference} N</translation>
     </message>
     <message>
+      <source>{source_name} has come to its end.</source>
+      <translation>{source_name} ha llegado a su fin.</translation>
+    </message>
+    <message>
+      <source>{source_name} is closed.</source>
+      <translation>{source_name} está cerrado.</translation>
+    </message>
+    <message>
       <source>{stage} (now)</source>
       <translation>{stage} (ahora)</translation>
     </message>
@@ -7846,6 +9786,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{s} s and {ns} N·s above the floor</source>
       <translation>{s} s y {ns} N·s sobre el suelo</translation>
+    </message>
+    <message>
+      <source>{target} holds what is to be copied.</source>
+      <translation>{target} contiene lo que se va a copiar.</translation>
+    </message>
+    <message>
+      <source>{task}, both sides</source>
+      <translation>{task}, ambos lados</translation>
     </message>
     <message>
       <source>{task}: maximal test, {definition}</source>
@@ -7866,6 +9814,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{task}: {value:.1f} % on {day}, by {formula}; {sides}.</source>
       <translation>{task}: {value:.1f} % el {day}, por {formula}; {sides}.</translation>
+    </message>
+    <message>
+      <source>{tau_s:g} s does not fit {rate_hz:g} samples a second.</source>
+      <translation>{tau_s:g} s no va con {rate_hz:g} muestras por segundo.</translation>
     </message>
     <message>
       <source>{tests} visits of {people} people here</source>
@@ -7916,6 +9868,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{within_weeks} semanas</translation>
     </message>
     <message>
+      <source>{words} and {other_words}</source>
+      <translation>{words} y {other_words}</translation>
+    </message>
+    <message>
       <source>{words} {old}, now {new}</source>
       <translation>{words} {old}, ahora {new}</translation>
     </message>
@@ -7960,8 +9916,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>± {tolerance} puntos de la referencia (± {share} % del centro)</translation>
     </message>
     <message>
+      <source>±{tolerance_pct:g} % assumed</source>
+      <translation>±{tolerance_pct:g} % supuesto</translation>
+    </message>
+    <message>
       <source>“{key}” is for moving among the controls.</source>
       <translation>«{key}» es para moverse entre los controles.</translation>
+    </message>
+    <message>
+      <source>“{key}” is no key.</source>
+      <translation>«{key}» no es una tecla.</translation>
     </message>
     <message>
       <source>“{key}” is taken: {does}.</source>
@@ -7972,12 +9936,24 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>«{label}» ya está en uso para esta célula.</translation>
     </message>
     <message>
+      <source>“{name}” cannot be opened: {error}.</source>
+      <translation>«{name}» no se puede abrir: {error}.</translation>
+    </message>
+    <message>
       <source>“{name}” is in the list already.</source>
       <translation>«{name}» ya está en la lista.</translation>
     </message>
     <message>
+      <source>“{name}” is no file of a backup.</source>
+      <translation>«{name}» no es un archivo de una copia de seguridad.</translation>
+    </message>
+    <message>
       <source>“{part}” is no force in newtons.</source>
       <translation>«{part}» no es una fuerza en newtons.</translation>
+    </message>
+    <message>
+      <source>“{path_name}” is no name of a report.</source>
+      <translation>«{path_name}» no es un nombre de informe.</translation>
     </message>
     <message>
       <source>“{plan}”: stage {stage} of {stages}, “{name}”, since {day}.</source>
@@ -7994,6 +9970,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>“{text}” is no date.</source>
       <translation>«{text}» no es una fecha.</translation>
+    </message>
+    <message>
+      <source>“{text}” is none of M1, M2 and M3.</source>
+      <translation>«{text}» no es M1, M2 ni M3.</translation>
+    </message>
+    <message>
+      <source>“{text}” is not a number that fits.</source>
+      <translation>«{text}» no es un número que valga.</translation>
     </message>
     <message>
       <source>“{text}” must be a date such as 2026-11-30.</source>

@@ -16,6 +16,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -45,7 +46,13 @@ class Filters:
     def __post_init__(self) -> None:
         if self.first_day and self.last_day and self.last_day < self.first_day:
             raise FieldError(
-                "to", f"{self.last_day} is before {self.first_day}.", "Swap the days."
+                "to",
+                phrase(
+                    "{last_day} is before {first_day}.",
+                    last_day=self.last_day,
+                    first_day=self.first_day,
+                ),
+                phrase("Swap the days."),
             )
 
     @property
@@ -75,7 +82,7 @@ def _midnight(day: dt.date, *, days_on: int = 0) -> datetime:
         begins = datetime.combine(day + timedelta(days=days_on), time.min)
         return begins.astimezone(UTC)
     except (OverflowError, ValueError, OSError) as error:
-        raise FieldError("day", f"{day} is too far away.") from error
+        raise FieldError("day", phrase("{day} is too far away.", day=day)) from error
 
 
 def choose(connection: sa.Connection, filters: Filters) -> list[ChosenSet]:
@@ -110,7 +117,10 @@ def _check_codes(connection: sa.Connection, codes: tuple[str, ...]) -> None:
     known = set(connection.scalars(sa.select(column).where(column.in_(codes))))
     for code in codes:
         if code not in known:
-            raise FieldError("athlete", f"there is no athlete “{code}” in the logbook.")
+            raise FieldError(
+                "athlete",
+                phrase("there is no athlete “{code}” in the logbook.", code=code),
+            )
 
 
 def _tasks(connection: sa.Connection, asked: tuple[str, ...]) -> set[str]:
@@ -124,8 +134,10 @@ def _tasks(connection: sa.Connection, asked: tuple[str, ...]) -> set[str]:
             more = ", …" if len(there) > TASKS_TOLD else ""
             raise FieldError(
                 "task",
-                f"there is no set of a task “{name}”.",
-                f"There are: {told}{more}." if told else "The logbook has no set yet.",
+                phrase("there is no set of a task “{name}”.", name=name),
+                phrase("There are: {told}.", told=f"{told}{more}")
+                if told
+                else phrase("The logbook has no set yet."),
             )
         found |= same
     return found

@@ -31,6 +31,7 @@ import numpy as np
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook.exports.edf_annotations import Annotation, packed
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -95,7 +96,9 @@ def range_n(*, largest_n: float, rated_n: float | None) -> float:
     found = float(_number_text(Decimal(grown).scaleb(-digits)))
     if found > RANGE_MAX_N:
         raise FieldError(
-            "range", f"is {found:g} N, more than EDF+ can say.", "Use CSV or Parquet."
+            "range",
+            phrase("is {found:g} N, more than EDF+ can say.", found=found),
+            phrase("Use CSV or Parquet."),
         )
     return found
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.errors import FieldError
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -152,7 +153,7 @@ class EvenGrid:
             FieldError: there is no sample, or far more is missing than there is.
         """
         if not found.stretches:
-            raise FieldError("samples", "there is none.")
+            raise FieldError("samples", phrase("there is none."))
         rate_hz = found.rate_hz(nominal_hz)
         start_s = found.stretches[0].first_s
         first_slots: list[int] = []
@@ -166,9 +167,11 @@ class EvenGrid:
         if slots - found.samples > EMPTY_MAX_S * rate_hz:
             raise FieldError(
                 "samples",
-                "more than an hour is missing in between, which cannot be written "
-                "as evenly spaced samples.",
-                "Use CSV or Parquet.",
+                phrase(
+                    "more than an hour is missing in between, which "
+                    "cannot be written as evenly spaced samples."
+                ),
+                phrase("Use CSV or Parquet."),
             )
         return cls(
             rate_hz,

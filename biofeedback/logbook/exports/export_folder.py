@@ -16,8 +16,9 @@ from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Self
 
-from biofeedback.errors import FileError
+from biofeedback.errors import NOTHING, FileError
 from biofeedback.logbook import folders
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -167,21 +168,31 @@ class ExportFolder:
     def _fault(self, what: str, error: OSError) -> TargetError:
         return TargetError(
             self.target,
-            f"the export cannot be {what} ({folders.reason(error)}).",
-            next_step="Make room or choose another folder; nothing was left behind.",
+            phrase(
+                "the export cannot be {what} ({reason}).",
+                what=what,
+                reason=folders.reason(error),
+            ),
+            next_step=phrase(
+                "Make room or choose another folder; nothing was left behind."
+            ),
         )
 
 
 def _refuse_used(target: Path) -> None:
-    problem = ""
+    problem = NOTHING
     try:
         if target.is_symlink():
-            problem = "this is a link."
+            problem = phrase("this is a link.")
         elif target.is_dir():
-            problem = "this folder is not empty." if any(target.iterdir()) else ""
+            if any(target.iterdir()):
+                problem = phrase("this folder is not empty.")
         elif target.exists():
-            problem = "this is a file, and an export is a folder."
+            problem = phrase("this is a file, and an export is a folder.")
     except OSError as error:
-        problem = f"this folder cannot be looked into ({folders.reason(error)})."
+        problem = phrase(
+            "this folder cannot be looked into ({reason}).",
+            reason=folders.reason(error),
+        )
     if problem:
-        raise TargetError(target, problem, next_step="Name a new folder.")
+        raise TargetError(target, problem, next_step=phrase("Name a new folder."))

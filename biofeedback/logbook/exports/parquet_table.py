@@ -14,6 +14,7 @@ import numpy as np
 
 from biofeedback.errors import UserError
 from biofeedback.logbook.exports.table import Kind, fitted
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -43,8 +44,8 @@ def load() -> tuple[Any, Any]:
         )
     except ImportError as error:
         raise UserError(
-            "Parquet needs the package pyarrow, which is not installed.",
-            "Install it with “pip install pyarrow”, or choose another format.",
+            phrase("Parquet needs the package pyarrow, which is not installed."),
+            phrase("Install it with “pip install pyarrow”, or choose another format."),
         ) from error
 
 
