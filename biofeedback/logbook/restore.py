@@ -132,7 +132,11 @@ def _verify(source: Path, found: CopyManifest, steps: _Steps) -> None:
                 wrong.append(f"{name} (another checksum)")
         steps.one()
     if wrong:
-        more = f" and {len(wrong) - 5} more" if len(wrong) > 5 else ""
+        more = (
+            phrase(" and {number} more", number=len(wrong) - 5)
+            if len(wrong) > 5
+            else ""
+        )
         raise FileError(
             source,
             phrase(

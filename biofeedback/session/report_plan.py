@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.logbook.plans import StoredPlan
+from biofeedback.phrase import phrase
 from biofeedback.session.report_facts import PlanPlace, StageMove
 
 if TYPE_CHECKING:

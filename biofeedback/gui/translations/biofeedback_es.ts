@@ -20,6 +20,10 @@
       <translation> (ahora)</translation>
     </message>
     <message>
+      <source> and {number} more</source>
+      <translation> y {number} más</translation>
+    </message>
+    <message>
       <source> of each side</source>
       <translation> de cada lado</translation>
     </message>
