@@ -255,12 +255,17 @@ class Crossings:
             return []
         heights = self._table.heights(force_n)
         head, tail = heights[:, :-1], heights[:, 1:]
-        codes = self._table.codes(head + tail)
-        crossed = ((head < 0) & (tail > 0)) | ((head > 0) & (tail < 0))
+        over, under = heights > 0, heights < 0
+        crossed = (under[:, :-1] & over[:, 1:]) | (over[:, :-1] & under[:, 1:])
         broken: npt.NDArray[np.bool_] = np.logical_or.reduce(crossed, axis=0)
-        before = np.concatenate(([self._code], codes[:-1]))
+        # A line that crosses no level is over one if one of its ends is.
+        codes = self._table.codes(over[:, :-1] | over[:, 1:])
+        changed = broken.copy()
+        changed[0] |= int(codes[0]) != self._code
+        # The flags at the end of a broken line are not those of its code.
+        changed[1:] |= (codes[1:] != codes[:-1]) | broken[:-1]
         moments: list[Moment] = []
-        picked = np.flatnonzero(broken | (codes != before))
+        picked = np.flatnonzero(changed)
         heads, tails = head[:, picked].T.tolist(), tail[:, picked].T.tolist()
         for i, starts, ends in zip(picked.tolist(), heads, tails, strict=True):
             if broken[i]:

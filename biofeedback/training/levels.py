@@ -110,11 +110,12 @@ class LevelTable:
             last = max(row for row, *_ in rows)
             rows += [(last + 1, 1.0, 0.0, _UNBALANCED)]
             rows += [(last + 2, 1.0, 0.0, _UNBALANCED)]
-        self._rows = np.array([row for row, *_ in rows])
+        self._row_list = [row for row, *_ in rows]
         self._signs = np.array([[sign] for _, sign, _, _ in rows])
-        self._levels_n = np.array([[level_n] for _, _, level_n, _ in rows])
+        self._level_list = [level_n for _, _, level_n, _ in rows]
+        self._levels_n = np.array(self._level_list)[:, None]
         self.flag_list = [flag for *_, flag in rows]
-        self.flags = np.array(self.flag_list)
+        self.flags = np.array(self.flag_list, dtype=np.uint8)
 
     def heights(self, force_n: Floats) -> Floats:
         """Signed distance from each level; more than 0 raises its flag.
@@ -137,7 +138,11 @@ class LevelTable:
                 more_n = force_n[:, left] - force_n[:, right]
                 allowed_n = self._balance * (force_n[:, left] + force_n[:, right])
                 forces_n += [more_n - allowed_n, -more_n - allowed_n]
-            over_n = np.array(forces_n)[self._rows] - self._levels_n
+            over_n = np.empty((len(self._row_list), len(force_n)))
+            for each_n, row, level_n in zip(
+                over_n, self._row_list, self._level_list, strict=True
+            ):
+                np.subtract(forces_n[row], level_n, each_n)
         over_n *= self._signs
         return over_n
 
@@ -149,8 +154,9 @@ class LevelTable:
                 code |= flag
         return code
 
-    def codes(self, heights: Floats) -> npt.NDArray[np.int64]:
-        """Flags raised in each column of (levels, n) heights."""
-        raised = np.where(heights > 0, self.flags[:, None], 0)
-        codes: npt.NDArray[np.int64] = np.bitwise_or.reduce(raised, axis=0)
+    def codes(self, raised: npt.NDArray[np.bool_]) -> npt.NDArray[np.uint8]:
+        """Flags raised in each column of (levels, n)."""
+        codes: npt.NDArray[np.uint8] = np.bitwise_or.reduce(
+            raised.view(np.uint8) * self.flags[:, None], axis=0
+        )
         return codes
