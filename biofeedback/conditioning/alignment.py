@@ -36,7 +36,7 @@ from biofeedback.conditioning.despike import Despike
 from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN, SEQUENCE_MODULUS
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     import numpy.typing as npt
 
@@ -76,6 +76,22 @@ class Stretch:
     clean: npt.NDArray[np.int32]
     saturated: npt.NDArray[np.bool_]
     settling: npt.NDArray[np.bool_]
+
+
+def joined(stretches: Sequence[Stretch]) -> Stretch:
+    """Stretches that follow each other without a gap, as one."""
+    first = stretches[0]
+    if len(stretches) == 1:
+        return first
+    return Stretch(
+        first.first_index,
+        first.lost,
+        first.gap,
+        *(
+            np.concatenate([getattr(each, name) for each in stretches])
+            for name in ("time_s", "counts", "clean", "saturated", "settling")
+        ),
+    )
 
 
 _ROW = np.dtype(

@@ -28,6 +28,8 @@ if TYPE_CHECKING:
     import numpy.typing as npt
 
 CHUNK_BYTES = 65_536
+HEADER_CHUNK_BYTES = 4096
+"""Most headers are shorter; to read on would decode samples that nobody asked for."""
 """Read at once: larger than most frames, small beside any memory."""
 
 Found: TypeAlias = Frame | Damage
@@ -183,7 +185,7 @@ def read(path: Path) -> Recording:
     """
     _refuse_stream(path)
     decoder = Decoder()
-    for chunk in _chunks(path):
+    for chunk in _chunks(path, size=HEADER_CHUNK_BYTES):
         for found in decoder.push(chunk):
             if isinstance(found, Header):
                 _check_format(path, found.content)
@@ -300,10 +302,10 @@ def _joined(parts: list[StreamCounts]) -> StreamCounts:
     )
 
 
-def _chunks(path: Path) -> Iterator[bytes]:
+def _chunks(path: Path, *, size: int = CHUNK_BYTES) -> Iterator[bytes]:
     try:
         with path.open("rb") as file:
-            while chunk := file.read(CHUNK_BYTES):
+            while chunk := file.read(size):
                 yield chunk
     except OSError as error:
         raise _unreadable(path, error) from error

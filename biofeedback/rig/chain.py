@@ -28,6 +28,8 @@ from biofeedback.training.conductor import Conductor
 from biofeedback.training.events import Phase, RepEnded
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile, Zero
     from biofeedback.training.band import Band
@@ -118,8 +120,30 @@ class Chain:
         Raises:
             RigError: the samples do not fit the profile.
         """
+        return self._judged(self._pipeline.push(samples))
+
+    def push_all(self, frames: Iterable[Samples]) -> Step:
+        """The same for frames that follow each other, in larger blocks and quicker.
+
+        Reps and their numbers are those of `push`, to the last bit. What is told of
+        the cells while a force is not let go is told later.
+
+        Args:
+            frames: each of which `check` lets pass.
+        """
+        return self._judged(self._pipeline.push_all(frames))
+
+    def check(self, samples: Samples) -> None:
+        """Refuses samples that do not fit.
+
+        Raises:
+            RigError: they do not fit the profile.
+        """
+        self._pipeline.check(samples)
+
+    def _judged(self, blocks: Iterable[Block]) -> Step:
         step = Step()
-        for block in self._pipeline.push(samples):
+        for block in blocks:
             if not len(block):
                 continue
             step.blocks.append(block)

@@ -39,8 +39,14 @@ if TYPE_CHECKING:
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.wire.frames import Frame
 
+TOGETHER = 512
+"""Frames of samples that are judged at once, where nothing was done between them: a
+board sends a frame for each sample or two, and each block has its price."""
 IDENTITY_WITHIN = 10
 """Frames of a recording among which the board says who it is, from the first."""
+_DONE_FROM_OUTSIDE = {
+    journal.BAND, journal.TERMS, journal.GATE, journal.ZERO, journal.STOP,
+}  # fmt: skip
 ALL_REPS = 1000
 """With rules of one's own every effort in the recording is a rep."""
 
@@ -221,6 +227,7 @@ class _Replay:
             self._recorded,
         )
         self._found.bands.append((0.0, self._prescription.band))
+        self._waiting: list[Samples] = []
 
     def _board(self) -> Identity | None:
         """Who the board said it is: right after the header."""
@@ -232,6 +239,7 @@ class _Replay:
         try:
             for frame in self._recording.frames():
                 self._take(frame)
+            self._judge()
         except FieldError as error:
             raise FileError(
                 self._found.path,
@@ -245,7 +253,7 @@ class _Replay:
 
     def _take(self, frame: Frame | Damage) -> None:
         if isinstance(frame, Samples):
-            self._judge(frame)
+            self._wait(frame)
         elif isinstance(frame, Event):
             self._apply(Fields(frame.content, "event"))
         elif isinstance(frame, Damage):
@@ -253,12 +261,20 @@ class _Replay:
         elif isinstance(frame, Close):
             self._found.recovered = False
 
-    def _judge(self, samples: Samples) -> None:
+    def _wait(self, samples: Samples) -> None:
         try:
-            step = self._chain.push(samples)
+            self._chain.check(samples)
         except RigError:
             self._found.misfits += 1  # passed over here as in the live run
             return
+        self._waiting.append(samples)
+        if len(self._waiting) >= TOGETHER:
+            self._judge()
+
+    def _judge(self) -> None:
+        """What waits goes through the chain."""
+        step = self._chain.push_all(self._waiting)
+        self._waiting = []
         for block in step.blocks:
             self._found.samples += len(block)
             self._found.lost += block.lost
@@ -270,6 +286,8 @@ class _Replay:
         """What was done from outside is done again; what followed is not."""
         kind = event.text("kind") if event.has("kind") else ""
         self._found.events.append(event.values)
+        if kind in _DONE_FROM_OUTSIDE:
+            self._judge()  # it took effect after all samples before it
         if kind == journal.BAND and self._rules.band is None:
             band = Band.from_json(event.inner("new"))
             self._tell(self._chain.change_band(band, ""))

@@ -38,7 +38,7 @@ from biofeedback.gui.app import application
 from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY
-from biofeedback.logbook import schema
+from biofeedback.logbook import recordings, schema
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.rows import MEASURE_COLUMNS
@@ -46,6 +46,7 @@ from biofeedback.report import writing
 from biofeedback.report.chart_painter import paint
 from biofeedback.report.report_charts import test_chart as chart_of_tests
 from biofeedback.session.planning import Planning
+from biofeedback.session.replay import replay
 from biofeedback.session.reports import Reports
 from biofeedback.session.review import Library
 from biofeedback.session.roster import Roster
@@ -53,6 +54,8 @@ from biofeedback.session.today import Today
 from biofeedback.training.example_plans import SHOULDER
 from biofeedback.training.reference import Definition
 from biofeedback.training.task import Sides
+from biofeedback.wire.codec import encode
+from biofeedback.wire.frames import Header, Samples
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -61,6 +64,8 @@ if TYPE_CHECKING:
     Rows = dict[str, list[dict[str, object]]]
 
 MODEL = Path(__file__).parents[1] / "vectors" / "logbook-0002.db.gz"
+RECORDED = Path(__file__).parents[2] / "recordings" / "one-side-v1.0.force"
+SET_S = 600
 YEARS = 5
 REPS_A_SET = 10
 SETS_A_SESSION = 4
@@ -74,7 +79,8 @@ TELL, REDRAW, REPORT = (
     "redraw a trend of 500 tests",
     "a report on five years, as PDF",
 )
-LIMITS_MS = {TELL: 200.0, REDRAW: 50.0, REPORT: 3000.0}
+OPEN_REP = "first rep of a set of ten minutes"
+LIMITS_MS = {TELL: 200.0, REDRAW: 50.0, REPORT: 3000.0, OPEN_REP: 3000.0}
 """Of those that are not answered while somebody types."""
 TREND_TESTS = 500
 AT_A_TIME = 5000
@@ -272,6 +278,7 @@ def questions(book: Logbook, place: Path) -> Questions:
     def opening() -> None:
         Logbook.open(place).close()
 
+    recording = _long_recording(place.parent)
     last = book.reps(athlete_code=code, limit=200)[-1]
 
     return {
@@ -303,9 +310,34 @@ def questions(book: Logbook, place: Path) -> Questions:
         "the last visit": lambda: book.days.last_visit(key, before=now),
         "how the criteria of a stage stand": lambda: planning.judged(plan, 0),
         "the day of an athlete": lambda: today.for_athlete(code),
+        OPEN_REP: lambda: replay(recording, keep_blocks=True),
         **_page(roster),
         **_report(Reports(book), code),
     }
+
+
+def _long_recording(folder: Path) -> Path:
+    """Ten minutes of a set of one side, a frame for each sample as boards send them."""
+    frames = list(recordings.read(RECORDED).frames())
+    head = next(frame for frame in frames if isinstance(frame, Header))
+    asked = dict(head.content["prescription"], reps=100)  # type: ignore[call-overload]  # JSON
+    samples = [frame for frame in frames if isinstance(frame, Samples)]
+    step_us = (samples[1].time_us - samples[0].time_us) % 2**32
+    place = folder / "long.force"
+    with place.open("wb") as file:
+        file.write(encode(Header({**head.content, "prescription": asked})))
+        for number in range(SET_S * 80):
+            frame = samples[number % len(samples)]
+            file.write(
+                encode(
+                    replace(
+                        frame,
+                        sequence=samples[0].sequence + number,
+                        time_us=(samples[0].time_us + number * step_us) % 2**32,
+                    )
+                )
+            )
+    return place
 
 
 def _report(reports: Reports, code: str) -> Questions:

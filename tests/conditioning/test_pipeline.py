@@ -138,13 +138,22 @@ def test_blocks_do_not_depend_on_the_cuts(
     whole_pipeline = Pipeline(rig(*BOTH, choice=choice))
     whole = [block for piece in pieces for block in whole_pipeline.push(piece)]
     cut_pipeline = Pipeline(rig(*BOTH, choice=choice))
-    cut = []
+    frames = []
     for piece in pieces:
         edges = [0, *sorted({c for c in cuts if c < len(piece.counts)})]
         for start, stop in zip(edges, [*edges[1:], len(piece.counts)], strict=True):
-            cut += cut_pipeline.push(part(piece, start, stop))
+            frames.append(part(piece, start, stop))
+    cut = [block for each in frames for block in cut_pipeline.push(each)]
+    together = Pipeline(rig(*BOTH, choice=choice)).push_all(frames)
     for field in ARRAYS:
         assert joined(cut, field).tobytes() == joined(whole, field).tobytes(), field
+        assert joined(together, field).tobytes() == joined(whole, field).tobytes()
+    # In as few blocks as can be: a gap begins one, and so may nothing else.
+    assert len(together) == len(pieces)
+    for one, two in zip(together, whole, strict=True):
+        assert (one.first_index, one.lost, one.gap) == (
+            two.first_index, two.lost, two.gap,
+        )  # fmt: skip
     numbered = [block.first_index + np.arange(len(block)) for block in cut]
     lost = 7 if gap else 0
     expected = np.arange(90) + np.where(np.arange(90) >= gap, lost, 0)

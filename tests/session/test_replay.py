@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,9 @@ from biofeedback import cli
 from biofeedback.errors import FileError
 from biofeedback.logbook import recording_format, recordings, sample_stream
 from biofeedback.logbook.database import Logbook
+from biofeedback.measures.trace import Trace
 from biofeedback.rig import journal
+from biofeedback.session import replay as replay_module
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import OtherRules, replay
 from biofeedback.session.review import Library
@@ -144,6 +146,44 @@ def test_only_rounding_may_differ(by: float, agrees: bool, tmp_path: Path) -> No
 def test_how_the_samples_are_framed_does_not_matter(path: Path, tmp_path: Path) -> None:
     out = tmp_path / "split.force"
     assert replay(rewritten(path, out, lambda frame: [*split(frame, 1)])).agrees is True
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_how_many_frames_are_judged_at_once_does_not_matter(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One by one as live, 7, or all between two things that were done from outside.
+
+    With the third frame of each hundred lost, so that gaps are among them.
+    """
+    seen = 0
+
+    def thinned(frame: Frame) -> list[Frame]:
+        nonlocal seen
+        seen += isinstance(frame, Samples)
+        return [] if isinstance(frame, Samples) and seen % 100 == 3 else [frame]
+
+    holed = rewritten(path, tmp_path / "holed.force", thinned)
+    found = []
+    for together in (1, 7, 1_000_000):
+        monkeypatch.setattr(replay_module, "TOGETHER", together)
+        found.append(replay(holed, keep_blocks=True))
+    one, *others = found
+    assert one.lost > 5
+    assert one.reps
+    whole = Trace.of(one.blocks)
+    for other in others:
+        assert other.reps == one.reps
+        assert other.bands == one.bands
+        assert (other.samples, other.lost, other.duration_s) == (
+            one.samples, one.lost, one.duration_s,
+        )  # fmt: skip
+        again = Trace.of(other.blocks)
+        for part in fields(Trace):
+            assert (
+                getattr(again, part.name).tobytes()
+                == getattr(whole, part.name).tobytes()
+            ), part.name
 
 
 def test_frames_that_do_not_fit_the_rig_are_passed_over_and_counted(
