@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -23,7 +25,7 @@ from biofeedback.training.showing import Showing
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import datetime
 
 PAGE_MAX = 1000
@@ -78,15 +80,32 @@ def sets_oldest_first(
     """
     table = schema.sets
     left_out = {"totals"} if profiles else {"totals", "profile"}
+    left_out.add("prescription")  # as text, to be read once where it is the same
     query = (
-        sa.select(*(column for column in table.c if column.name not in left_out), _code)
+        sa.select(
+            *(column for column in table.c if column.name not in left_out),
+            sa.cast(table.c.prescription, sa.Text).label("prescription"),
+            _code,
+        )
         .join(schema.sessions, schema.sessions.c.id == table.c.session_id)
         .join(schema.athletes)
         .where(wanted)
         .order_by(table.c.started_utc, table.c.id)
     )
     rows = connection.execute(query).mappings()
-    return [SetRow(**{"profile": {}, **row}) for row in rows]
+    return [
+        SetRow(
+            **{"profile": {}, **row, "prescription": _prescription(row["prescription"])}
+        )
+        for row in rows
+    ]
+
+
+@lru_cache(maxsize=512)
+def _prescription(text: str) -> Mapping[str, object]:
+    """What a set asked for; over years hundreds of sets ask for the same."""
+    found: Mapping[str, object] = json.loads(text)
+    return found
 
 
 def recordings(connection: sa.Connection) -> dict[str, bool]:
@@ -208,7 +227,19 @@ def reps_newest_first(
         .where(notes.c.set_id == sets.c.id, notes.c.kind == "pain")
         .scalar_subquery()
     )
+    page = (
+        sa.select(reps.c.id)
+        .join(sets, sets.c.id == reps.c.set_id)
+        .where(sets.c.id.in_(latest.subquery().select()), *of_reps)
+        .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
+        .limit(min(limit, PAGE_MAX))
+    )
+    if older_than is not None:
+        place = sa.tuple_(sets.c.started_utc, sets.c.id, reps.c.number)
+        last = (older_than.started_utc, older_than.set_id, older_than.number)
+        page = page.where(place < sa.tuple_(*last))
     own = ("id", "set_id", "number", "outcome", "feedback", "start_s", "end_s")
+    # Only of the reps of the page: what the columns ask for is asked of each row.
     query = (
         sa.select(
             *(reps.c[name] for name in (*own, *MEASURE_COLUMNS, "lapses", "measures")),
@@ -223,14 +254,9 @@ def reps_newest_first(
         .join(sets, sets.c.id == reps.c.set_id)
         .join(schema.sessions, schema.sessions.c.id == sets.c.session_id)
         .join(schema.athletes)
-        .where(sets.c.id.in_(latest.subquery().select()), *of_reps)
+        .where(reps.c.id.in_(page.subquery().select()))
         .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
-        .limit(min(limit, PAGE_MAX))
     )
-    if older_than is not None:
-        place = sa.tuple_(sets.c.started_utc, sets.c.id, reps.c.number)
-        last = (older_than.started_utc, older_than.set_id, older_than.number)
-        query = query.where(place < sa.tuple_(*last))
     return [RepRow(**row) for row in connection.execute(query).mappings()]
 
 

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Definition
 
+_COMPLETE, _SHORT = Outcome.COMPLETE.value, Outcome.SHORT.value
 FAILURE_LEAST_S = 60.0
 """A shorter hold that was let go early need not have been held until it failed."""
 OPEN_ENDED_LEAST_S = 300.0
@@ -241,7 +242,7 @@ def _point(session_id: str, sets: Sequence[_Set], day: date) -> TrainingPoint:
         day=day,
         session_id=session_id,
         reps=len(reps),
-        complete=sum(rep.outcome == Outcome.COMPLETE.value for rep in reps),
+        complete=sum(rep.outcome == _COMPLETE for rep in reps),
         reference_n=reference.force_n if reference else None,
         asked_pct=_mean((lower + upper) / 2 for lower, upper in edges_pct),
         width_pct=_mean(upper - lower for lower, upper in edges_pct),
@@ -327,7 +328,7 @@ def _to_failure(
             continue
         for rep in one.reps:
             time_s = rep.end_s - rep.start_s
-            short = rep.outcome == Outcome.SHORT.value and time_s >= FAILURE_LEAST_S
+            short = rep.outcome == _SHORT and time_s >= FAILURE_LEAST_S
             if short and rep.impulse_ns is not None and rep.impulse_ns > 0:
                 day = day_of(one.row.started_utc)
                 yield FailedHold(day, rep.number, time_s, rep.impulse_ns)

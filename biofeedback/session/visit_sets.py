@@ -27,6 +27,10 @@ if TYPE_CHECKING:
     from biofeedback.logbook.session_notes import SessionNote
 
 
+# Looked up once: a report on years compares them thousands of times.
+_COMPLETE, _UNSEEN = Outcome.COMPLETE.value, Showing.UNSEEN.value
+
+
 class VisitSets:
     """The sets of a visit, and the legs they were begun for."""
 
@@ -160,7 +164,7 @@ def planned_amount(asked: Prescription) -> Amount:
 def _done(reps: Sequence[DoneRep], asked: Prescription) -> dict[str, Amount | int]:
     """What was done in one set."""
     counting = [rep for rep in reps if not rep.void]
-    complete = sum(rep.outcome == Outcome.COMPLETE.value for rep in counting)
+    complete = sum(rep.outcome == _COMPLETE for rep in counting)
     doses = [rep.dose_pct_s for rep in counting]
     known = [dose for dose in doses if dose is not None]
     whole = asked.reference is not None and len(known) == len(doses)
@@ -185,7 +189,7 @@ def _unseen(reps: Sequence[DoneRep], asked: Prescription) -> Iterator[Matched]:
         lower_n, upper_n, matched_n = rep.band_lower_n, rep.band_upper_n, rep.median_n
         if lower_n is None or upper_n is None or matched_n is None:
             continue
-        if rep.feedback == Showing.UNSEEN.value and not rep.void:
+        if rep.feedback == _UNSEEN and not rep.void:
             yield Matched(matched_n, (lower_n + upper_n) / 2)
 
 
