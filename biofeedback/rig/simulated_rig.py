@@ -4,7 +4,7 @@ Host frames go in, device frames come out, and time is whatever `advance` says.
 It has no clock of its own, so the same seed and the same orders at the same
 device times give the same bytes, however the time is cut. What it says and when
 is set down in `hardware/PROTOCOL.md`; it is stricter in one thing: no sample
-waits longer than 8 ms for others.
+waits longer than 3 ms for others.
 
 A sample is numbered when it is converted. One that is lost keeps its number; a
 chip that has gone silent converts nothing and numbers nothing.
@@ -50,7 +50,7 @@ if TYPE_CHECKING:
     from biofeedback.rig.force_input import ForceInput
 
 FRAME_SAMPLES_MAX = 8
-FRAME_WAIT_S = 0.008
+FRAME_WAIT_S = 0.003
 STATUS_US = 1_000_000
 SILENT_US = 500_000
 SILENT_PERIODS = 4
@@ -233,7 +233,7 @@ class SimulatedRig:
 
     @property
     def _frame_samples(self) -> int:
-        return min(FRAME_SAMPLES_MAX, 1 + math.floor(FRAME_WAIT_S * self.rate_hz))
+        return max(1, min(FRAME_SAMPLES_MAX, math.floor(FRAME_WAIT_S * self.rate_hz)))
 
     def _sample_us(self, number: int) -> int:
         """When conversion `number` since the start of the stream ends."""

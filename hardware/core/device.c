@@ -5,6 +5,7 @@
 #define SETTLING 0x10
 
 #define BATCH_SPAN_US 20000UL  /* PROTOCOL.md, section 7: the age of a sample */
+#define BATCH_WAIT_US 3000UL   /* so long at most a frame is filled, by choice */
 #define SILENT_US 500000UL     /* section 4.3 */
 #define SILENT_PERIODS 4       /* section 4.3 */
 #define SPACING_MIN_US 2       /* section 3: how even spacing must be, */
@@ -245,11 +246,11 @@ static void unsettle(struct device *device, uint8_t conversions, uint32_t now_us
     }
 }
 
-/* What follows from the rate: how many samples make a frame without one of them
- * getting older than 20 ms, and how long an ADC may be quiet. */
+/* What follows from the rate: how many samples make a frame, so that none waits for
+ * long, and how long an ADC may be quiet. */
 static void use_rate(struct device *device, uint8_t index) {
     uint32_t period_us = 1000000000UL / device->config->rates_mhz[index];
-    uint32_t batch = BATCH_SPAN_US / (period_us + 1);
+    uint32_t batch = BATCH_WAIT_US / period_us;
     if (batch > DEVICE_BATCH_MAX) {
         batch = DEVICE_BATCH_MAX;
     }

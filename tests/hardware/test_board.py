@@ -118,8 +118,9 @@ def test_spi_adc_arrives_exactly(
     assert len(column.number) == pytest.approx(rate_hz * duration_s, abs=rate_hz / 25)
     for cell in (0, 1):
         check_exact(column, board.truth(cell), channel=cell)
-    # Time is captured by hardware: no jitter but the timer's own step and rounding.
-    assert np.ptp(np.diff(column.time_us)) <= 2
+    # Time is captured by hardware: no jitter but the timer's own step and rounding,
+    # the latter of each frame's step to whole microseconds.
+    assert np.ptp(np.diff(column.time_us)) <= 3
     note(f"spi at {rate_hz:.0f} Hz: processor busy {stats['busy']:.0%} of the time")
 
 

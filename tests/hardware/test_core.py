@@ -182,14 +182,24 @@ def test_what_is_converted_arrives(
     core.close()
 
 
-def test_even_samples_go_eight_at_a_time(core: Core) -> None:
+@pytest.mark.parametrize(
+    ("rate_hz", "in_frame"), [(500.0, 1), (1000.0, 3), (2000.0, 6), (4000.0, 8)]
+)
+def test_even_samples_fill_a_frame_for_3_ms(
+    library: ctypes.CDLL, rate_hz: float, in_frame: int
+) -> None:
+    """As section 7 of the protocol tells of the boards built here."""
+    core = Core(library, rates_hz=(10.0, 80.0, rate_hz))
     core.start()
-    for index in range(80):
-        core.now_us += 1000
+    step_us = round(1e6 / rate_hz)
+    for index in range(10 * in_frame):
+        core.now_us += step_us
         core.convert([index, -index])
         core.poll()
-    assert [len(frame.counts) for frame in core.samples] == [8] * 10
-    assert {frame.step_us for frame in core.samples} == {1000}
+    assert [len(frame.counts) for frame in core.samples] == [in_frame] * 10
+    steps = {frame.step_us for frame in core.samples}
+    assert steps == ({step_us} if in_frame > 1 else {0})
+    core.close()
 
 
 def test_slow_samples_go_at_once(library: ctypes.CDLL) -> None:
@@ -249,7 +259,8 @@ def test_a_full_line_costs_samples_and_says_how_many(core: Core) -> None:
     assert status.next_sequences == (400,)
 
 
-def test_room_for_an_answer_is_never_given_to_samples(core: Core) -> None:
+def test_room_for_an_answer_is_never_given_to_samples(library: ctypes.CDLL) -> None:
+    core = Core(library, rates_hz=(10.0, 80.0, 4000.0))  # eight samples a frame
     core.start()
     identity = next(frame for frame in core.frames if isinstance(frame, Identity))
     answers = len(encode(identity)) + len(
@@ -260,10 +271,11 @@ def test_room_for_an_answer_is_never_given_to_samples(core: Core) -> None:
     for room, sent in ((answers + longest - 1, False), (answers + longest, True)):
         before = len(core.samples)
         for index in range(BATCH_MAX):
-            core.now_us += 1000
+            core.now_us += 250
             core.convert([index + 1, 1])
             core.poll(room=room)
         assert (len(core.samples) > before) is sent
+    core.close()
 
 
 def test_a_command_waits_for_room_to_be_answered(core: Core) -> None:
@@ -401,12 +413,12 @@ def test_gain_is_set_and_flagged(core: Core) -> None:
     assert core.gain_set == 1
     assert isinstance(frames[-1], Identity)
     assert frames[-1].gain_index == 1
-    for index in range(16):
+    for index in range(15):
         core.now_us += 1000
         core.convert([index, index])
         core.poll()
     flags = np.concatenate([frame.settling for frame in core.samples])
-    assert flags.tolist() == [True] * 5 + [False] * 11
+    assert flags.tolist() == [True] * 5 + [False] * 10
 
 
 def test_a_later_change_does_not_end_the_wait_of_an_earlier_one(core: Core) -> None:
@@ -426,7 +438,7 @@ def test_a_later_change_does_not_end_the_wait_of_an_earlier_one(core: Core) -> N
 
 def test_stop_ends_it_and_numbers_go_on(core: Core) -> None:
     core.start()
-    for index in range(3):
+    for index in range(2):  # a frame that is not full yet
         core.now_us += 1000
         core.convert([index, index])
     core.poll()
@@ -441,7 +453,7 @@ def test_stop_ends_it_and_numbers_go_on(core: Core) -> None:
     core.now_us += 1000
     core.convert([9, 9])
     core.wait(0.03)
-    assert core.samples[-1].sequence == 3
+    assert core.samples[-1].sequence == 2
 
 
 # Silence.
