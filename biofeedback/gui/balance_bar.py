@@ -10,7 +10,7 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap
 
 from biofeedback.gui.marks import Fill, disc
 from biofeedback.gui.panel import Panel
@@ -41,6 +41,8 @@ class BalanceBar(Panel):
         self._figures: tuple[str, str] = ("–", "–")
         self._figures_at_s = -math.inf
         self._bubble_px = 0
+        self._beam_kept = QPixmap()
+        self._beam_key: object = None
 
     def set_tolerance(self, points: float | None) -> None:
         """How far a share may be from 50 % of the total, in points."""
@@ -102,8 +104,9 @@ class BalanceBar(Panel):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws beam, tolerance, bubble and figures."""
-        painter = self.begin()
-        self._paint_beam(painter)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.drawPixmap(0, 0, self._ground())
         points = self.bubble_points
         if points is not None:
             within = abs(points) <= self._tolerance_points
@@ -118,6 +121,21 @@ class BalanceBar(Panel):
             )
         self._write_shares(painter)
         painter.end()
+
+    def _ground(self) -> QPixmap:
+        """Paper and beam, which stay as they are while the bubble moves."""
+        ratio = self.devicePixelRatio()
+        key = (self.size(), ratio, self.theme, self._tolerance_points)
+        if self._beam_key != key:
+            self._beam_key = key
+            self._beam_kept = QPixmap(self.size() * ratio)
+            self._beam_kept.setDevicePixelRatio(ratio)
+            self._beam_kept.fill(self.theme.colour("paper"))
+            inner = QPainter(self._beam_kept)
+            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
+            self._paint_beam(inner)
+            inner.end()
+        return self._beam_kept
 
     def _paint_beam(self, painter: QPainter) -> None:
         """A tube, its left half dashed and its right half solid, and its marks."""

@@ -56,7 +56,7 @@ class ColumnRing:
             first = oldest
         else:
             # The newest columns again: the line goes on from where it ended.
-            first = min(self._end, end) - picture.margin
+            first = min(self._end, end) - picture.reach
             if self._dirty_from is not None:
                 first = min(first, self._dirty_from - picture.margin)
             if self._end == end and self._dirty_from is None:

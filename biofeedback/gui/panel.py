@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from functools import cache, lru_cache
+
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from biofeedback.gui.theme import DAY, Theme, font
+
+TEXTS_KEPT = 64
+"""Widths that are remembered: few texts are written, over and over."""
 
 
 class Panel(QWidget):
@@ -53,9 +58,22 @@ class Panel(QWidget):
         role: str = "ink",
     ) -> None:
         """Writes text into a box; what is too wide is set smaller, never cut."""
-        painter.setFont(font(size_px, bold=bold))
-        wide = painter.fontMetrics().horizontalAdvance(text)
+        wide = _wide(text, round(size_px), bold)
         if wide > box.width() > 0:
-            painter.setFont(font(size_px * box.width() / wide * 0.98, bold=bold))
+            size_px *= 0.98 * box.width() / wide
+        painter.setFont(_font(round(size_px), bold))
         painter.setPen(QPen(self.theme.colour(role)))
         painter.drawText(box, int(align | Qt.TextFlag.TextSingleLine), text)
+
+
+# A font is put together from parts, and a text measured, in longer than it is painted.
+
+
+@cache
+def _font(size_px: int, bold: bool) -> QFont:
+    return font(size_px, bold=bold)
+
+
+@lru_cache(maxsize=TEXTS_KEPT)
+def _wide(text: str, size_px: int, bold: bool) -> int:
+    return QFontMetrics(_font(size_px, bold)).horizontalAdvance(text)

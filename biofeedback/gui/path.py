@@ -77,6 +77,8 @@ class Path(Panel):
         self._cue = Cue.NO_SIGNAL
         self._margins = QPixmap()
         self._margins_key: object = None
+        self._ceiling = QPixmap()
+        self._ceiling_key: object = None
         self._figure_px = 0.0
         self.lay_out()
 
@@ -116,19 +118,24 @@ class Path(Panel):
             if isinstance(event, SetBegun):
                 self.set_up(event.profile, event.prescription)
         content = self.content
+        before = (content.state, self._live, self._cue, content.expected_n)
+        new = before != (state, live, cue, expected_n)
         content.state, self._live, self._cue = state, live, cue
         content.expected_n = expected_n
         for block in blocks:
             content.take_block(block)
+            new = True
         for event in events:
             content.take_event(event)
+            new = True
         content.follow_showing()
         if content.follow_band():
             self.lay_out()
         told = [shown(_MARKER_WORDS[one]) for one in self.marker.split()]
         words = self.tr("marker {marker}").format(marker=" ".join(told))
         self.describe(words if live else self.tr("no signal"))
-        self.update()
+        if new:  # without a signal the picture stands, and costs nothing
+            self.update()
 
     def show_fault(self) -> None:
         """No frame follows: the marker goes, and with it all that looks live."""
@@ -203,7 +210,8 @@ class Path(Panel):
             self.lay_out()
         end = self._refresh_ring()
         now_x = self._place.now_x(end)
-        painter = self.begin()
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.scale(1 / self._ratio, 1 / self._ratio)
         self._paint_margins(painter)
         painter.translate(self._left, 0)
@@ -250,13 +258,17 @@ class Path(Panel):
                 size=self._figure,
             )
             inner.end()
-        painter.drawPixmap(0, 0, self._margins)
+        # Beside the plot only, which fills its own ground.
+        right = self._left + self._width
+        for left, width in ((0, self._left), (right, self._margins.width() - right)):
+            painter.drawPixmap(left, 0, self._margins, left, 0, width, self._height)
 
     def _paint_ahead(self, painter: QPainter, end: int, now_x: int) -> None:
         """The band to come, in the columns right of *now*."""
         content = self.content
         room = self._width - now_x
         rest = round(content.scale.y(0.0, self._height))
+        painter.fillRect(now_x, 0, room, self._height, self.theme.colour("paper"))
         painter.fillRect(now_x, rest, room, 2, self.theme.colour("edge"))
         if content.maximal:
             return
@@ -300,25 +312,40 @@ class Path(Panel):
             marks.paint(painter, guide, scale=content.scale, base_s=base_s)
 
     def _paint_ceiling(self, painter: QPainter) -> None:
-        """A line with teeth that point down: not to be passed."""
+        """A line with teeth that point down: not to be passed. Drawn once and kept."""
         ceiling_n = self.content.asked.ceiling_n
         if ceiling_n is None:
             return
         y = self.content.scale.y(ceiling_n, self._height)
-        width = self._picture.pens.edge
+        size, width = self._figure, self._picture.pens.edge
+        above = math.ceil(1.5 * size) + 1
+        row = math.floor(y)
+        key = (self._width, y - row, size, width, self.theme)
+        if self._ceiling_key != key:
+            self._ceiling_key = key
+            self._ceiling = QPixmap(self._width, above + 6 * width)
+            self._ceiling.fill(Qt.GlobalColor.transparent)
+            inner = QPainter(self._ceiling)
+            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
+            inner.translate(0, above + y - row)
+            self._draw_ceiling(inner, size=size, width=width)
+            inner.end()
+        painter.drawPixmap(0, row - above, self._ceiling)
+
+    def _draw_ceiling(self, painter: QPainter, *, size: float, width: int) -> None:
+        """With the line itself at row 0."""
         painter.setPen(QPen(self.theme.colour("ink"), width))
         tooth = width * 4
         teeth = range(tooth, self._width - tooth, tooth * 6)
         painter.drawLines(
             [
-                QLineF(0, y, self._width, y),
-                *(QLineF(x, y, x + tooth, y + tooth) for x in teeth),
+                QLineF(0, 0, self._width, 0),
+                *(QLineF(x, 0, x + tooth, tooth) for x in teeth),
             ]
         )
-        size = self._figure
         self.write(
             painter,
-            QRectF(0, y - 1.5 * size, self._width - size / 2, 1.4 * size),
+            QRectF(0, -1.5 * size, self._width - size / 2, 1.4 * size),
             self.tr("ceiling"),
             size_px=size,
             align=Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,

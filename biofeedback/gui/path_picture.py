@@ -58,8 +58,16 @@ class PathPicture:
 
     @property
     def margin(self) -> int:
-        """How far before its own column a sample can change the picture."""
+        """How far before its own column a change of the band can change the picture."""
         return max(self.pens.trace, self.pens.edge_inside) + 3
+
+    @property
+    def reach(self) -> int:
+        """How far before its own column a sample can change the picture.
+
+        By half of the pen; and the column of the last sample was not full yet.
+        """
+        return self.pens.trace + 3
 
     def rows(self, band: Band) -> tuple[int, int]:
         """Rows of a band's upper and lower edge."""
@@ -78,7 +86,7 @@ class PathPicture:
         rest = round(self._content.scale.y(0.0, self._height))
         painter.fillRect(first, rest, end - first, 2, QColor(self._theme.edge))
         # From far enough left that no half-filled column reaches into the clip.
-        since_s = (first - self.margin - 2) / self._columns_per_s
+        since_s = (first - self.reach - 2) / self._columns_per_s
         time_s, force_n = self._content.store.since(since_s)
         if self._content.withheld_from_s is not None:
             shown = int(np.searchsorted(time_s, self._content.withheld_from_s))
@@ -121,7 +129,7 @@ class PathPicture:
                 look,
                 open_above=step.band.open_above,
             )
-        for index in np.unique(steps).tolist():
+        for index in range(int(steps[0]), int(steps[-1]) + 1):
             self._paint_end(painter, index)
 
     def _paint_end(self, painter: QPainter, index: int) -> None:
@@ -146,15 +154,16 @@ class PathPicture:
         look = np.full(len(centres_s), BandLook.QUIET.value)
         if len(time_s) == 0:
             return look
-        bands = [self._content.history[int(index)].band for index in np.unique(steps)]
         lower_n = np.zeros(len(centres_s))
         upper_n = np.zeros(len(centres_s))
         # An open band reaches past its ceiling, where nobody is to stay.
         ceiling_n = self._content.asked.ceiling_n or math.inf
-        for index, band in zip(np.unique(steps), bands, strict=True):
+        for index in range(int(steps[0]), int(steps[-1]) + 1):
+            band = self._content.history[index].band
             if band is not None:
-                lower_n[steps == index] = band.lower_n
-                upper_n[steps == index] = min(band.upper_n, ceiling_n)
+                here = slice(*np.searchsorted(steps, (index, index + 1)))
+                lower_n[here] = band.lower_n
+                upper_n[here] = min(band.upper_n, ceiling_n)
         known = np.ones(len(centres_s), dtype=bool)
         inside = np.ones(len(centres_s), dtype=bool)
         for line in range(force_n.shape[1]):

@@ -9,6 +9,7 @@ of 4.5:1 and lines that carry meaning 3:1 (WCAG 2.2, success criteria 1.4.3 and
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from PySide6.QtGui import QColor, QPalette
 
@@ -44,7 +45,7 @@ class Theme:
 
     def colour(self, role: str) -> QColor:
         """The colour of a role, for example ``colour("ink")``."""
-        return QColor(getattr(self, role))
+        return _colour(getattr(self, role))
 
     def qt_palette(self) -> QPalette:
         """The same colours for Qt's own widgets."""
@@ -92,6 +93,12 @@ NIGHT = Theme(
     hatch="#8298A9",
     field="#18222B",
 )
+
+
+@cache
+def _colour(written: str) -> QColor:
+    """Read once: a frame asks for some twenty. Nobody changes what is given out."""
+    return QColor(written)
 
 
 def luminance(colour: str) -> float:
