@@ -11,6 +11,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pyqtgraph as pg
@@ -27,6 +28,7 @@ from biofeedback.conditioning.profile import Side
 from biofeedback.gui import path, path_ahead, path_content
 from biofeedback.gui.app import application
 from biofeedback.gui.athlete_screen import AthleteScreen
+
 SIZE = QSize(1280, 720)
 FRAME_S = 1 / 60
 PART = "frame"
@@ -67,8 +69,10 @@ class Ours:
 
     def _of_span(self) -> None:
         # One constant of the path, which three of its modules have by name.
-        path.PAST_S = path_content.PAST_S = self._span_s  # type: ignore[misc]
-        path_ahead.AHEAD_S = self._span_s / 2  # type: ignore[misc]
+        of_path: tuple[Any, ...] = (path, path_content, path_ahead)
+        for module in of_path:
+            module.PAST_S = self._span_s
+        of_path[-1].AHEAD_S = self._span_s / 2
 
     def _take(self) -> None:
         self.screen.take(self.session.take(), live=True)
@@ -153,7 +157,7 @@ class Blitting:
 
         self._samples = samples
         figure = Figure(figsize=(SIZE.width() / 100, SIZE.height() / 100), dpi=100)
-        self._canvas = FigureCanvasQTAgg(figure)
+        self._canvas = _untyped(FigureCanvasQTAgg)(figure)
         self._axes = figure.add_subplot()
         self._axes.set(xlim=(0, samples.time_s[-1]), ylim=(0, 120))
         self._lines = [
@@ -174,6 +178,11 @@ class Blitting:
         QApplication.processEvents()
 
 
+def _untyped(thing: Any) -> Any:
+    """matplotlib's canvases carry no types."""
+    return thing
+
+
 def _growth(name: str, first: Ours, second: Ours, turns: int, most: float) -> Row:
     """How much dearer the second is."""
 
@@ -181,9 +190,7 @@ def _growth(name: str, first: Ours, second: Ours, turns: int, most: float) -> Ro
         first.next()
         second.next()
 
-    found = in_turns(
-        {"second": second.draw, "first": first.draw}, turns, before=data
-    )
+    found = in_turns({"second": second.draw, "first": first.draw}, turns, before=data)
     ratio, spread = found.ratio("second", "first")
     return Row(PART, name, ratio, "×", spread, most=most)
 
@@ -218,8 +225,7 @@ def rows(*, turns: int = 60) -> list[Row]:
     slow = in_turns(dear, max(8, turns // 6), before=data)
     ratio, spread = found.ratio("ours again", "ours")
     told = [Row(PART, f"{where}: ours / ours (A/A)", ratio, "×", spread)]
-    for name in ("ours", "blit"):
-        told.append(Row(PART, f"{where}: {name}", found.ms(name), "ms"))
+    told += [Row(PART, f"{where}: {n}", found.ms(n), "ms") for n in ("ours", "blit")]
     ratio, spread = found.ratio("ours", "blit")
     told.append(Row(PART, f"{where}: ours / blit", ratio, "×", spread, most=2.5))
     ratio, spread = found.ratio("pyqtgraph 1 px", "ours")
@@ -235,5 +241,8 @@ def rows(*, turns: int = 60) -> list[Row]:
         ("60 s / 10 s shown", Ours(1000.0), Ours(1000.0, span_s=60.0), 1.2),
         ("2 cells / 1 cell", Ours(1000.0, sides=1), Ours(1000.0), 1.3),
     ]
-    told += [_growth(f"{where}: {name}", *pair, 2 * turns, most) for name, *pair, most in pairs]
+    told += [
+        _growth(f"{where}: {name}", first, second, 2 * turns, most)
+        for name, first, second, most in pairs
+    ]
     return told

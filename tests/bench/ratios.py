@@ -86,7 +86,7 @@ def in_turns(
     for turn in range(turns):
         if before is not None:
             before()
-        for name in reversed(ways) if turn % 2 else ways:
+        for name in reversed(list(ways)) if turn % 2 else ways:
             begun = clock()
             ways[name]()
             seconds[name].append(clock() - begun)

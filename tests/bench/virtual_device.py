@@ -65,7 +65,7 @@ class VirtualDevice:
         os.environ["PULSE_RUNTIME_PATH"] = str(folder)
         os.environ["XDG_RUNTIME_DIR"] = str(folder)
         os.environ["ALSA_CONFIG_PATH"] = str(routing)
-        self._server = subprocess.Popen(  # noqa: S603  our own words
+        self._server = subprocess.Popen(
             [shutil.which("pulseaudio") or "", "-n", "-F", str(script),
              "--exit-idle-time=-1", "--daemonize=no", "--use-pid-file=no"],
             stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
@@ -80,7 +80,7 @@ class VirtualDevice:
         return self
 
     def _answers(self) -> bool:
-        done = subprocess.run(  # noqa: S603  our own words
+        done = subprocess.run(
             [shutil.which("pactl") or "", "info"], capture_output=True, check=False
         )
         return done.returncode == 0
@@ -114,7 +114,7 @@ class Ear:
     def __init__(self) -> None:
         self._lumps: list[bytes] = []
         self._arrived: list[tuple[float, int]] = []  # when, and samples by then
-        self._recorder = subprocess.Popen(  # noqa: S603  our own words
+        self._recorder = subprocess.Popen(
             [shutil.which("parec") or "", "--device=virtual.monitor", "--raw",
              "--format=float32le", f"--rate={RATE_HZ}", "--channels=1",
              "--latency-msec=2"],
