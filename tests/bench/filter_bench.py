@@ -234,7 +234,7 @@ def compared(paths: list[Path], times: int) -> dict[str, object]:
 
 def memory_of(number: int) -> dict[str, object]:
     """Largest resident memory in MB, from a run in a process of its own."""
-    told = subprocess.run(  # noqa: S603  ourselves
+    told = subprocess.run(
         [sys.executable, __file__, "--peak-of", str(number)],
         check=True,
         capture_output=True,
