@@ -106,6 +106,16 @@ COMMANDS = {
         "put a backup back, once its checksums are found right",
         "biofeedback restore /media/disk/biofeedback",
     ),
+    "erase": Command(
+        "erase",
+        "erase all of one athlete, here and in the backups that are known",
+        "biofeedback erase A017",
+    ),
+    "audit": Command(
+        "audit",
+        "tell who opened, gave out, restored and erased what, and when",
+        "biofeedback audit --code A017",
+    ),
     "agree": Command(
         "agree",
         "tell how well repeated scores of people agree, and what change is noise",
