@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.errors import UserError
 from biofeedback.logbook.erasure import OUT_OF_REACH, Erased, erase, look_for
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -57,7 +58,7 @@ def _ask(found: Found) -> None:
     except EOFError:
         typed = ""
     if typed.strip() != found.code:
-        raise UserError("That is not the code; nothing was erased.")
+        raise UserError(phrase("That is not the code; nothing was erased."))
 
 
 def as_text(done: Erased) -> str:

@@ -29,6 +29,7 @@ from biofeedback.logbook.erased_rows import erase_rows
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.rows import check_code
 from biofeedback.logbook.traces import Traces
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -156,7 +157,8 @@ def erase(place: KeptPlace, found: Found) -> Erased:
     done.left += _search(place, found, traces)
     if not (done.rows or done.recordings or done.reports):
         raise UserError(
-            f"Nothing of {found.code} is here.", "Check the code and --logbook."
+            phrase("Nothing of {code} is here.", code=found.code),
+            phrase("Check the code and --logbook."),
         )
     return done
 
@@ -238,7 +240,10 @@ def _unlink(path: Path) -> None:
         path.unlink()
     except OSError as error:
         raise FileError(
-            path, f"the file cannot be deleted ({folders.reason(error)})."
+            path,
+            phrase(
+                "the file cannot be deleted ({reason}).", reason=folders.reason(error)
+            ),
         ) from error
 
 

@@ -25,6 +25,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders, recordings
 from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.phrase import phrase
 from biofeedback.wire.frames import Close, Event, Header
 
 if TYPE_CHECKING:
@@ -98,7 +99,10 @@ class Traces:
                 head = file.read(len(SQLITE))
         except OSError as error:
             raise FileError(
-                path, f"the file cannot be read ({folders.reason(error)})."
+                path,
+                phrase(
+                    "the file cannot be read ({reason}).", reason=folders.reason(error)
+                ),
             ) from error
         if head == SQLITE:
             return found + self._in_logbook(path)
@@ -135,7 +139,10 @@ class Traces:
                 for (table,) in raw.execute(tables).fetchall():
                     found += self._in_table(path, raw, table)
         except sqlite3.Error as error:
-            raise FileError(path, f"the logbook cannot be read ({error}).") from error
+            raise FileError(
+                path,
+                phrase("the logbook cannot be read ({reason}).", reason=str(error)),
+            ) from error
         if not found and self._raw is not None:
             for part in _parts(path):
                 bare = self._longer.sub(b" ", part) if self._longer else part
@@ -202,5 +209,6 @@ def _parts(path: Path) -> Iterator[bytes]:
                 before = chunk[-OVERLAP_BYTES:]
     except OSError as error:
         raise FileError(
-            path, f"the file cannot be read ({folders.reason(error)})."
+            path,
+            phrase("the file cannot be read ({reason}).", reason=folders.reason(error)),
         ) from error

@@ -980,6 +980,10 @@
       <translation>Ver que la carga cuelga de esta célula y que la célula está conectada.</translation>
     </message>
     <message>
+      <source>Check the code and --logbook.</source>
+      <translation>Compruebe el código y --logbook.</translation>
+    </message>
+    <message>
       <source>Check the code.</source>
       <translation>Revisar el código.</translation>
     </message>
@@ -2816,6 +2820,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Nothing is proposed: stopping is advised.</source>
       <translation>No se propone nada: se aconseja parar.</translation>
+    </message>
+    <message>
+      <source>Nothing of {code} is here.</source>
+      <translation>Aquí no hay nada de {code}.</translation>
     </message>
     <message>
       <source>Nothing of {who} was kept yet.</source>
@@ -8434,6 +8442,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>la exportación no se puede {what} ({reason}).</translation>
     </message>
     <message>
+      <source>the file cannot be deleted ({reason}).</source>
+      <translation>no se puede borrar el archivo ({reason}).</translation>
+    </message>
+    <message>
       <source>the file cannot be made ({reason}).</source>
       <translation>no se puede crear el archivo ({reason}).</translation>
     </message>
@@ -8488,6 +8500,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the logbook cannot be opened.</source>
       <translation>no se puede abrir el registro.</translation>
+    </message>
+    <message>
+      <source>the logbook cannot be read ({reason}).</source>
+      <translation>no se puede leer el registro ({reason}).</translation>
     </message>
     <message>
       <source>the logbook does not answer as it should ({fault}).</source>
