@@ -166,7 +166,15 @@ def open_window(
             session.begin_set(begins)  # a snapshot begins one of its own
         office = Office.of(logbook, recordings, session)
         kept = PreferenceFile(base)
-        code = _show(session, office, options, kept, asked=asked, notice=notice)
+        code = _show(
+            session,
+            office,
+            options,
+            kept,
+            asked=asked,
+            notice=notice,
+            offers_plan=begins is None,
+        )
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
@@ -180,6 +188,7 @@ def _show(
     *,
     asked: Prescription,
     notice: str,
+    offers_plan: bool,
 ) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
     from biofeedback.gui import app  # noqa: PLC0415
@@ -189,6 +198,7 @@ def _show(
         _opening(options, asked, preferences),
         notice=f"{notice} {told}".strip(),
         keep=kept.write,
+        offers_plan=offers_plan,
     )
     session.start()
     try:

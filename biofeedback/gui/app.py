@@ -68,6 +68,8 @@ class Opening:
         notice: said at the desk at the start, such as what was recovered.
         preferences: of this computer; None for those the program ships.
         keep: puts changed preferences away.
+        offers_plan: whether a followed plan fills the desk; not where a set was
+            asked for already.
     """
 
     prescription: Prescription
@@ -75,6 +77,7 @@ class Opening:
     theme: Theme = DAY
     preferences: Preferences | None = None
     keep: Callable[[Preferences], None] | None = None
+    offers_plan: bool = True
     full_screen: bool = False
     size: tuple[int, int] = (1280, 720)
 
@@ -91,6 +94,7 @@ def _window(session: LiveSession, office: Office | None, opening: Opening) -> Wi
         preferences=opening.preferences,
         keep=opening.keep,
     )
+    window.visit.offers_plan = opening.offers_plan
     window.resize(*opening.size)
     return window
 

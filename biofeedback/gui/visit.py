@@ -3,6 +3,8 @@
 * What speaks against a start is said once; a second start with the same prescription
   goes on, and the recording says that it did. Any change asks again.
 * What a plan says of a set goes along as long as its task stands at the desk.
+* Whoever follows a plan finds its set at the desk, and not the last one that was done;
+  what goes beyond the plan is said before the start, as all that speaks against it.
 * What cannot be done is said at the desk, and nothing typed is lost by it.
 """
 
@@ -15,6 +17,7 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.lowering_words import floor_words, missing_words
+from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.lowering import Floor, PairMissing
@@ -29,6 +32,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.session.office import Office
+    from biofeedback.session.plan_at_desk import Offer
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.task import Task
@@ -36,6 +40,10 @@ if TYPE_CHECKING:
 
 class Visit(QObject):
     """Stands between desk and session.
+
+    Attributes:
+        offers_plan: whether a followed plan fills the desk when the rig is met; not
+            where a set was asked for already.
 
     Signals:
         planned: a `Prescription` that the next set would ask for.
@@ -61,7 +69,9 @@ class Visit(QObject):
         self._desk = desk
         self._asked = asked
         self._passed: tuple[object, ...] = ()  # what a second start goes on with
-        self._plan: tuple[Task, dict[str, object]] | None = None
+        self._plan: tuple[Prescription, dict[str, object]] | None = None
+        self.offers_plan = True
+        self._single_cell: bool | None = None  # not known before a board was met
         self._before: Reference | Prescription | None = None  # the last new 100 %
         self._sets = 0
         self._order = order
@@ -92,7 +102,7 @@ class Visit(QObject):
         """Whether something was said against a start, and a second one goes on."""
         return bool(self._passed)
 
-    def ask(self, what: Callable[[], None]) -> bool:
+    def ask(self, what: Callable[[], object]) -> bool:
         """Asks for something; what cannot be done is said at the desk."""
         try:
             what()
@@ -114,8 +124,31 @@ class Visit(QObject):
         if self._desk.in_set:
             self._desk.say(self.tr("A set is under way: the desk stays as it is."))
             return
-        self._plan = (asked.task, dict(context))
+        self._plan = (asked, dict(context))
         self._desk.form.fill(asked)
+
+    def meet_rig(self, *, single_cell: bool) -> None:
+        """The cells are known; the plan's set can be made for them."""
+        first, self._single_cell = self._single_cell is None, single_cell
+        if first and self.offers_plan:
+            self._offer_plan()
+
+    def _offer_plan(self) -> None:
+        """Puts the set of a followed plan at the desk, but not beside an order."""
+        if self._desk.in_set or (self._order is not None and self._order.on):
+            return
+        offers: list[Offer | None] = []
+        single = bool(self._single_cell)
+        if not self.ask(
+            lambda: offers.append(self._office.offer(self.code, single_cell=single))
+        ):
+            return
+        offer = offers[0]
+        if offer is not None:
+            chosen = offer.chosen
+            self._plan = (offer.asked, chosen.context) if chosen else None
+            self._desk.form.fill(offer.asked)
+            self._desk.say(offer_words(offer))
 
     def take_reference(self, reference: Reference, task: Task | None) -> None:
         """A new 100 %; a set of the same task at the desk goes by it from now on."""
@@ -163,9 +196,7 @@ class Visit(QObject):
         if self._order is not None and self._order.start():
             return
         said: list[tuple[str, ...]] = []
-        if not self.ask(
-            lambda: said.append(self._office.against_start(self.code, asked))
-        ):
+        if not self.ask(lambda: said.append(self._against(asked))):
             return
         pain = self._office.pain
         against = (*pain.against(), *said[0])
@@ -174,12 +205,25 @@ class Visit(QObject):
             self._passed = passed
             key = self._desk.start_key
             again = self.tr("{key} again starts.").format(key=key)
-            self._desk.advise(" ".join((*against, again)))
+            self._desk.advise(sentences(*against, again))
             return
         context: dict[str, object] = {WENT_ON: list(against)} if against else {}
-        if self._plan is not None and self._plan[0] == asked.task:
+        if self._plan is not None and self._plan[0].task == asked.task:
             context |= self._plan[1]
         self.ask(lambda: self._begin(asked, context))
+
+    def _against(self, asked: Prescription) -> tuple[str, ...]:
+        """What day, reference and plan say against a set at the desk."""
+        office, put = self._office, self._plan[0] if self._plan else None
+        return (
+            *office.against_start(self.code, asked),
+            *office.against_plan(
+                self.code,
+                asked,
+                single_cell=bool(self._single_cell),
+                decided=put.reference if put else None,
+            ),
+        )
 
     def _begin(self, asked: Prescription, context: Mapping[str, object]) -> None:
         asked = self._office.with_fading(self.code, asked)
@@ -271,7 +315,7 @@ class Visit(QObject):
             self.change_athlete(after, must=True)
 
     def change_athlete(self, code: str, *, must: bool = False) -> None:
-        """Somebody else is here; the desk starts with what they were asked last.
+        """Somebody else is here; the desk starts with the plan's set, or the last one.
 
         Args:
             must: whatever is not saved, for it is the same athlete.
@@ -295,6 +339,7 @@ class Visit(QObject):
         if must:
             self.ask(change)
             self.athlete_changed.emit()
+            self._offer_plan()
             return
         why = left or next((words for keeps in self._keeps if (words := keeps())), "")
         if code == self.code:
@@ -304,6 +349,7 @@ class Visit(QObject):
         elif self.ask(change):
             self._desk.say(self.tr("{code} is here now.").format(code=code))
             self.athlete_changed.emit()
+            self._offer_plan()
 
     def show_set(self, *, under_way: bool, test: bool = False) -> None:
         """A set has begun or ended.

@@ -238,6 +238,7 @@ class Window(QWidget):
         )
         if update.profile != self._profile:
             self._profile = update.profile
+            self.visit.meet_rig(single_cell=len(update.profile.channels) == 1)
             if not self.desk.in_set:
                 self.screen_part.plan(self._profile, self.visit.asked)
         self.mounted.take(update, now_ns=now_ns)

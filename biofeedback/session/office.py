@@ -14,6 +14,12 @@ from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
 from biofeedback.session.pain_told import PainTold
+from biofeedback.session.plan_at_desk import (
+    Offer,
+    beyond_plan,
+    offer_of,
+    pain_unasked,
+)
 from biofeedback.session.planning import Planning
 from biofeedback.session.reports import Reports
 from biofeedback.session.review import DayChecks, Library
@@ -33,6 +39,7 @@ if TYPE_CHECKING:
     from biofeedback.session.live import Session
     from biofeedback.session.lowering import Floor
     from biofeedback.training.prescription import Prescription
+    from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
 
 
@@ -102,6 +109,49 @@ class Office:
         if self.logbook is None:
             return PLAIN
         return last_prescription(self.logbook, athlete_code)
+
+    def offer(self, athlete_code: str, *, single_cell: bool = False) -> Offer | None:
+        """What the desk starts with for somebody who follows a plan; else None.
+
+        Args:
+            single_cell: whether the rig has one cell.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.today is None or self.logbook is None:
+            return None
+        if self.logbook.athlete_by_code(athlete_code) is None:
+            return None
+        return offer_of(self.today.for_athlete(athlete_code, single_cell=single_cell))
+
+    def against_plan(
+        self,
+        athlete_code: str,
+        asked: Prescription,
+        *,
+        single_cell: bool = False,
+        decided: Reference | None = None,
+    ) -> tuple[str, ...]:
+        """What the athlete's plan says against a set at the desk; else empty.
+
+        Args:
+            single_cell: whether the rig has one cell.
+            decided: the 100 % that was decided on for this set, where one was.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        today, logbook = self.today, self.logbook
+        if today is None or logbook is None:
+            return ()
+        if logbook.athlete_by_code(athlete_code) is None:
+            return ()
+        view = today.for_athlete(athlete_code, single_cell=single_cell)
+        return (
+            *pain_unasked(logbook, athlete_code, view, today.now),
+            *beyond_plan(view, asked, decided=decided),
+        )
 
     def floor(
         self, athlete_code: str, task: Task, *, now: datetime

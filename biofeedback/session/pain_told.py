@@ -99,7 +99,7 @@ class PainTold:
             if row.started_utc < midnight(now) - timedelta(1):
                 break  # one that began before midnight may still be today's
             begun = [
-                one.started_utc for one in logbook.sets(row.id) if not _is_test(one)
+                one.started_utc for one in logbook.sets(row.id) if not is_test(one)
             ]
             since = since if whole_day else max([since, *begun])
             marks += logbook.session_notes.list(row.id, kind=PAIN)
@@ -134,7 +134,7 @@ class PainTold:
         return (advice,) if advice else ()
 
 
-def _is_test(row: SetRow) -> bool:
+def is_test(row: SetRow) -> bool:
     """Whether a set is a maximal test."""
     task = row.prescription.get("task")
     return isinstance(task, dict) and task.get("kind") == TaskKind.MAXIMAL.value

@@ -111,6 +111,11 @@ class Today:
         self._answered: dict[str, tuple[date, DayReport | None]] = {}
 
     @property
+    def now(self) -> datetime:
+        """The time where the athlete is, with its zone."""
+        return self._clock()
+
+    @property
     def date(self) -> date:
         """Today, where the athlete is."""
         return self._clock().date()

@@ -219,6 +219,18 @@ class Intensity:
         half = self._half(centre)
         return Band((centre - half) * scale, (centre + half) * scale)
 
+    def whole_range(self, reference_n: float | None) -> Band:
+        """All that the bands may cover, from the low to the high end, in newtons.
+
+        Args:
+            reference_n: as in `band`.
+
+        Raises:
+            FieldError: a percentage without a reference.
+        """
+        low, high = (self.band(reference_n, place) for place in (0.0, 1.0))
+        return Band(low.lower_n, high.upper_n)
+
     def _half(self, centre: float) -> float:
         """From the centre to an edge, in `unit`."""
         tolerance = self.tolerance or 0.0

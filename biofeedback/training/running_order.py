@@ -211,8 +211,7 @@ def legs_of(
 def _range_of(planned: PlannedPrescription, asked: Prescription) -> Band:
     """All that the bands of a prescription may cover, from its low to its high end."""
     reference_n = asked.reference.force_n if asked.reference else None
-    low, high = (planned.intensity.band(reference_n, place) for place in (0.0, 1.0))
-    return Band(low.lower_n, high.upper_n)
+    return planned.intensity.whole_range(reference_n)
 
 
 def _easy(asked: Prescription) -> Prescription:

@@ -96,6 +96,7 @@ def stage(
         asked = replace(demo_content.prescription(logbook), hold_s=6.5, reps=2)
         office = Office.of(logbook, recordings, session)
         window = Window(session, office, prescription=asked)
+        window.visit.offers_plan = False  # its own set stands there
         qtbot.addWidget(window)
         window.resize(*request.param)
         window.show()

@@ -2874,6 +2874,14 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Del cuerpo: 0,7 para el 70 %.</translation>
     </message>
     <message>
+      <source>Of the plan, low end: {title}, {band}. Today ({key}) asks of pain.</source>
+      <translation>Del plan, extremo bajo: {title}, {band}. Hoy ({key}) pregunta por el dolor.</translation>
+    </message>
+    <message>
+      <source>Of the plan: {title}, {band}. Today ({key}) has its other sets.</source>
+      <translation>Del plan: {title}, {band}. En Hoy ({key}) están sus otras series.</translation>
+    </message>
+    <message>
       <source>Of the power, from 0 to under 4 Hz: slow drift.</source>
       <translation>De la potencia, de 0 a menos de 4 Hz: deriva lenta.</translation>
     </message>
@@ -4222,6 +4230,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La copia en {target} tiene {sets} series, este registro solo {now}, y aquí no se ha borrado nada desde entonces. Queda como está.</translation>
     </message>
     <message>
+      <source>The band cannot be held against the plan: {why}</source>
+      <translation>La banda no se puede comparar con el plan: {why}</translation>
+    </message>
+    <message>
       <source>The band is fixed: nothing is left to the day.</source>
       <translation>La banda es fija: el día no decide nada.</translation>
     </message>
@@ -4234,8 +4246,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>La banda es fija; {risen}</translation>
     </message>
     <message>
+      <source>The band is on {here}; in the plan it is on {there}.</source>
+      <translation>La banda es sobre {here}; en el plan es sobre {there}.</translation>
+    </message>
+    <message>
       <source>The band is the prescribed one.</source>
       <translation>La banda es la prescrita.</translation>
+    </message>
+    <message>
+      <source>The band reaches above the plan's ceiling of {ceiling} N.</source>
+      <translation>La banda pasa del techo del plan, {ceiling} N.</translation>
     </message>
     <message>
       <source>The band was never entered: there is no entry.</source>
@@ -4244,6 +4264,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>The band was {least:.1f} to {most:.1f} points of the reference wide: a wider one is easier to stay in.</source>
       <translation>La banda tuvo de {least:.1f} a {most:.1f} puntos de la referencia de ancho: en una más ancha es más fácil quedarse.</translation>
+    </message>
+    <message>
+      <source>The band, {band}, is outside what the plan prescribes, {range}.</source>
+      <translation>La banda, {band}, está fuera de lo que prescribe el plan, {range}.</translation>
     </message>
     <message>
       <source>The board answers but has stopped sending. It is asked to start again.</source>
@@ -4596,6 +4620,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El plan como se guardó</translation>
     </message>
     <message>
+      <source>The plan does not ask for “{task}” with these sides ({sides}).</source>
+      <translation>El plan no pide «{task}» con estos lados ({sides}).</translation>
+    </message>
+    <message>
       <source>The plan is an invented example.</source>
       <translation>El plan es un ejemplo inventado.</translation>
     </message>
@@ -4622,6 +4650,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The plan “{name}” cannot be read: {problem}</source>
       <translation>El plan «{name}» no se puede leer: {problem}</translation>
+    </message>
+    <message>
+      <source>The plan's ceiling of {ceiling} N is not set at the desk.</source>
+      <translation>El techo del plan, {ceiling} N, no está puesto en la mesa.</translation>
+    </message>
+    <message>
+      <source>The plan's set waits on Today ({key}): {why}</source>
+      <translation>La serie del plan espera en Hoy ({key}): {why}</translation>
     </message>
     <message>
       <source>The port {name} is gone.</source>
@@ -5140,6 +5176,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Today's order is taken up again; sets still to come: {count}. The last one was not done to its end: Repeat or Skip it.</source>
       <translation>El orden de hoy se retoma; series pendientes: {count}. La última no se hizo hasta el final: Repetir u Omitir.</translation>
+    </message>
+    <message>
+      <source>Today's questions about pain are not answered yet.</source>
+      <translation>Las preguntas de hoy sobre el dolor aún no están respondidas.</translation>
     </message>
     <message>
       <source>Today, {date}: {code}, {plan}</source>
@@ -8874,6 +8914,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>esta serie está dos veces.</translation>
     </message>
     <message>
+      <source>this stage of the plan has no set.</source>
+      <translation>esta etapa del plan no tiene ninguna serie.</translation>
+    </message>
+    <message>
       <source>this task is not in the logbook any more.</source>
       <translation>esta tarea ya no está en el registro.</translation>
     </message>
@@ -9986,6 +10030,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>“{strip}” is no mass in kilograms.</source>
       <translation>«{strip}» no es una masa en kilogramos.</translation>
+    </message>
+    <message>
+      <source>“{task}” is not in the stage that the plan is at.</source>
+      <translation>«{task}» no está en la etapa actual del plan.</translation>
     </message>
     <message>
       <source>“{text}” is no date.</source>
