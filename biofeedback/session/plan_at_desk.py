@@ -66,9 +66,9 @@ def offer_of(view: DayView) -> Offer | None:
     if possible:
         asked = view.report is not None
         return Offer(possible[0].asked(), possible[0], pain_asked=asked)
-    why = [one.problem for one in view.sets] or [*view.problems]
     nothing = phrase("this stage of the plan has no set.")
-    return Offer(PLAIN, waits=sentences(*(why[:1] or [nothing])))
+    why = (*(one.problem for one in view.sets), *view.problems, nothing)
+    return Offer(PLAIN, waits=why[0])
 
 
 def beyond_plan(
