@@ -106,6 +106,11 @@ COMMANDS = {
         "put a backup back, once its checksums are found right",
         "biofeedback restore /media/disk/biofeedback",
     ),
+    "rebuild": Command(
+        "rebuild",
+        "make a new logbook from the recordings, where the old one is broken",
+        "biofeedback rebuild",
+    ),
     "erase": Command(
         "erase",
         "erase all of one athlete, here and in the backups that are known",

@@ -43,9 +43,7 @@ _WORDS = {
 }
 _NEXT_STEPS = {
     "SQLITE_NOTADB": phrase("Choose another file."),
-    "SQLITE_CORRUPT": phrase(
-        "Open a copy from a backup; the recordings are not affected."
-    ),
+    "SQLITE_CORRUPT": phrase("Make a new one from the recordings: biofeedback rebuild"),
     "SQLITE_BUSY": phrase("Close the other program, or try again."),
     "SQLITE_LOCKED": phrase("Close the other program, or try again."),
     "SQLITE_FULL": phrase("Make room and try again."),

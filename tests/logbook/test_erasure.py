@@ -7,6 +7,8 @@ import re
 import shutil
 import sqlite3
 import stat
+import sys
+import threading
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -37,8 +39,10 @@ WORDS = re.compile(rb"INV-1(?!0)|Ylva|Erfundsd|Erfundsd\\u00f3")
 
 
 @pytest.fixture
-def place() -> KeptPlace:
+def place(qapp: object, monkeypatch: pytest.MonkeyPatch) -> KeptPlace:  # noqa: ARG001  reports paint with it
     """A data folder in which two athletes are known and one has trained."""
+    monkeypatch.setattr(sys, "excepthook", sys.excepthook)  # the log takes both
+    monkeypatch.setattr(threading, "excepthook", threading.excepthook)
     base = folders.make_private(folders.data_folder())
     place = KeptPlace(folders.default_logbook(), folders.default_recordings())
     root = logging.getLogger()

@@ -2974,10 +2974,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Solo {loads} cargas distintas además del equipo vacío: la forma de la curva se conoce poco.</translation>
     </message>
     <message>
-      <source>Open a copy from a backup; the recordings are not affected.</source>
-      <translation>Abrir una copia de seguridad; a las grabaciones no les afecta.</translation>
-    </message>
-    <message>
       <source>Open a plan</source>
       <translation>Abrir un plan</translation>
     </message>
