@@ -17,9 +17,14 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "-o", "--output", type=Path, required=True, metavar="OUT", help="the recording"
     )
+    add_choice(parser, columns_needed=True)
+
+
+def add_choice(parser: ArgumentParser, *, columns_needed: bool) -> None:
+    """What is said of a table."""
     parser.add_argument(
         "--columns",
-        required=True,
+        required=columns_needed,
         metavar="LEFT[,RIGHT]",
         help="names or numbers (from 1) of the columns with the force",
     )
@@ -38,16 +43,20 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--time-unit", choices=list(TIME_UNITS_S))
 
 
-def run(options: Namespace) -> int:
-    """Imports one table."""
-    choice = Choice(
-        columns=tuple(name.strip() for name in options.columns.split(",")),
+def choice(options: Namespace) -> Choice:
+    """What was said of a table; the first column where none was named."""
+    return Choice(
+        columns=tuple(name.strip() for name in (options.columns or "1").split(",")),
         unit=options.unit,
         rate_hz=options.rate,
         time_column=options.time,
         time_unit=options.time_unit,
     )
-    done = import_table(options.table, options.output, choice)
+
+
+def run(options: Namespace) -> int:
+    """Imports one table."""
+    done = import_table(options.table, options.output, choice(options))
     for note in done.notes:
         print(note)
     print(

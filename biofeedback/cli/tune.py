@@ -8,18 +8,23 @@ from __future__ import annotations
 import json
 import sys
 from argparse import ArgumentTypeError
+from dataclasses import replace
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
+from biofeedback.cli import import_table
 from biofeedback.cli.bar import Bar
 from biofeedback.cli.replay import band
 from biofeedback.errors import FieldError, FileError, UserError
-from biofeedback.logbook.recording_format import SUFFIX
 from biofeedback.phrase import phrase
 from biofeedback.tuning import bench
+from biofeedback.tuning.bench import Done
 from biofeedback.tuning.candidates import candidates
 from biofeedback.tuning.choice import Rule, front, recommend
 from biofeedback.tuning.cost import cost_us
+from biofeedback.tuning.given import gathered
+from biofeedback.tuning.material import RATE_LEAST_HZ
 from biofeedback.tuning.shown import REFERENCE_HZ
 from biofeedback.wire.fields import Fields
 
@@ -27,10 +32,11 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
     from collections.abc import Iterator, Sequence
 
-    from biofeedback.tuning.bench import Done
     from biofeedback.tuning.choice import Recommendation, Score
 
 RULE_BYTES_MAX = 10_000
+NAME_WIDE = 45
+"""Letters: the longest name of a candidate."""
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -40,9 +46,10 @@ def add_arguments(parser: ArgumentParser) -> None:
         nargs="+",
         type=Path,
         metavar="RECORDING",
-        help="recordings, or folders of them; every second one is kept for checking "
-        "the choice",
+        help="recordings, tables of forces, or folders of both; every second one is "
+        "kept for checking the choice",
     )
+    import_table.add_choice(parser, columns_needed=False)
     parser.add_argument(
         "--rule",
         type=Path,
@@ -75,24 +82,11 @@ def add_arguments(parser: ArgumentParser) -> None:
 def run(options: Namespace) -> int:
     """Measures, recommends and tells."""
     rule = _rule(options.rule) if options.rule else Rule()
-    paths = list(_files(options.recordings))
-    rate_hz = bench.first_rate_hz(paths)
-    if rate_hz is None:
-        raise UserError(
-            phrase("None of these recordings can be used."),
-            phrase("See `biofeedback replay` for what is wrong with each."),
-        )
-    asked = bench.Asked(
-        candidates(rate_hz=rate_hz, mains_hz=options.mains),
-        rate_hz,
-        options.band,
-        options.reference,
-    )
-    with Bar("recordings") as bar:
-        done = bench.sweep(paths, asked, progress=bar.tell)
+    with TemporaryDirectory(prefix="biofeedback-tune-") as folder:
+        rate_hz, done, whole = _done(options, Path(folder))
     for each in done:
         if each.why:
-            words = f"{each.path}: left out: {each.why}."
+            words = f"{each.path}: left out: {each.why.rstrip('.')}."
             print(f"biofeedback tune: {words}", file=sys.stderr)
     used = [each for each in done if each.figures]
     if not used:
@@ -106,7 +100,38 @@ def run(options: Namespace) -> int:
         print(json.dumps(_as_json(every, done, found, rule, rate_hz), allow_nan=False))
     else:
         print("\n".join(_as_text(every, used, found, rate_hz)))
-    return 1 if len(used) < len(done) or found.chosen is None else 0
+    return 0 if whole and found.chosen is not None else 1
+
+
+def _done(options: Namespace, folder: Path) -> tuple[float, list[Done], bool]:
+    """The sample rate, what came of each file in their order, and whether all serve."""
+    given = gathered(
+        options.recordings,
+        table=import_table.choice(options),
+        look_for_forces=options.columns is None,
+        made_in=folder,
+    )
+    usable = [each.recording for each in given if not each.why]
+    rate_hz = bench.first_rate_hz(usable)
+    asked = bench.Asked(
+        # Where none has a rate of use, each is gone through for the reason.
+        candidates(rate_hz=rate_hz, mains_hz=options.mains) if rate_hz else (),
+        rate_hz or RATE_LEAST_HZ,
+        options.band,
+        options.reference,
+    )
+    with Bar("recordings") as bar:
+        measured = iter(bench.sweep(usable, asked, progress=bar.tell))
+    done = [
+        Done(each.path, why=each.why)
+        if each.why
+        else replace(next(measured), path=each.path)
+        for each in given
+    ]
+    whole = not any(
+        each.why and not file.other for file, each in zip(given, done, strict=True)
+    )
+    return asked.rate_hz, done, whole
 
 
 def _draw(
@@ -133,14 +158,6 @@ def _cutoff(text: str) -> float:
     if not 1.0 <= cutoff_hz <= 15.0:
         raise ArgumentTypeError(f"“{text}” must be 1 to 15 Hz")
     return cutoff_hz
-
-
-def _files(given: Sequence[Path]) -> Iterator[Path]:
-    for path in given:
-        if path.is_dir():
-            yield from sorted(path.glob(f"*{SUFFIX}"))
-        else:
-            yield path
 
 
 def _rule(path: Path) -> Rule:
@@ -190,14 +207,14 @@ def _as_text(
         "holds to what is shown of the zero-phase force."
     )
     yield (
-        f"{'':<40} {'age':>5} {'delay':>5} {'lag':>5} {'lag':>5} {'noise':>7} "
+        f"{'':<{NAME_WIDE}} {'age':>5} {'delay':>5} {'lag':>5} {'lag':>5} {'noise':>7} "
         f"{'noise':>6} {'over':>6} {'spikes':>7} {'false':>6} {'missed':>6} "
         f"{'inside':>7} {'cost':>6}"
     )
     yield (
-        f"{'on the front, from the youngest':<40} {'ms':>5} {'ms':>5} {'ramp':>5} "
-        f"{'hold':>5} {'N rms':>7} {'% band':>6} {'N':>6} {'seen':>7} {'/min':>6} "
-        f"{'/min':>6} {'s':>7} {'µs':>6}"
+        f"{'on the front, from the youngest':<{NAME_WIDE}} {'ms':>5} {'ms':>5} "
+        f"{'ramp':>5} {'hold':>5} {'N rms':>7} {'% band':>6} {'N':>6} {'seen':>7} "
+        f"{'/min':>6} {'/min':>6} {'s':>7} {'µs':>6}"
     )
     for each in front(every):
         yield _line(each, rate_hz)
@@ -207,7 +224,7 @@ def _as_text(
 def _line(score: Score, rate_hz: float) -> str:
     pct = "–" if score.noise_pct is None else f"{score.noise_pct:.2f}"
     return (
-        f"{score.name:<40} {_ms(score.age_s):>5} {_ms(score.delay_s):>5} "
+        f"{score.name:<{NAME_WIDE}} {_ms(score.age_s):>5} {_ms(score.delay_s):>5} "
         f"{_ms(score.lag_ramp_s):>5} {_ms(score.lag_hold_s):>5} "
         f"{score.noise_n:7.3f} {pct:>6} {score.overshoot_n:6.2f} "
         f"{f'{score.spikes_passed}/{score.spikes}':>7} "

@@ -35,6 +35,8 @@ class Table:
 
     Attributes:
         names: of the wanted columns; their numbers where the table has no names.
+        all_names: of all columns, empty where the table has no names.
+        columns: how many there are.
         layout: what was found, in words.
 
     Raises:
@@ -53,6 +55,7 @@ class Table:
             place < len(cells) and self._cells.is_number(cells[place])
             for place in self._places
         )
+        self.columns = len(cells)
         self.all_names = tuple(cells) if self._has_names else ()
         self.names = tuple(
             cells[place] if self._has_names else f"column {place + 1}"

@@ -268,6 +268,29 @@ def _round_step(largest: float) -> float:
     return next(m * power for m in (1, 2, 5, 10, 20) if m * power >= least)
 
 
+def forces_in(path: Path, choice: Choice) -> tuple[str, ...]:
+    """The columns that must be forces, because nothing else is in the table.
+
+    Raises:
+        FileError: the table cannot be read, or more than one answer is possible.
+    """
+    table = Table(path, ("1",))
+    names = table.all_names
+    if not names and table.columns == 1:
+        return ("1",)
+    taken = (choice.time_column or "").casefold()
+    forces = tuple(
+        name for name in names if not _names_time(name) and name.casefold() != taken
+    )
+    if not 1 <= len(forces) <= COLUMNS_MAX or len(set(forces)) < len(forces):
+        raise FileError(
+            path,
+            phrase("which of its columns are forces is not to be seen."),
+            next_step=phrase("Name one, or left and right, with --columns."),
+        )
+    return forces
+
+
 def _names_time(name: str) -> bool:
     return bool(_TIME_NAME.match(name))
 

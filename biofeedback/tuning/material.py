@@ -32,7 +32,7 @@ from biofeedback.training.events import RepEnded
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
 from biofeedback.wire.fields import Fields
-from biofeedback.wire.frames import Event, Samples
+from biofeedback.wire.frames import Close, Event, Samples
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -215,6 +215,8 @@ class _Reading:
         self._edges: list[tuple[float, float]] = []
         self._done: dict[int, list[Mapping[str, object]]] = {}
         self._samples = 0
+        self._misfit: RigError | None = None
+        self._closed = False
 
     def material(self) -> Material:
         """Goes through the frames once."""
@@ -223,9 +225,18 @@ class _Reading:
                 self._take(frame)
             elif isinstance(frame, Event):
                 self._note(frame.content)
+            elif isinstance(frame, Close):
+                self._closed = True
         path = self._recording.path
         if not self._samples:
+            if self._misfit is not None:
+                raise FileError(path, self._misfit.words)
             raise FileError(path, phrase("there is no sample in this recording."))
+        if not self._closed:
+            raise FileError(
+                path,
+                phrase("it was cut off before its end, and its last hold with it."),
+            )
         good = np.concatenate([block.good for block in self._raw_blocks])
         if not good.any():
             raise FileError(
@@ -258,7 +269,8 @@ class _Reading:
     def _take(self, frame: Samples) -> None:
         try:
             raw, despiked = self._raw.push(frame), self._despiked.push(frame)
-        except RigError:
+        except RigError as error:
+            self._misfit = self._misfit or error
             return  # passed over here as in the live run
         for block, clean in zip(raw, despiked, strict=True):
             if not len(block):
