@@ -143,6 +143,16 @@ class Recording:
         for chunk in _chunks(self.path):
             yield from decoder.push(chunk)
 
+    def told(self) -> Iterator[Found]:
+        """All frames but those of samples, which are passed over unread.
+
+        Raises:
+            FileError: the file can no longer be read.
+        """
+        decoder = Decoder(samples=False)
+        for chunk in _chunks(self.path):
+            yield from decoder.push(chunk)
+
     def survey(self) -> Survey:
         """Goes through the file once and counts.
 

@@ -13,23 +13,32 @@ from typing import TYPE_CHECKING
 
 from biofeedback.wire import cobs
 from biofeedback.wire.codec import decode
-from biofeedback.wire.frames import Damage
+from biofeedback.wire.frames import Damage, Samples
 from biofeedback.wire.limits import ENCODED_MAX
+from biofeedback.wire.side_by_side import LEAST, SAMPLES_BEGIN, decode_many
 
 if TYPE_CHECKING:
     from biofeedback.wire.frames import Frame
 
+MANY = 2 * LEAST
+"""A live line brings fewer frames at once; they are decoded one by one."""
+
 
 class Decoder:
     """Bytes in, frames out.
+
+    Args:
+        samples: whether frames of samples are wanted; else they are passed over
+            unread, and whether they are sound is not looked at.
 
     Attributes:
         unknown: sound frames of a type that this version does not know; they
             are passed over, as the protocol asks.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, samples: bool = True) -> None:
         self.unknown = 0
+        self._samples = samples
         self._held = bytearray()  # the beginning of a frame, ENCODED_MAX at most
         self._overflowed = 0  # bytes of a frame that is too long, thrown away
 
@@ -42,10 +51,17 @@ class Decoder:
         """Takes what came and gives the frames that it completes, in order."""
         pieces = data.split(b"\0")
         rest = pieces.pop()
+        if not self._samples:
+            # Not the first, which may go on with what is held.
+            pieces[1:] = [one for one in pieces[1:] if one[1:2] != SAMPLES_BEGIN]
         found: list[Frame | Damage] = []
-        for piece in pieces:
-            outcome = self._end_piece(piece)
-            if outcome is not None:
+        # The first may go on with what is held; the others stand for themselves.
+        known = decode_many(pieces[1:]) if len(pieces) > MANY else {}
+        for index, piece in enumerate(pieces, start=-1):
+            outcome = known.get(index) or self._end_piece(piece)
+            if outcome is not None and (
+                self._samples or not isinstance(outcome, Samples)
+            ):
                 found.append(outcome)
         self._hold(rest)
         return found

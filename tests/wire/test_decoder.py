@@ -7,6 +7,8 @@ without being seen.
 from __future__ import annotations
 
 import itertools
+import struct
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,7 +19,7 @@ from wire.frame_examples import EXAMPLES, head, samples, sealed
 
 from biofeedback.wire.codec import encode
 from biofeedback.wire.decoder import Decoder
-from biofeedback.wire.frames import Damage, Frame, Samples
+from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN, Damage, Frame, Samples
 from biofeedback.wire.limits import ENCODED_MAX
 
 if TYPE_CHECKING:
@@ -125,6 +127,97 @@ def test_garbage_never_raises_and_is_not_kept(pieces: list[bytes]) -> None:
     decoder.push(b"\0")
     good = encode(EXAMPLES["status"])
     assert decoder.push(good) == [EXAMPLES["status"]]
+
+
+MANY = [
+    *numbered(1, 3, 60),
+    EXAMPLES["status"],
+    *numbered(1000, 3, 40),
+    *numbered(2000, 8, 90),
+    EXAMPLES["event"],
+    samples(
+        [[COUNTS_MAX, COUNTS_MIN], [0, -1], [1, 0]],
+        sequence=9,
+        saturated=[[True, True], [False, False], [False, False]],
+    ),
+    *numbered(5000, 1, 40),
+]
+
+
+def test_many_frames_at_once_are_those_that_came_one_by_one() -> None:
+    """Zeros in the counts, stops of the scale and other kinds among them.
+
+    Of the stops the board says nothing.
+    """
+    data = b"".join(
+        encode(
+            replace(frame, saturated=np.zeros_like(frame.saturated))
+            if isinstance(frame, Samples)
+            else frame
+        )
+        for frame in MANY
+    )
+    assert told(Decoder().push(data)) == told(MANY)
+    assert told(f for frame in MANY for f in Decoder().push(encode(frame))) == (
+        told(MANY)
+    )
+    found = [f for f in Decoder().push(data) if isinstance(f, Samples)]
+    assert not any(f.counts.flags.writeable for f in found)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 100_000), st.integers(0, 255)), max_size=40))
+def test_many_damaged_frames_at_once_are_judged_as_one_by_one(
+    changes: list[tuple[int, int]],
+) -> None:
+    data = bytearray(b"".join(encode(frame) for frame in MANY))
+    for place, value in changes:
+        data[place % len(data)] = value
+    single = Decoder()
+    one_by_one = [
+        f
+        for at in range(0, len(data), 9)
+        for f in single.push(bytes(data[at : at + 9]))
+    ]
+    assert told(Decoder().push(bytes(data))) == told(one_by_one)
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"stream": 4},
+        {"step_us": 0},
+        {"step_us": 2**31},
+        {"channels": 5},
+        {"count": 4},
+    ],
+    ids=str,
+)
+def test_many_sound_frames_that_say_something_impossible(
+    changed: dict[str, int],
+) -> None:
+    """The CRC is right, so only what they say can be the reason."""
+    layout = {"stream": 0, "channels": 2, "count": 3, "time_us": 7, "step_us": 10}
+    said = {**layout, **changed}
+    payload = struct.pack("<BBBII", *said.values()) + bytes(range(1, 22))
+    data = sealed(head(2, 5) + payload) * 40
+    found = Decoder().push(data)
+    assert [type(one) for one in found] == [Damage] * 40
+    assert found == [f for byte in data for f in _SINGLE.push(bytes((byte,)))]
+
+
+_SINGLE = Decoder()
+
+
+def test_samples_that_nobody_wants_are_passed_over() -> None:
+    data = b"".join(encode(frame) for frame in MANY)
+    for size in (1, 50, 100_000):
+        decoder = Decoder(samples=False)
+        pieces = [data[at : at + size] for at in range(0, len(data), size)]
+        assert [f for piece in pieces for f in decoder.push(piece)] == [
+            EXAMPLES["status"],
+            EXAMPLES["event"],
+        ]
 
 
 def test_much_random_garbage_holds_no_frame() -> None:
