@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FieldError, FileError, UserError
@@ -26,6 +27,7 @@ from biofeedback.logbook.exports.table import (
     EVENTS,
     NAME,
     SETS,
+    extra_cells,
     measure_cells,
     reps_columns,
     samples_columns,
@@ -39,6 +41,7 @@ from biofeedback.session.export_asked import (
     LeftOut,
     Wanted,
 )
+from biofeedback.session.export_extras import plain_extras, sample_extras
 from biofeedback.session.export_rows import set_row, whose
 from biofeedback.session.export_samples import (
     BIDS,
@@ -154,6 +157,7 @@ class _Export:
         self._stems: set[str] = set()
         self._sides: dict[str, None] = {}  # in the order in which they were met
         self._texts_left_out = 0
+        self._extras: list[Mapping[str, object]] = []  # of the reps of the set
         self._columns = self._tables_wanted()
         kinds = [kind for kind in wanted.formats if kind in SUFFIXES]
         self._tables = ExportTables(folder, kinds, self._columns if kinds else {})
@@ -210,6 +214,7 @@ class _Export:
             return
         self._stems.add(source.stem)
         row = set_row(source)
+        self._extras = []
         if self._wanted.samples:
             try:
                 row |= self._samples(source)
@@ -240,7 +245,10 @@ class _Export:
 
     def _samples(self, source: SetSource) -> dict[str, Cell]:
         """Writes the samples; what the row of the set says of them."""
-        studied = study(source)
+        studied = study(source, blocks=self._wanted.reps)
+        self._extras = [sample_extras(studied.replayed, rep) for rep in source.reps]
+        if studied.replayed is not None:
+            studied.replayed.let_go()
         wanted = SamplesWanted(
             self._wanted.formats,
             self._wanted.names,
@@ -311,8 +319,15 @@ class _Export:
         }
 
     def _reps(self, source: SetSource) -> None:
-        for rep in source.reps:
-            row = {**whose(source), **measure_cells(rep.measures)}
+        for rep, extra in zip_longest(source.reps, self._extras, fillvalue=None):
+            if rep is None:
+                break
+            row = {
+                **whose(source),
+                **measure_cells(rep.measures),
+                **plain_extras(source, rep),
+                **extra_cells(extra or {}),
+            }
             row["voided"] = rep.void_reason is not None
             row["void_reason"] = rep.void_reason
             if rep.void_reason and not self._wanted.notes:

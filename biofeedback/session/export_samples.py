@@ -85,8 +85,11 @@ class Studied:
         return InForce(self.replayed.bands, sorted(spans))
 
 
-def study(source: SetSource) -> Studied:
+def study(source: SetSource, *, blocks: bool = False) -> Studied:
     """Goes over a recording, twice or three times.
+
+    Args:
+        blocks: whether the force is kept as well, for what is worked out of reps.
 
     Raises:
         FileError: it cannot be read, is of another set, or holds no sample.
@@ -95,7 +98,8 @@ def study(source: SetSource) -> Studied:
     if source.set_id and recording.header.get("set_id") != source.set_id:
         raise FileError(source.path, phrase("this is the recording of another set."))
     stream = SampleStream(recording)
-    replayed = replay(source.path) if recording.header.get("prescription") else None
+    prescribed = recording.header.get("prescription")
+    replayed = replay(source.path, keep_blocks=blocks) if prescribed else None
     found = overview(
         batches(stream.blocks(), InForce()), channels=len(stream.profile.channels)
     )

@@ -8,13 +8,14 @@ known of it and its reps, one at a time.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, TypeAlias
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import recording_format, recordings
 from biofeedback.logbook.entries import NOBODY
+from biofeedback.logbook.rep_changes import placed
 from biofeedback.logbook.rows import read_time
 from biofeedback.session.replay import replay
 from biofeedback.wire.fields import Fields
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.exports.chosen_sets import ChosenSet
+    from biofeedback.training.athlete import BodyMass
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +35,12 @@ class SavedRep:
 
     Attributes:
         void_reason: why it does not count; None where it does.
+        moved: where a hand put each marker that was moved, seconds in the set.
     """
 
     measures: Mapping[str, object]
     void_reason: str | None = None
+    moved: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +65,7 @@ class SetSource:
     recovered: bool
     path: Path
     reps: tuple[SavedRep, ...]
+    mass_kg: float | None = None
 
     @property
     def stem(self) -> str:
@@ -98,6 +103,7 @@ def from_logbook(
     Raises:
         FileError: the logbook cannot be read.
     """
+    masses = _Masses(logbook)
     names = {each.code: each.name for each in logbook.athletes()}
     for each in chosen:
         row = logbook.set_by_id(each.set_id)
@@ -116,10 +122,32 @@ def from_logbook(
             recovered=row.recovered,
             path=folder / row.recording,
             reps=tuple(
-                SavedRep(rep.measures, rep.void_reason)
+                SavedRep(
+                    rep.measures,
+                    rep.void_reason,
+                    placed(logbook.rep_changes.moves(rep.id)),
+                )
                 for rep in reversed(logbook.all_reps(set_id=row.id))
             ),
+            mass_kg=masses.of(row.athlete_code, row.started_utc),
         )
+
+
+class _Masses:
+    """Body masses of athletes, asked for once each."""
+
+    def __init__(self, logbook: Logbook) -> None:
+        self._logbook = logbook
+        self._known: dict[str, tuple[BodyMass, ...]] = {}
+
+    def of(self, code: str, at: datetime) -> float | None:
+        """As weighed last up to a day, kg; None where it never was."""
+        if code not in self._known:
+            person = self._logbook.people.by_code(code)
+            found = self._logbook.people.masses(person.id) if person else ()
+            self._known[code] = found
+        day = at.astimezone().date().isoformat()
+        return next((one.mass_kg for one in self._known[code] if one.date <= day), None)
 
 
 def from_files(paths: Sequence[Path]) -> Iterator[Source]:

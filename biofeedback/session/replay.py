@@ -148,6 +148,10 @@ class Replayed:
     duration_s: float = 0.0
     recovered: bool = True
 
+    def let_go(self) -> None:
+        """Forgets the force; all else stays."""
+        self.blocks, self.joined = [], None
+
     @property
     def marks(self) -> tuple[SavedMark, ...]:
         """Pain marks and notes, in order of time."""

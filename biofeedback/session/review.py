@@ -158,7 +158,7 @@ class Library:
             self._latest.append(replayed)
         for rep in replayed.reps:
             if rep["number"] == row.number:
-                return self._placed(row, _cut_out(replayed, rep))
+                return self._placed(row, rep_trace(replayed, rep))
         raise FileError(
             path, phrase("rep {number} is not in this recording.", number=row.number)
         )
@@ -237,31 +237,41 @@ class Library:
     def _placed(self, row: RepRow, trace: RepTrace) -> RepTrace:
         """With its markers where a hand put them."""
         put = placed(self._logbook.rep_changes.moves(row.id))
-        if not put:
-            return trace
         try:
-            times = {f"{_NAMES[marker]}_s": at_s for marker, at_s in put.items()}
-            markers = replace(trace.automatic, **times)
+            return with_markers(trace, put)
         except FieldError:
             return trace  # the rules of today find other times than those of then
-        record = moved(
-            trace.record, markers, trace.trace, trace.judged, trace.prescription
-        )
-        found = measure(record, trace.trace, trace.judged, trace.prescription)
-        again = found.to_json()
-        kept = {part.name for part in fields(Cells)} | {"surely_inside_s"}
-        return replace(
-            trace,
-            start_s=record.start_s,
-            entry_s=record.entry_s,
-            hold_end_s=record.hold_end_s,
-            lapses=tuple((lapse.start_s, lapse.end_s) for lapse in record.lapses),
-            measures={
-                key: trace.measures.get(key) if key in kept else value
-                for key, value in again.items()
-            },
-            by_hand=tuple(sorted(put)),
-        )
+
+
+def with_markers(trace: RepTrace, put: Mapping[str, float]) -> RepTrace:
+    """A rep with markers where a hand put them, and the measures that follow.
+
+    Args:
+        put: time of each marker that was moved.
+
+    Raises:
+        FieldError: they are not in their order.
+    """
+    if not put:
+        return trace
+    times = {f"{_NAMES[marker]}_s": at_s for marker, at_s in put.items()}
+    markers = replace(trace.automatic, **times)
+    record = moved(trace.record, markers, trace.trace, trace.judged, trace.prescription)
+    found = measure(record, trace.trace, trace.judged, trace.prescription)
+    again = found.to_json()
+    kept = {part.name for part in fields(Cells)} | {"surely_inside_s"}
+    return replace(
+        trace,
+        start_s=record.start_s,
+        entry_s=record.entry_s,
+        hold_end_s=record.hold_end_s,
+        lapses=tuple((lapse.start_s, lapse.end_s) for lapse in record.lapses),
+        measures={
+            key: trace.measures.get(key) if key in kept else value
+            for key, value in again.items()
+        },
+        by_hand=tuple(sorted(put)),
+    )
 
 
 class DayChecks:
@@ -291,8 +301,13 @@ class DayChecks:
         self._checks.set(settings)
 
 
-def _cut_out(replayed: Replayed, rep: Mapping[str, object]) -> RepTrace:
-    """One rep out of a whole set."""
+def rep_trace(replayed: Replayed, rep: Mapping[str, object]) -> RepTrace:
+    """One rep out of a whole set, by the times that the rules found.
+
+    Args:
+        replayed: with its blocks.
+        rep: one of its reps.
+    """
     start_s, end_s = _seconds(rep, "start_s"), _seconds(rep, "end_s")
     whole = _whole(replayed)
     window = slice(

@@ -41,6 +41,7 @@ from biofeedback.wire.frames import Close, Event, Header, Samples
 if TYPE_CHECKING:
     import numpy.typing as npt
 
+UNITS = {"n", "s", "pct", "ns", "hz", "m", "nm", "kg", "n2"}
 ALL = sorted(KEPT.glob("*.force"))
 NUDGED = KEPT / "nudge-and-lapse-v1.0.force"
 
@@ -214,7 +215,7 @@ def test_every_column_with_a_unit_says_so_in_the_manifest(out: Path) -> None:
     assert manifest(out)["tables"].keys() == {"sets", "reps", "events", "samples"}
     for name, listed in manifest(out)["tables"].items():
         for column in listed:
-            named = column["name"].rsplit("_", 1)[-1] in {"n", "s", "pct", "ns", "hz"}
+            named = column["name"].rsplit("_", 1)[-1] in UNITS
             assert bool(column["unit"]) is (
                 named or column["name"].endswith("_points")
             ), (

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 FILE = "manifest.json"
 NAME = "biofeedback export"
 MAJOR = 1
-MINOR = 0
+MINOR = 1
 """As in `recording_format`: minor for what an older reader can pass over."""
 FORMATS = {
     "csv": csv_table.FORMAT,
@@ -35,6 +35,9 @@ ABOUT = {
     "filtered. No number where a channel was at its stop or settling.",
     "time": "Seconds from the first sample of a set, by the clock of the board. "
     "Starts are UTC, except in EDF+.",
+    "reps": "Measures are those of the times that the rules found. Times that were "
+    "moved by hand stand beside them; rate of force and spectrum are of the times that "
+    "stand, and are told where the samples are exported too.",
     "csv": "A text that a spreadsheet would take for a formula has an apostrophe "
     "before it. Flags are 1 and 0. An empty cell is no value.",
     "edf": "Start is local time of the machine that made this export, as the format "

@@ -52,6 +52,11 @@ class Column:
 # The longest ending first: `slope_n_per_s` is no time.
 _UNITS = (
     ("_n_per_s", "N/s"),
+    ("_n_per_kg", "N/kg"),
+    ("_n2", "N²"),
+    ("_nm", "N·m"),
+    ("_kg", "kg"),
+    ("_m", "m"),
     ("_pct_s", "%·s"),
     ("_ns", "N·s"),
     ("_points", "percentage points"),
@@ -151,6 +156,58 @@ EVENTS = (
     *_columns(Kind.WHOLE, pain="0 to 10"),
     *_columns(Kind.TEXT, text="note or reason; only where asked for"),
 )
+MOVED = {
+    "onset": "moved_start_s",
+    "entry": "moved_entry_s",
+    "hold end": "moved_hold_end_s",
+}
+"""Column of each marker that can be moved by hand."""
+_BY_HAND = "as put by hand; empty where the time of the rules stands, which is"
+_RATE = "from the onset, as (F(t) − F(0))/t, unfiltered; samples at 500 Hz or more"
+_HELD = "share of the power of the held force without its line"
+_TIMES = _columns(
+    Kind.REAL,
+    moved_start_s=f"{_BY_HAND} start_s",
+    moved_entry_s=f"{_BY_HAND} entry_s",
+    moved_hold_end_s=f"{_BY_HAND} hold_end_s",
+)
+_PER_BODY = _columns(
+    Kind.REAL,
+    lever_arm_m="from the joint to the middle of pad or strap, as entered",
+    mass_kg="body mass as weighed last up to that day",
+    mean_nm="mean_n × lever_arm_m, for a pull at right angles to the lever arm",
+    peak_nm="peak_n × lever_arm_m, for a pull at right angles to the lever arm",
+    mean_n_per_kg="mean_n / mass_kg",
+    peak_n_per_kg="peak_n / mass_kg",
+)
+_SAMPLED = (
+    *_columns(
+        Kind.REAL,
+        rise_onset_s="where the unfiltered force began to rise, see onset_method",
+        rfd_0_50_n_per_s=f"rate of force development, 0 to 50 ms {_RATE}",
+        rfd_0_100_n_per_s=f"rate of force development, 0 to 100 ms {_RATE}",
+        rfd_0_200_n_per_s=f"rate of force development, 0 to 200 ms {_RATE}",
+        rfd_steepest_n_per_s="steepest 20 ms within 250 ms from the onset, unfiltered",
+        impulse_0_100_ns="over the force at the onset, 0 to 100 ms from it",
+        impulse_0_200_ns="over the force at the onset, 0 to 200 ms from it",
+    ),
+    *_columns(
+        Kind.TEXT,
+        onset_method="how the onset of the rise was found",
+        rate_of_force_why="why there is no rate of force; empty where there is",
+    ),
+    *_columns(
+        Kind.REAL,
+        power_n2="variance of the held force without its line, unfiltered",
+        share_0_4_pct=f"{_HELD}, 0 to under 4 Hz",
+        share_4_8_pct=f"{_HELD}, 4 to under 8 Hz",
+        share_8_12_pct=f"{_HELD}, 8 to under 12 Hz",
+    ),
+    *_columns(Kind.TEXT, spectrum_why="why there is no spectrum; empty where there is"),
+)
+EXTRAS = (*_TIMES, *_PER_BODY, *_SAMPLED)
+"""Columns of a rep beyond its stored measures; the last group needs the samples."""
+_OF_SAMPLES = frozenset(column.name for column in _SAMPLED)
 _REASON = Column("void_reason", Kind.TEXT, "", "why the rep does not count")
 _WORKED_OUT = {"str": Kind.TEXT, "int": Kind.WHOLE, "float": Kind.REAL}
 _PAIRS = "lapse_times_s"
@@ -169,7 +226,13 @@ def reps_columns(*, notes: bool) -> tuple[Column, ...]:
             for name, type_, group in kept_measures()
             for column in _measure(name, type_, group)
         ),
+        *EXTRAS,
     )
+
+
+def extra_cells(told: Mapping[str, object]) -> dict[str, Cell]:
+    """What was worked out of the samples of a rep, of the columns that there are."""
+    return {name: _plain(told.get(name)) for name in _OF_SAMPLES if name in told}
 
 
 def _measure(name: str, type_: str, group: str) -> tuple[Column, ...]:
