@@ -237,6 +237,11 @@ class Desk(QWidget):
         for button in (self.health.zero_empty, self.health.zero_limb):
             button.setEnabled(not under_way)
 
+    def hold_reps(self, *, held: bool) -> None:
+        """In a set whose next rep waits for a key, that key is the start key."""
+        self.start.setEnabled(held or not self._in_set)
+        self.start.setText(self.tr("Go on") if held else self.tr("Start"))
+
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self.setFixedWidth(round(WIDTH_PX * size))

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
     from biofeedback.session import Update
     from biofeedback.training.band import Band
+    from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription
 
 STALE_AFTER_S = 0.5
@@ -55,6 +56,12 @@ class LiveSession(Protocol):
 
     def change_band(self, band: Band, reason: str = "") -> None:
         """A nudge, from the next sample on."""
+
+    def change_terms(self, terms: Terms, reason: str = "") -> None:
+        """Another hold, rest or number of reps, from the next sample on."""
+
+    def move_gate(self, *, opened: bool, reason: str = "") -> None:
+        """Lets reps start from the next sample on, or holds them back."""
 
     def change_profile(self, profile: RigProfile) -> None:
         """Another profile; refused while a set is under way."""

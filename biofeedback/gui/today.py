@@ -38,13 +38,13 @@ class TodayPage(TodayView):
         live_wanted: back to the live page.
         day_wanted: a `DayView`, its sets as they are chosen (a tuple of `SetOfDay`),
             whether against advice.
-        prescribed: a `Prescription`, and what the head of its recording says of the
-            plan (a dict, empty without one).
+        prescribed: a `Prescription`, what the head of its recording says of the plan
+            (a dict, empty without one), and the `SetOfDay` that it is.
     """
 
     live_wanted = Signal()
     day_wanted = Signal(object, object, bool)
-    prescribed = Signal(object, object)
+    prescribed = Signal(object, object, object)
 
     def __init__(self, today: Today | None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -260,7 +260,7 @@ class TodayPage(TodayView):
         )
         self.say(words)
         self._cards[chosen.key].say(self.tr("✓ at the desk"))
-        self.prescribed.emit(asked, context)
+        self.prescribed.emit(asked, context, chosen)
 
     def _keep_typed(self, typed: Typed, of: SetOfDay) -> None:
         today, card = self._today, self._cards[of.key]

@@ -2,7 +2,6 @@
 
 * What speaks against a start is said once; a second start with the same prescription
   goes on, and the recording says that it did. Any change asks again.
-* What a plan says of a set goes along as long as its task stands at the desk.
 * Whoever follows a plan finds its set at the desk, and not the last one that was done;
   what goes beyond the plan is said before the start, as all that speaks against it.
 * What cannot be done is said at the desk, and nothing typed is lost by it.
@@ -20,6 +19,7 @@ from biofeedback.gui.lowering_words import floor_words, missing_words
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
 from biofeedback.session import EFFORT, NOTE, PAIN
+from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.training.reference import Reference
@@ -31,8 +31,10 @@ if TYPE_CHECKING:
     from biofeedback.gui.day_order import DayOrder
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.live_session import LiveSession
+    from biofeedback.session import SessionEvent
     from biofeedback.session.office import Office
     from biofeedback.session.plan_at_desk import Offer
+    from biofeedback.session.set_of_day import SetOfDay
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.task import Task
@@ -69,7 +71,7 @@ class Visit(QObject):
         self._desk = desk
         self._asked = asked
         self._passed: tuple[object, ...] = ()  # what a second start goes on with
-        self._plan: tuple[Prescription, dict[str, object]] | None = None
+        self._set = DeskSet(session, self._tell)
         self.offers_plan = True
         self._single_cell: bool | None = None  # not known before a board was met
         self._before: Reference | Prescription | None = None  # the last new 100 %
@@ -118,13 +120,31 @@ class Visit(QObject):
         self._passed = ()
         self._asked = asked
         self.planned.emit(asked)
+        self._say_outside()
 
-    def prescribe(self, asked: Prescription, context: Mapping[str, object]) -> None:
-        """Puts a set of today's plan at the desk."""
+    def _say_outside(self) -> None:
+        """A nudge beyond what is prescribed is allowed, and said."""
+        ordered = self._order is not None and self._order.on
+        words = "" if ordered else self._set.words_outside(self._asked)
+        if words:
+            self._desk.say(words)
+
+    def prescribe(
+        self,
+        asked: Prescription,
+        context: Mapping[str, object],
+        chosen: SetOfDay | None = None,
+    ) -> None:
+        """Puts a set of today at the desk.
+
+        Args:
+            context: what the head of its recording says of the plan.
+            chosen: the set of the day that it is.
+        """
         if self._desk.in_set:
             self._desk.say(self.tr("A set is under way: the desk stays as it is."))
             return
-        self._plan = (asked, dict(context))
+        self._set.put(asked, context, chosen)
         self._desk.form.fill(asked)
 
     def meet_rig(self, *, single_cell: bool) -> None:
@@ -146,7 +166,8 @@ class Visit(QObject):
         offer = offers[0]
         if offer is not None:
             chosen = offer.chosen
-            self._plan = (offer.asked, chosen.context) if chosen else None
+            put, context = (offer.asked, chosen.context) if chosen else (None, {})
+            self._set.put(put, context, chosen)
             self._desk.form.fill(offer.asked)
             self._desk.say(offer_words(offer))
 
@@ -165,6 +186,7 @@ class Visit(QObject):
         )
         if same:
             self._before = self._asked
+            self._set.decided = reference
             self._desk.form.take_reference(reference)
 
     def take_floor(self) -> None:
@@ -188,10 +210,13 @@ class Visit(QObject):
             if self._order is not None:
                 self._order.take_reference(before, task)
         elif before is not None and not self._desk.in_set:
+            self._set.decided = before.reference
             self._desk.form.fill(before)
 
     def start(self, asked: Prescription) -> None:
-        """Begins a set, or says first what speaks against it."""
+        """Begins a set, or says first what speaks against it; in one, reps go on."""
+        if self._let_reps_start():
+            return
         self.begun.emit()
         if self._order is not None and self._order.start():
             return
@@ -208,20 +233,19 @@ class Visit(QObject):
             self._desk.advise(sentences(*against, again))
             return
         context: dict[str, object] = {WENT_ON: list(against)} if against else {}
-        if self._plan is not None and self._plan[0].task == asked.task:
-            context |= self._plan[1]
+        context |= self._set.context_of(asked)
         self.ask(lambda: self._begin(asked, context))
 
     def _against(self, asked: Prescription) -> tuple[str, ...]:
         """What day, reference and plan say against a set at the desk."""
-        office, put = self._office, self._plan[0] if self._plan else None
+        office = self._office
         return (
             *office.against_start(self.code, asked),
             *office.against_plan(
                 self.code,
                 asked,
                 single_cell=bool(self._single_cell),
-                decided=put.reference if put else None,
+                decided=self._set.decided,
             ),
         )
 
@@ -241,6 +265,22 @@ class Visit(QObject):
             self._desk.form.band.reject(error.problem, in_force=in_force)
             return
         self.ask(lambda: self._session.change_band(band, "nudge at the desk"))
+        self._say_outside()
+
+    def hear(self, event: SessionEvent) -> None:
+        """What was changed in a set that is of no order is kept."""
+        self._set.hear(event)
+
+    def _tell(self, kind: str, content: Mapping[str, object]) -> bool:
+        return self.ask(lambda: self._session.tell(kind, content))
+
+    def _let_reps_start(self) -> bool:
+        """The start key, in a set whose reps are held back."""
+        if not self._set.let_reps_start():
+            return False
+        self._desk.hold_reps(held=False)
+        self._desk.say(self.tr("The next rep may start."))
+        return True
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Zero over the next second."""
@@ -278,7 +318,16 @@ class Visit(QObject):
             return
         advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
         words = (advised[0] if advised else "") or advice.format(cut=cut)
-        self._desk.advise(sentences(noted, words))
+        self._desk.advise(sentences(noted, words, *self._hold_reps(advised)))
+
+    def _hold_reps(self, advised: list[str]) -> tuple[str, ...]:
+        """Above the cut no next rep starts by itself, with or without an order."""
+        if advised or not self._desk.in_set:
+            return ()
+        self.ask(self._set.hold_reps)
+        self._desk.hold_reps(held=True)
+        words = self.tr("No next rep starts; {key} lets it start.")
+        return (words.format(key=self._desk.start_key),)
 
     def mark_effort(self, level: int) -> None:
         """How hard the set was that is over."""
@@ -328,7 +377,8 @@ class Visit(QObject):
             self._session.change_athlete(code)
             if not must:
                 self._office.pain.forget()
-            self._plan, self._passed, self._sets = None, (), 0
+            self._passed, self._sets = (), 0
+            self._set.put(None, {})
             self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()
             self._desk.lowering.show_line(None)
@@ -358,6 +408,12 @@ class Visit(QObject):
             test: whether it is a maximal test, whose effort is not asked for.
         """
         self._desk.show_set(under_way=under_way)
+        self._desk.hold_reps(held=False)
+        order = self._order.control.visit if self._order is not None else None
+        if under_way and not test and order is None:
+            self._set.begin(self._asked)
+        else:
+            self._set.end()
         self._sets += under_way
         if under_way and not test:
             self._office.pain.forget()

@@ -267,6 +267,7 @@ class Window(QWidget):
                 desk.lowering.show_line(line_after(rep, self.visit.asked))
             case BandChanged(_, _, new, _):
                 desk.form.show_band(new)
+                self.visit.hear(event)
             case ZeroTaken(zero):
                 kind = zero.kind.value
                 desk.say(tr("Zero taken: {kind}.").format(kind=kind))

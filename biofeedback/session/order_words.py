@@ -46,3 +46,17 @@ def _edges(band: Band) -> str:
     if band.open_above:
         return phrase("{low:.1f} N or more", low=band.lower_n)
     return phrase("{low:.1f} to {high:.1f} N", low=band.lower_n, high=band.upper_n)
+
+
+def words_outside(most: Band) -> str:
+    """That a band has left what is prescribed, which is allowed."""
+    if most.open_above:
+        return phrase(
+            "Below the prescribed {low:.1f} N: allowed, and noted so.",
+            low=most.lower_n,
+        )
+    return phrase(
+        "Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.",
+        low=most.lower_n,
+        high=most.upper_n,
+    )

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
+from biofeedback.session.order_words import words_outside
 from biofeedback.training.changes import Reason, Terms
 from biofeedback.training.events import Phase
 from biofeedback.training.prescription import BandOn
@@ -162,17 +163,7 @@ class VisitChanges:
         if whose in self._told_outside:
             return ""
         self._told_outside.add(whose)
-        most = leg.prescribed_range
-        if most.open_above:
-            return phrase(
-                "Below the prescribed {low:.1f} N: allowed, and noted so.",
-                low=most.lower_n,
-            )
-        return phrase(
-            "Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.",
-            low=most.lower_n,
-            high=most.upper_n,
-        )
+        return words_outside(leg.prescribed_range)
 
     def change_terms(self, terms: Terms, reason: Reason = Reason.NONE) -> None:
         """Another hold, rest or number of reps.

@@ -221,6 +221,11 @@ class StagedSession:
     def change_terms(self, terms: Terms, reason: str = "") -> None:
         self.done.append(("change_terms", terms, reason))
 
+    def move_gate(self, *, opened: bool, reason: str = "") -> None:
+        self.done.append(("move_gate", opened, reason))
+        if self._conductor is not None:
+            self._conductor.move_gate(opened=opened)
+
     def take_zero(self, kind: ZeroKind) -> None:
         self.done.append(("take_zero", kind))
 

@@ -16,12 +16,14 @@ from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.rows import NewSet
-from biofeedback.logbook.session_notes import PAIN
+from biofeedback.logbook.session_notes import CHANGE, PAIN
 from biofeedback.session.office import Office
 from biofeedback.session.roster import Roster
+from biofeedback.session.set_changes import OUTSIDE as OUTSIDE_PRESCRIBED
 from biofeedback.session.today import Today
 from biofeedback.training.band import Band
 from biofeedback.training.day import DayReport
+from biofeedback.training.feedback import Cue
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.plan import Plan, Stage
 from biofeedback.training.planned import PlannedPrescription, SideOrder
@@ -152,6 +154,9 @@ class Clinic:
         page = self.window.mounted.roster
         assert page is not None
         page.chosen.emit(code)
+
+    def cue(self) -> Cue | None:
+        return self.window.screen_part.shown_cue
 
     @property
     def begun(self) -> int:
@@ -350,6 +355,102 @@ def test_a_plan_that_nobody_can_read_is_said(clinic: Clinic) -> None:
     clinic.press("F5")
     assert clinic.begun == 0
     assert "F5 again starts." in clinic.told
+
+
+# A nudge beyond what is prescribed, and pain above the cut, without an order.
+
+
+def nudged_out(clinic: Clinic) -> None:
+    for _ in range(40):
+        clinic.press("PgDown")
+        clinic.run(0.05)
+        if clinic.asked.band.lower_n < 120.0:
+            return
+    pytest.fail("the band stayed in the range")
+
+
+OUTSIDE = "Outside the prescribed 120.0 to 180.0 N: allowed, and noted so."
+
+
+def test_a_nudge_out_of_the_range_is_said_once_and_noted(clinic: Clinic) -> None:
+    for _ in range(2):
+        clinic.press("F5")
+    clinic.run()
+    clinic.press("PgUp")
+    clinic.run()
+    assert OUTSIDE not in clinic.window.desk.messages.message.toolTip()
+    nudged_out(clinic)
+    assert clinic.told == OUTSIDE
+    nudged_out(clinic)
+    told = clinic.window.desk.messages.message.toolTip()
+    assert told.count(OUTSIDE) == 1
+    notes = [content for kind, content in clinic.session.told if kind == CHANGE]
+    assert notes[0][OUTSIDE_PRESCRIBED] is False
+    assert notes[-1][OUTSIDE_PRESCRIBED] is True
+    assert {note["what"] for note in notes} == {"band"}
+
+
+def test_so_is_one_of_a_set_that_today_put_there(clinic: Clinic) -> None:
+    clinic.press("Alt+D")
+    page = clinic.window.mounted.today
+    page.now.buttons[1].click()
+    page.cards[0].use.click()
+    clinic.press("Alt+D")
+    nudged_out(clinic)
+    assert clinic.told == OUTSIDE
+    clinic.press("F5")
+    assert clinic.begun == 0
+    assert "is outside what the plan prescribes" in clinic.told
+
+
+def test_another_set_at_the_desk_has_no_range(clinic: Clinic) -> None:
+    other = replace(LAST, task=replace(TASK, name="Invented toe press"))
+    clinic.window.desk.form.fill(other)
+    clinic.press("PgDown")
+    assert OUTSIDE not in clinic.window.desk.messages.message.toolTip()
+
+
+def test_pain_above_the_cut_holds_reps_back_until_the_start_key(
+    clinic: Clinic,
+) -> None:
+    for _ in range(2):
+        clinic.press("F5")
+    clinic.run()
+    start = clinic.window.desk.start
+    clinic.press("Ctrl+4")
+    assert ("move_gate", False, "paused") not in clinic.session.done
+    clinic.press("Ctrl+7")
+    assert clinic.session.done[-2:] == [
+        ("mark_pain", 7),
+        ("move_gate", False, "paused"),
+    ]
+    assert clinic.told.endswith("No next rep starts; F5 lets it start.")
+    assert (start.isEnabled(), start.text()) == (True, "Go on")
+    clinic.run(30.0)  # the pull of this athlete comes again and again
+    assert clinic.cue() is Cue.WAIT
+    clinic.press("F5")
+    assert clinic.session.done[-1:] == [("move_gate", True, "resumed")]
+    assert clinic.begun == 1
+    assert (start.isEnabled(), start.text()) == (False, "Start")
+    clinic.run(12.0)
+    assert clinic.cue() is not Cue.WAIT
+    clinic.press("Esc")
+    clinic.run()
+    clinic.press("F5")
+    assert "Pain 7 of 10 is above the agreed cut" in clinic.told
+
+
+def test_a_set_that_is_stopped_while_held_back_frees_the_key(clinic: Clinic) -> None:
+    for _ in range(2):
+        clinic.press("F5")
+    clinic.run()
+    clinic.press("Ctrl+7")
+    clinic.press("Esc")
+    clinic.run()
+    start = clinic.window.desk.start
+    assert (start.isEnabled(), start.text()) == (True, "Start")
+    clinic.press("F5")
+    assert ("move_gate", True, "resumed") not in clinic.session.done
 
 
 # Pain that nobody asked about.

@@ -39,7 +39,7 @@ class Bench:
 
     def __init__(self, qtbot: QtBot, clinic: Clinic) -> None:
         self.clinic = clinic
-        self.sent: list[tuple[Any, Any]] = []
+        self.sent: list[tuple[Any, ...]] = []
         self.page = TodayPage(clinic.today)
         self.page.setStyleSheet(style_sheet(DAY))
         self.page.prescribed.connect(lambda *what: self.sent.append(what))
@@ -211,7 +211,8 @@ def test_the_place_is_changed_and_newtons_and_note_follow(bench: Bench) -> None:
     assert bench.left.shown.place == pytest.approx(0.95)
     assert bench.right.shown.place == 0  # the other side has its own
     bench.key(Qt.Key.Key_Return, CTRL)  # the card where the focus is
-    (asked, context) = bench.sent[0]
+    (asked, context, chosen) = bench.sent[0]
+    assert chosen.asked() == asked
     assert asked == bench.left.shown.asked()
     assert context == {"plan": {"id": PLACE.id, "stage": 1, "key": "k-1"}}
     assert bench.left.told.text() == "✓ at the desk"

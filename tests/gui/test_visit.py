@@ -299,7 +299,7 @@ def test_a_set_of_today_fills_the_desk_and_its_plan_goes_along(house: House) -> 
     setup = Setup(Joint.KNEE, angle_deg=60.0)
     asked = replace(FRESH, task=replace(ASKED.task, setup=setup, key="k"), sets=3)
     plan: Mapping[str, object] = {"plan": {"id": "p", "stage": 1, "key": "q"}}
-    house.window.mounted.today.prescribed.emit(asked, plan)
+    house.window.mounted.today.prescribed.emit(asked, plan, None)
     assert house.window.desk.prescription() == asked
     house.press("F5")
     assert house.session.done[-1] == ("begin_set", asked)
@@ -307,7 +307,7 @@ def test_a_set_of_today_fills_the_desk_and_its_plan_goes_along(house: House) -> 
 
 
 def test_another_task_at_the_desk_is_not_of_the_plan(house: House) -> None:
-    house.window.mounted.today.prescribed.emit(FRESH, {"plan": {"id": "p"}})
+    house.window.mounted.today.prescribed.emit(FRESH, {"plan": {"id": "p"}}, None)
     house.window.desk.form.task.line.setText("Another task")
     house.window.desk.form.task.committed.emit()
     house.press("F5")
@@ -316,7 +316,7 @@ def test_another_task_at_the_desk_is_not_of_the_plan(house: House) -> None:
 
 
 def test_a_plan_stays_with_its_athlete(house: House) -> None:
-    house.window.mounted.today.prescribed.emit(FRESH, {"plan": {"id": "p"}})
+    house.window.mounted.today.prescribed.emit(FRESH, {"plan": {"id": "p"}}, None)
     house.choose("B2")
     house.window.desk.form.fill(FRESH)  # the very same task
     house.press("F5")
@@ -342,7 +342,7 @@ def test_in_a_set_the_desk_stays_as_it_is(house: House) -> None:
     house.window.desk.form.fill(FRESH)
     house.press("F5")
     house.run(0.2)
-    house.window.mounted.today.prescribed.emit(replace(FRESH, reps=9), {})
+    house.window.mounted.today.prescribed.emit(replace(FRESH, reps=9), {}, None)
     assert house.window.desk.prescription() == FRESH
     assert house.told == "A set is under way: the desk stays as it is."
 

@@ -2434,6 +2434,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Nombrar una carpeta nueva.</translation>
     </message>
     <message>
+      <source>Name one, or left and right, with --columns.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>Name the injured side of the athlete, or choose left or right.</source>
       <translation>Indicar el lado lesionado del atleta, o elegir izquierda o derecha.</translation>
     </message>
@@ -2560,6 +2564,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No maximal test that can be compared is in this period.</source>
       <translation>No hay en este período prueba máxima que se pueda comparar.</translation>
+    </message>
+    <message>
+      <source>No next rep starts; {key} lets it start.</source>
+      <translation>No empieza otra repetición; {key} la deja empezar.</translation>
     </message>
     <message>
       <source>No noise at all from {stuck}: one and the same number comes.</source>
@@ -4580,6 +4588,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The next effort is a trial.</source>
       <translation>El próximo esfuerzo es un intento.</translation>
+    </message>
+    <message>
+      <source>The next rep may start.</source>
+      <translation>La próxima repetición puede empezar.</translation>
     </message>
     <message>
       <source>The next set has the nudged band, {band}; prescribed: {prescribed}.</source>
@@ -6850,12 +6862,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tiene más de {samples_max} muestras.</translation>
     </message>
     <message>
+      <source>it is no recording and no table, by its name</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>it misses the loads</source>
       <translation>no sigue las cargas</translation>
     </message>
     <message>
       <source>it was changed while being read.</source>
       <translation>se cambió mientras se leía.</translation>
+    </message>
+    <message>
+      <source>it was cut off before its end, and its last hold with it.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>its calibration</source>
@@ -8494,6 +8514,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no se puede escribir el archivo ({reason}).</translation>
     </message>
     <message>
+      <source>the folder cannot be read ({reason})</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <source>the folder cannot be read ({reason}).</source>
       <translation>no se puede leer la carpeta ({reason}).</translation>
     </message>
@@ -8684,6 +8708,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>there is no entry {key}.</source>
       <translation>no hay entrada {key}.</translation>
+    </message>
+    <message>
+      <source>there is no file in this folder</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>there is no pair {first}, {second}.</source>
@@ -9124,6 +9152,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>where</source>
       <translation>dónde</translation>
+    </message>
+    <message>
+      <source>which of its columns are forces is not to be seen.</source>
+      <translation type="unfinished" />
     </message>
     <message>
       <source>window closed</source>
