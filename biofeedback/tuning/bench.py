@@ -27,6 +27,7 @@ from biofeedback.wire.fields import Fields
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
     from concurrent.futures import Future
+    from multiprocessing.synchronize import Event
     from pathlib import Path
 
     from biofeedback.conditioning.profile import FilterChoice
@@ -38,6 +39,9 @@ SAME_RATE = 0.05
 """Settings belong to a sample rate; clocks of boards differ by some per cent."""
 WAITING = 2
 """Recordings asked for beside those under way: no list of results grows."""
+
+TOLD_EACH_S = 0.1
+"""So often progress is told at least; a person who stops something wants it stopped."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +76,16 @@ class Done:
     why: str = ""
 
 
-def measured(path: Path, asked: Asked) -> Done:
-    """All candidates on one recording."""
+def measured(
+    path: Path, asked: Asked, between: Callable[[], None] | None = None
+) -> Done:
+    """All candidates on one recording.
+
+    Args:
+        path: the recording.
+        asked: what is tried, and how.
+        between: called before each candidate; what it raises stops.
+    """
     try:
         found = material.read(path, asked.band)
         if abs(found.rate_hz / asked.rate_hz - 1.0) > SAME_RATE:
@@ -89,6 +101,8 @@ def measured(path: Path, asked: Asked) -> Done:
         return Done(path, why=str(error).rstrip("."))
     figures, refused = [], []
     for choice in asked.choices:
+        if between is not None:
+            between()
         try:
             figures.append((choice, run.measure(choice)))
         except FieldError as error:
@@ -121,27 +135,32 @@ def sweep(
     Args:
         paths: recordings.
         asked: what is tried, and how.
-        progress: told how many of how many are done. What it raises stops the sweep:
-            recordings not begun are given up, those under way are waited for.
+        progress: told how many of how many are done, some times a second, whether
+            there are more or not. What it raises stops the sweep, within the time of
+            one candidate.
         processes: as many as there are cores where None; 1 stays in this process.
     """
     tell = progress or _tell_nobody
     processes = min(processes or os.cpu_count() or 1, len(paths))
     if processes <= 1:
-        done = []
+        done: list[Done] = []
         for path in paths:
-            done.append(measured(path, asked))
+            done.append(measured(path, asked, lambda: tell(len(done), len(paths))))
             tell(len(done), len(paths))
         return done
     found: dict[int, Done] = {}
     # Not forked: a window has threads, and a copy of them would be broken.
     context = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(processes, context, initializer=_leave_ctrl_c) as pool:
+    stopping = context.Event()
+    with ProcessPoolExecutor(
+        processes, context, initializer=_begin, initargs=(stopping,)
+    ) as pool:
         try:
-            for at, done_one in _in_turn(pool, paths, asked, processes + WAITING):
-                found[at] = done_one
+            for ready in _in_turn(pool, paths, asked, processes + WAITING):
+                found.update(ready)
                 tell(len(found), len(paths))
         except BaseException:
+            stopping.set()
             pool.shutdown(cancel_futures=True)
             raise
     return [found[at] for at in range(len(paths))]
@@ -151,25 +170,48 @@ def _tell_nobody(_done: int, _total: int) -> None:
     pass
 
 
-def _leave_ctrl_c() -> None:
-    """Ctrl-C is for the process that was started; it ends the others."""
+class _Stopped(Exception):  # noqa: N818  nothing is wrong
+    """The sweep was stopped; nobody waits for the answer."""
+
+
+class _Process:
+    """What a process of the pool was given when it began."""
+
+    stopping: Event | None = None
+
+
+def _begin(stopping: Event) -> None:
+    """Ctrl-C is for the process that was started; it tells the others."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    _Process.stopping = stopping
+
+
+def _measured(path: Path, asked: Asked) -> Done:
+    """In a process of the pool."""
+    return measured(path, asked, _go_on)
+
+
+def _go_on() -> None:
+    if _Process.stopping is not None and _Process.stopping.is_set():
+        raise _Stopped
 
 
 def _in_turn(
     pool: ProcessPoolExecutor, paths: Sequence[Path], asked: Asked, at_once: int
-) -> Iterator[tuple[int, Done]]:
-    """Results as they come; only so many recordings are asked for at a time."""
+) -> Iterator[dict[int, Done]]:
+    """Results as they come, by place; none for a while is told as well.
+
+    Only so many recordings are asked for at a time.
+    """
     left = iter(enumerate(paths))
     under_way: dict[Future[Done], int] = {}
     while True:
         for at, path in islice(left, at_once - len(under_way)):
-            under_way[pool.submit(measured, path, asked)] = at
+            under_way[pool.submit(_measured, path, asked)] = at
         if not under_way:
             return
-        ready, _ = wait(under_way, return_when=FIRST_COMPLETED)
-        for future in ready:
-            yield under_way.pop(future), future.result()
+        ready, _ = wait(under_way, TOLD_EACH_S, return_when=FIRST_COMPLETED)
+        yield {under_way.pop(future): future.result() for future in ready}
 
 
 def scores(done: Sequence[Done]) -> Mapping[FilterChoice, Score]:

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
+import signal as signal_numbers
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -107,7 +111,9 @@ def test_several_processes_find_the_same() -> None:
         RECORDINGS, asked, processes=2, progress=lambda *at: told.append(at)
     )
     assert together == alone
-    assert told == [(1, 3), (2, 3), (3, 3)]
+    assert sorted(told) == told
+    assert told[-1] == (3, 3)
+    assert {total for _, total in told} == {3}
     assert [choice for choice, _ in alone[0].refused] == [FEW[2]]
 
 
@@ -117,6 +123,56 @@ def test_a_sweep_can_be_stopped() -> None:
 
     with pytest.raises(KeyboardInterrupt):
         bench.sweep(RECORDINGS * 5, bench.Asked(FEW, 80.0), progress=stop, processes=2)
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_a_sweep_is_stopped_within_a_recording(processes: int) -> None:
+    told: list[int] = []
+
+    def stop(done: int, _total: int) -> None:
+        told.append(done)
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        bench.sweep(
+            RECORDINGS, bench.Asked(FEW, 80.0), progress=stop, processes=processes
+        )
+    assert told == [0]  # nothing was done yet when it was told
+
+
+def test_between_two_candidates_it_may_be_stopped() -> None:
+    told: list[None] = []
+
+    def between() -> None:
+        told.append(None)
+        if len(told) == 2:
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        bench.measured(RECORDINGS[0], bench.Asked(FEW, 80.0), between)
+    assert len(told) == 2
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
+def test_ctrl_c_ends_the_search_and_all_its_processes(tmp_path: Path) -> None:
+    for at in range(40):
+        shutil.copy(RECORDINGS[at % 3], tmp_path / f"{at}.force")
+    ours, theirs = os.openpty()
+    words = [sys.executable, "-m", "biofeedback", "tune", str(tmp_path)]
+    with subprocess.Popen(  # noqa: S603  ourselves
+        words, stdout=subprocess.PIPE, stderr=theirs, start_new_session=True
+    ) as running:
+        os.close(theirs)
+        seen = b""
+        while b"of 40 recordings" not in seen:
+            seen += os.read(ours, 1000)
+        # As a terminal does it: to all processes of the group.
+        os.killpg(running.pid, signal_numbers.SIGINT)
+        # The other processes have the same output: it ends when all of them have.
+        out, _ = running.communicate()
+    os.close(ours)
+    assert running.returncode == 130
+    assert not out
 
 
 def test_what_cannot_be_used_is_named_and_the_rest_goes_on(
