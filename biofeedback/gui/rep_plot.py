@@ -22,6 +22,7 @@ from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.gui.trace_store import line_points
 from biofeedback.measures.zero_phase import CUTOFF_HZ, zero_phase
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -246,10 +247,15 @@ class RepPlot(QWidget):
     def _draw_balance(
         self, trace: SavedTrace, force_n: npt.NDArray[np.float64]
     ) -> None:
-        """The right side's share while the rep lasted, and what was allowed."""
+        """The right side's share while the rep lasted, and what was allowed.
+
+        Where one side works alone, there is nothing to be shared.
+        """
         left, right = (trace.profile.index_of(side) for side in (Side.LEFT, Side.RIGHT))
-        self._balance.setVisible(left is not None and right is not None)
-        if left is None or right is None:
+        together = trace.prescription.task.sides is Sides.BOTH
+        shared = together and left is not None and right is not None
+        self._balance.setVisible(shared)
+        if not shared or left is None or right is None:
             return
         total_n = force_n[:, left] + force_n[:, right]
         pulled = (trace.time_s >= trace.start_s) & (trace.time_s <= trace.end_s)

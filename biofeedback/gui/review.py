@@ -155,7 +155,7 @@ class ReviewPage(QWidget):
                 tr("kind"),
                 tr("rep"),
                 tr("outcome"),
-                tr("pain of 10"),
+                tr("pain in the set, of 10"),
                 tr("mean, N"),
                 tr("peak, N"),
                 tr("inside, s"),

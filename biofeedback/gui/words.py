@@ -263,6 +263,10 @@ WORDS = (
     (phrase("shown force"), phrase("After the live filter: what the rules judge.")),
     (phrase("gaps"), phrase("Breaks in the signal.")),
     (
+        phrase("pain in the set"),
+        phrase("The most that was told in or right after the set of this rep."),
+    ),
+    (
         phrase("saturated"),
         phrase("Samples at the end of the converter's range: no force is known."),
     ),

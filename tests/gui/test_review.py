@@ -35,6 +35,7 @@ from biofeedback.phrase import phrase
 from biofeedback.session.replay import SavedMark
 from biofeedback.session.review import RepKind, RepsWanted
 from biofeedback.training.band import Band
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -572,6 +573,27 @@ def test_balance_over_time_stands_under_the_force(page: ReviewPage) -> None:
     trace = trace_at(80.0)
     page.plot.show_trace(replace(trace, force_n=trace.effort_n[:, None], profile=ONE))
     assert not page.plot._balance.isVisible()
+
+
+def test_one_side_alone_has_no_balance_though_the_rig_has_two_cells(
+    page: ReviewPage,
+) -> None:
+    trace = trace_at(80.0)
+    task = replace(trace.prescription.task, sides=Sides.LEFT)
+    alone = replace(trace.prescription, task=task)
+    page.plot.show_trace(replace(trace, prescription=alone))
+    assert not page.plot._balance.isVisible()
+    page.plot.show_trace(trace)
+    assert page.plot._balance.isVisible()
+
+
+def test_the_pain_of_a_row_is_said_to_be_of_the_set(page: ReviewPage) -> None:
+    heads = [
+        page.reps.headerData(column, Qt.Orientation.Horizontal)
+        for column in range(page.reps.columnCount())
+    ]
+    assert "pain in the set, of 10" in heads
+    assert "set" in tip_of("pain in the set, of 10")
 
 
 def test_zero_phase_changes_the_picture_and_no_number(page: ReviewPage) -> None:

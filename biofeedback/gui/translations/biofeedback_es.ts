@@ -4574,6 +4574,10 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>El mensaje anterior, o consejo</translation>
     </message>
     <message>
+      <source>The most that was told in or right after the set of this rep.</source>
+      <translation>El mayor que se dijo en la serie de esta repetición o justo después.</translation>
+    </message>
+    <message>
       <source>The name beside the code</source>
       <translation>El nombre junto al código</translation>
     </message>
@@ -7982,8 +7986,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>dolor como máximo</translation>
     </message>
     <message>
-      <source>pain of 10</source>
-      <translation>dolor de 10</translation>
+      <source>pain in the set</source>
+      <translation>dolor en la serie</translation>
+    </message>
+    <message>
+      <source>pain in the set, of 10</source>
+      <translation>dolor en la serie, de 10</translation>
     </message>
     <message>
       <source>pain {level}</source>
