@@ -82,6 +82,7 @@ class VisitPage(QWidget):
         self.setAccessibleName(tr("End of the visit"))
         self._summaries = summaries
         self._summary: VisitSummary | None = None
+        self._held = False  # by what was typed; opening the page again leaves it
         self.live = QPushButton(tr("Back to live"))
         self.heading = QLabel(tr("End of the visit"))
         self.heading.setObjectName("who")
@@ -230,21 +231,39 @@ class VisitPage(QWidget):
                 else summaries.latest(athlete_code)
             )
         )
-        if not found:
+        if not found or self._stays(found[0]):
             return
         self._summary = found[0]
         if self._summary is None:
             self._say(
                 self.tr("Nothing of {who} was kept yet.").format(who=athlete_code)
             )
-        elif self._summary.session_id != before:
+        if self._summary is None or self._summary.session_id != before:
             self._fill(self._summary, summaries.today)
         self._show()
 
-    def _fill(self, summary: VisitSummary, today: date) -> None:
+    def _stays(self, new: VisitSummary | None) -> bool:
+        """What was typed for a visit keeps it on the page; opening again leaves it."""
+        here = self._summary
+        other = here is not None and (new is None or new.session_id != here.session_id)
+        self._held = other and self.dirty and not self._held
+        if here is not None and self._held:
+            started = here.started_utc.astimezone()
+            words = self.tr(
+                "Still the visit of {who}, {day}: what is typed here is not kept. Keep "
+                "it, or open this page again to leave it."
+            )
+            day = started.strftime("%Y-%m-%d, %H:%M %Z")
+            self._say(words.format(who=here.athlete_code, day=day))
+        return self._held
+
+    def _fill(self, summary: VisitSummary | None, today: date) -> None:
         """What can be typed, as it was kept, or as it is offered."""
-        kept = summary.kept
-        if kept is None:
+        kept = summary.kept if summary else None
+        if summary is None:
+            self.date.set_text("")
+            self.note.set_text("")
+        elif kept is None:
             self.date.set_text(
                 ""
                 if summary.talk_first

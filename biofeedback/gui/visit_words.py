@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from biofeedback.gui.language import (
+    filled,
     localised,
     plain_number,
     said,
@@ -13,6 +14,7 @@ from biofeedback.gui.language import (
     signed_number,
     tr,
 )
+from biofeedback.training.counting import counted
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -44,16 +46,25 @@ def line_row(line: TaskLine) -> tuple[str, ...]:
         name,
         _of(done.sets, planned.sets),
         _of(done.reps, planned.reps),
-        _of(done.inside_s, planned.inside_s),
-        _of(done.dose_pct_s, planned.dose_pct_s, digits=0),
+        _of(done.inside_s, planned.inside_s, more_is_well=True),
+        _of(done.dose_pct_s, planned.dose_pct_s, digits=0, more_is_well=True),
         _remark(line),
     )
 
 
-def _of(done: float | None, planned: float | None, *, digits: int = 1) -> str:
+def _of(
+    done: float | None,
+    planned: float | None,
+    *,
+    digits: int = 1,
+    more_is_well: bool = False,
+) -> str:
+    """Done of planned; more than was planned is not called a part of it."""
     dash = "–"
     had = dash if done is None else plain_number(done, digits=digits)
     wanted = dash if planned is None else plain_number(planned, digits=digits)
+    if done is not None and planned is not None and done > planned and not more_is_well:
+        return tr("{done}; planned {planned}").format(done=had, planned=wanted)
     return tr("{done} of {planned}").format(done=had, planned=wanted)
 
 
@@ -63,6 +74,11 @@ def _remark(line: TaskLine) -> str:
         words.append(tr("reps not complete: {n}").format(n=line.not_complete))
     if line.void:
         words.append(tr("void: {n}").format(n=line.void))
+    if line.part_sets:
+        words.append(tr("sets not whole: {n}").format(n=line.part_sets))
+    if line.done.sets > line.planned.sets:
+        more = line.done.sets - line.planned.sets
+        words.append(tr("sets put in: {n}").format(n=more))
     if line.done.sets < line.planned.sets:
         left = line.planned.sets - line.done.sets
         words.append(tr("sets not done: {n}").format(n=left))
@@ -151,14 +167,14 @@ def signal_words(signal: SignalHealth) -> str:
     """How good the signal was in all reps of the visit."""
     if not signal.reps:
         return tr("No rep was recorded.")
-    words = tr(
-        "Signal of {reps} reps: {gaps} gaps, {lost} samples lost, {saturated} "
-        "saturated; largest zero drift {drift}."
-    ).format(
-        reps=signal.reps,
-        gaps=signal.gaps,
-        lost=signal.lost,
-        saturated=signal.saturated,
+    words = filled(
+        tr(
+            "Signal of {reps}: {gaps}, {lost}, {saturated}; largest zero drift {drift}."
+        ),
+        reps=counted(signal.reps, "rep"),
+        gaps=counted(signal.gaps, "gap"),
+        lost=counted(signal.lost, "lost sample"),
+        saturated=counted(signal.saturated, "saturated sample"),
         drift=_drift(signal.zero_drift_n),
     )
     for count, text in (
@@ -214,7 +230,10 @@ def _drift(drift_n: float | None) -> str:
 def tip(title: str) -> str:
     """What a title of the tables means; empty where it needs no words."""
     return {
-        tr("sets"): tr("Sets with at least one rep, of those planned."),
+        tr("sets"): tr(
+            "Sets with at least one rep that counts, of those planned. A set is whole "
+            "when all its reps are complete."
+        ),
         tr("reps"): tr("Complete reps, of those planned. Void ones count nowhere."),
         tr("inside, s"): tr("Time in the band, of reps × hold."),
         tr("dose, %·s"): tr(
@@ -228,12 +247,11 @@ def next_words(summary: VisitSummary) -> str:
     """What the pain rule would propose next time."""
     parts = []
     if summary.talk_first:
-        parts.append(
-            tr(
-                "Pain went to {level} of 10, above the cut of {cut}: ask the treating "
-                "clinician before the next visit."
-            ).format(level=summary.highest_pain, cut=summary.rule.high)
-        )
+        # And no place: a list of them would read as leave to go on.
+        return tr(
+            "Pain went to {level} of 10, above the cut of {cut}: better stop, and ask "
+            "the treating clinician before going on. No place is proposed before that."
+        ).format(level=summary.highest_pain, cut=summary.rule.high)
     if not summary.next_time:
         parts.append(tr("No set of today's page was done, so no place is proposed."))
     for one in summary.next_time:

@@ -55,6 +55,7 @@ class TaskLine:
     Attributes:
         not_complete: reps that were let go early, or stopped.
         void: reps that do not count.
+        part_sets: sets that were done with fewer complete reps than they asked for.
         sense: errors of the unseen reps; None where there is none, or where the band
             is one for each side.
         task_key: of the task; empty where it has none.
@@ -67,6 +68,7 @@ class TaskLine:
     done: Amount = field(default_factory=Amount)
     not_complete: int = 0
     void: int = 0
+    part_sets: int = 0
     sense: ForceSense | None = None
     task_key: str = ""
 

@@ -178,6 +178,7 @@ def _done(reps: Sequence[DoneRep], asked: Prescription) -> dict[str, Amount | in
         "done": done,
         "not_complete": len(counting) - complete,
         "void": len(reps) - len(counting),
+        "part_sets": int(bool(counting) and complete < asked.reps),
     }
 
 

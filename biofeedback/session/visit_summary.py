@@ -130,21 +130,25 @@ class VisitSummaries:
         sets = VisitSets(self._logbook.sets(row.id), orders_of(notes, row.id))
         reps = self._logbook.all_reps(session_id=row.id)
         kept = [note for note in notes if note.kind == SUMMARY]
+        pain = (*self._reported(row), *_levels(notes, PAIN, sets))
+        rule = self._rule()
+        above = any(one.level > rule.high for one in pain)
         return VisitSummary(
             session_id=row.id,
             athlete_code=row.athlete_code,
             started_utc=row.started_utc,
-            rule=self._rule(),
+            rule=rule,
             lines=sets.lines(map(done_rep, reps)),
             tests=sets.tests,
             changes=changes_of(notes, sets),
-            pain=(*self._reported(row), *_levels(notes, PAIN, sets)),
+            pain=pain,
             effort=_levels(notes, EFFORT, sets),
             signal=_signal(reps, sets.rows),
             notes=tuple(
                 str(note.content.get("text", "")) for note in notes if note.kind == NOTE
             ),
-            next_time=self._next_time(row, sets),
+            # After pain above the cut a list of places would read as leave to go on.
+            next_time=() if above else self._next_time(row, sets),
             kept=kept[-1].content if kept else None,
         )
 

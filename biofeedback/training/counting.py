@@ -11,7 +11,16 @@ _NAMES = {
     ),
     "day": (marked("{number} day"), marked("{number} days")),
     "gap": (marked("{number} gap"), marked("{number} gaps")),
+    "lost sample": (
+        marked("{number} lost sample"),
+        marked("{number} lost samples"),
+    ),
+    "rep": (marked("{number} rep"), marked("{number} reps")),
     "sample": (marked("{number} sample"), marked("{number} samples")),
+    "saturated sample": (
+        marked("{number} saturated sample"),
+        marked("{number} saturated samples"),
+    ),
     "session": (marked("{number} session"), marked("{number} sessions")),
     "set": (marked("{number} set"), marked("{number} sets")),
     "week": (marked("{number} week"), marked("{number} weeks")),

@@ -87,7 +87,7 @@ def test_planned_and_done_stand_side_by_side(page: VisitPage) -> None:
     assert page.pain.text() == "Pain of 10: 4 (after set 1)."
     assert page.effort.text() == "Effort of 10: 6 (set 1)."
     assert page.signal.text().startswith(
-        "Signal of 2 reps: 0 gaps, 0 samples lost, 0 saturated; largest zero drift"
+        "Signal of 2 reps: 0 gaps, 0 lost samples, 0 saturated samples; largest zero"
     )
     assert page.notes.text() == "Notes: Pad 1 cm lower."
     assert page.tests.isHidden()
@@ -158,6 +158,44 @@ def test_only_what_was_typed_and_not_kept_is_unsaved(page: VisitPage) -> None:
     assert dirty == [False, True, False, True]
 
 
+def test_what_is_typed_for_one_visit_is_not_lost_to_another(
+    page: VisitPage, rig: OnRig
+) -> None:
+    other = rig.logbook.add_athlete("INV-2", "Invented")
+    session_id = rig.logbook.begin_session(other)
+    rig.logbook.session_notes.add(session_id, NOTE, {"text": "Invented note."})
+    page.note.set_text("Start with the left side.")
+    page.enter("INV-2")
+    assert "INV-1" in page.heading.text()
+    assert page.problem.text().startswith("Still the visit of INV-1,")
+    assert page.note.text == "Start with the left side."
+    page.keep.click()
+    kept = {
+        row.athlete_code: rig.logbook.session_notes.list(row.id, kind=SUMMARY)
+        for row in rig.logbook.sessions()
+    }
+    assert kept["INV-2"] == ()
+    assert kept[CODE][0].content["note"] == "Start with the left side."
+    page.enter("INV-2")
+    assert "INV-2" in page.heading.text()
+    assert page.note.text == ""
+    assert not page.dirty
+
+
+def test_opening_the_page_again_leaves_what_was_typed(
+    page: VisitPage, rig: OnRig
+) -> None:
+    rig.logbook.add_athlete("INV-3", "Invented")
+    page.note.set_text("Start with the left side.")
+    page.enter("INV-3")
+    assert page.keep.isEnabled()
+    page.enter("INV-3")
+    assert not page.keep.isEnabled()
+    assert (page.date.text, page.note.text, page.dirty) == ("", "", False)
+    page.enter(CODE)
+    assert page.note.text == ""
+
+
 def test_nobody_and_no_logbook_are_said(page: VisitPage, qtbot: QtBot) -> None:
     page.enter("NOBODY")
     assert page.problem.text() == "Nothing of NOBODY was kept yet."
@@ -226,6 +264,22 @@ def test_a_line_without_a_reference_and_with_reps_that_do_not_count() -> None:
     )  # fmt: skip
 
 
+def test_a_repeated_set_is_no_part_of_those_planned() -> None:
+    line = TaskLine(
+        "Hold",
+        Sides.LEFT,
+        warm_up=False,
+        planned=Amount(2, 10, 100.0, 500.0),
+        done=Amount(3, 11, 120.0, 650.0),
+        not_complete=4,
+        part_sets=1,
+    )
+    assert line_row(line) == (
+        "Hold, left", "3; planned 2", "11; planned 10", "120 of 100",
+        "650 of 500", "reps not complete: 4, sets not whole: 1, sets put in: 1",
+    )  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("what", "old", "new", "words"),
     [
@@ -274,8 +328,10 @@ def test_much_pain_sends_to_the_clinician_first() -> None:
         next_time=(NextTime("Hold", Sides.LEFT, words),),
     )
     told = next_words(found)
-    assert told.startswith("Pain went to 6 of 10, above the cut of 5: ask the treating")
-    assert told.endswith("Hold, left\n•  Pain 0 to 2: one step up.")
+    assert told == (
+        "Pain went to 6 of 10, above the cut of 5: better stop, and ask the treating "
+        "clinician before going on. No place is proposed before that."
+    )
     assert pain_words(found) == "Pain of 10: 2 (before), 6 (during set 1)."
     assert pain_words(summary()) == "Pain was not asked."
 
@@ -287,8 +343,8 @@ def test_much_pain_sends_to_the_clinician_first() -> None:
 def test_signal_in_words(drift_n: float | None, words: str) -> None:
     signal = SignalHealth(4, 1, 12, 3, zero_drift_n=drift_n, recovered=1, not_closed=1)
     assert signal_words(signal) == (
-        "Signal of 4 reps: 1 gaps, 12 samples lost, 3 saturated; largest zero drift "
-        f"{words}. Sets whose recording was cut off: 1. Sets whose end is not in the "
-        "logbook yet: 1."
+        "Signal of 4 reps: 1 gap, 12 lost samples, 3 saturated samples; largest zero "
+        f"drift {words}. Sets whose recording was cut off: 1. Sets whose end is not "
+        "in the logbook yet: 1."
     )
     assert signal_words(SignalHealth()) == "No rep was recorded."

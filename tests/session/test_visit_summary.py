@@ -146,6 +146,7 @@ def test_a_void_rep_counts_nowhere_and_a_repeated_set_was_not_planned(
     rig.logbook.void_rep(rep.id, "strap slipped")
     after = summary(rig).lines[2]
     assert (after.done.reps, after.void) == (3, 1)
+    assert (before.part_sets, after.part_sets) == (0, 1)
     assert before.done.dose_pct_s is not None
     dose = rep.measures["dose_pct_s"]
     assert isinstance(dose, float)

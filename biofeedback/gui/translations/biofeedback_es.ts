@@ -3110,8 +3110,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>El dolor se dijo en {whole} de {wanted} hasta ahora</translation>
     </message>
     <message>
-      <source>Pain went to {level} of 10, above the cut of {cut}: ask the treating clinician before the next visit.</source>
-      <translation>El dolor llegó a {level} de 10, sobre el límite de {cut}: consultar al clínico tratante antes de la próxima visita.</translation>
+      <source>Pain went to {level} of 10, above the cut of {cut}: better stop, and ask the treating clinician before going on. No place is proposed before that.</source>
+      <translation>El dolor llegó a {level} de 10, por encima del límite de {cut}: mejor parar y consultar al clínico tratante antes de seguir. Antes no se propone ningún lugar.</translation>
     </message>
     <message>
       <source>Pain {level} in the last effort</source>
@@ -3746,8 +3746,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Series cuya grabación se cortó: {n}.</translation>
     </message>
     <message>
-      <source>Sets with at least one rep, of those planned.</source>
-      <translation>Series con al menos una repetición, de las previstas.</translation>
+      <source>Sets with at least one rep that counts, of those planned. A set is whole when all its reps are complete.</source>
+      <translation>Series con al menos una repetición que cuenta, de las previstas. Una serie está completa cuando lo están todas sus repeticiones.</translation>
     </message>
     <message>
       <source>Shorten the notes or texts in it.</source>
@@ -3782,8 +3782,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Señal en vivo: {parts}</translation>
     </message>
     <message>
-      <source>Signal of {reps} reps: {gaps} gaps, {lost} samples lost, {saturated} saturated; largest zero drift {drift}.</source>
-      <translation>Señal de {reps} repeticiones: {gaps} huecos, {lost} muestras perdidas, {saturated} saturadas; mayor deriva del cero {drift}.</translation>
+      <source>Signal of {reps}: {gaps}, {lost}, {saturated}; largest zero drift {drift}.</source>
+      <translation>Señal de {reps}: {gaps}, {lost}, {saturated}; mayor deriva del cero: {drift}.</translation>
     </message>
     <message>
       <source>Signal: ended</source>
@@ -3936,6 +3936,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Still the low end</source>
       <translation>Sigue el extremo bajo</translation>
+    </message>
+    <message>
+      <source>Still the visit of {who}, {day}: what is typed here is not kept. Keep it, or open this page again to leave it.</source>
+      <translation>Aún la visita de {who}, {day}: lo escrito aquí no está guardado. Guardarlo, o abrir otra vez esta página para dejarlo.</translation>
     </message>
     <message>
       <source>Stillness</source>
@@ -8314,6 +8318,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>series no hechas: {n}</translation>
     </message>
     <message>
+      <source>sets not whole: {n}</source>
+      <translation>series incompletas: {n}</translation>
+    </message>
+    <message>
+      <source>sets put in: {n}</source>
+      <translation>series añadidas: {n}</translation>
+    </message>
+    <message>
       <source>shared</source>
       <translation>compartida</translation>
     </message>
@@ -9362,6 +9374,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{done} de {reps}</translation>
     </message>
     <message>
+      <source>{done}; planned {planned}</source>
+      <translation>{done}; previsto {planned}</translation>
+    </message>
+    <message>
       <source>{eccentric}, against {isometric}{practice}{mass}</source>
       <translation>{eccentric}, frente a {isometric}{practice}{mass}</translation>
     </message>
@@ -9652,8 +9668,24 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number} huecos</translation>
     </message>
     <message>
+      <source>{number} lost sample</source>
+      <translation>{number} muestra perdida</translation>
+    </message>
+    <message>
+      <source>{number} lost samples</source>
+      <translation>{number} muestras perdidas</translation>
+    </message>
+    <message>
       <source>{number} more are in the logbook.</source>
       <translation>{number} más están en el registro.</translation>
+    </message>
+    <message>
+      <source>{number} rep</source>
+      <translation>{number} repetición</translation>
+    </message>
+    <message>
+      <source>{number} reps</source>
+      <translation>{number} repeticiones</translation>
     </message>
     <message>
       <source>{number} sample</source>
@@ -9662,6 +9694,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{number} samples</source>
       <translation>{number} muestras</translation>
+    </message>
+    <message>
+      <source>{number} saturated sample</source>
+      <translation>{number} muestra saturada</translation>
+    </message>
+    <message>
+      <source>{number} saturated samples</source>
+      <translation>{number} muestras saturadas</translation>
     </message>
     <message>
       <source>{number} session</source>
