@@ -1,8 +1,9 @@
 """The picture of a filter search: age of the shown value against noise.
 
-Each candidate is a small ring; those on the front are numbered discs on a line, the
-recommended one is in a square, and the limit of the rule is dashed. The numbers are
-told beside. Noise is on a scale of powers of ten.
+Each candidate is a small ring; those on the front are dots on a line, the recommended
+one is in a square, and the limit of the rule is dashed. Numbers stand in discs beside
+their dots, where there is room, and are told in a list. Noise is on a scale of powers
+of ten.
 """
 
 from __future__ import annotations
@@ -28,6 +29,58 @@ LIST_X = 820
 TYPE = 16
 LEAST_N = 1e-4
 """A noise below it is drawn there: zero has no place on a scale of powers."""
+
+DISC = 9.0
+"""Radius of a disc with a number."""
+APART = 2 * DISC + 2.0
+CLEAR = DISC + 6.0
+"""Between a disc and a dot or a ring."""
+FAR = 22.0
+STEPS = range(1, 9)
+TURNS = (-45, -20, -70, 0, -90, -135, 45, 90, 160, 180)
+"""Degrees at which room for a disc is looked for: the front falls to the right, so
+above and to the right of it first."""
+
+
+def number_places(
+    dots: Sequence[tuple[float, float]], rings: Sequence[tuple[float, float]]
+) -> list[tuple[float, float]]:
+    """Middles of the discs, one beside each dot: no two of them overlap.
+
+    Where there is room no disc covers a dot or a ring either.
+
+    Args:
+        dots: in pixels, y downwards.
+        rings: likewise.
+    """
+    found: list[tuple[float, float]] = []
+    for dot in dots:
+        free = [
+            place
+            for place in _around(dot)
+            if PLOT.contains(*place) and _off(place, found) >= APART
+        ]
+        quiet = [place for place in free if _off(place, rings) >= CLEAR]
+        clear = [place for place in free if _off(place, dots) >= CLEAR]
+        found.append((quiet or clear or free or [dot])[0])
+    return found
+
+
+def _around(dot: tuple[float, float]) -> list[tuple[float, float]]:
+    """Places to try, the nearest first."""
+    x, y = dot
+    return [
+        (
+            x + FAR * step * math.cos(math.radians(turn)),
+            y + FAR * step * math.sin(math.radians(turn)),
+        )
+        for step in STEPS
+        for turn in TURNS
+    ]
+
+
+def _off(place: tuple[float, float], others: Sequence[tuple[float, float]]) -> float:
+    return min((math.dist(place, other) for other in others), default=math.inf)
 
 
 def lag_noise_picture(
@@ -73,17 +126,27 @@ class _Picture:
         best = front(self._scores)
         painter.setPen(QPen(QColor(PRINT.edge), 2))
         painter.drawPolyline([self._at(each) for each in best])
-        for number, each in enumerate(best, start=1):
-            painter.setPen(QPen(ink, 1.5))
-            at = self._at(each)
-            if chosen is not None and each.choice == chosen.choice:
-                painter.setBrush(Qt.BrushStyle.NoBrush)
-                painter.drawRect(QRectF(at.x() - 16, at.y() - 16, 32, 32))
+        dots = [self._at(each) for each in best]
+        places = number_places(
+            [(dot.x(), dot.y()) for dot in dots],
+            [(at.x(), at.y()) for at in map(self._at, self._scores)],
+        )
+        for number, (each, dot, (x, y)) in enumerate(
+            zip(best, dots, places, strict=True), start=1
+        ):
+            painter.setPen(QPen(ink, 1))
+            painter.drawLine(dot, QPointF(x, y))
             painter.setBrush(ink)
-            painter.drawEllipse(at, 8, 8)
+            painter.drawEllipse(dot, 4, 4)
+            if chosen is not None and each.choice == chosen.choice:
+                painter.setPen(QPen(ink, 2))
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRect(QRectF(dot.x() - 8, dot.y() - 8, 16, 16))
+                painter.setBrush(ink)
+            painter.drawEllipse(QPointF(x, y), DISC, DISC)
             painter.setPen(QColor(PRINT.paper))
             painter.setFont(font(10, bold=True))
-            box = QRectF(at.x() - 12, at.y() - 12, 24, 24)
+            box = QRectF(x - 12, y - 12, 24, 24)
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(number))
         self._list(best, chosen)
 
