@@ -121,6 +121,11 @@ COMMANDS = {
         "tell who opened, gave out, restored and erased what, and when",
         "biofeedback audit --code A017",
     ),
+    "licences": Command(
+        "licences",
+        "list the packages the program is built on, with their licences",
+        "biofeedback licences --json",
+    ),
     "agree": Command(
         "agree",
         "tell how well repeated scores of people agree, and what change is noise",

@@ -41,6 +41,7 @@ OUT_OF_REACH = (
     "parts of the name, such as a first name in a note of somebody else",
 )
 """What no program on this machine can erase for certain."""
+SHARED_NAME = "the name, which somebody who stays has too: only the code was looked for"
 LOG = "biofeedback.log"
 DEMO = "demo"
 """Folder of the demo within the data folder; a place of its own."""
@@ -136,10 +137,18 @@ def erase(place: KeptPlace, found: Found) -> Erased:
     """
     place.refuse_while_in_use()
     with Logbook.open(place.logbook) as logbook:
-        others = [each.code for each in logbook.athletes()]
-    others = [code for code in others if code.lower() != found.code.lower()]
-    traces = Traces(found.code, found.names, other_codes=others)
+        code = found.code.lower()
+        others = [each for each in logbook.athletes() if each.code.lower() != code]
+    stay = [each.name.casefold() for each in others]
+    names = [  # “Max Invented” stands in “Max Invented junior” too
+        name
+        for name in found.names
+        if not any(name.casefold() in other for other in stay)
+    ]
+    traces = Traces(found.code, names, other_codes=[each.code for each in others])
     done = Erased()
+    if len(names) < len(found.names):
+        done.out_of_reach.append(SHARED_NAME)
     for copy in found.copies:
         try:
             _erase_copy(copy, found, traces, done)

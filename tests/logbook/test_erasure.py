@@ -203,6 +203,20 @@ def test_a_name_that_somebody_typed_elsewhere_is_told_and_not_called_done(
     assert "Neither" not in told
 
 
+def test_a_namesake_who_stays_is_told_and_keeps_the_name(
+    place: KeptPlace, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with Logbook.open(place.logbook) as book:
+        book.people.add(AthleteDetails("INV-30", f"{NAME} junior"))
+    assert main(["erase", CODE, "--yes"]) == 0
+    assert "somebody who stays has too" in capsys.readouterr().out
+    with Logbook.open(place.logbook) as book:
+        assert {each.code: each.name for each in book.athletes()} == {
+            "INV-30": f"{NAME} junior",
+            STAYS: NAME_OF_STAYS,
+        }
+
+
 def test_bytes_in_free_pages_are_found_by_the_search(place: KeptPlace) -> None:
     raw = sqlite3.connect(place.logbook)
     raw.execute("PRAGMA secure_delete = OFF")
