@@ -9,7 +9,9 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.language import localised, said, shown
 from biofeedback.gui.live_session import newtons_are_nominal
+from biofeedback.phrase import numbered
 from biofeedback.session import Link
+from biofeedback.training.counting import counted
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile
@@ -96,9 +98,15 @@ class HealthBox(QWidget):
         rate = localised(f"{health.rate_hz:.1f} Hz") if health.rate_hz > 0 else "– Hz"
         parts = [rate, tr("{n} lost").format(n=health.lost)]
         if health.damaged:
-            parts.append(tr("{n} damaged frames").format(n=health.damaged))
+            parts.append(shown(counted(health.damaged, "damaged frame")))
         if dropped_blocks:
-            parts.append(tr("{n} blocks not drawn").format(n=dropped_blocks))
+            parts.append(
+                shown(
+                    numbered(
+                        dropped_blocks, "1 block not drawn", "{count} blocks not drawn"
+                    )
+                )
+            )
         if health.saturated:
             parts.append(tr("at the end of its range"))
         self.rate.setText(", ".join(parts))

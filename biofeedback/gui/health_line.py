@@ -14,10 +14,11 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from biofeedback.gui.language import localised, said, tr
+from biofeedback.gui.language import localised, said, shown, tr
 from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.phrase import marked
 from biofeedback.session import Link
+from biofeedback.training.counting import counted
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
@@ -78,7 +79,7 @@ def signal_state(
         look.append(tr("not calibrated"))
     parts = [*look, tr("recorded")] if in_set and health.recording else [*look]
     if health.damaged:
-        parts.append(tr("{n} damaged frames").format(n=health.damaged))
+        parts.append(shown(counted(health.damaged, "damaged frame")))
     parts.append(tr("{n} lost").format(n=health.lost))
     if health.rate_hz > 0:
         parts.append(localised(f"{health.rate_hz:.1f} Hz"))

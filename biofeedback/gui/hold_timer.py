@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 
+from biofeedback.gui.language import filled
 from biofeedback.gui.panel import Panel
+from biofeedback.phrase import numbered
 from biofeedback.training.events import Phase
 
 if TYPE_CHECKING:
@@ -59,10 +61,11 @@ class HoldTimer(Panel):
         self._share = filled_s / asked_s if asked_s > 0 else 0.0
         self._figure = self.tr("{seconds} s").format(seconds=left_s) if live else "–"
         self.describe(
-            self.tr("{figure} left, {percent} % done, {lapses} lapses").format(
+            filled(
+                self.tr("{figure} left, {percent} % done, {lapses}"),
                 figure=self._figure,
                 percent=int(100 * self._share + 1e-9),
-                lapses=len(notches),
+                lapses=numbered(len(notches), "1 lapse", "{count} lapses"),
             )
         )
         fill_px = round(self._share * self.width())

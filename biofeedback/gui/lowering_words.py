@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.gui.language import (
+    filled,
     localised,
     plain_number,
     said,
@@ -19,6 +20,7 @@ from biofeedback.gui.language import (
 from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.phrase import marked
 from biofeedback.session.lowering import PairMissing
+from biofeedback.training.counting import counted
 from biofeedback.training.lowering import Told
 from biofeedback.training.prescription import BandOn
 from biofeedback.training.reference import cautions
@@ -201,10 +203,14 @@ def part_words(part: Part) -> str:
 def finding_words(check: EccentricCheck) -> str:
     """What the numbers are, in a sentence."""
     if check.too_far_apart:
-        return tr(
-            "The two results are {days} days apart; {most} are set as the most. "
-            "Nothing is read into them."
-        ).format(days=check.days_apart, most=check.settings.within_days)
+        return filled(
+            tr(
+                "The two results are {days} apart, more than is set ({most}). Nothing "
+                "is read into them."
+            ),
+            days=counted(check.days_apart, "day"),
+            most=counted(check.settings.within_days, "day"),
+        )
     if not check.not_above:
         return tr("The eccentric peak is above the isometric peak.")
     parts = ", ".join(part_words(part) for part in check.not_above)

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import plain_number, said, shown, signed_number, tr
+from biofeedback.gui.language import (
+    filled,
+    plain_number,
+    said,
+    shown,
+    signed_number,
+    tr,
+)
 from biofeedback.measures.change import Change, Whose
 from biofeedback.measures.normalised import normalised
+from biofeedback.phrase import numbered, phrase
 from biofeedback.training.maximal import StepKind, Why
 
 if TYPE_CHECKING:
@@ -30,7 +38,9 @@ def step_title(step: Step) -> str:
         return tr("Practice ramp {n} of {of}").format(n=step.number, of=step.of)
     if step.kind is StepKind.TRIAL:
         return tr("Trial {n} of {of}").format(n=step.number, of=step.of)
-    return tr("Enough after {n} trials").format(n=step.number)
+    return shown(
+        numbered(step.number, "Enough after 1 trial", "Enough after {count} trials")
+    )
 
 
 def step_words(step: Step, plan: MaximalPlan) -> str:
@@ -194,17 +204,20 @@ _CHANGES = {
 
 def _noise_words(noise: Noise) -> str:
     whose = (
-        tr("this athlete's {tests} visits").format(tests=noise.tests)
+        numbered(noise.tests, "this athlete's 1 visit", "this athlete's {count} visits")
         if noise.whose is Whose.OWN
-        else tr("{tests} visits of {people} people here").format(
-            tests=noise.tests, people=noise.people
+        else phrase(
+            "{visits} of {people} here",
+            visits=numbered(noise.tests, "1 visit", "{count} visits"),
+            people=numbered(noise.people, "1 person", "{count} people"),
         )
     )
     lower_n, upper_n = noise.typical_error_interval_n
-    return tr(
-        "Typical error {te} N ({te_pct} %; 95 % interval {low} to {high} N), from "
-        "{whose}. Between two visits less than {mdc} N ({mdc_pct} %) may be noise."
-    ).format(
+    return filled(
+        tr(
+            "Typical error {te} N ({te_pct} %; 95 % interval {low} to {high} N), from "
+            "{whose}. Between two visits less than {mdc} N ({mdc_pct} %) may be noise."
+        ),
         te=plain_number(noise.typical_error_n),
         te_pct=plain_number(noise.typical_error_pct),
         low=plain_number(lower_n),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.gui.field import as_sentence
-from biofeedback.gui.language import tr
+from biofeedback.gui.language import filled, tr
+from biofeedback.training.counting import counted
 
 if TYPE_CHECKING:
     from biofeedback.session.planning import Move, Planning, StoredPlan
@@ -30,8 +31,9 @@ def since(stored: StoredPlan | None, planning: Planning) -> tuple[str, str]:
     if stored is None:
         return tr("Begins when it is saved."), ""
     moves = planning.moves(stored.id)
-    words = tr("{weeks} weeks into the plan; in this stage since {day}.").format(
-        weeks=planning.weeks_since(stored.begun_utc),
+    words = filled(
+        tr("{weeks} into the plan; in this stage since {day}."),
+        weeks=counted(planning.weeks_since(stored.begun_utc), "week"),
         day=planning.day_of(stored.stage_since_utc),
     )
     told = [

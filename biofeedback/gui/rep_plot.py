@@ -16,12 +16,13 @@ from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import Side
-from biofeedback.gui.language import localised, shown
+from biofeedback.gui.language import filled, localised, shown
 from biofeedback.gui.rep_labels import Label, in_rows
 from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.gui.trace_store import line_points
 from biofeedback.measures.zero_phase import CUTOFF_HZ, zero_phase
+from biofeedback.phrase import numbered
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -237,10 +238,11 @@ class RepPlot(QWidget):
         self._draw_moments(trace)
         self._draw_balance(trace, force_n)
         self.setAccessibleDescription(
-            self.tr("{start} s to {end} s, {lapses} lapses").format(
-                start=localised(f"{trace.start_s:.2f}"),
-                end=localised(f"{trace.end_s:.2f}"),
-                lapses=len(trace.lapses),
+            filled(
+                self.tr("{start:.2f} s to {end:.2f} s, {lapses}"),
+                start=trace.start_s,
+                end=trace.end_s,
+                lapses=numbered(len(trace.lapses), "1 lapse", "{count} lapses"),
             )
         )
 

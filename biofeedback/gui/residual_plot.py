@@ -11,8 +11,9 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainter, QPaintEvent, QPen, QPolygonF
 
 from biofeedback.conditioning.calibration_points import Direction
-from biofeedback.gui.language import localised
+from biofeedback.gui.language import filled
 from biofeedback.gui.panel import Panel
+from biofeedback.phrase import numbered
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -59,10 +60,13 @@ class ResidualPlot(Panel):
         self._to_n = max(fit.to_n, 1e-9)
         self._most_n = max(abs(at) for _, at, _ in self._marks) or 1e-9
         self.describe(
-            self.tr("{n} residuals, the largest {most} N, loads up to {to} N").format(
-                n=len(self._marks),
-                most=localised(f"{self._most_n:.3g}"),
-                to=localised(f"{self._to_n:.4g}"),
+            filled(
+                self.tr(
+                    "{residuals}, the largest {most:.3g} N, loads up to {to:.4g} N"
+                ),
+                residuals=numbered(len(self._marks), "1 residual", "{count} residuals"),
+                most=self._most_n,
+                to=self._to_n,
             )
         )
         self.update()

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.eccentric_box import EccentricBox
 from biofeedback.gui.keys import bind, show_key
-from biofeedback.gui.language import error_words, shown
+from biofeedback.gui.language import error_words, filled, shown
 from biofeedback.gui.marker_bar import MarkerBar
 from biofeedback.gui.rep_plot import RepPlot
 from biofeedback.gui.review_filters import ReviewFilters
@@ -36,6 +36,7 @@ from biofeedback.gui.review_rows import (
     rep_row,
 )
 from biofeedback.gui.words import tip_of
+from biofeedback.phrase import numbered
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -275,10 +276,11 @@ class ReviewPage(QWidget):
                 else self.tr("No reps{of_whom} are saved yet")
             )
         elif self._whole:
-            words = self.tr("{n} saved reps{of_whom}")
+            words = "{reps}{of_whom}"
         else:
             words = self.tr("The latest {n} saved reps{of_whom}; scroll for more")
-        self.heading.setText(words.format(n=count, of_whom=self._whose()))
+        reps = numbered(count, "1 saved rep", "{count} saved reps")
+        self.heading.setText(filled(words, n=count, reps=reps, of_whom=self._whose()))
 
     def _more(self, at: int) -> None:
         """The end of the list is seen: the next page follows."""

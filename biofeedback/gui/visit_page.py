@@ -311,11 +311,15 @@ class VisitPage(QWidget):
         self.sense.setVisible(bool(self.sense.text()))
         self.signal.setText(signal_words(summary.signal))
         self.tests.setText(
-            self.tr("Maximal tests: {names}.").format(names="; ".join(summary.tests))
+            self.tr("Maximal tests: {names}.").format(
+                names="; ".join(map(shown, summary.tests))
+            )
         )
         self.tests.setVisible(bool(summary.tests))
         self.notes.setText(
-            self.tr("Notes: {notes}").format(notes=" · ".join(summary.notes))
+            self.tr("Notes: {notes}").format(
+                notes=" · ".join(map(shown, summary.notes))
+            )
         )
         self.notes.setVisible(bool(summary.notes))
         self.proposal.setText(next_words(summary))

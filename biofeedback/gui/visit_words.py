@@ -14,6 +14,7 @@ from biofeedback.gui.language import (
     signed_number,
     tr,
 )
+from biofeedback.phrase import phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.task import Sides
 
@@ -88,7 +89,7 @@ def _remark(line: TaskLine) -> str:
 def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
     """When, where, what, from what, to what, and why."""
     clock = line.at_utc.astimezone(zone).strftime("%H:%M %Z")
-    where = line.set_name.partition(":")[0]
+    where = shown(line.set_name).partition(":")[0]
     if line.time_s is None:
         where = tr("between sets")
     elif where:
@@ -137,15 +138,22 @@ def _band(band: Mapping[str, object], reference_n: float | None) -> str:
     return f"{low}–{plain_number(upper_n * by)} {unit}"
 
 
+_WHEN: dict[str, str] = {
+    "before": phrase("before"),
+    "during": phrase("during"),
+    "after": phrase("after"),
+}
+
+
 def level_words(levels: tuple[Level, ...]) -> str:
     """Pain or effort, in the order in which it was told."""
     parts = []
     for one in levels:
-        where = one.when
+        where = shown(_WHEN.get(one.when, one.when))
         if one.set_name and one.when != "before":
-            which = one.set_name.partition(":")[0]
-            where = f"{one.when} {which}".strip()
-        parts.append(f"{one.level} ({said(where)})" if where else f"{one.level}")
+            which = shown(one.set_name).partition(":")[0]
+            where = f"{where} {which}".strip()
+        parts.append(f"{one.level} ({where})" if where else f"{one.level}")
     return ", ".join(parts)
 
 

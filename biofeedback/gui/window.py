@@ -270,7 +270,7 @@ class Window(QWidget):
                 self.visit.hear(event)
             case ZeroTaken(zero):
                 kind = zero.kind.value
-                desk.say(tr("Zero taken: {kind}.").format(kind=kind))
+                desk.say(filled(tr("Zero taken: {kind}."), kind=kind))
             case Refused(_, message):
                 self.comfort.unfold()
                 desk.say(message)

@@ -17,7 +17,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
-from biofeedback.phrase import Phrase, phrase, sentences
+from biofeedback.phrase import Phrase, numbered, phrase, sentences
 
 if TYPE_CHECKING:
     from datetime import date
@@ -210,9 +210,9 @@ def description(chart: Chart) -> Phrase:
         named,
         *(
             phrase(
-                "{series}, {count} values.",
+                "{series}, {values}.",
                 series=chart.series_words(one),
-                count=len(one.points),
+                values=numbered(len(one.points), "1 value", "{count} values"),
             )
             for one in chart.series
         ),

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.measures.share import SHARE_NOISE_FORMULA
 from biofeedback.measures.symmetry import ONE_SIDE_FORMULA, SIMULTANEOUS_FORMULA
-from biofeedback.phrase import Phrase, joined, phrase, sentences
+from biofeedback.phrase import Phrase, joined, numbered, phrase, sentences
 from biofeedback.report.sheet import Bullets, Heading, Paragraph
 from biofeedback.training.cautions import CAUTIONS, LEAD
 from biofeedback.training.reference import PAIN_MOST
@@ -90,25 +89,29 @@ def _unknown(facts: ReportFacts) -> Iterator[Part]:
         ),
         (
             practice,
-            phrase(
-                "How much of a first test was learning: {number} practice tests are "
+            numbered(
+                practice,
+                "How much of a first test was learning: 1 practice test is left out of "
+                "charts and noise.",
+                "How much of a first test was learning: {count} practice tests are "
                 "left out of charts and noise.",
-                number=practice,
             ),
         ),
         (
             moved,
-            phrase(
-                "How other positions or definitions compare: {number} such tests are "
+            numbered(
+                moved,
+                "How other positions or definitions compare: 1 such test is left out.",
+                "How other positions or definitions compare: {count} such tests are "
                 "left out.",
-                number=moved,
             ),
         ),
         (
             facts.not_closed,
-            phrase(
-                "How {number} sets ended: their recordings were cut off.",
-                number=facts.not_closed,
+            numbered(
+                facts.not_closed,
+                "How 1 set ended: its recording was cut off.",
+                "How {count} sets ended: their recordings were cut off.",
             ),
         ),
     ):
@@ -159,13 +162,6 @@ def _definition_lines(facts: ReportFacts, noises: Sequence[Noise]) -> Iterator[P
             "Symmetry of one side at a time: {formula}, of tests of one day; its noise "
             "is 1.96 × √(e² + e²) of both sides' typical errors in %.",
             formula=ONE_SIDE_FORMULA,
-        )
-    if facts.shares:
-        yield phrase(
-            "Share: 100 × force / force of the other side of that visit, or of before "
-            "the injury; noise of its change: {formula} by logarithms, e the typical "
-            "errors in % (JCGM 100:2008, 5.1.2).",
-            formula=SHARE_NOISE_FORMULA,
         )
     yield phrase("Pain: 0 none to {most} the worst, as told.", most=PAIN_MOST)
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.measures.change import Change
 from biofeedback.measures.symmetry import ONE_SIDE_FORMULA
-from biofeedback.phrase import Phrase, phrase, sentences
+from biofeedback.phrase import Phrase, numbered, phrase, sentences
 from biofeedback.report.change_words import change_words
 from biofeedback.report.closing import closing
 from biofeedback.report.report_charts import (
@@ -22,9 +22,10 @@ from biofeedback.report.report_charts import (
     symmetry_chart,
     test_charts,
 )
-from biofeedback.report.share_charts import share_chart, share_words
+from biofeedback.report.share_charts import share_chart
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, Sheet
 from biofeedback.report.week_charts import weeks_chart
+from biofeedback.training.counting import counted
 from biofeedback.training.reference import PAIN_MOST
 
 if TYPE_CHECKING:
@@ -218,18 +219,6 @@ def _tests(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
         widths=(0.34, 0.18, 0.18, 0.12, 0.18),
     )
     yield from _left_out(len(trends) - len(shown[: detail.rows]))
-    yield from _shares(facts, detail)
-
-
-def _shares(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
-    """Shares of the other side and of before the injury: charts, else lines."""
-    shares = facts.shares[: detail.tasks]
-    charted = [one for one in shares if len(one.points) > 1][: detail.shares]
-    yield from _pairs([share_chart(one) for one in charted])
-    for share in shares:
-        if share not in charted:
-            yield Paragraph(share_words(share))
-    yield from _left_out(len(facts.shares) - len(shares))
 
 
 def _test(trend: SideTrend) -> tuple[str, ...]:
@@ -276,6 +265,9 @@ def _symmetry(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
             )
         )
     yield from _left_out(len(facts.symmetry) - len(shown))
+    if detail.shares:
+        shares = [one for one in facts.shares if len(one.points) > 1]
+        yield from _pairs([share_chart(one) for one in shares[: detail.shares]])
 
 
 def _which(trend: SymmetryTrend, point: SymmetryPoint) -> Phrase:
@@ -304,12 +296,12 @@ def _pain(facts: ReportFacts) -> Iterator[Part]:
         yield Charts((pain_chart(facts),))
     yield Paragraph(
         phrase(
-            "From {least} to {most} of {of}, told on {days} days; above the agreed cut "
+            "From {least} to {most} of {of}, told on {days}; above the agreed cut "
             "of {cut} on {above} of them.",
             least=told[0],
             most=told[1],
             of=PAIN_MOST,
-            days=len(facts.pain),
+            days=counted(len(facts.pain), "day"),
             cut=facts.rule.high,
             above=above,
         )
@@ -333,7 +325,11 @@ def _changed(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
     earlier = len(lines) - len(newest)
     if earlier > 0:
         yield Paragraph(
-            phrase("{number} earlier changes are in the logbook.", number=earlier),
+            numbered(
+                earlier,
+                "1 earlier change is in the logbook.",
+                "{count} earlier changes are in the logbook.",
+            ),
             quiet=True,
         )
 

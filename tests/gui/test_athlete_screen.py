@@ -226,7 +226,7 @@ def test_a_lapse_leaves_a_notch_where_the_clock_stood(qtbot: QtBot) -> None:
     asked = replace(ASKED, clock=ClockRule.BANKED)
     screen = Stage(qtbot, force, asked=asked).run(7.0)
     assert screen.timer.notches == pytest.approx((0.3,), abs=0.01)
-    assert "1 lapses" in words(screen.timer)
+    assert "1 lapse" in words(screen.timer)
 
 
 def test_the_bar_fills_to_its_end(qtbot: QtBot) -> None:

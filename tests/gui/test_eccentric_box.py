@@ -215,7 +215,7 @@ def test_the_lines_say_that_they_are_common_practice(box: EccentricBox) -> None:
 def test_results_too_far_apart_are_shown_without_a_reading(box: EccentricBox) -> None:
     box.show_paired([paired(days_apart=3)], CheckSettings())
     assert box.finding.text() == (
-        "The two results are 3 days apart; 0 are set as the most. Nothing is read "
+        "The two results are 3 days apart, more than is set (0 days). Nothing is read "
         "into them."
     )
     assert box.readings.isHidden()

@@ -17,7 +17,15 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui import whole_day
-from gui.marked_words import MarkedWords, in_sight, outside, painted, texts_of
+from gui.marked_words import (
+    BEGIN,
+    END,
+    MarkedWords,
+    in_sight,
+    outside,
+    painted,
+    texts_of,
+)
 from gui.test_calibration import Gym
 from gui.test_health import Bench
 from gui.test_spanish import SPAIN, Stage
@@ -33,7 +41,6 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.rig.simulated_adc import ADC_NAME
 from biofeedback.session import Session, demo, demo_content
 from biofeedback.session.office import Office
-from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -47,7 +54,7 @@ SIGNS = frozenset(
     re.findall(
         r"\S+",
         """
-        Nm Nms ms min max kg kHz Hz mV dB rms CV SD SEM ISO ASTM OIML WGS GRS
+        Nm Nms ms min max kg kHz Hz mV dB rms CV SD SEM ISO ASTM OIML WGS GRS UTC
         Ctrl Alt Shift Esc Tab Home End Ins Del PgUp PgDown Space Return Enter Backspace
         pdf png csv edf json English Español biofeedback
         """,
@@ -58,6 +65,7 @@ CODES = re.compile(
     r"\S*/\S*|\S+\.(?:pdf|png|csv|json|bfb|db)\b|[A-Z]+-?\d\S*|F\d{1,2}\b|(?:(?:Ctrl|Alt|Shift)\+)+\S+|[0-9a-f-]{36}"
 )
 """Paths, files, codes of athletes and boards, function keys."""
+LOOK_EVERY_FRAMES = 30
 STAGED = frozenset({"November", "Invented athlete", "invented rig", "simulated rig"})
 """Names that the tests below give, and the stage."""
 POINT = re.compile(r"(?<![\d.:/-])\d+\.\d+(?![\d.])")
@@ -71,7 +79,7 @@ class Listener:
     def __init__(self, painted_texts: list[str], data: frozenset[str]) -> None:
         self.painted = painted_texts
         self.data = sorted(data, key=len, reverse=True)
-        self.found: set[tuple[str, str, str]] = set()
+        self.found: dict[str, str] = {}
 
     def look(self, where: str) -> None:
         """At all windows there are."""
@@ -90,11 +98,12 @@ class Listener:
         words = [word for word in WORD.findall(left) if word not in SIGNS]
         words += POINT.findall(left)
         if words:
-            self.found.add((where, kind, f"{' '.join(words)} <- {text[:200]}"))
+            told = f"{where}, {kind}: {' '.join(words)} in {text[:200]}"
+            self.found.setdefault(" ".join(words), told)
 
     @property
     def told(self) -> str:
-        return "\n".join(map(" | ".join, sorted(self.found)))
+        return "\n".join(self.found.values())
 
 
 @pytest.fixture(autouse=True)
@@ -197,10 +206,9 @@ def test_a_set(demo_window: tuple[Stage, Listener]) -> None:
     listener.look("start")
     if not desk.in_set:
         desk.start.click()
-    stage.cue(Cue.STAY)
-    listener.look("holding")
-    stage.cue(Cue.REST)
-    listener.look("rest")
+    for _ in range(12):
+        stage.frames(50)
+        listener.look("on the way")
 
     assert not listener.found, listener.told
 
@@ -334,14 +342,54 @@ def test_a_void_and_a_marker_that_is_moved(
     assert not listener.found, listener.told
 
 
+class Abroad(WholeDay):
+    """A whole day in the made-up language, looked at as it goes."""
+
+    def __init__(self, folder: Path, painted_texts: list[str]) -> None:
+        whole_day.prepare(folder)
+        data = names_in(folder / "logbook.db") | {ADC_NAME}
+        self.listener = Listener(painted_texts, frozenset(data))
+        self.frames = 0
+        super().__init__(folder)
+
+    def frame(self) -> None:
+        super().frame()
+        self.frames += 1
+        if self.frames % LOOK_EVERY_FRAMES == 0:
+            self.look()
+
+    def look(self) -> None:
+        self.listener.look(f"frame {self.frames}")
+
+    def press(self, key: str) -> None:
+        super().press(key)
+        self.look()
+
+    @property
+    def told(self) -> str:
+        return super().told.replace(BEGIN, "").replace(END, "")
+
+
+def test_a_whole_day(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    day = Abroad(tmp_path, painted(monkeypatch))
+    whole_day.morning(day)
+    day.let_go()
+    day.press("Esc")
+    day.run(1.0)
+    day.press("Alt+R")
+    day.press("Alt+V")
+    day.click(day.window.mounted.end.days[1])
+    day.press("Ctrl+S")
+    day.close()
+
+    assert not day.listener.found, day.listener.told
+
+
 def test_faults_of_cable_and_disk(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    whole_day.prepare(tmp_path)
-    seen = painted(monkeypatch)
-    day = WholeDay(tmp_path)
-    data = names_in(tmp_path / "logbook.db") | {ADC_NAME}
-    listener = Listener(seen, frozenset(data))
+    day = Abroad(tmp_path, painted(monkeypatch))
+    listener = day.listener
     day.run(1.0)
     listener.look("live")
     shutil.rmtree(day.folder / "recordings", ignore_errors=True)

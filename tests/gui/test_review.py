@@ -213,7 +213,7 @@ def test_saved_reps_are_listed_and_the_newest_is_drawn(page: ReviewPage) -> None
         "10.00",
         "2.13",
     )
-    assert page.plot.accessibleDescription() == "1.00 s to 11.90 s, 1 lapses"
+    assert page.plot.accessibleDescription() == "1.00 s to 11.90 s, 1 lapse"
     assert page.plot.lines_drawn == 3  # left, right and what was judged
     assert not page.grab().isNull()
 
@@ -334,7 +334,7 @@ def test_only_the_athlete_who_is_here_is_listed_at_first(qtbot: QtBot) -> None:
     page = ReviewPage(library, athlete_code="B2")
     qtbot.addWidget(page)
     page.reload()
-    assert page.heading.text() == "1 saved reps of B2"
+    assert page.heading.text() == "1 saved rep of B2"
     assert [row[0] for row in page.reps.rows] == ["B2"]
     page.all_athletes.click()
     assert len(page.reps.rows) == 4

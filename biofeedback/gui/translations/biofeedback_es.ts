@@ -120,12 +120,32 @@
       <translation>0 a 10</translation>
     </message>
     <message>
+      <source>1 block not drawn</source>
+      <translation>1 bloque sin dibujar</translation>
+    </message>
+    <message>
       <source>1 damaged frame ({size} bytes) could not be read</source>
       <translation>1 trama dañada ({size} bytes) no se pudo leer</translation>
     </message>
     <message>
+      <source>1 earlier change is in the logbook.</source>
+      <translation>1 cambio anterior está en el registro.</translation>
+    </message>
+    <message>
+      <source>1 lapse</source>
+      <translation>1 salida</translation>
+    </message>
+    <message>
       <source>1 note is</source>
       <translation>1 nota está</translation>
+    </message>
+    <message>
+      <source>1 person</source>
+      <translation>1 persona</translation>
+    </message>
+    <message>
+      <source>1 residual</source>
+      <translation>1 residuo</translation>
     </message>
     <message>
       <source>1 s, N</source>
@@ -136,8 +156,20 @@
       <translation>falta 1 muestra en medio</translation>
     </message>
     <message>
+      <source>1 saved rep</source>
+      <translation>1 repetición guardada</translation>
+    </message>
+    <message>
       <source>1 trial</source>
       <translation>1 intento</translation>
+    </message>
+    <message>
+      <source>1 value</source>
+      <translation>1 valor</translation>
+    </message>
+    <message>
+      <source>1 visit</source>
+      <translation>1 visita</translation>
     </message>
     <message>
       <source>100 % is</source>
@@ -1464,8 +1496,12 @@
       <translation>Suficiente</translation>
     </message>
     <message>
-      <source>Enough after {n} trials</source>
-      <translation>Suficiente tras {n} intentos</translation>
+      <source>Enough after 1 trial</source>
+      <translation>Suficiente tras 1 intento</translation>
+    </message>
+    <message>
+      <source>Enough after {count} trials</source>
+      <translation>Suficiente tras {count} intentos</translation>
     </message>
     <message>
       <source>Enter or a double click: this set comes next</source>
@@ -1622,8 +1658,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Del inicio a donde la fuerza empieza a caer del todo.</translation>
     </message>
     <message>
-      <source>From {least} to {most} of {of}, told on {days} days; above the agreed cut of {cut} on {above} of them.</source>
-      <translation>De {least} a {most} de {of}, dicho en {days} días; sobre el límite acordado de {cut} en {above} de ellos.</translation>
+      <source>From {least} to {most} of {of}, told on {days}; above the agreed cut of {cut} on {above} of them.</source>
+      <translation>De {least} a {most} de {of}, dicho en {days}; por encima del corte acordado de {cut} en {above} de ellos.</translation>
     </message>
     <message>
       <source>Full</source>
@@ -1742,6 +1778,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Hueco, discontinuo</translation>
     </message>
     <message>
+      <source>How 1 set ended: its recording was cut off.</source>
+      <translation>Cómo terminó 1 serie: su grabación se cortó.</translation>
+    </message>
+    <message>
       <source>How each number is defined</source>
       <translation>Cómo se define cada número</translation>
     </message>
@@ -1778,8 +1818,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Con qué rapidez sube la fuerza desde su inicio, en N por s.</translation>
     </message>
     <message>
-      <source>How much of a first test was learning: {number} practice tests are left out of charts and noise.</source>
-      <translation>Cuánto de una primera prueba fue aprendizaje: {number} pruebas de práctica quedan fuera de gráficas y ruido.</translation>
+      <source>How much of a first test was learning: 1 practice test is left out of charts and noise.</source>
+      <translation>Cuánto de una primera prueba fue aprendizaje: 1 prueba de práctica queda fuera de gráficos y ruido.</translation>
+    </message>
+    <message>
+      <source>How much of a first test was learning: {count} practice tests are left out of charts and noise.</source>
+      <translation>Cuánto de una primera prueba fue aprendizaje: {count} pruebas de práctica quedan fuera de gráficos y ruido.</translation>
     </message>
     <message>
       <source>How much this test varies cannot be told yet: that takes three visits of this athlete, or two visits each of two people, in the same task.</source>
@@ -1790,8 +1834,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cuántas veces se dejó la banda por más tiempo que el margen.</translation>
     </message>
     <message>
-      <source>How other positions or definitions compare: {number} such tests are left out.</source>
-      <translation>Cómo se comparan otras posiciones o definiciones: {number} pruebas así quedan fuera.</translation>
+      <source>How other positions or definitions compare: 1 such test is left out.</source>
+      <translation>Cómo se comparan otras posiciones o definiciones: 1 prueba así queda fuera.</translation>
+    </message>
+    <message>
+      <source>How other positions or definitions compare: {count} such tests are left out.</source>
+      <translation>Cómo se comparan otras posiciones o definiciones: {count} pruebas así quedan fuera.</translation>
     </message>
     <message>
       <source>How the force drifted during the hold, in N per s.</source>
@@ -1810,8 +1858,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cuán distintos fueron los lados, por la fórmula que se indica.</translation>
     </message>
     <message>
-      <source>How {number} sets ended: their recordings were cut off.</source>
-      <translation>Cómo terminaron {number} series: sus grabaciones se cortaron.</translation>
+      <source>How {count} sets ended: their recordings were cut off.</source>
+      <translation>Cómo terminaron {count} series: sus grabaciones se cortaron.</translation>
     </message>
     <message>
       <source>If the first column holds codes, name it code.</source>
@@ -2435,7 +2483,7 @@ cambiar para una visita en su orden del día.</translation>
     </message>
     <message>
       <source>Name one, or left and right, with --columns.</source>
-      <translation type="unfinished" />
+      <translation>Nombrar una, o izquierda y derecha, con --columns.</translation>
     </message>
     <message>
       <source>Name the injured side of the athlete, or choose left or right.</source>
@@ -3750,10 +3798,6 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Series con al menos una repetición que cuenta, de las previstas. Una serie está completa cuando lo están todas sus repeticiones.</translation>
     </message>
     <message>
-      <source>Share: 100 × force / force of the other side of that visit, or of before the injury; noise of its change: {formula} by logarithms, e the typical errors in % (JCGM 100:2008, 5.1.2).</source>
-      <translation>Proporción: 100 × fuerza / fuerza del otro lado en esa visita, o de antes de la lesión; ruido de su cambio: {formula} por logaritmos, e los errores típicos en % (JCGM 100:2008, 5.1.2).</translation>
-    </message>
-    <message>
       <source>Shorten the notes or texts in it.</source>
       <translation>Acortar sus notas o textos.</translation>
     </message>
@@ -3812,10 +3856,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Signal: {signal}.</source>
       <translation>Señal: {signal}.</translation>
-    </message>
-    <message>
-      <source>Since then {lower:.0f} to {upper:.0f} % may be noise.</source>
-      <translation>Desde entonces, de {lower:.0f} a {upper:.0f} % puede ser ruido.</translation>
     </message>
     <message>
       <source>Since when</source>
@@ -4948,8 +4988,8 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Los dos mejores difieren un {d} %, dentro del {a} %.</translation>
     </message>
     <message>
-      <source>The two results are {days} days apart; {most} are set as the most. Nothing is read into them.</source>
-      <translation>Los dos resultados distan {days} días; el máximo fijado es {most}. No se interpreta nada.</translation>
+      <source>The two results are {days} apart, more than is set ({most}). Nothing is read into them.</source>
+      <translation>Los dos resultados distan {days}, más de lo fijado ({most}). No se interpreta nada.</translation>
     </message>
     <message>
       <source>The typed 100 % is left out, as it is a person's: {places}.</source>
@@ -5818,6 +5858,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>sobre el suelo</translation>
     </message>
     <message>
+      <source>after</source>
+      <translation>después</translation>
+    </message>
+    <message>
       <source>agreed cut: {cut} of {most}</source>
       <translation>límite acordado: {cut} de {most}</translation>
     </message>
@@ -5980,6 +6024,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>baseline mean + the larger of 5 N and 5 SD, traced back to the mean</source>
       <translation>media de base + lo mayor de 5 N y 5 DE, llevado atrás hasta la media</translation>
+    </message>
+    <message>
+      <source>before</source>
+      <translation>antes</translation>
     </message>
     <message>
       <source>before the injury</source>
@@ -6256,6 +6304,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>drift</source>
       <translation>deriva</translation>
+    </message>
+    <message>
+      <source>during</source>
+      <translation>durante</translation>
     </message>
     <message>
       <source>each needs a key of its own.</source>
@@ -6879,7 +6931,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>it is no recording and no table, by its name</source>
-      <translation type="unfinished" />
+      <translation>por su nombre, no es ni grabación ni tabla</translation>
     </message>
     <message>
       <source>it misses the loads</source>
@@ -6891,7 +6943,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>it was cut off before its end, and its last hold with it.</source>
-      <translation type="unfinished" />
+      <translation>se cortó antes de su final, y con ella su última repetición.</translation>
     </message>
     <message>
       <source>its calibration</source>
@@ -8543,7 +8595,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>the folder cannot be read ({reason})</source>
-      <translation type="unfinished" />
+      <translation>no se puede leer la carpeta ({reason})</translation>
     </message>
     <message>
       <source>the folder cannot be read ({reason}).</source>
@@ -8739,7 +8791,7 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     </message>
     <message>
       <source>there is no file in this folder</source>
-      <translation type="unfinished" />
+      <translation>no hay ningún archivo en esta carpeta</translation>
     </message>
     <message>
       <source>there is no pair {first}, {second}.</source>
@@ -8818,8 +8870,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>este atleta ya no está en el registro.</translation>
     </message>
     <message>
-      <source>this athlete's {tests} visits</source>
-      <translation>{tests} visitas de este atleta</translation>
+      <source>this athlete's 1 visit</source>
+      <translation>1 visita de este atleta</translation>
+    </message>
+    <message>
+      <source>this athlete's {count} visits</source>
+      <translation>{count} visitas de este atleta</translation>
     </message>
     <message>
       <source>this backup holds no logbook.</source>
@@ -9183,7 +9239,7 @@ corrido: sigue contando desde la primera entrada</translation>
     </message>
     <message>
       <source>which of its columns are forces is not to be seen.</source>
-      <translation type="unfinished" />
+      <translation>no se ve cuáles de sus columnas son fuerzas.</translation>
     </message>
     <message>
       <source>window closed</source>
@@ -9330,20 +9386,52 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{complete} de {done}, {share_pct} %.</translation>
     </message>
     <message>
+      <source>{count} blocks not drawn</source>
+      <translation>{count} bloques sin dibujar</translation>
+    </message>
+    <message>
       <source>{count} damaged frames ({size} bytes) could not be read</source>
       <translation>{count} tramas dañadas ({size} bytes) no se pudieron leer</translation>
+    </message>
+    <message>
+      <source>{count} earlier changes are in the logbook.</source>
+      <translation>{count} cambios anteriores están en el registro.</translation>
+    </message>
+    <message>
+      <source>{count} lapses</source>
+      <translation>{count} salidas</translation>
     </message>
     <message>
       <source>{count} not in the logbook yet, and tried again: {trouble}</source>
       <translation>{count} aún fuera del registro, y se intenta otra vez: {trouble}</translation>
     </message>
     <message>
+      <source>{count} people</source>
+      <translation>{count} personas</translation>
+    </message>
+    <message>
+      <source>{count} residuals</source>
+      <translation>{count} residuos</translation>
+    </message>
+    <message>
       <source>{count} samples missing in between</source>
       <translation>faltan {count} muestras en medio</translation>
     </message>
     <message>
+      <source>{count} saved reps</source>
+      <translation>{count} repeticiones guardadas</translation>
+    </message>
+    <message>
       <source>{count} trials</source>
       <translation>{count} intentos</translation>
+    </message>
+    <message>
+      <source>{count} values</source>
+      <translation>{count} valores</translation>
+    </message>
+    <message>
+      <source>{count} visits</source>
+      <translation>{count} visitas</translation>
     </message>
     <message>
       <source>{cutoff_hz:g} Hz is too high for {rate_hz:g} samples a second.</source>
@@ -9394,8 +9482,8 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{factor:g} × el peso de {mass_kg:g} kg</translation>
     </message>
     <message>
-      <source>{figure} left, {percent} % done, {lapses} lapses</source>
-      <translation>quedan {figure}, {percent} % hecho, {lapses} salidas</translation>
+      <source>{figure} left, {percent} % done, {lapses}</source>
+      <translation>quedan {figure}, {percent} % hecho, {lapses}</translation>
     </message>
     <message>
       <source>{force_n:.0f} N, {day}</source>
@@ -9664,10 +9752,6 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number} días</translation>
     </message>
     <message>
-      <source>{number} earlier changes are in the logbook.</source>
-      <translation>{number} cambios anteriores están en el registro.</translation>
-    </message>
-    <message>
       <source>{number} gap</source>
       <translation>{number} hueco</translation>
     </message>
@@ -9740,24 +9824,8 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number}. {name}, semanas {first} a {last}</translation>
     </message>
     <message>
-      <source>{n} blocks not drawn</source>
-      <translation>{n} bloques sin dibujar</translation>
-    </message>
-    <message>
-      <source>{n} damaged frames</source>
-      <translation>{n} tramas dañadas</translation>
-    </message>
-    <message>
       <source>{n} lost</source>
       <translation>{n} perdidas</translation>
-    </message>
-    <message>
-      <source>{n} residuals, the largest {most} N, loads up to {to} N</source>
-      <translation>{n} residuos, el mayor {most} N, cargas hasta {to} N</translation>
-    </message>
-    <message>
-      <source>{n} saved reps{of_whom}</source>
-      <translation>{n} repeticiones{of_whom} guardadas</translation>
     </message>
     <message>
       <source>{n} trials: the two best differ by {d} %, best and worst by {r} %.</source>
@@ -9798,6 +9866,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{rate_hz:g} samples a second are too few to compare filters; {rate_least_hz:g} are needed.</source>
       <translation>{rate_hz:g} muestras por segundo son muy pocas para comparar filtros; hacen falta {rate_least_hz:g}.</translation>
+    </message>
+    <message>
+      <source>{residuals}, the largest {most:.3g} N, loads up to {to:.4g} N</source>
+      <translation>{residuals}, el mayor de {most:.3g} N, cargas hasta {to:.4g} N</translation>
     </message>
     <message>
       <source>{residual}; R² = {r2:.9f}</source>
@@ -9842,10 +9914,6 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{seconds} s</source>
       <translation>{seconds} s</translation>
-    </message>
-    <message>
-      <source>{series}, {count} values.</source>
-      <translation>{series}, {count} valores.</translation>
     </message>
     <message>
       <source>{series}: {value} on {day}, n = {n}</source>
@@ -9928,8 +9996,8 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{stage} (ahora)</translation>
     </message>
     <message>
-      <source>{start} s to {end} s, {lapses} lapses</source>
-      <translation>{start} s a {end} s, {lapses} salidas</translation>
+      <source>{start:.2f} s to {end:.2f} s, {lapses}</source>
+      <translation>de {start:.2f} s a {end:.2f} s, {lapses}</translation>
     </message>
     <message>
       <source>{s} s and {ns} N·s above the floor</source>
@@ -9968,20 +10036,12 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{tau_s:g} s no va con {rate_hz:g} muestras por segundo.</translation>
     </message>
     <message>
-      <source>{tests} visits of {people} people here</source>
-      <translation>{tests} visitas de {people} personas aquí</translation>
-    </message>
-    <message>
       <source>{text} is still to come.</source>
       <translation>{text} aún está por venir.</translation>
     </message>
     <message>
       <source>{title}: {band} is at the desk.</source>
       <translation>{title}: {band} está en la mesa.</translation>
-    </message>
-    <message>
-      <source>{title}: {first:.0f} % on {begun}, {newest:.0f} % on {day}. {noise}</source>
-      <translation>{title}: {first:.0f} % el {begun}, {newest:.0f} % el {day}. {noise}</translation>
     </message>
     <message>
       <source>{total_n:g} N is not above 0 N.</source>
@@ -9992,12 +10052,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{unfitting_words} Poner la placa como estaba, o calibrar de nuevo.</translation>
     </message>
     <message>
+      <source>{visits} of {people} here</source>
+      <translation>{visits} de {people} de aquí</translation>
+    </message>
+    <message>
       <source>{waiting} notes are</source>
       <translation>{waiting} notas están</translation>
     </message>
     <message>
-      <source>{weeks} weeks into the plan; in this stage since {day}.</source>
-      <translation>{weeks} semanas en el plan; en esta etapa desde el {day}.</translation>
+      <source>{weeks} into the plan; in this stage since {day}.</source>
+      <translation>{weeks} desde el inicio del plan; en esta etapa desde {day}.</translation>
     </message>
     <message>
       <source>{what} is on the list again.</source>
