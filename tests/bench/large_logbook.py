@@ -63,7 +63,7 @@ if TYPE_CHECKING:
     Questions = dict[str, Callable[[], object]]
     Rows = dict[str, list[dict[str, object]]]
 
-MODEL = Path(__file__).parents[1] / "vectors" / "logbook-0002.db.gz"
+MODEL = Path(__file__).parents[2] / "recordings" / "logbook-0002.db.gz"
 RECORDED = Path(__file__).parents[2] / "recordings" / "one-side-v1.0.force"
 SET_S = 600
 YEARS = 5
