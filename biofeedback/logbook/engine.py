@@ -11,6 +11,7 @@ import contextlib
 import os
 import re
 import sqlite3
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
     from sqlalchemy.engine.interfaces import DBAPIConnection
     from sqlalchemy.pool import ConnectionPoolEntry
 
+BEFORE_TABLES = "before-tables-"
+"""Begins the name of the folder with the copy of an older logbook."""
 BUSY_S = 5.0
 """How long a write waits for another program; its writes take milliseconds."""
 
@@ -179,21 +182,59 @@ def _begin(connection: sa.Connection) -> None:
 def bring_up_to_date(engine: sa.Engine, place: str) -> None:
     """Makes the tables, or takes older ones to the schema of this program.
 
-    All steps together or none; a second program that opens the same logbook at
-    the same moment waits and then finds the work done.
+    All steps together or none, and a copy of the older one is kept in a folder beside
+    it; where a step fails, each byte of the file stays. A second program that opens
+    the same logbook at the same moment waits and then finds the work done.
 
     Raises:
         FileError: the file is no logbook, of a newer program, or in use.
     """
     with faults_in_words(place):
+        with engine.connect() as connection:
+            current = _revision(connection, place) == SCHEMA_REVISION
+        if not current:
+            _bring_up(engine, place)
+        # Last: a file that is refused, or cannot be migrated, keeps every byte.
         if engine.dialect.name == "sqlite":
             _use_wal(engine)
-        with engine.connect() as connection:
-            if _revision(connection, place) == SCHEMA_REVISION:
-                return
-        with engine.execution_options(writes=True).begin() as connection:
-            if _revision(connection, place) != SCHEMA_REVISION:
-                _migrate(connection)
+
+
+def _bring_up(engine: sa.Engine, place: str) -> None:
+    with engine.execution_options(writes=True).begin() as connection:
+        found = _revision(connection, place)
+        if found == SCHEMA_REVISION:
+            return  # another program was first
+        if found is None or engine.dialect.name != "sqlite":
+            _migrate(connection)
+            return
+        with _copy_kept(Path(str(engine.url.database)).resolve()):
+            _migrate(connection)
+
+
+@contextlib.contextmanager
+def _copy_kept(path: Path) -> Iterator[None]:
+    """A copy of an older logbook as it was, in a folder beside it.
+
+    Nobody can write meanwhile. The copy goes again where the migration fails, for then
+    the logbook itself is as it was.
+    """
+    stamp = datetime.now(tz=UTC).strftime("%Y%m%dT%H%M%S.%fZ")
+    folder = path.parent / f"{BEFORE_TABLES}{SCHEMA_REVISION}-{stamp}"
+    folders.make_private(folder)
+    copy = folder / path.name
+    try:
+        os.close(folders.create_file(copy))
+        with (
+            contextlib.closing(sqlite3.connect(path)) as old,
+            contextlib.closing(sqlite3.connect(copy)) as new,
+        ):
+            old.backup(new)
+            new.execute("PRAGMA journal_mode = DELETE")  # one file
+        yield
+    except BaseException:
+        copy.unlink(missing_ok=True)
+        folder.rmdir()
+        raise
 
 
 def _use_wal(engine: sa.Engine) -> None:

@@ -109,7 +109,7 @@ def look_for(place: KeptPlace, code: str) -> Found:
         Path(each) for each in backups if (Path(each) / copy_manifest.FILE).is_file()
     )
     aside = tuple(
-        KeptPlace(folder / LOGBOOK, folder / RECORDINGS)
+        KeptPlace(folder / place.logbook.name, folder / place.recordings.name)
         for folder in place.aside_folders()
     )
     copies = (*(KeptPlace(one / LOGBOOK, one / RECORDINGS) for one in there), *aside)

@@ -34,6 +34,7 @@ LEAST_S = 0.5
 CHANCE = 1e-12
 """By chance once in 400 years of 80 samples a second."""
 NOISE_LEAST = 1.0
+_ALL = np.array(True)  # of the channels
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,14 +107,14 @@ class Stillness:
         self, time_s: npt.NDArray[np.float64], counts: npt.NDArray[np.int32]
     ) -> None:
         """Keeps account of the runs of equal samples."""
-        if self._last is not None:
-            before = np.concatenate((self._last[np.newaxis], counts[:-1]))
-            if (counts != before).all():  # nearly always
-                self._move_on(np.ones(len(self._told), np.bool_), float(time_s[0]))
-                self._since_s[:] = time_s[-1]
-                self._equal[:] = 1
-                self._last = counts[-1]
-                return
+        if self._last is not None and not (
+            (counts[0] == self._last).any() or (counts[1:] == counts[:-1]).any()
+        ):  # nearly always
+            self._move_on(_ALL, float(time_s[0]))
+            self._since_s[:] = time_s[-1]
+            self._equal[:] = 1
+            self._last = counts[-1]
+            return
         for at_s, row in zip(time_s.tolist(), counts, strict=True):
             moved = np.ones(len(row), np.bool_)
             if self._last is not None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.measures.share import SHARE_NOISE_FORMULA
 from biofeedback.measures.symmetry import ONE_SIDE_FORMULA, SIMULTANEOUS_FORMULA
 from biofeedback.phrase import Phrase, joined, numbered, phrase, sentences
 from biofeedback.report.sheet import Bullets, Heading, Paragraph
@@ -162,6 +163,13 @@ def _definition_lines(facts: ReportFacts, noises: Sequence[Noise]) -> Iterator[P
             "Symmetry of one side at a time: {formula}, of tests of one day; its noise "
             "is 1.96 × √(e² + e²) of both sides' typical errors in %.",
             formula=ONE_SIDE_FORMULA,
+        )
+    if facts.shares:
+        yield phrase(
+            "Share: 100 × force / force of the other side of that visit, or of before "
+            "the injury; noise of its change: {formula} by logarithms, e the typical "
+            "errors in % (JCGM 100:2008, 5.1.2).",
+            formula=SHARE_NOISE_FORMULA,
         )
     yield phrase("Pain: 0 none to {most} the worst, as told.", most=PAIN_MOST)
 

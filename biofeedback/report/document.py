@@ -22,7 +22,7 @@ from biofeedback.report.report_charts import (
     symmetry_chart,
     test_charts,
 )
-from biofeedback.report.share_charts import share_chart
+from biofeedback.report.share_charts import share_chart, share_words
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, Sheet
 from biofeedback.report.week_charts import weeks_chart
 from biofeedback.training.counting import counted
@@ -219,6 +219,18 @@ def _tests(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
         widths=(0.34, 0.18, 0.18, 0.12, 0.18),
     )
     yield from _left_out(len(trends) - len(shown[: detail.rows]))
+    yield from _shares(facts, detail)
+
+
+def _shares(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    """Shares of the other side and of before the injury: charts, else lines."""
+    shares = facts.shares[: detail.tasks]
+    charted = [one for one in shares if len(one.points) > 1][: detail.shares]
+    yield from _pairs([share_chart(one) for one in charted])
+    for share in shares:
+        if share not in charted:
+            yield Paragraph(share_words(share))
+    yield from _left_out(len(facts.shares) - len(shares))
 
 
 def _test(trend: SideTrend) -> tuple[str, ...]:
@@ -265,9 +277,6 @@ def _symmetry(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
             )
         )
     yield from _left_out(len(facts.symmetry) - len(shown))
-    if detail.shares:
-        shares = [one for one in facts.shares if len(one.points) > 1]
-        yield from _pairs([share_chart(one) for one in shares[: detail.shares]])
 
 
 def _which(trend: SymmetryTrend, point: SymmetryPoint) -> Phrase:

@@ -55,6 +55,29 @@ def share_chart(trend: ShareTrend) -> Chart:
     )
 
 
+def share_words(trend: ShareTrend) -> Phrase:
+    """First and newest share in a line, with the noise, for where there is no chart."""
+    first, newest = trend.points[0], trend.points[-1]
+    if trend.sd is None:
+        noise = _cannot_tell(trend)
+    else:
+        lower, upper = share_change_limits_pct(first.value_pct, trend.sd)
+        noise = phrase(
+            "Since then {lower:.0f} to {upper:.0f} % may be noise.",
+            lower=lower,
+            upper=upper,
+        )
+    return phrase(
+        "{title}: {first:.0f} % on {begun}, {newest:.0f} % on {day}. {noise}",
+        title=_title(trend),
+        first=first.value_pct,
+        begun=first.day.isoformat(),
+        newest=newest.value_pct,
+        day=newest.day.isoformat(),
+        noise=noise,
+    )
+
+
 def _title(trend: ShareTrend) -> Phrase:
     if trend.of_before:
         return phrase(

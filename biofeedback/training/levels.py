@@ -110,10 +110,12 @@ class LevelTable:
             last = max(row for row, *_ in rows)
             rows += [(last + 1, 1.0, 0.0, _UNBALANCED)]
             rows += [(last + 2, 1.0, 0.0, _UNBALANCED)]
-        self._row_list = [row for row, *_ in rows]
-        self._signs = np.array([[sign] for _, sign, _, _ in rows])
-        self._level_list = [level_n for _, _, level_n, _ in rows]
-        self._levels_n = np.array(self._level_list)[:, None]
+        # Each row picks one force, or its negative: exact, and one call for all.
+        self._picks = np.zeros((len(rows), 1 + max(row for row, *_ in rows)))
+        self._levels_n = np.empty((len(rows), 1))
+        for index, (row, sign, level_n, _) in enumerate(rows):
+            self._picks[index, row] = sign
+            self._levels_n[index] = sign * level_n
         self.flag_list = [flag for *_, flag in rows]
         self.flags = np.array(self.flag_list, dtype=np.uint8)
 
@@ -126,24 +128,16 @@ class LevelTable:
         Returns:
             Shape (levels, n).
         """
-        effort_n = self._judged.effort(force_n)
-        if self._shared and self._balance is None:
-            over_n: Floats = effort_n - self._levels_n
-        else:
-            forces_n = [effort_n]
-            if not self._shared:
-                forces_n += self._judged.forces(force_n)
-            if self._balance is not None and self._judged.sides is not None:
-                left, right = self._judged.sides
-                more_n = force_n[:, left] - force_n[:, right]
-                allowed_n = self._balance * (force_n[:, left] + force_n[:, right])
-                forces_n += [more_n - allowed_n, -more_n - allowed_n]
-            over_n = np.empty((len(self._row_list), len(force_n)))
-            for each_n, row, level_n in zip(
-                over_n, self._row_list, self._level_list, strict=True
-            ):
-                np.subtract(forces_n[row], level_n, each_n)
-        over_n *= self._signs
+        forces_n = [self._judged.effort(force_n)]
+        if not self._shared:
+            forces_n += self._judged.forces(force_n)
+        if self._balance is not None and self._judged.sides is not None:
+            left, right = self._judged.sides
+            more_n = force_n[:, left] - force_n[:, right]
+            allowed_n = self._balance * (force_n[:, left] + force_n[:, right])
+            forces_n += [more_n - allowed_n, -more_n - allowed_n]
+        over_n: Floats = self._picks @ np.array(forces_n)
+        over_n -= self._levels_n
         return over_n
 
     def code_at(self, heights: Sequence[float]) -> int:

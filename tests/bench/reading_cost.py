@@ -2,7 +2,8 @@
 
 Peers do the same piece of work in the plain way: frame by frame with the `cobs`
 package (whose decoder is written in C), filters by a call of `scipy.signal` for each
-sample, recordings as a `csv` of the same samples.
+sample, recordings as a `csv` of the same samples. All of it by processor time, for
+nothing here waits.
 """
 
 from __future__ import annotations
@@ -40,7 +41,8 @@ _HEAD = struct.Struct("<BBIBBBII")
 
 
 def frames(count: int, *, per_frame: int, rate_hz: float) -> list[Samples]:
-    """Two cells, as they come from a board."""
+    """Two cells, as they come from a board: with the noise that any converter has."""
+    draw = np.random.default_rng(1)
     found = []
     for first in range(0, count * per_frame, per_frame):
         times = (first + np.arange(per_frame)) / rate_hz
@@ -51,7 +53,7 @@ def frames(count: int, *, per_frame: int, rate_hz: float) -> list[Samples]:
                 0,
                 round(1e6 * first / rate_hz) % 2**32,
                 round(1e6 / rate_hz),
-                (1000 * force).astype(np.int32),
+                (1000 * force + draw.normal(0.0, 40.0, force.shape)).astype(np.int32),
                 np.zeros((per_frame, 2), bool),
                 np.zeros(per_frame, bool),
             )
@@ -99,6 +101,7 @@ def decoding() -> list[Row]:
             "live": live,
         },
         9,
+        clock=time.process_time,
     )
     ratio, spread = found.ratio("peer", "at once")
     share = 100 * found.ms("live") / 1000 / (FRAMES * 8 / 2000.0)
@@ -128,7 +131,9 @@ def rules() -> list[Row]:
                     sections, row[:, None].astype(float), zi=state
                 )
 
-    found = in_turns({"ours": ours, "peer": sample_by_sample}, 7)
+    found = in_turns(
+        {"ours": ours, "peer": sample_by_sample}, 7, clock=time.process_time
+    )
     peer_us = 1000 * found.ms("peer") / 100
     ours_us = 1000 * found.ms("ours") / FRAMES
     return [
@@ -172,17 +177,18 @@ def opening(folder: Path) -> list[Row]:
             "csv": lambda: _csv(table),
         },
         7,
+        clock=time.process_time,
     )
     for_1000_s = 1000 * found.ms("reps") / 1000 / 2
-    ratio, spread = found.ratio("csv", "all counts")
-    begun_s = time.perf_counter()
+    ratio, spread = found.ratio("csv", "reps")
+    whole, whole_spread = found.ratio("csv", "all counts")
+    begun_s = time.process_time()
     replay(path)
-    hour_s = 60 * (time.perf_counter() - begun_s)
+    hour_s = 60 * (time.process_time() - begun_s)
     return [
         Row(PART, "1,000 recordings of 30 s, their events", for_1000_s, "s", most=20.0),
-        Row(
-            PART, "csv of the same samples / all counts", ratio, "×", spread, least=5.0
-        ),
+        Row(PART, "csv of the same samples / events", ratio, "×", spread, least=5.0),
+        Row(PART, "csv of the same samples / all counts", whole, "×", whole_spread),
         Row(PART, "1 h of 1 kHz × 2 replayed", hour_s, "s", most=6.0),
     ]
 

@@ -21,7 +21,7 @@ from biofeedback.measures.calibration_report import Asked, CalibrationReport, re
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-OLD = Path(__file__).parents[1] / "vectors" / "logbook-0001.db.gz"
+OLD = Path(__file__).parents[2] / "recordings" / "logbook-0001.db.gz"
 """A logbook as the program with the first tables wrote it; the person is invented."""
 
 

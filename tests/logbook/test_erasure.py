@@ -264,6 +264,20 @@ def test_a_code_that_nobody_has_is_told(
         assert book.audit.list(actions=(Action.ERASED,)) == ()
 
 
+def test_places_of_other_names_are_reached_too(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    mine = KeptPlace(tmp_path / "a" / "mine.sqlite", tmp_path / "b" / "sets")
+    back_up(place, tmp_path / "disk")
+    restore(tmp_path / "disk", mine)
+    restore(tmp_path / "disk", mine)  # puts both aside, in two folders
+    assert len(mine.aside_folders()) == 2
+    words = ["--logbook", str(mine.logbook), "--recordings", str(mine.recordings)]
+    assert main(["erase", CODE, "--yes", *words]) == 0
+    assert spoken(tmp_path / "a", tmp_path / "b", tmp_path / "disk") == []
+    assert spoken(place.base)  # another logbook's
+
+
 def test_the_next_backup_forgets_who_was_erased_while_its_disk_was_away(
     place: KeptPlace, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

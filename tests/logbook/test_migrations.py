@@ -13,6 +13,7 @@ from __future__ import annotations
 import gzip
 import json
 import sqlite3
+import stat
 import threading
 from datetime import UTC, datetime
 from pathlib import Path
@@ -36,10 +37,10 @@ from biofeedback.training.task import Sides, Task, TaskKind
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-VECTORS = Path(__file__).parents[1] / "vectors"
-OLD = [VECTORS / f"logbook-{revision}.db.gz" for revision in ("0001", "0002")]
-BEFORE_BY_HAND = VECTORS / "logbook-0003.db.gz"
-BEFORE_AUDIT = VECTORS / "logbook-0004.db.gz"
+KEPT = Path(__file__).parents[2] / "recordings"
+OLD = [KEPT / f"logbook-{revision}.db.gz" for revision in ("0001", "0002")]
+BEFORE_BY_HAND = KEPT / "logbook-0003.db.gz"
+BEFORE_AUDIT = KEPT / "logbook-0004.db.gz"
 
 
 @pytest.fixture
@@ -204,18 +205,21 @@ def in_the_way(place: Path, sql: str) -> Callable[[], None]:
     return away
 
 
+@pytest.mark.parametrize("mode", ["DELETE", "WAL"])
 @pytest.mark.parametrize("old", OLD, ids=lambda old: old.name)
 def test_a_migration_that_fails_half_way_leaves_the_logbook_as_it_was(
-    old: Path, tmp_path: Path
+    old: Path, mode: str, tmp_path: Path
 ) -> None:
     place = unpacked(old, tmp_path)
     # The last table of all: by then columns and tables have been added already.
     away = in_the_way(place, "CREATE TABLE settings (mine TEXT)")
-    before = contents(place)
+    assert asked(place, f"PRAGMA journal_mode = {mode}") == (mode.lower(),)
+    before = place.read_bytes()
     with pytest.raises(FileError, match="settings already exists") as caught:
         Logbook.open(place)
     assert str(place) in str(caught.value)
-    assert contents(place) == before
+    assert place.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == [place.name]
     away()
     with Logbook.open(place) as book:  # what was in the way is gone: it opens
         assert len(book.reps()) == 2
@@ -224,7 +228,7 @@ def test_a_migration_that_fails_half_way_leaves_the_logbook_as_it_was(
 def test_a_full_disk_leaves_the_logbook_as_it_was(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    before = contents(place)
+    before = place.read_bytes()
     (pages,) = asked(place, "PRAGMA page_count")
     connect = sqlite3.connect
 
@@ -238,7 +242,7 @@ def test_a_full_disk_leaves_the_logbook_as_it_was(
         patched.setattr("sqlite3.connect", on_a_small_disk)
         with pytest.raises(FileError, match="the disk is full"):
             Logbook.open(place)
-    assert contents(place) == before
+    assert place.read_bytes() == before
     Logbook.open(place).close()
 
 
@@ -288,3 +292,48 @@ def test_the_times_of_the_old_logbook_are_in_utc(place: Path) -> None:
         query = sa.select(notes.c.at_utc).where(notes.c.kind == "pain")
         assert connection.scalar(query) == datetime(2026, 5, 4, 12, tzinfo=UTC)
     assert at.startswith("2026-05-04 12:00:00")
+
+
+# ------------------------------------------------- each released format, kept for ever
+
+
+@pytest.mark.parametrize(
+    "revision", [f"{n:04}" for n in range(1, int(SCHEMA_REVISION))]
+)
+def test_a_logbook_of_each_earlier_version_is_kept_and_opens(
+    revision: str, tmp_path: Path
+) -> None:
+    place = unpacked(KEPT / f"logbook-{revision}.db.gz", tmp_path)
+    before = place.read_bytes()
+    assert asked(place, "SELECT version_num FROM alembic_version") == (revision,)
+    with Logbook.open(place) as book:
+        assert book.athletes()
+        assert book.reps()
+    # The old one is beside it as it was, for its owner alone, and still opens.
+    (folder,) = tmp_path.glob("before-tables-*")
+    (copy,) = folder.iterdir()
+    assert (stat.S_IMODE(folder.stat().st_mode), stat.S_IMODE(copy.stat().st_mode)) == (
+        0o700,
+        0o600,
+    )
+    as_it_was = tmp_path / "as-it-was.db"
+    as_it_was.write_bytes(before)
+    assert contents(copy) == contents(as_it_was)
+    with Logbook.open(copy) as book:
+        assert book.reps()
+    with Logbook.open(place) as book:  # nothing more to do: no second copy
+        assert book.reps()
+    assert len(list(tmp_path.glob("before-tables-*"))) == 1
+
+
+def test_a_newer_logbook_keeps_each_byte(tmp_path: Path) -> None:
+    place = unpacked(BEFORE_AUDIT, tmp_path)
+    raw = sqlite3.connect(place)
+    raw.execute("UPDATE alembic_version SET version_num = '9999'")
+    raw.commit()
+    raw.close()
+    before = place.read_bytes()
+    with pytest.raises(FileError, match="newer version of the program"):
+        Logbook.open(place)
+    assert place.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == [place.name]

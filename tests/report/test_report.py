@@ -170,6 +170,25 @@ def test_symmetry_names_its_formula_and_the_side(logbook: Logbook) -> None:
     assert f"within {noise:.1f} % one visit may be noise alone (95 %)" in told
 
 
+def test_shares_are_told_with_their_noise(logbook: Logbook) -> None:
+    """The injured left side in % of the right one, and of 415 N before the injury."""
+    told = words_of(facts_of(logbook))
+    begun, last = 1, VISITS // 4 - 1  # the first test is practice
+    days = [(invented.FIRST + timedelta(days=16 * at)).date() for at in (begun, last)]
+    for whole, of in (
+        ([invented.right_n(at) for at in (begun, last)], "right"),
+        ([415.0, 415.0], "before the injury"),
+    ):
+        shares = [
+            100 * invented.left_n(at) / n
+            for at, n in zip((begun, last), whole, strict=True)
+        ]
+        assert (
+            f"Seated knee extension: left in % of {of}, best 1 s mean: "
+            f"{shares[0]:.0f} % on {days[0]}, {shares[1]:.0f} % on {days[1]}. Since"
+        ) in told
+
+
 def test_pain_changes_plan_and_rig_are_told(logbook: Logbook, place: Path) -> None:
     told = words_of(facts_of(logbook))
     ((days,),) = raw(

@@ -3798,6 +3798,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Series con al menos una repetición que cuenta, de las previstas. Una serie está completa cuando lo están todas sus repeticiones.</translation>
     </message>
     <message>
+      <source>Share: 100 × force / force of the other side of that visit, or of before the injury; noise of its change: {formula} by logarithms, e the typical errors in % (JCGM 100:2008, 5.1.2).</source>
+      <translation>Proporción: 100 × fuerza / fuerza del otro lado en esa visita, o de antes de la lesión; ruido de su cambio: {formula} por logaritmos, e los errores típicos en % (JCGM 100:2008, 5.1.2).</translation>
+    </message>
+    <message>
       <source>Shorten the notes or texts in it.</source>
       <translation>Acortar sus notas o textos.</translation>
     </message>
@@ -3856,6 +3860,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Signal: {signal}.</source>
       <translation>Señal: {signal}.</translation>
+    </message>
+    <message>
+      <source>Since then {lower:.0f} to {upper:.0f} % may be noise.</source>
+      <translation>Desde entonces, de {lower:.0f} a {upper:.0f} % puede ser ruido.</translation>
     </message>
     <message>
       <source>Since when</source>
@@ -10042,6 +10050,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{title}: {band} is at the desk.</source>
       <translation>{title}: {band} está en la mesa.</translation>
+    </message>
+    <message>
+      <source>{title}: {first:.0f} % on {begun}, {newest:.0f} % on {day}. {noise}</source>
+      <translation>{title}: {first:.0f} % el {begun}, {newest:.0f} % el {day}. {noise}</translation>
     </message>
     <message>
       <source>{total_n:g} N is not above 0 N.</source>
