@@ -15,6 +15,8 @@ from biofeedback.conditioning.profile import NEAR_RATED_PCT
 from biofeedback.errors import UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.filter_log import FILE_NAME as FILTERS
+from biofeedback.logbook.filter_log import FilterLog
 from biofeedback.phrase import phrase
 from biofeedback.rig.calibration_watch import (
     AGE_DAYS,
@@ -160,6 +162,7 @@ def open_window(
             calibration_limits=CalibrationLimits(
                 age_days=options.calibration_age, zero_walk_pct=options.zero_walk
             ),
+            filters=FilterLog(base / FILTERS),
         )
         asked = begins or last_prescription(logbook, athlete_code)
         if begins is not None and options.snapshot is None:

@@ -45,6 +45,7 @@ class HealthBox(QWidget):
         self.zero_limb.setAccessibleName(self.tr("Zero: limb resting"))
         self.check = QPushButton(self.tr("Check"))
         self.calibrate = QPushButton(self.tr("Calibrate"))
+        self.filter = QPushButton(self.tr("Filter"))
         self.age.setToolTip(
             self.tr(
                 "Time since the newest sample was read, plus half a frame until it "
@@ -63,11 +64,16 @@ class HealthBox(QWidget):
         layout.addWidget(self.nominal)
         layout.addWidget(self.source)
         layout.addLayout(signal)
-        layout.addWidget(self.age)
+        age = QHBoxLayout()
+        age.setSpacing(5)
+        age.addWidget(self.age, 1)
+        age.addWidget(self.filter)
+        layout.addLayout(age)
         layout.addWidget(self.zero)
         keys = QHBoxLayout()
         keys.setSpacing(4)
         keys.addWidget(QLabel(self.tr("Zero")))
+        self.filter.setObjectName("page")
         for button in (self.zero_empty, self.zero_limb, self.check, self.calibrate):
             button.setObjectName("page")
             keys.addWidget(button)

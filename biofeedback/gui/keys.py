@@ -74,6 +74,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (pages.review, "F2", tr("Look at saved reps")),
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
         (desk.foot.health, "Alt+I", tr("The signal: all that is known of it")),
+        (zero.filter, "Alt+F", tr("Filter: which smoothing, by recordings")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
         (desk.cautions, "Alt+W", tr("Stop rules and cautions")),
         (desk.sheet, "F1", tr("All keys, marks and words")),
@@ -114,6 +115,11 @@ def fixed_keys(desk: Desk) -> tuple[tuple[str, str], ...]:
         (native("Ctrl+Backspace"), tr("Review: marker to where the rules found it")),
         (native("Ctrl+Z"), tr("Review: take back the last move of a marker")),
         ("F10", tr("Calibration: take back. Check: leave this press out")),
+        ("F9", tr("Filter: search, or stop")),
+        ("F10", tr("Filter: the next view")),
+        ("A", tr("Filter: the row becomes A, or A is played; B likewise")),
+        ("X", tr("Filter, blind: X is played; Y likewise")),
+        ("1", tr("Filter, blind: X is better; 2: Y is; 3: no difference")),
     )
 
 

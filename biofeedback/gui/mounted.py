@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from biofeedback.gui.calibration import CalibrationPage
 from biofeedback.gui.cautions_page import CautionsPage
+from biofeedback.gui.filter_page import FilterPage
 from biofeedback.gui.health import HealthPage
 from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
@@ -60,6 +61,7 @@ class Mounted:
         )
         self.calibration = CalibrationPage(office.calibrations)
         self.health = HealthPage()
+        self.filter = FilterPage(office.filters, office.recordings)
         self.sheet = Sheet(keys)
         self.preferences = preferences
         self.today = TodayPage(office.today)
@@ -125,6 +127,13 @@ class Mounted:
                 leave=health.leave,
             ),
             page_of(
+                self.filter,
+                desk.health.filter,
+                "Alt+F",
+                self.filter.enter,
+                leave=self.filter.leave,
+            ),
+            page_of(
                 self.cautions,
                 desk.cautions,
                 "Alt+W",
@@ -147,12 +156,15 @@ class Mounted:
 
     def take(self, update: Update, *, now_ns: int) -> None:
         """What is new in this frame, for the pages that follow the signal."""
-        self._profile = update.profile
+        if update.profile != self._profile:
+            self._profile = update.profile
+            self.filter.take_profile(update.profile)
         self.calibration.take(update)
         self.health.take(update, now_ns=now_ns)
         self.test.take(update)
         if any(isinstance(event, SetBegun) for event in update.events):
             self._test_began = self.test.under_way
+            self.filter.let_go()
 
     @property
     def test_under_way(self) -> bool:

@@ -1,6 +1,6 @@
 """One saved rep as a figure: its force, its bands, its times, its balance.
 
-The only module that knows pyqtgraph, which has no types; hence `Any`. Three times can
+pyqtgraph has no types; hence `Any`. Three times can
 be moved: they are drawn as solid lines with a handle, all others as dotted ones. What
 was moved by hand says so, and a thin line stays where the rules found it.
 """
@@ -20,7 +20,7 @@ from biofeedback.gui.language import filled, localised, shown
 from biofeedback.gui.rep_labels import Label, in_rows
 from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
-from biofeedback.gui.trace_store import line_points
+from biofeedback.gui.thinned_line import thinned_line
 from biofeedback.measures.zero_phase import CUTOFF_HZ, zero_phase
 from biofeedback.phrase import numbered
 from biofeedback.training.task import Sides
@@ -46,9 +46,6 @@ BALANCE_PX = 92
 ZOOM_LEAST_S = 0.05
 REDRAW_MS = 30
 """After the wheel has come to rest."""
-COLUMNS = 1500
-"""Points a line is reduced to, lowest and highest of each column: as many as a
-wide screen can show; more would only cost time."""
 
 
 class _Axis(pg.AxisItem):  # type: ignore[misc]  # the library has no types
@@ -453,27 +450,7 @@ class RepPlot(QWidget):
         pen: Any,
         name: str,
     ) -> Any:
-        """A line of what is seen, thinned to what a screen can show."""
-        first_s, last_s = self.seen_s
-        begin = max(0, int(np.searchsorted(time_s, first_s)) - 1)
-        piece = slice(begin, int(np.searchsorted(time_s, last_s, side="right")) + 1)
-        time_s, force_n = time_s[piece], force_n[piece]
-        if len(time_s) == 0:
-            return pg.PlotDataItem([], [], pen=pen)
-        span_s = max(1e-3, float(time_s[-1] - time_s[0]))
-        columns_per_s = COLUMNS / span_s
-        dense = len(time_s) > 2 * COLUMNS
-        x, y = line_points(
-            time_s - time_s[0], force_n, columns_per_s=columns_per_s, dense=dense
-        )
-        return pg.PlotDataItem(
-            x / columns_per_s + time_s[0],
-            y,
-            pen=pen,
-            name=name or None,
-            connect="finite",
-            antialias=True,
-        )
+        return thinned_line(time_s, force_n, seen_s=self.seen_s, pen=pen, name=name)
 
     def _draw_bands(self, trace: SavedTrace) -> None:
         """The band in force at each time, from the start to the end of the hold."""

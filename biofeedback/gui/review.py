@@ -494,13 +494,20 @@ class ReviewPage(QWidget):
         self.problem.show()
 
 
-def plain_table(model: QAbstractItemModel, name: str, *, stretch: int) -> QTableView:
+def plain_table(
+    model: QAbstractItemModel,
+    name: str,
+    *,
+    stretch: int,
+    view: QTableView | None = None,
+) -> QTableView:
     """A table to read from.
 
     Args:
         stretch: the column that takes up the room that is left.
+        view: made into one; None for a new one.
     """
-    view = QTableView()
+    view = view or QTableView()
     view.setAccessibleName(name)
     view.setModel(model)
     view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)

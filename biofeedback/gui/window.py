@@ -186,6 +186,9 @@ class Window(QWidget):
         self.calibration.profile_wanted.connect(
             lambda profile: visit.ask(lambda: session.change_profile(profile))
         )
+        self.mounted.filter.profile_wanted.connect(
+            lambda profile: visit.ask(lambda: session.change_profile(profile))
+        )
         self.mounted.test.guided.connect(self.screen_part.guide)
         self.comfort.begin(self, self._press)
         self.comfort.type_changed.connect(self._follow_size)
@@ -367,6 +370,7 @@ class Window(QWidget):
         if not self._closed:
             self._closed = True
             self.comfort.close()
+            self.mounted.filter.close_down()
             self.visit.ask(lambda: self._session.end_set("window closed"))
             order = self.order.let_go()
             words = self._close_session() or self._session.not_kept or order

@@ -15,8 +15,9 @@ Rules:
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
-from typing import TYPE_CHECKING, assert_never
+from typing import TYPE_CHECKING, TypeAlias, assert_never
 
 from biofeedback.conditioning.profile import Zero
 from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
@@ -41,7 +42,7 @@ from biofeedback.rig.commands import (
     TakeZero,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
-from biofeedback.rig.nominal import fitted, is_nominal
+from biofeedback.rig.nominal import fitted, fitting_filter, is_nominal
 from biofeedback.rig.simulated_adc import ADC_NAME
 from biofeedback.rig.simulated_source import Listens
 from biofeedback.wire.codec import encode
@@ -51,7 +52,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.block import Block
-    from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.conditioning.profile import FilterChoice, RigProfile
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import SessionEvent
@@ -59,6 +60,8 @@ if TYPE_CHECKING:
     from biofeedback.rig.source import Recorder
     from biofeedback.training.prescription import Prescription
     from biofeedback.wire.frames import Frame
+
+    FilterFor: TypeAlias = Callable[[str, float], FilterChoice | None]
 
 WORDS: dict[type[Command], str] = {
     BeginSet: "begin set",
@@ -88,6 +91,8 @@ class Acquisition:
         utc: gives the time of day as ISO text.
         calibrations_for: the records of calibrations, or None.
         limits: when to warn of a calibration.
+        filter_for: the filter chosen for a board (its serial number) at a sample
+            rate; None for no choice.
     """
 
     def __init__(
@@ -100,6 +105,7 @@ class Acquisition:
         utc: Callable[[], str],
         calibrations_for: CalibrationsFor | None = None,
         limits: CalibrationLimits | None = None,
+        filter_for: FilterFor | None = None,
     ) -> None:
         self.chain = Chain(profile)
         self.blocks: list[Block] = []
@@ -110,6 +116,8 @@ class Acquisition:
         self._utc = utc
         self._calibrations_for = calibrations_for
         self._limits = limits or CalibrationLimits()
+        self._filter_for = filter_for
+        self._usual_filter = profile.filter
         self._identity: Identity | None = None
         self._prescription: Prescription | None = None  # of the set under way
         self._recording = False
@@ -199,6 +207,7 @@ class Acquisition:
             self._end("another board", asked=True)
         if not self.set_open:  # within a set the calibration stays
             profile = self._with_records(profile, identity)
+            profile = self._with_filter(profile, identity)
         if profile != self.chain.profile:
             self._use(profile)
         self._warn_of_calibration(identity)
@@ -219,6 +228,21 @@ class Acquisition:
         for words in told:
             self._warn(words)
         return profile
+
+    def _with_filter(self, profile: RigProfile, identity: Identity) -> RigProfile:
+        """The filter that was chosen for this board, or the usual one.
+
+        Not the one of the board before: settings belong to a board and its rate.
+        """
+        if self._filter_for is None:
+            return profile
+        try:
+            chosen = self._filter_for(identity.serial_number, identity.rate_hz)
+        except BiofeedbackError as error:
+            self._warn(f"The filter could not be looked up: {error}")
+            return profile
+        fits = fitting_filter(chosen or self._usual_filter, rate_hz=identity.rate_hz)
+        return replace(profile, filter=fits)
 
     def _warn_of_calibration(self, identity: Identity) -> None:
         profile = self.chain.profile

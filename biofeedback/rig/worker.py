@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.rig.acquisition import FilterFor
     from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import Health
@@ -73,6 +74,7 @@ class Worker:
         clock: monotonic nanoseconds.
         calibrations_for: the records of calibrations, or None.
         limits: when to warn of a calibration.
+        filter_for: the filter chosen for a board at a sample rate, or None.
 
     Attributes:
         handoff: where the main thread takes them from.
@@ -88,6 +90,7 @@ class Worker:
         clock: Callable[[], int] = time.monotonic_ns,
         calibrations_for: CalibrationsFor | None = None,
         limits: CalibrationLimits | None = None,
+        filter_for: FilterFor | None = None,
     ) -> None:
         self._source = source
         self._clock = clock
@@ -100,6 +103,7 @@ class Worker:
             utc=lambda: datetime.now(tz=UTC).isoformat(timespec="milliseconds"),
             calibrations_for=calibrations_for,
             limits=limits,
+            filter_for=filter_for,
         )
         self._commands: queue.SimpleQueue[Command] = queue.SimpleQueue()
         self._commands_from_ns = clock() + FIRST_SAMPLES_NS

@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import Calibration, RigProfile, ZeroKind
     from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.filter_log import FilterLog
     from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.handoff import Update
     from biofeedback.rig.source import Source
@@ -78,19 +79,21 @@ class Session:
         recordings: folder of the recordings.
         athlete_code: who is here; the athlete is added where the code is new.
         calibration_limits: when to warn of a calibration.
+        filters: which filter a rig was given; None where that is not kept.
         clock: monotonic nanoseconds; the same clock as the window's.
 
     Attributes:
         not_kept: after `close`, what of the recording could not be kept, in plain
             words; empty where all of it is on disk.
         calibrations: where the calibrations of the rigs are kept, or None.
+        filters: as handed in.
 
     Raises:
         FileError: logbook or folder cannot be used.
         FieldError: the code could not stand in a file name.
     """
 
-    def __init__(
+    def __init__(  # noqa: PLR0913  parts of one visit, each with its name
         self,
         source: Source,
         *,
@@ -100,10 +103,12 @@ class Session:
         athlete_name: str = "",
         profile: RigProfile | None = None,
         calibration_limits: CalibrationLimits | None = None,
+        filters: FilterLog | None = None,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         self.not_kept = NOTHING
         self.calibrations = None if logbook is None else logbook.calibrations
+        self.filters = filters
         self._logbook = logbook
         self._recorder: FileRecorder | None = None
         self._set_id = ""
@@ -126,6 +131,7 @@ class Session:
             clock=clock,
             calibrations_for=None if logbook is None else _records(logbook),
             limits=calibration_limits,
+            filter_for=None if filters is None else filters.filter_for,
         )
 
     def start(self) -> None:

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.calibrations import Calibrations
     from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.filter_log import FilterLog
     from biofeedback.session.live import Session
     from biofeedback.session.lowering import Floor
     from biofeedback.training.prescription import Prescription
@@ -60,6 +61,8 @@ class Office:
         visits: what was done in a visit.
         reports: on athletes, over months.
         pain: what was told of pain since the last set began.
+        filters: which filter a rig was given.
+        recordings: folder of the recordings.
     """
 
     logbook: Logbook | None = None
@@ -74,6 +77,8 @@ class Office:
     visits: VisitSummaries | None = None
     reports: Reports | None = None
     pain: PainTold = field(default_factory=PainTold)
+    filters: FilterLog | None = None
+    recordings: Path | None = None
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -98,6 +103,8 @@ class Office:
             visits=VisitSummaries(logbook, rule=today.pain_rule),
             reports=reports,
             pain=PainTold(today.pain_rule),
+            filters=session.filters,
+            recordings=recordings,
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:

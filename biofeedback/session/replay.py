@@ -31,10 +31,11 @@ from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Event, Identity, Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from biofeedback.conditioning.block import Block
+    from biofeedback.conditioning.profile import FilterChoice
     from biofeedback.measures.trace import Trace
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.wire.frames import Frame
@@ -56,6 +57,7 @@ class OtherRules:
     """What to judge by in place of what the recording holds; None keeps that.
 
     Attributes:
+        filter: another live filter than the recorded one.
         calibrations_for: other calibrations for the board of the recording; a
             channel for which there is none keeps the one it was recorded with.
     """
@@ -66,6 +68,7 @@ class OtherRules:
     grace_s: float | None = None
     band_on: BandOn | None = None
     raw: bool = False
+    filter: FilterChoice | None = None
     calibrations_for: CalibrationsFor | None = None
 
     @property
@@ -204,20 +207,39 @@ def replay(
         FileError: the file cannot be read, or holds no prescription and none is
             given.
     """
-    return _Replay(path, rules or OtherRules(), keep_blocks=keep_blocks).run()
+    return ReplayRun(path, rules or OtherRules(), keep_blocks=keep_blocks).run()
 
 
-class _Replay:
-    """One run over one file."""
+class ReplayRun:
+    """One run over one file: whole by `run`, or frame by frame by `take`.
 
-    def __init__(self, path: Path, rules: OtherRules, *, keep_blocks: bool) -> None:
+    Args:
+        heard: is given all events as they come; None where only numbers are wanted.
+        together: frames of samples that are judged at once; 1 for each as it comes.
+
+    Raises: as `replay`.
+    """
+
+    def __init__(
+        self,
+        path: Path,
+        rules: OtherRules,
+        *,
+        keep_blocks: bool,
+        heard: Callable[[list[SessionEvent]], None] | None = None,
+        together: int = TOGETHER,
+    ) -> None:
         self._rules = rules
+        self._heard = heard
+        self._together = together
         self._keep_blocks = keep_blocks
         self._recording = recordings.read(path)
         header = Fields(self._recording.header, "header")
         try:
             self._recorded = RigProfile.from_json(header.inner("profile"))
             self._profile = _profile(self._recorded, rules, self._board)
+            if rules.filter is not None:
+                self._profile = replace(self._profile, filter=rules.filter)
             self._prescription = _prescription(header, rules)
             self._chain = Chain(self._profile, raw=rules.raw)
             self._chain.begin(self._prescription)
@@ -238,11 +260,25 @@ class _Replay:
         first = islice(self._recording.frames(), IDENTITY_WITHIN)
         return next((frame for frame in first if isinstance(frame, Identity)), None)
 
+    @property
+    def chain(self) -> Chain:
+        """Through which the frames go."""
+        return self._chain
+
+    @property
+    def found(self) -> Replayed:
+        """What was found so far."""
+        return self._found
+
+    def frames(self) -> Iterator[Frame | Damage]:
+        """All frames of the file, each for `take`."""
+        return self._recording.frames()
+
     def run(self) -> Replayed:
         """Goes through the frames once."""
         try:
-            for frame in self._recording.frames():
-                self._take(frame)
+            for frame in self.frames():
+                self.take(frame)
             self._judge()
         except FieldError as error:
             raise FileError(
@@ -250,12 +286,22 @@ class _Replay:
                 error.words,
                 place=phrase("near {now_s:.3f} s", now_s=self._chain.now_s),
             ) from error
+        self.finish()
+        return self._found
+
+    def finish(self) -> None:
+        """After the last frame: a rep under way is kept as stopped."""
+        self._judge()
         if self._chain.set_open:
             self._tell(self._chain.stop())
         self._found.duration_s = self._chain.now_s
-        return self._found
 
-    def _take(self, frame: Frame | Damage) -> None:
+    def take(self, frame: Frame | Damage) -> None:
+        """One frame, judged or applied.
+
+        Raises:
+            FieldError: what it holds does not fit.
+        """
         if isinstance(frame, Samples):
             self._wait(frame)
         elif isinstance(frame, Event):
@@ -272,7 +318,7 @@ class _Replay:
             self._found.misfits += 1  # passed over here as in the live run
             return
         self._waiting.append(samples)
-        if len(self._waiting) >= TOGETHER:
+        if len(self._waiting) >= self._together:
             self._judge()
 
     def _judge(self) -> None:
@@ -313,6 +359,8 @@ class _Replay:
             self._found.stored.append(event.inner("rep").values)
 
     def _tell(self, events: list[SessionEvent]) -> None:
+        if self._heard is not None:
+            self._heard(events)
         for event in events:
             if isinstance(event, Measured):
                 self._found.reps.append(event.rep)

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from biofeedback.conditioning.profile import RigProfile
 from biofeedback.errors import BiofeedbackError, FieldError, FileError
 from biofeedback.logbook import recordings
+from biofeedback.phrase import phrase, sentences
 from biofeedback.tuning import material
 from biofeedback.tuning.choice import score
 from biofeedback.tuning.shown import REFERENCE_HZ
@@ -91,14 +92,18 @@ def measured(
         if abs(found.rate_hz / asked.rate_hz - 1.0) > SAME_RATE:
             return Done(
                 path,
-                why=f"it has {found.rate_hz:g} samples a second, and the first "
-                f"recording has {asked.rate_hz:g}: settings belong to one rate",
+                why=phrase(
+                    "it has {rate_hz:g} samples a second, and the first recording "
+                    "has {asked_hz:g}: settings belong to one rate",
+                    rate_hz=found.rate_hz,
+                    asked_hz=asked.rate_hz,
+                ),
             )
         run = TrialRun(found, reference_hz=asked.reference_hz, expected=asked.choices)
     except FileError as error:
-        return Done(path, why=f"{error.problem} {error.next_step}".strip().rstrip("."))
+        return Done(path, why=sentences(error.problem, error.next_step))
     except BiofeedbackError as error:
-        return Done(path, why=str(error).rstrip("."))
+        return Done(path, why=str(error))
     figures, refused = [], []
     for choice in asked.choices:
         if between is not None:

@@ -6,9 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from biofeedback.conditioning.profile import FilterChoice, FilterKind
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+    from biofeedback.phrase import Phrase
 
 CUTOFFS_HZ = (3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
 ORDERS = (1, 2, 4)
@@ -60,30 +63,40 @@ def _families(rate_hz: float) -> Iterator[FilterChoice]:
             )
 
 
-def name_of(choice: FilterChoice) -> str:
+def name_of(choice: FilterChoice) -> Phrase:
     """A candidate in a few words, with its units."""
     name = _family(choice)
     if choice.despike:
-        name += ", despiked"
+        name = phrase("{filter}, despiked", filter=name)
     if choice.notch_hz is not None:
-        name += f", notch {choice.notch_hz:g} Hz"
+        name = phrase("{filter}, notch {hz:g} Hz", filter=name, hz=choice.notch_hz)
     return name
 
 
-def _family(choice: FilterChoice) -> str:
+def _family(choice: FilterChoice) -> Phrase:  # noqa: PLR0911  one for each family
+    hz = choice.cutoff_hz
     match choice.kind:
         case FilterKind.NONE:
-            return "no filter"
+            return phrase("no filter")
         case FilterKind.BUTTERWORTH:
-            return f"Butterworth order {choice.order}, {choice.cutoff_hz:g} Hz"
+            return phrase(
+                "Butterworth order {order}, {hz:g} Hz", order=choice.order, hz=hz
+            )
+        case FilterKind.CRITICALLY_DAMPED if choice.passes == 1:
+            return phrase("critically damped, 1 pass, {hz:g} Hz", hz=hz)
         case FilterKind.CRITICALLY_DAMPED:
-            passes = f"{choice.passes} pass{'es' if choice.passes > 1 else ''}"
-            return f"critically damped, {passes}, {choice.cutoff_hz:g} Hz"
+            return phrase(
+                "critically damped, {n} passes, {hz:g} Hz", n=choice.passes, hz=hz
+            )
         case FilterKind.MOVING_AVERAGE:
-            return f"moving average of {choice.samples}"
+            return phrase("moving average of {n}", n=choice.samples)
         case FilterKind.EXPONENTIAL:
-            return f"exponential, {1000 * choice.time_constant_s:g} ms"
+            return phrase("exponential, {ms:g} ms", ms=1000 * choice.time_constant_s)
         case FilterKind.ONE_EURO:
-            return f"one-euro, {choice.cutoff_min_hz:g} Hz, {choice.beta_per_n:g} per N"
+            return phrase(
+                "one-euro, {hz:g} Hz, {beta:g} per N",
+                hz=choice.cutoff_min_hz,
+                beta=choice.beta_per_n,
+            )
         case _:
             assert_never(choice.kind)

@@ -6,12 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from biofeedback.phrase import phrase, sentences
 from biofeedback.tuning.candidates import name_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from biofeedback.conditioning.profile import FilterChoice
+    from biofeedback.phrase import Phrase
     from biofeedback.tuning.trial_run import Figures
 
 FRAME_S = 1.0 / 60.0
@@ -31,15 +33,19 @@ class Rule:
     overshoot_most_n: float | None = None
 
     @property
-    def words(self) -> str:
+    def words(self) -> Phrase:
         """The rule in words."""
-        told = (
-            "least noise with age of the shown value under "
-            f"{1000 * self.age_most_s:g} ms"
+        if self.overshoot_most_n is None:
+            return phrase(
+                "least noise with age of the shown value under {age_ms:g} ms",
+                age_ms=1000 * self.age_most_s,
+            )
+        return phrase(
+            "least noise with age of the shown value under {age_ms:g} ms and "
+            "overshoot at entry up to {overshoot_n:g} N",
+            age_ms=1000 * self.age_most_s,
+            overshoot_n=self.overshoot_most_n,
         )
-        if self.overshoot_most_n is not None:
-            told += f" and overshoot at entry up to {self.overshoot_most_n:g} N"
-        return told
 
     def met_by(self, score: Score) -> bool:
         """Whether a candidate complies."""
@@ -80,7 +86,7 @@ class Score:
     recordings: int
 
     @property
-    def name(self) -> str:
+    def name(self) -> Phrase:
         """In a few words."""
         return name_of(self.choice)
 
@@ -166,41 +172,62 @@ def recommend(
     if chosen is None:
         youngest = min(chosen_on, key=lambda each: each.age_s, default=None)
         if youngest is None:
-            return Recommendation(None, None, "No candidate could be measured.")
-        reason = (
-            f"No candidate gives {rule.words}. The youngest is {youngest.name}, "
-            f"{1000 * youngest.age_s:.0f} ms."
+            words = phrase("No candidate could be measured.")
+            return Recommendation(None, None, words)
+        reason = phrase(
+            "No candidate gives {rule}. The youngest is {name}, {age_ms:.0f} ms.",
+            rule=rule.words,
+            name=youngest.name,
+            age_ms=1000 * youngest.age_s,
         )
         return Recommendation(None, None, reason)
     complying = sum(rule.met_by(each) for each in chosen_on)
-    reason = (
-        f"Rule: {rule.words}. Of {len(chosen_on)} candidates {complying} comply; "
-        f"{chosen.name} leaves the least noise, {chosen.noise_n:.3g} N rms, at an age "
-        f"of {1000 * chosen.age_s:.0f} ms."
+    reason = phrase(
+        "Rule: {rule}. Of {candidates} candidates {complying} comply; {name} leaves "
+        "the least noise, {noise_n:.3g} N rms, at an age of {age_ms:.0f} ms.",
+        rule=rule.words,
+        candidates=len(chosen_on),
+        complying=complying,
+        name=chosen.name,
+        noise_n=chosen.noise_n,
+        age_ms=1000 * chosen.age_s,
     )
     return Recommendation(
         chosen,
         checked_on.get(chosen.choice),
-        f"{reason} {_of_check(chosen, checked_on, rule)}",
+        sentences(reason, _of_check(chosen, checked_on, rule)),
     )
 
 
 def _of_check(
     chosen: Score, checked_on: Mapping[FilterChoice, Score], rule: Rule
-) -> str:
+) -> Phrase:
     checked = checked_on.get(chosen.choice)
     if checked is None:
-        return "Not cross-checked: it takes a recording that was not used for choosing."
+        return phrase(
+            "Not cross-checked: it takes a recording that was not used for choosing."
+        )
     there = best(tuple(checked_on.values()), rule)
-    told = f"On {checked.recordings} not used for choosing, "
     if not rule.met_by(checked):
-        return (
-            f"{told}it does not comply: {1000 * checked.age_s:.0f} ms, overshoot "
-            f"{checked.overshoot_n:.3g} N. Do not rely on it."
+        return phrase(
+            "On {recordings} not used for choosing, it does not comply: "
+            "{age_ms:.0f} ms, overshoot {overshoot_n:.3g} N. Do not rely on it.",
+            recordings=checked.recordings,
+            age_ms=1000 * checked.age_s,
+            overshoot_n=checked.overshoot_n,
         )
     if there is None or there.choice == chosen.choice:
-        return f"{told}it is the best again, with {checked.noise_n:.3g} N rms."
-    return (
-        f"{told}it complies with {checked.noise_n:.3g} N rms; the best there is "
-        f"{there.name} with {there.noise_n:.3g} N."
+        return phrase(
+            "On {recordings} not used for choosing, it is the best again, with "
+            "{noise_n:.3g} N rms.",
+            recordings=checked.recordings,
+            noise_n=checked.noise_n,
+        )
+    return phrase(
+        "On {recordings} not used for choosing, it complies with {noise_n:.3g} N rms; "
+        "the best there is {name} with {best_n:.3g} N.",
+        recordings=checked.recordings,
+        noise_n=checked.noise_n,
+        name=there.name,
+        best_n=there.noise_n,
     )

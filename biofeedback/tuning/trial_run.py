@@ -147,6 +147,26 @@ class TrialRun:
         """Of the recording."""
         return self._material.rate_hz
 
+    @property
+    def reference_n(self) -> Floats:
+        """The judged effort of the reference, shape (n,)."""
+        return self._effort_n
+
+    @property
+    def holds(self) -> tuple[slice, ...]:
+        """Stretches in which noise is measured."""
+        return tuple(self._holds)
+
+    def noise_of(self, choice: FilterChoice) -> Floats:
+        """What is shown beyond what would be shown of the reference, shape (n,).
+
+        Raises:
+            FieldError: the sample rate does not allow a setting.
+        """
+        both_n = (shown_force(each, choice) for each in (self._material, self._quiet))
+        shown_n, of_reference_n = map(self._material.effort_n, both_n)
+        return shown_n - of_reference_n
+
     def measure(self, choice: FilterChoice) -> Figures:
         """All figures of a candidate.
 

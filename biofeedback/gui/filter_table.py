@@ -1,0 +1,155 @@
+"""The candidates as a table: the front first, then the others, each figure with unit.
+
+Keys A and B make the row under the cursor the candidate A or B.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QItemSelectionModel, Qt, Signal
+from PySide6.QtWidgets import QTableView
+
+from biofeedback.gui.language import filled, localised, shown, tr
+from biofeedback.gui.review import plain_table
+from biofeedback.gui.review_rows import Table
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from PySide6.QtGui import QKeyEvent
+    from PySide6.QtWidgets import QWidget
+
+    from biofeedback.conditioning.profile import FilterChoice
+    from biofeedback.tuning.choice import Score
+    from biofeedback.tuning.search import Found
+
+RECOMMENDED = "■"
+"""Beside the number of the recommended one; the chart has a square around it."""
+
+
+class FilterTable(QTableView):
+    """What a search measured.
+
+    Signals:
+        a_wanted, b_wanted: the row under the cursor is to be A or B.
+    """
+
+    a_wanted = Signal()
+    b_wanted = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        tips = dict(_columns())
+        self._table = Table(tuple(tips), tips=lambda name: tips.get(name, ""))
+        plain_table(self._table, tr("Candidates"), stretch=1, view=self)
+        self._found: Found | None = None
+        self._order: tuple[Score, ...] = ()
+        self._a: FilterChoice | None = None
+        self._b: FilterChoice | None = None
+
+    def show_found(
+        self,
+        found: Found | None,
+        *,
+        a: FilterChoice | None = None,
+        b: FilterChoice | None = None,
+    ) -> None:
+        """Another search, or other choices; the cursor stays on its candidate."""
+        at = self.chosen
+        self._a, self._b = a, b
+        self._found = found
+        if found is None:
+            self._order = ()
+            self._table.set_rows(())
+            return
+        on_front = {each.choice for each in found.front}
+        others = (each for each in found.scores if each.choice not in on_front)
+        self._order = (*found.front, *others)
+        self._table.set_rows(list(self._rows(found)))
+        choices = [each.choice for each in self._order]
+        self._go_to(choices.index(at) if at in choices else 0)
+
+    @property
+    def chosen(self) -> FilterChoice | None:
+        """The candidate under the cursor."""
+        row = self.currentIndex().row()
+        return self._order[row].choice if 0 <= row < len(self._order) else None
+
+    def choose(self, choice: FilterChoice) -> None:
+        """Puts the cursor on a candidate."""
+        for row, each in enumerate(self._order):
+            if each.choice == choice:
+                self._go_to(row)
+
+    def _go_to(self, row: int) -> None:
+        index = self._table.index(row, 0)
+        flag = QItemSelectionModel.SelectionFlag
+        self.selectionModel().setCurrentIndex(index, flag.ClearAndSelect | flag.Rows)
+        self.scrollTo(index)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """A and B choose; all else as in any table."""
+        if event.key() == Qt.Key.Key_A and not event.modifiers():
+            self.a_wanted.emit()
+        elif event.key() == Qt.Key.Key_B and not event.modifiers():
+            self.b_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def _rows(self, found: Found) -> Iterator[tuple[str, ...]]:
+        chosen = found.recommendation.chosen
+        for number, each in enumerate(self._order, start=1):
+            marks = [str(number)] if number <= len(found.front) else []
+            if chosen is not None and each.choice == chosen.choice:
+                marks.append(RECOMMENDED)
+            marks += ["A"] if each.choice == self._a else []
+            marks += ["B"] if each.choice == self._b else []
+            yield (" ".join(marks), shown(each.name), *_figures(each, found))
+
+
+def _figures(score: Score, found: Found) -> tuple[str, ...]:
+    pct = score.noise_pct
+    return (
+        _ms(score.age_s),
+        _ms(score.delay_s),
+        _ms(score.lag_ramp_s),
+        _ms(score.lag_hold_s),
+        localised(f"{score.noise_n:.3f}"),
+        "–" if pct is None else localised(f"{pct:.2f}"),
+        localised(f"{score.overshoot_n:.2f}"),
+        f"{score.spikes_passed}/{score.spikes}",
+        localised(f"{score.false_exits_per_min:.1f}"),
+        localised(f"{score.missed_exits_per_min:.1f}"),
+        localised(f"{score.inside_change_s:+.2f}"),
+        localised(f"{found.costs_us[score.choice]:.2f}"),
+    )
+
+
+def _ms(seconds: float | None) -> str:
+    # Minus nought is nought.
+    return "–" if seconds is None else f"{round(1000 * seconds) + 0:d}"
+
+
+def _columns() -> tuple[tuple[str, str], ...]:
+    """Title and meaning of each column."""
+    number = tr("Number on the front; {mark} recommended. Keys A and B choose.")
+    return (
+        (tr("No."), filled(number, mark=RECOMMENDED)),
+        (tr("Filter"), ""),
+        (
+            tr("Age ms"),
+            tr("The longer of delay and lag in ramps, a sample and half a frame"),
+        ),
+        (tr("Delay ms"), tr("At DC, from the coefficients")),
+        (tr("Ramp ms"), tr("Lag measured while force rose or was let go")),
+        (tr("Hold ms"), tr("Lag measured in holds")),
+        (tr("Noise N"), tr("What noise adds to what is shown in holds, rms")),
+        (tr("% band"), tr("The same in % of the width of the band")),
+        (tr("Over N"), tr("Overshoot at entry, mean")),
+        (tr("Spikes"), tr("Seen of all there are")),
+        (tr("False /min"), tr("Exits from the band that the reference does not have")),
+        (tr("Missed /min"), tr("Exits of the reference that are not shown")),
+        (tr("Inside s"), tr("Change of the time in the band, by the rules")),
+        (tr("Cost µs"), tr("Time of the processor for a sample")),
+    )
