@@ -15,13 +15,15 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from biofeedback.gui.language import filled, tr
+from biofeedback.gui.language import filled, localised, tr
 from biofeedback.gui.theme import DAY, Theme
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import FilterChoice
     from biofeedback.tuning.search import Found
 
+LETTER_ABOVE = (-0.2, 1.4)
+"""Anchor of a letter: clear of the disc, above it and to the right."""
 LEAST_N = 1e-4
 """A noise below it is drawn there: zero has no place on a scale of powers."""
 
@@ -130,6 +132,7 @@ class FilterChart(QWidget):
         )
         words.setPos(limit_ms, high + 2.2 * room)
         self._plot.addItem(words)
+        self._plot.getAxis("left").setTicks([_ticks(low - room, high + 2.2 * room)])
         self._plot.setXRange(0, most_ms, padding=0)
         self._plot.setYRange(low - room, high + 2.2 * room, padding=0)
         self._describe(found)
@@ -171,17 +174,17 @@ class FilterChart(QWidget):
                     brush=None,
                 )
             )
-        for choice, letter, anchor in (
-            (self._a, "A", (-0.9, 0.9)),
-            (self._b, "B", (-0.9, 0.1)),
-        ):
+        for choice, letter in ((self._a, "A"), (self._b, "B")):
             one = found.score_of(choice)
             if one is None:
                 continue
             text = pg.TextItem(
                 html=f'<b style="font-size:15px;color:{theme.ink}">{letter}</b>',
-                anchor=anchor,
+                anchor=LETTER_ABOVE,
+                fill=pg.mkBrush(theme.paper),
+                border=pg.mkPen(theme.ink, width=1),
             )
+            text.setZValue(10)
             text.setPos(1000 * one.age_s, _power(one.noise_n))
             self._plot.addItem(text)
 
@@ -195,6 +198,16 @@ class FilterChart(QWidget):
                 name=chosen.name if chosen else tr("none"),
             )
         )
+
+
+def _ticks(low: float, high: float) -> list[tuple[float, str]]:
+    """1, 2 and 5 of each power of ten between two powers."""
+    return [
+        (math.log10(value), localised(f"{value:g}"))
+        for power in range(math.floor(low), math.ceil(high) + 1)
+        for value in (digit * 10.0**power for digit in (1, 2, 5))
+        if low <= math.log10(value) <= high
+    ]
 
 
 def _power(noise_n: float) -> float:

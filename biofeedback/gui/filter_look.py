@@ -8,6 +8,7 @@ pyqtgraph has no types; hence `Any`.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -15,6 +16,7 @@ import pyqtgraph as pg
 from PySide6.QtCore import QSignalBlocker, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QComboBox,
+    QGraphicsRectItem,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -90,6 +92,8 @@ class FilterLook(QWidget):
         )
         self._noise = bare_plot(tr("frequency (Hz)"), tr("noise in holds (N/√Hz)"))
         self._noise.setLogMode(x=False, y=True)
+        self.mains = QLabel()
+        self.mains.setWordWrap(True)
         self._plots = (self._force_a, self._force_b, self._residual, self._noise)
         for plot, name in zip(
             self._plots,
@@ -128,7 +132,10 @@ class FilterLook(QWidget):
         forces.addWidget(self.slider)
         pair = QHBoxLayout()
         pair.addLayout(forces, 5)
-        pair.addWidget(self._noise, 3)
+        noise = QVBoxLayout()
+        noise.addWidget(self._noise, 1)
+        noise.addWidget(self.mains)
+        pair.addLayout(noise, 3)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addLayout(row)
@@ -270,6 +277,7 @@ class FilterLook(QWidget):
             plot.clear()
         look = self._look
         first_s, last_s = self.seen_s
+        self.mains.setText("")
         if look is None:
             self.where.setText("")
             self.setAccessibleDescription(tr("nothing chosen"))
@@ -318,6 +326,7 @@ class FilterLook(QWidget):
     def _draw_force(self, plot: Any, look: Look, seen: Seen, *, dashed: bool) -> None:
         theme, seen_s = self._theme, self.seen_s
         edge = pg.mkPen(theme.edge, width=1.5)
+        self._draw_wash(plot, look)
         # Where the band is open above there is no upper edge to draw.
         edges = [
             look.lower_n,
@@ -338,6 +347,20 @@ class FilterLook(QWidget):
         ):
             line = thinned_line(look.time_s, force_n, seen_s=seen_s, pen=pen, name=name)
             plot.addItem(line)
+
+    def _draw_wash(self, plot: Any, look: Look) -> None:
+        """The ground of the band, as far as it is seen and bounded."""
+        first_s, last_s = self.seen_s
+        moved = np.flatnonzero(np.diff(look.lower_n) + np.diff(look.upper_n)) + 1
+        cuts = [0, *moved.tolist(), len(look.time_s)]
+        for begin, end in pairwise(cuts):
+            from_s, to_s = look.time_s[begin], look.time_s[end - 1]
+            low_n, high_n = look.lower_n[begin], look.upper_n[begin]
+            if to_s > first_s and from_s < last_s and np.isfinite(high_n):
+                ground = QGraphicsRectItem(from_s, low_n, to_s - from_s, high_n - low_n)
+                ground.setPen(pg.mkPen(None))
+                ground.setBrush(pg.mkBrush(self._theme.wash))
+                plot.addItem(ground, ignoreBounds=True)
 
     def _draw_residuals(self, look: Look) -> None:
         zero = pg.mkPen(self._theme.edge, width=1)
@@ -391,19 +414,22 @@ class FilterLook(QWidget):
         mains_hz = self._found.wanted.mains_hz if self._found else 50.0
         told = []
         pen = pg.mkPen(self._theme.edge, width=1.5, style=Qt.PenStyle.DashLine)
-        for row, (true_hz, seen_hz) in enumerate(
-            mains_lines(mains_hz, rate_hz=look.rate_hz)
-        ):
-            name = filled(tr("mains {hz:g} Hz"), hz=true_hz)
+        for true_hz, seen_hz in mains_lines(mains_hz, rate_hz=look.rate_hz):
+            name = filled(tr("{hz:g} Hz"), hz=true_hz)
             if abs(true_hz - seen_hz) > 1e-9:
-                words = tr("mains {hz:g} Hz, seen at {seen:g} Hz")
-                name = filled(words, hz=true_hz, seen=seen_hz)
-            told.append(name)
+                words = tr("{hz:g} Hz, seen at {seen:g} Hz")
+                told.append(filled(words, hz=true_hz, seen=seen_hz))
+            else:
+                told.append(name)
             self._noise.addItem(pg.InfiniteLine(pos=seen_hz, angle=90, pen=pen))
-            right = seen_hz > look.rate_hz / 4
             text = pg.TextItem(
-                name, color=self._theme.ink, anchor=(1, 0) if right else (0, 0)
+                name,
+                color=self._theme.ink,
+                anchor=(0.5, 0),
+                fill=pg.mkBrush(self._theme.paper),
             )
-            text.setPos(seen_hz, top + 0.45 - 0.3 * row)
+            text.setPos(seen_hz, top + 0.5)
             self._noise.addItem(text)
-        self._noise.setAccessibleDescription("; ".join(told))
+        words = tr("Dashed: mains and its multiples, {lines}.")
+        self.mains.setText(filled(words, lines="; ".join(told)))
+        self._noise.setAccessibleDescription(self.mains.text())

@@ -66,7 +66,7 @@ class FilterPlay(QWidget):
         self._play: Play | None = None
         self._trial = BlindTrial(self._chance)
         self._heard: set[str] = set()
-        self._letter = ""
+        self._letter = self._told = ""
         self.screen_part = AthleteScreen(PLAIN)
         self.frames = FrameTimer(self.frame, self)
         self.first = QPushButton()
@@ -153,6 +153,7 @@ class FilterPlay(QWidget):
         if choice is None or self._place is None:
             return
         self.end()
+        self._told = ""
         path, from_s = self._place
         blind = self.blind.isChecked()
         to_s = from_s + BLIND_S if blind else None
@@ -226,12 +227,14 @@ class FilterPlay(QWidget):
         if self._a is not None and self._b is not None:
             words = shown(count.words(name_of(self._a), name_of(self._b)))
         self._start_anew()
-        self.state.setText(words)
+        self._told = words
+        self._show_state()
 
     def _start_anew(self) -> None:
         self.end()
         self._trial = BlindTrial(self._chance)
         self._heard.clear()
+        self._told = ""
         self._show_state()
 
     def _show_state(self) -> None:
@@ -254,6 +257,8 @@ class FilterPlay(QWidget):
     def _words(self, *, blind: bool, both: bool) -> str:
         if self._a is None or self._b is None or self._place is None:
             return tr("Search first, then choose A and B among the candidates.")
+        if self._told:
+            return self._told
         path, from_s = self._place
         where = filled(tr("{name}, from {from_s:.1f} s"), name=path.name, from_s=from_s)
         if self.playing:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QItemSelectionModel, Qt, Signal
 from PySide6.QtWidgets import QTableView
 
-from biofeedback.gui.language import filled, localised, shown, tr
+from biofeedback.gui.language import filled, localised, shown, signed_number, tr
 from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
 
@@ -28,6 +28,9 @@ RECOMMENDED = "■"
 """Beside the number of the recommended one; the chart has a square around it."""
 
 
+NARROW_PX = 40
+
+
 class FilterTable(QTableView):
     """What a search measured.
 
@@ -43,6 +46,7 @@ class FilterTable(QTableView):
         tips = dict(_columns())
         self._table = Table(tuple(tips), tips=lambda name: tips.get(name, ""))
         plain_table(self._table, tr("Candidates"), stretch=1, view=self)
+        self.horizontalHeader().setMinimumSectionSize(NARROW_PX)
         self._found: Found | None = None
         self._order: tuple[Score, ...] = ()
         self._a: FilterChoice | None = None
@@ -121,7 +125,7 @@ def _figures(score: Score, found: Found) -> tuple[str, ...]:
         f"{score.spikes_passed}/{score.spikes}",
         localised(f"{score.false_exits_per_min:.1f}"),
         localised(f"{score.missed_exits_per_min:.1f}"),
-        localised(f"{score.inside_change_s:+.2f}"),
+        signed_number(score.inside_change_s, digits=2),
         localised(f"{found.costs_us[score.choice]:.2f}"),
     )
 
@@ -138,18 +142,18 @@ def _columns() -> tuple[tuple[str, str], ...]:
         (tr("No."), filled(number, mark=RECOMMENDED)),
         (tr("Filter"), ""),
         (
-            tr("Age ms"),
+            tr("Age\nms"),
             tr("The longer of delay and lag in ramps, a sample and half a frame"),
         ),
-        (tr("Delay ms"), tr("At DC, from the coefficients")),
-        (tr("Ramp ms"), tr("Lag measured while force rose or was let go")),
-        (tr("Hold ms"), tr("Lag measured in holds")),
-        (tr("Noise N"), tr("What noise adds to what is shown in holds, rms")),
-        (tr("% band"), tr("The same in % of the width of the band")),
-        (tr("Over N"), tr("Overshoot at entry, mean")),
+        (tr("Delay\nms"), tr("At DC, from the coefficients")),
+        (tr("Ramp\nms"), tr("Lag measured while force rose or was let go")),
+        (tr("Hold\nms"), tr("Lag measured in holds")),
+        (tr("Noise\nN rms"), tr("What noise adds to what is shown in holds, rms")),
+        (tr("Noise\n% band"), tr("The same in % of the width of the band")),
+        (tr("Over\nN"), tr("Overshoot at entry, mean")),
         (tr("Spikes"), tr("Seen of all there are")),
-        (tr("False /min"), tr("Exits from the band that the reference does not have")),
-        (tr("Missed /min"), tr("Exits of the reference that are not shown")),
-        (tr("Inside s"), tr("Change of the time in the band, by the rules")),
-        (tr("Cost µs"), tr("Time of the processor for a sample")),
+        (tr("False\n/min"), tr("Exits from the band that the reference does not have")),
+        (tr("Missed\n/min"), tr("Exits of the reference that are not shown")),
+        (tr("Inside\ns"), tr("Change of the time in the band, by the rules")),
+        (tr("Cost\nµs"), tr("Time of the processor for a sample")),
     )

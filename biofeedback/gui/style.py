@@ -47,6 +47,7 @@ QPushButton {{ background: {wash}; color: {ink}; border: 1px solid {edge};
 QPushButton:pressed {{ background: {edge}; color: {paper}; }}
 QPushButton:disabled {{ background: {paper}; color: {quiet};
     border: 1px dashed {edge}; }}
+QPushButton#view:checked {{ background: {ink}; color: {paper}; }}
 QPushButton#pain {{ padding: 2px 0; min-width: {line}px; }}
 QPushButton#page {{ padding: 2px 3px; font-size: {small}px; }}
 QPushButton#line {{ padding: 2px 5px; font-size: {small}px; text-align: left; }}

@@ -103,7 +103,11 @@ class FilterEntry:
         if version > VERSION:
             raise FieldError(
                 fields.path("version"),
-                f"is {version}, and this program knows {VERSION}.",
+                phrase(
+                    "is {version}, and this program knows {version_2}.",
+                    version=version,
+                    version_2=VERSION,
+                ),
             )
         return cls(
             at_utc=fields.text("at_utc", longest=40),
@@ -125,7 +129,7 @@ class FilterEntry:
 
 def _entry(values: object) -> FilterEntry:
     if not isinstance(values, dict):
-        raise FieldError("line", "must be an object.")
+        raise FieldError("line", phrase("must be an object."))
     return FilterEntry.from_json(Fields(values))
 
 

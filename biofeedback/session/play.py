@@ -178,7 +178,7 @@ class Play:
                     break
                 self._run.take(frame)
         except FieldError as error:
-            raise FileError(self._path, str(error)) from error
+            raise FileError(self._path, error.words) from error
         chain = self._run.chain
         if self._to_s is not None and chain.now_s > self._to_s:
             self._ended = True

@@ -15,7 +15,7 @@ from scipy import signal
 
 from biofeedback.conditioning.profile import FilterChoice, FilterKind
 from biofeedback.tuning import material
-from biofeedback.tuning.shown import REFERENCE_HZ, shown_force
+from biofeedback.tuning.shown import REFERENCE_HZ
 from biofeedback.tuning.trial_run import TrialRun
 
 if TYPE_CHECKING:
@@ -104,24 +104,23 @@ def look_at(
     run = TrialRun(found, reference_hz=reference_hz)
     reference_n = run.reference_n
 
-    def noise_of(choice: FilterChoice) -> Spectrum | None:
-        return spectrum_of(run.noise_of(choice), run.holds, rate_hz=found.rate_hz)
+    def seen_of(choice: FilterChoice) -> Seen:
+        shown_n, noise_n = run.seen(choice)
+        noise = spectrum_of(noise_n, run.holds, rate_hz=found.rate_hz)
+        return Seen(shown_n, shown_n - reference_n, noise)
 
-    seen = {}
-    for choice in choices:
-        shown_n = found.effort_n(shown_force(found, choice))
-        seen[choice] = Seen(shown_n, shown_n - reference_n, noise_of(choice))
+    raw = seen_of(RAW)
     return Look(
         path=path,
         rate_hz=found.rate_hz,
         time_s=found.time_s,
-        raw_n=found.effort_n(found.calibrated_n - found.zero_n),
+        raw_n=raw.shown_n,
         reference_n=reference_n,
         lower_n=found.lower_n,
         upper_n=found.upper_n,
         holds=run.holds,
-        raw_noise=noise_of(RAW),
-        seen=seen,
+        raw_noise=raw.noise,
+        seen={choice: seen_of(choice) for choice in choices},
     )
 
 
@@ -154,7 +153,7 @@ def spectrum_of(
         return None
     at_hz = np.arange(segment // 2 + 1) * (rate_hz / segment)
     density_n: Floats = np.sqrt(total / weight)
-    return Spectrum(at_hz, density_n)
+    return Spectrum(np.asarray(at_hz, dtype=np.float64), density_n)
 
 
 def mains_lines(mains_hz: float, *, rate_hz: float) -> tuple[tuple[float, float], ...]:

@@ -157,15 +157,18 @@ class TrialRun:
         """Stretches in which noise is measured."""
         return tuple(self._holds)
 
-    def noise_of(self, choice: FilterChoice) -> Floats:
-        """What is shown beyond what would be shown of the reference, shape (n,).
+    def seen(self, choice: FilterChoice) -> tuple[Floats, Floats]:
+        """What is shown, and what of it is beyond what is shown of the reference.
+
+        Returns:
+            The judged effort and its noise, both of shape (n,).
 
         Raises:
             FieldError: the sample rate does not allow a setting.
         """
-        both_n = (shown_force(each, choice) for each in (self._material, self._quiet))
-        shown_n, of_reference_n = map(self._material.effort_n, both_n)
-        return shown_n - of_reference_n
+        shown = self._show.through(choice)
+        effort_n = self._material.effort_n(shown.force_n)
+        return effort_n, effort_n - shown.efforts_n[0]
 
     def measure(self, choice: FilterChoice) -> Figures:
         """All figures of a candidate.
