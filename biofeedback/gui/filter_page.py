@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -103,11 +102,9 @@ class FilterPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
-        group = QButtonGroup(self)
         for switch in self.switches:
             switch.setCheckable(True)
             switch.setObjectName("view")
-            group.addButton(switch)
             head.addWidget(switch)
         self.switches[0].setChecked(True)
         inner = QWidget()
@@ -229,7 +226,9 @@ class FilterPage(QWidget):
         """Another view."""
         if index != 2:
             self.play.end()
-        self.switches[index].setChecked(True)
+        # No group of Qt's: Tab would lead to one of its buttons only.
+        for number, switch in enumerate(self.switches):
+            switch.setChecked(number == index)
         self.views.setCurrentIndex(index)
 
     # What was found.

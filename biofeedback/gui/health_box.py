@@ -64,17 +64,18 @@ class HealthBox(QWidget):
         layout.addWidget(self.nominal)
         layout.addWidget(self.source)
         layout.addLayout(signal)
-        age = QHBoxLayout()
-        age.setSpacing(5)
-        age.addWidget(self.age, 1)
-        age.addWidget(self.filter)
-        layout.addLayout(age)
+        layout.addWidget(self.age)
         layout.addWidget(self.zero)
         keys = QHBoxLayout()
-        keys.setSpacing(4)
+        keys.setSpacing(3)
         keys.addWidget(QLabel(self.tr("Zero")))
-        self.filter.setObjectName("page")
-        for button in (self.zero_empty, self.zero_limb, self.check, self.calibrate):
+        for button in (
+            self.zero_empty,
+            self.zero_limb,
+            self.check,
+            self.calibrate,
+            self.filter,
+        ):
             button.setObjectName("page")
             keys.addWidget(button)
         layout.addLayout(keys)

@@ -28,7 +28,7 @@ class Judgement(Enum):
 
     X = phrase("X is better")
     Y = phrase("Y is better")
-    SAME = phrase("no difference")
+    SAME = phrase("No difference")
 
 
 @dataclass(frozen=True, slots=True)
