@@ -67,7 +67,7 @@ class HealthBox(QWidget):
         layout.addWidget(self.age)
         layout.addWidget(self.zero)
         keys = QHBoxLayout()
-        keys.setSpacing(3)
+        keys.setSpacing(2)
         keys.addWidget(QLabel(self.tr("Zero")))
         for button in (
             self.zero_empty,
