@@ -6,8 +6,6 @@ first, and only then is the rig asked to use it; recordings that are there keep 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -17,29 +15,21 @@ from biofeedback.conditioning.filter_facts import facts
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import error_words, filled, shown, tr
-from biofeedback.logbook.filter_log import SAME_RATE, FilterEntry
+from biofeedback.session.rig_filter import Grounds
 from biofeedback.tuning.candidates import name_of
 from biofeedback.tuning.record import figures_of
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import FilterChoice, RigProfile
-    from biofeedback.logbook.filter_log import FilterLog
+    from biofeedback.session.rig_filter import FilterChange, RigFilters
     from biofeedback.tuning.search import Found
-
-
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """What waits for the second press."""
-
-    entry: FilterEntry
-    profile: RigProfile
 
 
 class FilterApply(QWidget):
     """The foot of the form: apply A, put back what was.
 
     Args:
-        log: where it is kept; None where nothing is.
+        filters: the door to what is kept; None where nothing is.
 
     Signals:
         profile_wanted: the rig's profile with its new filter.
@@ -49,13 +39,15 @@ class FilterApply(QWidget):
     profile_wanted = Signal(object)
     said = Signal(str)
 
-    def __init__(self, log: FilterLog | None, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, filters: RigFilters | None, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._log = log
+        self._filters = filters
         self._profile: RigProfile | None = None
         self._found: Found | None = None
         self._a: FilterChoice | None = None
-        self._asked: _Asked | None = None
+        self._asked: FilterChange | None = None
         self.present = QLabel()
         self.present.setWordWrap(True)
         self.by = Field(tr("By"), tip=tr("Who chooses; kept with the choice"))
@@ -113,8 +105,10 @@ class FilterApply(QWidget):
     def _show_present(self) -> None:
         profile = self._profile
         known = profile is not None and bool(profile.serial_number)
-        self.apply.setEnabled(known and self._log is not None and self._a is not None)
-        self.undo.setEnabled(known and self._before() is not None)
+        self.apply.setEnabled(
+            known and self._filters is not None and self._a is not None
+        )
+        self.undo.setEnabled(known and self._can_undo())
         if profile is None or not known:
             self.present.setText(
                 tr("No rig is connected, so none can be given a filter.")
@@ -130,82 +124,59 @@ class FilterApply(QWidget):
             )
         )
 
-    def _before(self) -> FilterEntry | None:
+    def _can_undo(self) -> bool:
         profile = self._profile
-        if self._log is None or profile is None:
-            return None
+        if self._filters is None or profile is None:
+            return False
         try:
-            return self._log.before(profile.serial_number, profile.rate_hz)
+            return self._filters.can_undo(profile)
         except BiofeedbackError as error:
             self.said.emit(error_words(error))
-            return None
+            return False
 
     # Asking.
 
     def _ask_apply(self) -> None:
         found, choice, profile = self._found, self._a, self._profile
-        if found is None or choice is None or profile is None:
+        score = found.score_of(choice) if found else None
+        if self._filters is None or profile is None or found is None or score is None:
             return
-        if abs(found.rate_hz / profile.rate_hz - 1.0) > SAME_RATE:
-            words = tr(
-                "The recordings have {there:g} samples a second and the rig {here:g}: "
-                "settings belong to one rate."
-            )
-            self.said.emit(filled(words, there=found.rate_hz, here=profile.rate_hz))
-            return
-        score = found.score_of(choice)
-        entry = self._entry(choice)
-        if entry is None or score is None:
-            return
-        self._ask(
-            replace(
-                entry,
-                recordings=found.keys,
-                rule=found.wanted.rule.words,
-                figures=figures_of(score),
-            )
+        grounds = Grounds(
+            rate_hz=found.rate_hz,
+            recordings=found.keys,
+            rule=found.wanted.rule.words,
+            figures=figures_of(score),
         )
+        try:
+            change = self._filters.change(
+                profile, score.choice, by=self.by.text, grounds=grounds
+            )
+        except BiofeedbackError as error:
+            self._complain(error)
+            return
+        self._ask(change)
 
     def _ask_undo(self) -> None:
-        before = self._before()
-        if before is None:
+        if self._filters is None or self._profile is None:
             return
-        entry = self._entry(before.old)
-        if entry is not None:
-            self._ask(replace(entry, put_back=True))
-
-    def _entry(self, new: FilterChoice) -> FilterEntry | None:
-        """What would be kept; None where something has to be put right first."""
-        profile = self._profile
-        if profile is None:
-            return None
         try:
-            return FilterEntry(
-                at_utc=datetime.now(tz=UTC).isoformat(timespec="seconds"),
-                by=self.by.text,
-                serial_number=profile.serial_number,
-                rate_hz=profile.rate_hz,
-                old=profile.filter,
-                new=new,
-                old_delay_s=facts(profile.filter, profile.rate_hz).delay_s,
-                new_delay_s=facts(new, profile.rate_hz).delay_s,
-            )
-        except FieldError as error:
-            if error.field == "by":
-                self.by.complain(error.problem)
-                self.by.line.setFocus()
-            else:
-                self.said.emit(error_words(error))
-            return None
+            change = self._filters.undo(self._profile, by=self.by.text)
+        except BiofeedbackError as error:
+            self._complain(error)
+            return
+        self._ask(change)
 
-    def _ask(self, entry: FilterEntry) -> None:
-        profile = self._profile
-        if profile is None:
-            return
-        if entry.new == entry.old:
-            self.said.emit(tr("The rig has this filter already."))
-            return
-        self._asked = _Asked(entry, replace(profile, filter=entry.new))
+    def _complain(self, error: BiofeedbackError) -> None:
+        """What is wrong in a field is said beside it."""
+        if isinstance(error, FieldError) and error.field == "by":
+            self.by.complain(error.problem)
+            self.by.line.setFocus()
+        else:
+            self.said.emit(error_words(error))
+
+    def _ask(self, change: FilterChange) -> None:
+        self._asked = change
+        entry = change.entry
         words = tr(
             "Rig {rig}: {old} becomes {new}. Delay {before:.0f} ms → {after:.0f} ms. "
             "From the next set on; recordings keep the filter they were made with."
@@ -224,16 +195,16 @@ class FilterApply(QWidget):
         self.yes.setFocus()
 
     def _do(self) -> None:
-        asked, log = self._asked, self._log
-        if asked is None or log is None:
+        asked, filters = self._asked, self._filters
+        if asked is None or filters is None:
             return
         try:
-            log.add(asked.entry)
+            profile = filters.keep(asked)
         except BiofeedbackError as error:
             self.said.emit(error_words(error))
             self.leave()
             return
-        self.profile_wanted.emit(asked.profile)
+        self.profile_wanted.emit(profile)
         self.leave()
         self.said.emit(
             filled(
@@ -241,7 +212,7 @@ class FilterApply(QWidget):
                 rig=asked.entry.serial_number,
                 filter=name_of(asked.entry.new),
                 by=asked.entry.by,
-                file=log.path.name,
+                file=filters.place,
             )
         )
 

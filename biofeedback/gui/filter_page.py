@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import FilterChoice, RigProfile
     from biofeedback.gui.theme import Theme
-    from biofeedback.logbook.filter_log import FilterLog
+    from biofeedback.session.rig_filter import RigFilters
     from biofeedback.tuning.search import Found
 
 SIDE_PX = 290
@@ -46,7 +46,7 @@ class FilterPage(QWidget):
     """Searches, shows, plays and applies.
 
     Args:
-        log: the history of filters; None where nothing is kept.
+        filters: the door to the filters of rigs; None where nothing is kept.
         recordings: folder that is offered first.
 
     Signals:
@@ -59,7 +59,7 @@ class FilterPage(QWidget):
 
     def __init__(
         self,
-        log: FilterLog | None,
+        filters: RigFilters | None,
         recordings: Path | None,
         parent: QWidget | None = None,
     ) -> None:
@@ -77,7 +77,7 @@ class FilterPage(QWidget):
         self.message.setWordWrap(True)
         self.message.hide()
         self.setup = FilterSetup(recordings)
-        self.give = FilterApply(log)
+        self.give = FilterApply(filters)
         self.reason = QLabel()
         self.reason.setWordWrap(True)
         self.table = FilterTable()

@@ -24,10 +24,9 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import error_words, filled, said, shown, tr
-from biofeedback.logbook.recording_format import SUFFIX
 from biofeedback.tuning.choice import Rule
 from biofeedback.tuning.errand import FAULT_WORDS, Errand
-from biofeedback.tuning.search import Found, Wanted, files_in, search
+from biofeedback.tuning.search import PATTERN, Found, Wanted, files_in, search
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -159,7 +158,7 @@ class FilterSetup(QWidget):
     def _ask_files(self) -> None:
         dialog = QFileDialog(self.window(), tr("Choose recordings"))
         dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
-        dialog.setNameFilter(f"*{SUFFIX}")
+        dialog.setNameFilter(PATTERN)
         self._ask(dialog)
 
     def _ask_folder(self) -> None:

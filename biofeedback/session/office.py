@@ -23,6 +23,7 @@ from biofeedback.session.plan_at_desk import (
 from biofeedback.session.planning import Planning
 from biofeedback.session.reports import Reports
 from biofeedback.session.review import DayChecks, Library
+from biofeedback.session.rig_filter import RigFilters
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
 from biofeedback.session.visit_summary import VisitSummaries
@@ -36,7 +37,6 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.calibrations import Calibrations
     from biofeedback.logbook.database import Logbook
-    from biofeedback.logbook.filter_log import FilterLog
     from biofeedback.session.live import Session
     from biofeedback.session.lowering import Floor
     from biofeedback.training.prescription import Prescription
@@ -77,7 +77,7 @@ class Office:
     visits: VisitSummaries | None = None
     reports: Reports | None = None
     pain: PainTold = field(default_factory=PainTold)
-    filters: FilterLog | None = None
+    filters: RigFilters | None = None
     recordings: Path | None = None
 
     @classmethod
@@ -103,7 +103,7 @@ class Office:
             visits=VisitSummaries(logbook, rule=today.pain_rule),
             reports=reports,
             pain=PainTold(today.pain_rule),
-            filters=session.filters,
+            filters=RigFilters(session.filters) if session.filters else None,
             recordings=recordings,
         )
 

@@ -25,6 +25,10 @@ if TYPE_CHECKING:
     from biofeedback.tuning.choice import Recommendation, Score
 
 
+PATTERN = f"*{SUFFIX}"
+"""Names of recordings."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
     """What is searched.
@@ -75,7 +79,7 @@ def files_in(given: Iterable[Path]) -> Iterator[Path]:
     """Recordings, and those in folders that are given."""
     for path in given:
         if path.is_dir():
-            yield from sorted(path.glob(f"*{SUFFIX}"))
+            yield from sorted(path.glob(PATTERN))
         else:
             yield path
 
