@@ -224,6 +224,10 @@
       <translation>; nunca por encima de {ceiling_pct} %</translation>
     </message>
     <message>
+      <source>A (N)</source>
+      <translation>A (N)</translation>
+    </message>
+    <message>
       <source>A board without a serial number cannot be told from another.</source>
       <translation>Una placa sin número de serie no se distingue de otra.</translation>
     </message>
@@ -352,6 +356,14 @@
       <translation>Un intento dura</translation>
     </message>
     <message>
+      <source>A, solid</source>
+      <translation>A, continua</translation>
+    </message>
+    <message>
+      <source>A: {a}. B: {b}.</source>
+      <translation>A: {a}. B: {b}.</translation>
+    </message>
+    <message>
       <source>AE</source>
       <translation>EA</translation>
     </message>
@@ -442,6 +454,20 @@
     <message>
       <source>Against {last} last time: {by} N ({pct} %), {words}.</source>
       <translation>Frente a {last} la última vez: {by} N ({pct} %), {words}.</translation>
+    </message>
+    <message>
+      <source>Age
+ms</source>
+      <translation>Edad
+ms</translation>
+    </message>
+    <message>
+      <source>Age against noise</source>
+      <translation>Edad frente a ruido</translation>
+    </message>
+    <message>
+      <source>Age under</source>
+      <translation>Edad menor de</translation>
     </message>
     <message>
       <source>All athletes</source>
@@ -612,6 +638,14 @@
       <translation>Pedido y mantenido, % de la referencia del día</translation>
     </message>
     <message>
+      <source>At DC, from the coefficients</source>
+      <translation>En continua, por los coeficientes</translation>
+    </message>
+    <message>
+      <source>At entry; empty: any</source>
+      <translation>Al entrar; vacío: cualquiera</translation>
+    </message>
+    <message>
       <source>At least</source>
       <translation>Al menos</translation>
     </message>
@@ -678,6 +712,14 @@
     <message>
       <source>Automatic</source>
       <translation>Automático</translation>
+    </message>
+    <message>
+      <source>B (N)</source>
+      <translation>B (N)</translation>
+    </message>
+    <message>
+      <source>B, dashed</source>
+      <translation>B, discontinua</translation>
     </message>
     <message>
       <source>Back to live</source>
@@ -784,6 +826,10 @@
       <translation>Por debajo de los {low:.1f} N prescritos: permitido, y queda anotado.</translation>
     </message>
     <message>
+      <source>Blind</source>
+      <translation>A ciegas</translation>
+    </message>
+    <message>
       <source>Body mass</source>
       <translation>Masa corporal</translation>
     </message>
@@ -840,12 +886,20 @@
       <translation>Subir hasta todo lo posible</translation>
     </message>
     <message>
+      <source>Butterworth order {order}, {hz:g} Hz</source>
+      <translation>Butterworth de orden {order}, {hz:g} Hz</translation>
+    </message>
+    <message>
       <source>By</source>
       <translation>Por</translation>
     </message>
     <message>
       <source>By a nominal one newtons may be some percent wrong.</source>
       <translation>Con una calibración nominal los newtons pueden errar algunos por ciento.</translation>
+    </message>
+    <message>
+      <source>By eye</source>
+      <translation>A la vista</translation>
     </message>
     <message>
       <source>By {formula}, both sides at once.</source>
@@ -916,6 +970,10 @@
       <translation>Calibración: tomar este punto. Comprobación, prueba: empezar o terminar</translation>
     </message>
     <message>
+      <source>Candidates</source>
+      <translation>Candidatos</translation>
+    </message>
+    <message>
       <source>Cannot tell yet how much of it is noise: too few visits.</source>
       <translation>Aún no se sabe cuánto es ruido: muy pocas visitas.</translation>
     </message>
@@ -966,6 +1024,10 @@
     <message>
       <source>Change between day and night</source>
       <translation>Cambiar entre día y noche</translation>
+    </message>
+    <message>
+      <source>Change of the time in the band, by the rules</source>
+      <translation>Cambio del tiempo en la banda, según las reglas</translation>
     </message>
     <message>
       <source>Changed; proposed is {n} {unit}. {reason}</source>
@@ -1056,6 +1118,10 @@
       <translation>Primero elegir de 0 a 10.</translation>
     </message>
     <message>
+      <source>Choose a folder of recordings</source>
+      <translation>Elegir una carpeta de registros</translation>
+    </message>
+    <message>
       <source>Choose a folder on another disk.</source>
       <translation>Elegir una carpeta en otro disco.</translation>
     </message>
@@ -1142,6 +1208,14 @@
     <message>
       <source>Choose one, or type the name of a new one.</source>
       <translation>Elegir una o escribir el nombre de una nueva.</translation>
+    </message>
+    <message>
+      <source>Choose recordings</source>
+      <translation>Elegir registros</translation>
+    </message>
+    <message>
+      <source>Choose recordings of sets, at 40 samples a second or more.</source>
+      <translation>Elija registros de series, con 40 muestras por segundo o más.</translation>
     </message>
     <message>
       <source>Choose the profile of this rig.</source>
@@ -1236,6 +1310,12 @@
       <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
     </message>
     <message>
+      <source>Cost
+µs</source>
+      <translation>Coste
+µs</translation>
+    </message>
+    <message>
       <source>Counts after all</source>
       <translation>Cuenta al final</translation>
     </message>
@@ -1276,6 +1356,10 @@
       <translation>Límites según el modelo de control del dolor: Thomeé 1997; Silbernagel et al. 2007. Las fuentes difieren, así que se pueden cambiar. Los pasos en el rango son regla práctica de este programa. Un cambio de un punto no es un hallazgo (véase Salaffi 2004 y Michener 2011).</translation>
     </message>
     <message>
+      <source>Dashed: mains and its multiples, {lines}.</source>
+      <translation>Discontinuas: la red y sus múltiplos, {lines}.</translation>
+    </message>
+    <message>
       <source>Date</source>
       <translation>Fecha</translation>
     </message>
@@ -1306,6 +1390,12 @@
     <message>
       <source>Degree {degree}, as asked.</source>
       <translation>Grado {degree}, como se pidió.</translation>
+    </message>
+    <message>
+      <source>Delay
+ms</source>
+      <translation>Retardo
+ms</translation>
     </message>
     <message>
       <source>Dense band</source>
@@ -1530,12 +1620,26 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Las salidas de hasta este tiempo no cuentan como tales.</translation>
     </message>
     <message>
+      <source>Exits from the band that the reference does not have</source>
+      <translation>Salidas de la banda que la referencia no tiene</translation>
+    </message>
+    <message>
+      <source>Exits of the reference that are not shown</source>
+      <translation>Salidas de la referencia que no se muestran</translation>
+    </message>
+    <message>
       <source>Eye disease with new vessels, recent eye or hernia surgery.</source>
       <translation>Enfermedad ocular con vasos nuevos, cirugía ocular o de hernia reciente.</translation>
     </message>
     <message>
       <source>E² = CE² + VE²</source>
       <translation>E² = EC² + EV²</translation>
+    </message>
+    <message>
+      <source>False
+/min</source>
+      <translation>Falsas
+/min</translation>
     </message>
     <message>
       <source>Fewer reps</source>
@@ -1548,6 +1652,38 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Filled, solid</source>
       <translation>Lleno, sólido</translation>
+    </message>
+    <message>
+      <source>Filter</source>
+      <translation>Filtro</translation>
+    </message>
+    <message>
+      <source>Filter of the rig</source>
+      <translation>Filtro del equipo</translation>
+    </message>
+    <message>
+      <source>Filter, blind: X is better; 2: Y is; 3: no difference</source>
+      <translation>Filtro, a ciegas: X es mejor; 2: lo es Y; 3: sin diferencia</translation>
+    </message>
+    <message>
+      <source>Filter, blind: X is played; Y likewise</source>
+      <translation>Filtro, a ciegas: se reproduce X; igual con Y</translation>
+    </message>
+    <message>
+      <source>Filter: search, or stop</source>
+      <translation>Filtro: buscar, o parar</translation>
+    </message>
+    <message>
+      <source>Filter: the next view</source>
+      <translation>Filtro: la vista siguiente</translation>
+    </message>
+    <message>
+      <source>Filter: the row becomes A, or A is played; B likewise</source>
+      <translation>Filtro: la fila pasa a ser A, o se reproduce A; igual con B</translation>
+    </message>
+    <message>
+      <source>Filter: which smoothing, by recordings</source>
+      <translation>Filtro: qué suavizado, según registros</translation>
     </message>
     <message>
       <source>Findings and figures</source>
@@ -1582,6 +1718,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Plegar la mesa, o de vuelta</translation>
     </message>
     <message>
+      <source>Folder…</source>
+      <translation>Carpeta…</translation>
+    </message>
+    <message>
       <source>For holds a sustained number is the better 100 %: with a peak, holds above about 65 % settle below their target.</source>
       <translation>Para mantener, es mejor un 100 % sostenido: con un pico, lo que pasa de cerca del 65 % se queda bajo su objetivo.</translation>
     </message>
@@ -1612,6 +1752,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Force times time, added up over the hold, in N·s.</source>
       <translation>Fuerza por tiempo, sumada durante la repetición, en N·s.</translation>
+    </message>
+    <message>
+      <source>Force with A</source>
+      <translation>Fuerza con A</translation>
+    </message>
+    <message>
+      <source>Force with B</source>
+      <translation>Fuerza con B</translation>
     </message>
     <message>
       <source>Forces are compared only in the same position. Sets that are saved keep the position they were done in.</source>
@@ -1762,6 +1910,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Mantener</translation>
     </message>
     <message>
+      <source>Hold
+ms</source>
+      <translation>Mant.
+ms</translation>
+    </message>
+    <message>
       <source>Hold by feel</source>
       <translation>Mantener por sensación</translation>
     </message>
@@ -1862,6 +2016,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cómo terminaron {count} series: sus grabaciones se cortaron.</translation>
     </message>
     <message>
+      <source>If the eye could not tell them apart, a count at least this uneven would come in {chance_pct:.1f} % of such series (two-sided sign test).</source>
+      <translation>Si la vista no pudiera distinguirlos, un recuento al menos así de desigual saldría en el {chance_pct:.1f} % de tales series (prueba de los signos, bilateral).</translation>
+    </message>
+    <message>
       <source>If the first column holds codes, name it code.</source>
       <translation>Si la primera columna tiene códigos, llamarla code.</translation>
     </message>
@@ -1900,6 +2058,12 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Injured side</source>
       <translation>Lado lesionado</translation>
+    </message>
+    <message>
+      <source>Inside
+s</source>
+      <translation>Dentro
+s</translation>
     </message>
     <message>
       <source>Install it with “pip install pyarrow”, or choose another format.</source>
@@ -1976,6 +2140,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>It is so</source>
       <translation>Es así</translation>
+    </message>
+    <message>
+      <source>It must be {least:g} to {most:g}.</source>
+      <translation>Debe estar entre {least:g} y {most:g}.</translation>
     </message>
     <message>
       <source>It must lie above 0 Hz and at or below {highest_hz:g} Hz: choose a higher sample rate, or no notch.</source>
@@ -2098,6 +2266,14 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cargas conocidas</translation>
     </message>
     <message>
+      <source>Lag measured in holds</source>
+      <translation>Demora medida al mantener</translation>
+    </message>
+    <message>
+      <source>Lag measured while force rose or was let go</source>
+      <translation>Demora medida al subir o soltar la fuerza</translation>
+    </message>
+    <message>
       <source>Language</source>
       <translation>Idioma</translation>
     </message>
@@ -2168,6 +2344,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Left out.</source>
       <translation>Omitida.</translation>
+    </message>
+    <message>
+      <source>Left out: {name}: {why}</source>
+      <translation>Descartado: {name}: {why}</translation>
     </message>
     <message>
       <source>Left {left}, right {right}</source>
@@ -2290,8 +2470,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Extremo bajo: {between}.</translation>
     </message>
     <message>
+      <source>Mains</source>
+      <translation>Red eléctrica</translation>
+    </message>
+    <message>
       <source>Make a new one from the recordings: biofeedback rebuild</source>
       <translation>Hacer uno nuevo a partir de las grabaciones: biofeedback rebuild</translation>
+    </message>
+    <message>
+      <source>Make it A</source>
+      <translation>Que sea A</translation>
+    </message>
+    <message>
+      <source>Make it B</source>
+      <translation>Que sea B</translation>
     </message>
     <message>
       <source>Make room and try again.</source>
@@ -2396,6 +2588,12 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Middle of the band.</source>
       <translation>Medio de la banda.</translation>
+    </message>
+    <message>
+      <source>Missed
+/min</source>
+      <translation>Perdidas
+/min</translation>
     </message>
     <message>
       <source>More reps</source>
@@ -2582,6 +2780,14 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se conoce la masa corporal.</translation>
     </message>
     <message>
+      <source>No candidate could be measured.</source>
+      <translation>No se pudo medir ningún candidato.</translation>
+    </message>
+    <message>
+      <source>No candidate gives {rule}. The youngest is {name}, {age_ms:.0f} ms.</source>
+      <translation>Ningún candidato cumple: {rule}. El de menor edad es {name}, {age_ms:.0f} ms.</translation>
+    </message>
+    <message>
       <source>No column names the direction: all readings are taken as rising.</source>
       <translation>Ninguna columna dice el sentido: todas las lecturas se toman como crecientes.</translation>
     </message>
@@ -2592,6 +2798,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No criterion yet: you decide alone.</source>
       <translation>Aún sin criterios: decide solo el profesional.</translation>
+    </message>
+    <message>
+      <source>No difference</source>
+      <translation>Sin diferencia</translation>
+    </message>
+    <message>
+      <source>No filter was chosen for this rig before.</source>
+      <translation>Antes no se eligió ningún filtro para este equipo.</translation>
     </message>
     <message>
       <source>No fit yet: take points under three loads.</source>
@@ -2634,6 +2848,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Aún no hay plan. Nuevo plan empieza uno, vacío o de un ejemplo; Abrir archivo lo toma de un archivo.</translation>
     </message>
     <message>
+      <source>No recordings chosen yet.</source>
+      <translation>Aún no se han elegido registros.</translation>
+    </message>
+    <message>
       <source>No rep is left to skip.</source>
       <translation>No queda repetición que omitir.</translation>
     </message>
@@ -2652,6 +2870,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>No rest between the reps? Save again if it is meant.</source>
       <translation>¿Sin descanso entre las repeticiones? Guardar otra vez si es lo que se quiere.</translation>
+    </message>
+    <message>
+      <source>No rig is connected, so none can be given a filter.</source>
+      <translation>No hay equipo conectado al que dar un filtro.</translation>
     </message>
     <message>
       <source>No sample is drawn as live</source>
@@ -2726,12 +2948,32 @@ cambiar para una visita en su orden del día.</translation>
       <translation>No se guardó {definition}{sides} para {of} en las últimas {span}.</translation>
     </message>
     <message>
+      <source>No.</source>
+      <translation>N.º</translation>
+    </message>
+    <message>
       <source>Nobody is in the rig while it is checked, and nothing rests on it. Press by hand only, and keep fingers out of joints and straps.</source>
       <translation>Nadie está en el equipo mientras se comprueba, y nada se apoya en él. Presionar solo con la mano, sin dedos en articulaciones ni correas.</translation>
     </message>
     <message>
+      <source>Noise
+% band</source>
+      <translation>Ruido
+% banda</translation>
+    </message>
+    <message>
+      <source>Noise
+N rms</source>
+      <translation>Ruido
+N rms</translation>
+    </message>
+    <message>
       <source>Nominal calibration for {of}{name}: forces may be some percent wrong. Calibrate with known masses.</source>
       <translation>Calibración nominal de {of}{name}: las fuerzas pueden errar algunos por ciento. Calibrar con masas conocidas.</translation>
+    </message>
+    <message>
+      <source>None of these recordings can be used.</source>
+      <translation>Ninguno de estos registros se puede usar.</translation>
     </message>
     <message>
       <source>None of today's sets can be done.</source>
@@ -2756,6 +2998,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Not calibrated: the newtons are nominal.</source>
       <translation>Sin calibrar: los newtons son nominales.</translation>
+    </message>
+    <message>
+      <source>Not cross-checked: it takes a recording that was not used for choosing.</source>
+      <translation>Sin comprobación: hace falta un registro que no se haya usado para elegir.</translation>
     </message>
     <message>
       <source>Not kept yet.</source>
@@ -2918,6 +3164,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
     </message>
     <message>
+      <source>Number on the front; {mark} recommended. Keys A and B choose.</source>
+      <translation>Número en el frente; {mark} recomendado. Las teclas A y B eligen.</translation>
+    </message>
+    <message>
       <source>OIML R 111 class {name}</source>
       <translation>OIML R 111, clase {name}</translation>
     </message>
@@ -2954,6 +3204,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Del registro; vacío: su número</translation>
     </message>
     <message>
+      <source>Of the shown value; 60 ms is usual</source>
+      <translation>Del valor mostrado; lo habitual es 60 ms</translation>
+    </message>
+    <message>
       <source>Off scale: ease off</source>
       <translation>Fuera de escala: aflojar</translation>
     </message>
@@ -2982,6 +3236,18 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Cuando se midió: 2026-03-09</translation>
     </message>
     <message>
+      <source>On {recordings} not used for choosing, it complies with {noise_n:.3g} N rms; the best there is {name} with {best_n:.3g} N.</source>
+      <translation>En {recordings} no usados para elegir cumple, con {noise_n:.3g} N rms; el mejor ahí es {name}, con {best_n:.3g} N.</translation>
+    </message>
+    <message>
+      <source>On {recordings} not used for choosing, it does not comply: {age_ms:.0f} ms, overshoot {overshoot_n:.3g} N. Do not rely on it.</source>
+      <translation>En {recordings} no usados para elegir no cumple: {age_ms:.0f} ms, rebase {overshoot_n:.3g} N. No se fíe de él.</translation>
+    </message>
+    <message>
+      <source>On {recordings} not used for choosing, it is the best again, with {noise_n:.3g} N rms.</source>
+      <translation>En {recordings} no usados para elegir vuelve a ser el mejor, con {noise_n:.3g} N rms.</translation>
+    </message>
+    <message>
       <source>Once more begins the test.</source>
       <translation>Otra vez empieza la prueba.</translation>
     </message>
@@ -2996,6 +3262,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>One more: the two best differ by {d} %, more than {a} %.</source>
       <translation>Uno más: los dos mejores difieren un {d} %, más del {a} %.</translation>
+    </message>
+    <message>
+      <source>One recording</source>
+      <translation>Un registro</translation>
     </message>
     <message>
       <source>One rep more in this set</source>
@@ -3056,6 +3326,20 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Outside the prescribed {low:.1f} to {high:.1f} N: allowed, and noted so.</source>
       <translation>Fuera de los {low:.1f} a {high:.1f} N prescritos: permitido, y queda anotado.</translation>
+    </message>
+    <message>
+      <source>Over
+N</source>
+      <translation>Rebase
+N</translation>
+    </message>
+    <message>
+      <source>Overshoot at entry, mean</source>
+      <translation>Rebase al entrar, media</translation>
+    </message>
+    <message>
+      <source>Overshoot up to</source>
+      <translation>Rebase hasta</translation>
     </message>
     <message>
       <source>PDF (*.pdf)</source>
@@ -3254,6 +3538,18 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Discos comerciales: cerca del 2 %. Discos pesados: lo de la báscula.</translation>
     </message>
     <message>
+      <source>Play {letter}</source>
+      <translation>Reproducir {letter}</translation>
+    </message>
+    <message>
+      <source>Play {letter} as live</source>
+      <translation>Reproducir {letter} como en vivo</translation>
+    </message>
+    <message>
+      <source>Plays {letter}: {where}.</source>
+      <translation>Se reproduce {letter}: {where}.</translation>
+    </message>
+    <message>
       <source>Please give 0 to 100 %.</source>
       <translation>Dar de 0 a 100 %.</translation>
     </message>
@@ -3354,6 +3650,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Avance de la comprobación</translation>
     </message>
     <message>
+      <source>Progress of the search</source>
+      <translation>Avance de la búsqueda</translation>
+    </message>
+    <message>
       <source>Progress of {who}</source>
       <translation>Progreso de {who}</translation>
     </message>
@@ -3372,6 +3672,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Put back</source>
       <translation>Devolver</translation>
+    </message>
+    <message>
+      <source>Put back the one before…</source>
+      <translation>Volver al anterior…</translation>
     </message>
     <message>
       <source>Put back what was archived last</source>
@@ -3410,6 +3714,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>RECM, raíz del error cuadrático medio: distancia al centro, al cuadrado, media, raíz. RECM² = EC² + EV².</translation>
     </message>
     <message>
+      <source>Ramp
+ms</source>
+      <translation>Rampa
+ms</translation>
+    </message>
+    <message>
       <source>Range from</source>
       <translation>Rango desde</translation>
     </message>
@@ -3434,12 +3744,24 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Infarto reciente, angina inestable, insuficiencia cardiaca, un aneurisma.</translation>
     </message>
     <message>
+      <source>Recording</source>
+      <translation>Registro</translation>
+    </message>
+    <message>
       <source>Recording: no</source>
       <translation>Grabación: no</translation>
     </message>
     <message>
       <source>Recording: yes</source>
       <translation>Grabación: sí</translation>
+    </message>
+    <message>
+      <source>Recordings are replayed through many filters. Age is what the athlete waits, noise what wavers without cause; the rule takes the least noise among those that are young enough.</source>
+      <translation>Los registros se reproducen con muchos filtros. La edad es lo que espera el atleta; el ruido, lo que oscila sin causa. La regla toma el de menos ruido entre los de edad suficientemente corta.</translation>
+    </message>
+    <message>
+      <source>Recordings…</source>
+      <translation>Registros…</translation>
     </message>
     <message>
       <source>Reference</source>
@@ -3510,6 +3832,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Residuos</translation>
     </message>
     <message>
+      <source>Residuals of A and B</source>
+      <translation>Residuos de A y B</translation>
+    </message>
+    <message>
       <source>Residuals: ● rising, ▽ falling</source>
       <translation>Residuos: ● subiendo, ▽ bajando</translation>
     </message>
@@ -3574,6 +3900,18 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Equipo y calibración</translation>
     </message>
     <message>
+      <source>Rig {rig} now has {filter}. Kept by {by} in {file}.</source>
+      <translation>El equipo {rig} tiene ahora {filter}. Guardado por {by} en {file}.</translation>
+    </message>
+    <message>
+      <source>Rig {rig} now: {filter}, delay {ms:.0f} ms.</source>
+      <translation>Equipo {rig} ahora: {filter}, retardo {ms:.0f} ms.</translation>
+    </message>
+    <message>
+      <source>Rig {rig}: {old} becomes {new}. Delay {before:.0f} ms → {after:.0f} ms. From the next set on; recordings keep the filter they were made with.</source>
+      <translation>Equipo {rig}: {old} pasa a {new}. Retardo {before:.0f} ms → {after:.0f} ms. Desde la próxima serie; los registros conservan el filtro con que se hicieron.</translation>
+    </message>
+    <message>
       <source>Right</source>
       <translation>Derecha</translation>
     </message>
@@ -3588,6 +3926,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Rise of the force in the first 50 ms from its onset, over the time.</source>
       <translation>Subida de la fuerza en los primeros 50 ms desde su inicio, por el tiempo.</translation>
+    </message>
+    <message>
+      <source>Rule: {rule}. Of {candidates} candidates {complying} comply; {name} leaves the least noise, {noise_n:.3g} N rms, at an age of {age_ms:.0f} ms.</source>
+      <translation>Regla: {rule}. De {candidates} candidatos cumplen {complying}; {name} deja el menor ruido, {noise_n:.3g} N rms, con una edad de {age_ms:.0f} ms.</translation>
     </message>
     <message>
       <source>Run {missing} has no reading of the empty rig.</source>
@@ -3698,6 +4040,26 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Buscar</translation>
     </message>
     <message>
+      <source>Search and rig</source>
+      <translation>Búsqueda y equipo</translation>
+    </message>
+    <message>
+      <source>Search first, then choose A and B among the candidates.</source>
+      <translation>Primero busque; después elija A y B entre los candidatos.</translation>
+    </message>
+    <message>
+      <source>Search, or stop</source>
+      <translation>Buscar, o parar</translation>
+    </message>
+    <message>
+      <source>See less, closer</source>
+      <translation>Ver menos, más de cerca</translation>
+    </message>
+    <message>
+      <source>See more</source>
+      <translation>Ver más</translation>
+    </message>
+    <message>
       <source>See that the board goes on sending.</source>
       <translation>Ver que la placa sigue enviando.</translation>
     </message>
@@ -3720,6 +4082,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>See what is missing.</source>
       <translation>Ver qué falta.</translation>
+    </message>
+    <message>
+      <source>Seen of all there are</source>
+      <translation>Vistos de todos los que hay</translation>
     </message>
     <message>
       <source>Serve on a socket instead.</source>
@@ -3946,8 +4312,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Sonido sí o no</translation>
     </message>
     <message>
+      <source>Spectrum of the noise</source>
+      <translation>Espectro del ruido</translation>
+    </message>
+    <message>
       <source>Spelling of the tolerance</source>
       <translation>Forma de escribir la tolerancia</translation>
+    </message>
+    <message>
+      <source>Spikes</source>
+      <translation>Picos</translation>
     </message>
     <message>
       <source>Spread them from the empty rig to the largest force intended.</source>
@@ -4018,8 +4392,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Pararla, o acortarla.</translation>
     </message>
     <message>
+      <source>Stop playing</source>
+      <translation>Parar</translation>
+    </message>
+    <message>
       <source>Stop rules and cautions</source>
       <translation>Reglas para parar y precauciones</translation>
+    </message>
+    <message>
+      <source>Stop the search</source>
+      <translation>Parar la búsqueda</translation>
     </message>
     <message>
       <source>Stop: ends the set at once; nothing is lost</source>
@@ -4032,6 +4414,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Stopped; above the floor for {above} s</source>
       <translation>Detenida; sobre el suelo {above} s</translation>
+    </message>
+    <message>
+      <source>Stopping after the recording under way.</source>
+      <translation>Se para tras el registro en curso.</translation>
     </message>
     <message>
       <source>Stopping is advised. Ask the treating clinician before going on.</source>
@@ -4228,6 +4614,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Tasks: the set-ups forces are compared in</source>
       <translation>Tareas: posiciones en que se comparan fuerzas</translation>
+    </message>
+    <message>
+      <source>Tell which was which</source>
+      <translation>Decir cuál era cuál</translation>
     </message>
     <message>
       <source>Tempo</source>
@@ -4476,6 +4866,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>No se pudo guardar el final de la grabación.</translation>
     </message>
     <message>
+      <source>The eye told no difference.</source>
+      <translation>La vista no encontró diferencia.</translation>
+    </message>
+    <message>
       <source>The first column, “{names}”, is taken as a code.</source>
       <translation>La primera columna, «{names}», se toma como código.</translation>
     </message>
@@ -4622,6 +5016,10 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>El registro se vuelve a escribir.</translation>
     </message>
     <message>
+      <source>The longer of delay and lag in ramps, a sample and half a frame</source>
+      <translation>El mayor entre retardo y demora en rampas, una muestra y media imagen</translation>
+    </message>
+    <message>
       <source>The marker back to where the rules found it</source>
       <translation>La marca de vuelta a donde la hallaron las reglas</translation>
     </message>
@@ -4660,6 +5058,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The next set has the nudged band, {band}; prescribed: {prescribed}.</source>
       <translation>La próxima serie tiene la banda ajustada, {band}; prescrita: {prescribed}.</translation>
+    </message>
+    <message>
+      <source>The next view</source>
+      <translation>La vista siguiente</translation>
     </message>
     <message>
       <source>The order is over. Visit shows what was done.</source>
@@ -4780,6 +5182,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El programa tuvo un fallo propio y ya no lee el equipo. Lo grabado se conserva. Abrir el equipo de nuevo; el registro de sucesos dice más.</translation>
     </message>
     <message>
+      <source>The program has met a fault of its own, and the work was given up. The log tells more.</source>
+      <translation>El programa ha tenido un fallo propio y se abandonó el trabajo. El registro de incidencias dice más.</translation>
+    </message>
+    <message>
       <source>The program measures and advises. The practitioner decides; what the treating clinician says and local rules go first. When in doubt: stop.</source>
       <translation>El programa mide y aconseja. Decide el profesional; lo que diga el clínico tratante y las reglas locales van primero. Ante la duda: parar.</translation>
     </message>
@@ -4824,6 +5230,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>No se pudo guardar una parte de la grabación ({kind}): {error}</translation>
     </message>
     <message>
+      <source>The recordings have {there:g} samples a second and the rig {here:g}: settings belong to one rate.</source>
+      <translation>Los registros tienen {there:g} muestras por segundo y el equipo {here:g}: los ajustes valen para una sola frecuencia.</translation>
+    </message>
+    <message>
       <source>The reference is of the very first test: practice alone will raise it.</source>
       <translation>La referencia es de la primera prueba de todas: la práctica sola la subirá.</translation>
     </message>
@@ -4864,6 +5274,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El equipo no tiene célula {sides}.</translation>
     </message>
     <message>
+      <source>The rig has this filter already.</source>
+      <translation>El equipo ya tiene este filtro.</translation>
+    </message>
+    <message>
       <source>The rig is known to ±{guard_n:.3g} N; this band is too narrow to say of any force that it is surely inside.</source>
       <translation>El equipo se conoce a ±{guard_n:.3g} N; esta banda es demasiado estrecha para decir de alguna fuerza que está dentro con seguridad.</translation>
     </message>
@@ -4892,12 +5306,20 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Lo mismo en % de la referencia por segundos, en %·s.</translation>
     </message>
     <message>
+      <source>The same in % of the width of the band</source>
+      <translation>Lo mismo en % del ancho de la banda</translation>
+    </message>
+    <message>
       <source>The same in the first 100 ms.</source>
       <translation>Lo mismo en los primeros 100 ms.</translation>
     </message>
     <message>
       <source>The same in the first 200 ms.</source>
       <translation>Lo mismo en los primeros 200 ms.</translation>
+    </message>
+    <message>
+      <source>The search was stopped; nothing was kept of it.</source>
+      <translation>Se paró la búsqueda; no se guardó nada de ella.</translation>
     </message>
     <message>
       <source>The second monitor is gone: the athlete's screen is here.</source>
@@ -5192,6 +5614,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Tiempo en la banda, sin equilibrio, donde se pide equilibrio.</translation>
     </message>
     <message>
+      <source>Time in the recording</source>
+      <translation>Tiempo en el registro</translation>
+    </message>
+    <message>
+      <source>Time of the processor for a sample</source>
+      <translation>Tiempo del procesador por muestra</translation>
+    </message>
+    <message>
       <source>Time over the upper edge.</source>
       <translation>Tiempo por encima del borde superior.</translation>
     </message>
@@ -5446,6 +5876,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Actualizar este programa.</translation>
     </message>
     <message>
+      <source>Use A for this rig…</source>
+      <translation>Usar A en este equipo…</translation>
+    </message>
+    <message>
       <source>Use CSV or Parquet.</source>
       <translation>Usar CSV o Parquet.</translation>
     </message>
@@ -5606,6 +6040,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Qué está mal en los campos</translation>
     </message>
     <message>
+      <source>What noise adds to what is shown in holds, rms</source>
+      <translation>Lo que el ruido añade a lo mostrado al mantener, rms</translation>
+    </message>
+    <message>
       <source>What the athlete sees</source>
       <translation>Lo que ve el atleta</translation>
     </message>
@@ -5678,6 +6116,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Quién lo cambia: bastan las iniciales.</translation>
     </message>
     <message>
+      <source>Who chooses; kept with the choice</source>
+      <translation>Quién elige; se guarda con la elección</translation>
+    </message>
+    <message>
       <source>Whole rep</source>
       <translation>Repetición entera</translation>
     </message>
@@ -5742,12 +6184,24 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Escribir año, mes y día: 2026-03-09.</translation>
     </message>
     <message>
+      <source>X is better</source>
+      <translation>X es mejor</translation>
+    </message>
+    <message>
+      <source>Y is better</source>
+      <translation>Y es mejor</translation>
+    </message>
+    <message>
       <source>Year, month, day, such as 2026-03-31; or none</source>
       <translation>Año, mes, día, como 2026-03-31; o nada</translation>
     </message>
     <message>
       <source>Year-month-day.</source>
       <translation>Año-mes-día.</translation>
+    </message>
+    <message>
+      <source>Yes, use it</source>
+      <translation>Sí, usarlo</translation>
     </message>
     <message>
       <source>Zero</source>
@@ -5868,6 +6322,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>after</source>
       <translation>después</translation>
+    </message>
+    <message>
+      <source>age of the shown value (ms)</source>
+      <translation>edad del valor mostrado (ms)</translation>
     </message>
     <message>
       <source>agreed cut: {cut} of {most}</source>
@@ -6258,6 +6716,14 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>amortiguamiento crítico</translation>
     </message>
     <message>
+      <source>critically damped, 1 pass, {hz:g} Hz</source>
+      <translation>amortiguamiento crítico, 1 pasada, {hz:g} Hz</translation>
+    </message>
+    <message>
+      <source>critically damped, {n} passes, {hz:g} Hz</source>
+      <translation>amortiguamiento crítico, {n} pasadas, {hz:g} Hz</translation>
+    </message>
+    <message>
       <source>curve</source>
       <translation>curva</translation>
     </message>
@@ -6390,6 +6856,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>exponencial</translation>
     </message>
     <message>
+      <source>exponential, {ms:g} ms</source>
+      <translation>exponencial, {ms:g} ms</translation>
+    </message>
+    <message>
       <source>extrapolation</source>
       <translation>extrapolación</translation>
     </message>
@@ -6472,6 +6942,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>forces in N, reference cell</source>
       <translation>fuerzas en N, célula de referencia</translation>
+    </message>
+    <message>
+      <source>frequency (Hz)</source>
+      <translation>frecuencia (Hz)</translation>
     </message>
     <message>
       <source>from a first test</source>
@@ -6934,6 +7408,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sigue las cargas</translation>
     </message>
     <message>
+      <source>it has {rate_hz:g} samples a second, and the first recording has {asked_hz:g}: settings belong to one rate</source>
+      <translation>tiene {rate_hz:g} muestras por segundo y el primer registro {asked_hz:g}: los ajustes valen para una sola frecuencia</translation>
+    </message>
+    <message>
       <source>it is longer than {samples_max} samples.</source>
       <translation>tiene más de {samples_max} muestras.</translation>
     </message>
@@ -7022,6 +7500,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>duró, s</translation>
     </message>
     <message>
+      <source>least noise with age of the shown value under {age_ms:g} ms</source>
+      <translation>menor ruido con una edad del valor mostrado menor de {age_ms:g} ms</translation>
+    </message>
+    <message>
+      <source>least noise with age of the shown value under {age_ms:g} ms and overshoot at entry up to {overshoot_n:g} N</source>
+      <translation>menor ruido con una edad del valor mostrado menor de {age_ms:g} ms y un rebase al entrar de hasta {overshoot_n:g} N</translation>
+    </message>
+    <message>
       <source>least-squares line</source>
       <translation>recta de mínimos cuadrados</translation>
     </message>
@@ -7072,6 +7558,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>limb resting</source>
       <translation>en reposo</translation>
+    </message>
+    <message>
+      <source>limit {ms:g} ms</source>
+      <translation>límite {ms:g} ms</translation>
     </message>
     <message>
       <source>limited by body mass; outside load may be due</source>
@@ -7260,6 +7750,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>moving average</source>
       <translation>media móvil</translation>
+    </message>
+    <message>
+      <source>moving average of {n}</source>
+      <translation>media móvil de {n}</translation>
     </message>
     <message>
       <source>multiple of body mass</source>
@@ -7726,12 +8220,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>ninguna carga decreciente</translation>
     </message>
     <message>
+      <source>no filter</source>
+      <translation>sin filtro</translation>
+    </message>
+    <message>
       <source>no fresh sample</source>
       <translation>sin muestra reciente</translation>
     </message>
     <message>
       <source>no gain given</source>
       <translation>sin ganancia indicada</translation>
+    </message>
+    <message>
+      <source>no hold is long enough</source>
+      <translation>ningún mantenimiento es lo bastante largo</translation>
     </message>
     <message>
       <source>no newtons yet</source>
@@ -7822,6 +8324,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>el ruido solo saldría de la banda {often} con una fuerza de {held_n:.4g} N, y {often_2} con {held_n_2:.4g} N, a mitad de camino al borde.</translation>
     </message>
     <message>
+      <source>noise in holds (N/√Hz)</source>
+      <translation>ruido al mantener (N/√Hz)</translation>
+    </message>
+    <message>
+      <source>noise left in holds (N rms)</source>
+      <translation>ruido restante al mantener (N rms)</translation>
+    </message>
+    <message>
       <source>noise of the reading</source>
       <translation>ruido de la lectura</translation>
     </message>
@@ -7902,6 +8412,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>«{own}» no hace nada.</translation>
     </message>
     <message>
+      <source>nothing measured yet</source>
+      <translation>aún no se ha medido nada</translation>
+    </message>
+    <message>
       <source>now</source>
       <translation>ahora</translation>
     </message>
@@ -7962,6 +8476,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>de {most}</translation>
     </message>
     <message>
+      <source>off reference (N)</source>
+      <translation>desvío (N)</translation>
+    </message>
+    <message>
       <source>old</source>
       <translation>vieja</translation>
     </message>
@@ -7988,6 +8506,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>one-euro</source>
       <translation>one-euro</translation>
+    </message>
+    <message>
+      <source>one-euro, {hz:g} Hz, {beta:g} per N</source>
+      <translation>«one-euro», {hz:g} Hz, {beta:g} por N</translation>
     </message>
     <message>
       <source>only band, hold, rest and reps change within a set.</source>
@@ -8202,6 +8724,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>pico nominal</translation>
     </message>
     <message>
+      <source>raw, thin</source>
+      <translation>sin filtro, fina</translation>
+    </message>
+    <message>
       <source>reaches below 0.</source>
       <translation>llega por debajo de 0.</translation>
     </message>
@@ -8232,6 +8758,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>reference cell</source>
       <translation>célula de referencia</translation>
+    </message>
+    <message>
+      <source>reference, dotted</source>
+      <translation>referencia, de puntos</translation>
     </message>
     <message>
       <source>refused</source>
@@ -8354,6 +8884,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>saturadas</translation>
     </message>
     <message>
+      <source>say who chooses the filter.</source>
+      <translation>indique quién elige el filtro.</translation>
+    </message>
+    <message>
       <source>sessions</source>
       <translation>sesiones</translation>
     </message>
@@ -8408,6 +8942,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>shown force</source>
       <translation>fuerza mostrada</translation>
+    </message>
+    <message>
+      <source>shown, dashed</source>
+      <translation>mostrada, discontinua</translation>
+    </message>
+    <message>
+      <source>shown, solid</source>
+      <translation>mostrada, continua</translation>
     </message>
     <message>
       <source>side</source>
@@ -8616,6 +9158,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the force was never let go</source>
       <translation>la fuerza nunca se soltó</translation>
+    </message>
+    <message>
+      <source>the history of filters cannot be used: {reason}.</source>
+      <translation>no se puede usar el historial de filtros: {reason}.</translation>
     </message>
     <message>
       <source>the known forces are uncertain by {applied_pct:.2g} % (k = 2), more than a third of {q:g} %</source>
@@ -8896,6 +9442,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>this backup was made by a newer version of the program.</source>
       <translation>esta copia la hizo una versión más nueva del programa.</translation>
+    </message>
+    <message>
+      <source>this board has none, so no filter can be kept for it.</source>
+      <translation>esta placa no lo tiene, así que no se le puede guardar un filtro.</translation>
     </message>
     <message>
       <source>this cannot be moved ({reason}).</source>
@@ -9470,12 +10020,20 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{disk} El final de la grabación se ha perdido.</translation>
     </message>
     <message>
+      <source>{done} Which was better?</source>
+      <translation>{done} ¿Cuál fue mejor?</translation>
+    </message>
+    <message>
       <source>{done} of {planned}</source>
       <translation>{done} de {planned}</translation>
     </message>
     <message>
       <source>{done} of {reps}</source>
       <translation>{done} de {reps}</translation>
+    </message>
+    <message>
+      <source>{done} of {total} recordings measured</source>
+      <translation>{done} de {total} registros medidos</translation>
     </message>
     <message>
       <source>{done}; planned {planned}</source>
@@ -9492,6 +10050,22 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{figure} left, {percent} % done, {lapses}</source>
       <translation>quedan {figure}, {percent} % hecho, {lapses}</translation>
+    </message>
+    <message>
+      <source>{filter}, despiked</source>
+      <translation>{filter}, sin picos</translation>
+    </message>
+    <message>
+      <source>{filter}, notch {hz:g} Hz</source>
+      <translation>{filter}, supresor de {hz:g} Hz</translation>
+    </message>
+    <message>
+      <source>{first:.2f} s to {last:.2f} s</source>
+      <translation>de {first:.2f} s a {last:.2f} s</translation>
+    </message>
+    <message>
+      <source>{first} And {n} more.</source>
+      <translation>{first} Y {n} más.</translation>
     </message>
     <message>
       <source>{force_n:.0f} N, {day}</source>
@@ -9560,6 +10134,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{hold} is longer than most people hold {pct} {where}; expect the force to fall. It is {mean}.</source>
       <translation>{hold} es más de lo que la mayoría mantiene {pct} {where}; es de esperar que la fuerza caiga. Es {mean}.</translation>
+    </message>
+    <message>
+      <source>{hz:g} Hz</source>
+      <translation>{hz:g} Hz</translation>
+    </message>
+    <message>
+      <source>{hz:g} Hz, seen at {seen:g} Hz</source>
+      <translation>{hz:g} Hz, vista a {seen:g} Hz</translation>
     </message>
     <message>
       <source>{intervals} do not fit class {cell_class} ({least:g} to {most:g}).</source>
@@ -9720,6 +10302,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{name} ±{amplitude_n:.3f} N a {mains_hz:g} Hz{at}</translation>
     </message>
     <message>
+      <source>{name}, from {from_s:.1f} s</source>
+      <translation>{name}, desde {from_s:.1f} s</translation>
+    </message>
+    <message>
       <source>{name}: not known, {why}</source>
       <translation>{name}: no se sabe, {why}</translation>
     </message>
@@ -9832,12 +10418,32 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number}. {name}, semanas {first} a {last}</translation>
     </message>
     <message>
+      <source>{n} candidates, {front} on the front; recommended: {name}</source>
+      <translation>{n} candidatos, {front} en el frente; recomendado: {name}</translation>
+    </message>
+    <message>
+      <source>{n} judged so far.</source>
+      <translation>{n} juzgados hasta ahora.</translation>
+    </message>
+    <message>
       <source>{n} lost</source>
       <translation>{n} perdidas</translation>
     </message>
     <message>
+      <source>{n} recordings</source>
+      <translation>{n} registros</translation>
+    </message>
+    <message>
+      <source>{n} recordings in {folder}</source>
+      <translation>{n} registros en {folder}</translation>
+    </message>
+    <message>
       <source>{n} trials: the two best differ by {d} %, best and worst by {r} %.</source>
       <translation>{n} intentos: los dos mejores difieren un {d} %, mejor y peor un {r} %.</translation>
+    </message>
+    <message>
+      <source>{n} used, {out} left out.</source>
+      <translation>{n} usados, {out} descartados.</translation>
     </message>
     <message>
       <source>{n} {signed} N</source>
@@ -9858,6 +10464,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{path}: {problem} The preferences are as shipped; the file is now {aside_name}.</source>
       <translation>{path}: {problem} Las preferencias quedan como de fábrica; el archivo es ahora {aside_name}.</translation>
+    </message>
+    <message>
+      <source>{plays} judged: A ({a}) better in {n_a}, B ({b}) better in {n_b}, no difference in {same}.</source>
+      <translation>{plays} juzgados: A ({a}) mejor en {n_a}, B ({b}) mejor en {n_b}, sin diferencia en {same}.</translation>
     </message>
     <message>
       <source>{r:g} is not between −1 and 1.</source>
@@ -10078,6 +10688,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{what} is on the list again.</source>
       <translation>{what} está de nuevo en la lista.</translation>
+    </message>
+    <message>
+      <source>{where}. A: {a}. B: {b}.</source>
+      <translation>{where}. A: {a}. B: {b}.</translation>
+    </message>
+    <message>
+      <source>{where}. {done} Play X and Y.</source>
+      <translation>{where}. {done} Reproduzca X e Y.</translation>
     </message>
     <message>
       <source>{where}: pain stayed low, and no rise of {rise_points} points or more.</source>
