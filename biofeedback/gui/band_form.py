@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.errors import FieldError
+from biofeedback.gui.choice_row import same_width
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import plain_number, shown, tr
 from biofeedback.gui.scale import nice_above
@@ -262,8 +263,25 @@ class BandForm(QWidget):
         else:
             self.tolerance.set_number(half_n)
         self.tolerance.setEnabled(spelling is not Tolerance.AT_LEAST)
+        self._name_number(open_above=band.open_above)
         self._spelled = self._texts()
         self._summarise()
+
+    def _name_number(self, *, open_above: bool) -> None:
+        """A centre is typed, or the least force where there is no upper edge."""
+        tr, field = self.tr, self.centre
+        name = tr("At least") if open_above else tr("Centre")
+        if name == field.label.text():
+            return
+        tip = tr("Lower edge of the band.") if open_above else tr("Middle of the band.")
+        unit = tr("Unit of the least force") if open_above else tr("Unit of the centre")
+        field.label.setText(name)
+        field.line.setAccessibleName(name)
+        for part in (field.label, field.line):
+            part.setToolTip(tip)
+        self.in_percent.setAccessibleName(unit)
+        self.in_percent.setAccessibleDescription(unit)
+        same_width((field.label, self.tolerance.label))
 
     def _summarise(self) -> None:
         self.summary.setText(band_in_words(self._band, reference_n=self._reference_n))

@@ -29,7 +29,7 @@ from three metres, the least that ISO 9241-303 gives for text (from memory)."""
 class BreathingLine(Panel):
     """Shows “Keep breathing” for some seconds of a long or hard hold.
 
-    Between the sets of a running order it shows the time to the next one.
+    Between the sets of a running order it shows the rest, and what begins the next.
     """
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -47,14 +47,20 @@ class BreathingLine(Panel):
         shown = live and breathing_cue(state, asked)
         self.describe(self.tr("Keep breathing") if shown else "")
 
-    def show_rest(self, left_s: float, *, ready: bool) -> None:
+    def show_rest(self, left_s: float, *, ready: bool, key: str = "") -> None:
         """The rest before the next set.
 
         Args:
             ready: whether the next set is near.
+            key: that begins it; empty where it begins by itself.
         """
-        words = self.tr("Get ready {time}") if ready else self.tr("Next set in {time}")
-        self.describe(words.format(time=clock(left_s)))
+        if key:
+            words = self.tr("Rest {time}, then {key} starts")
+        elif ready:
+            words = self.tr("Get ready {time}")
+        else:
+            words = self.tr("Next set in {time}")
+        self.describe(words.format(time=clock(left_s), key=key))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Writes the line as large as the panel allows."""

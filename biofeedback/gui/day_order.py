@@ -274,7 +274,13 @@ class DayOrder(QObject):
         if not self._desk.in_set:  # in a set nothing moves
             screen_part.want_line(wanted=self.on or wants_breathing_cue(asked))
         screen_part.between_sets_s = self._between_sets_s
-        self.control.tell_athlete(screen_part.breath, update.state, asked, live=live)
+        self.control.tell_athlete(
+            screen_part.breath,
+            update.state,
+            asked,
+            live=live,
+            start_key=self._desk.start_key,
+        )
 
     @property
     def _between_sets_s(self) -> float | None:

@@ -11,6 +11,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
@@ -41,16 +42,18 @@ from biofeedback.training.running_order import Doing, Stand
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from PySide6.QtGui import QShortcut
+    from PySide6.QtGui import QResizeEvent, QShortcut
 
     from biofeedback.gui.theme import Theme
     from biofeedback.session.visit import Visit
     from biofeedback.training.running_order import Leg
 
-MOST_PX = 340
+MOST_PX = 354
 ROWS_SEEN = 5
 """Of more sets those around the next one are seen."""
 MARK_PX = 14
+ROW_EDGES_PX = 24
+"""Around mark and words, as the style sheet and Qt have them."""
 EDGE_PX = 3
 """Of the list where it has the focus."""
 
@@ -397,7 +400,7 @@ class OrderBox(QWidget):
                 Stand.UNDER_WAY,
                 Stand.STOPPED,
             }
-            item = QListWidgetItem(leg_line(leg))
+            item = QListWidgetItem()
             pointer = Pointer.HERE if here else Pointer.NONE
             item.setIcon(stand_icon(leg.stand, self._theme, mark, pointer=pointer))
             told = f"{leg_line(leg)}, {stand_words(leg.stand)}"
@@ -409,10 +412,23 @@ class OrderBox(QWidget):
                 face = rows.font()
                 face.setBold(True)
                 item.setFont(face)
+            item.setText(leg_line(leg, QFontMetrics(item.font()), self._room_px))
             rows.addItem(item)
         if rows.hasFocus() and 0 <= kept < len(legs):
             rows.setCurrentRow(kept)
         self._see(place)
+
+    @property
+    def _room_px(self) -> int:
+        """For the words of a row, beside its mark."""
+        rows = self.list
+        return rows.viewport().width() - rows.iconSize().width() - ROW_EDGES_PX
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """More room, more of the names of tasks."""
+        super().resizeEvent(event)
+        if event.oldSize().width() != event.size().width():
+            self._show_legs(self._legs, self._place)
 
     def _see(self, place: int) -> None:
         """Whole rows, with the next set among them and one before it."""

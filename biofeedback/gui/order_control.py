@@ -95,16 +95,19 @@ class OrderControl(QObject):
         asked: Prescription,
         *,
         live: bool,
+        start_key: str = "",
     ) -> None:
         """The line under the cue: breathing in a set, the rest between two of them.
 
         Args:
             asked: what the set under way asks for.
             live: whether the newest sample is fresh.
+            start_key: begins a set that does not begin by itself.
         """
         visit = self.visit
         if visit is not None and not visit.in_set and visit.rest_left_s > 0:
-            line.show_rest(visit.rest_left_s, ready=visit.get_ready)
+            key = "" if visit.begins_itself else start_key
+            line.show_rest(visit.rest_left_s, ready=visit.get_ready, key=key)
         else:
             line.show_state(state, asked, live=live)
 

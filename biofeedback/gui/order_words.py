@@ -21,6 +21,8 @@ from biofeedback.training.running_order import Doing, Stand
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QFontMetrics
+
     from biofeedback.gui.theme import Theme
     from biofeedback.training.running_order import Leg
 
@@ -75,22 +77,36 @@ def reason_button(reason: Reason) -> str:
     return said(_REASONS[reason])
 
 
-def leg_line(leg: Leg) -> str:
-    """A leg in one line; what tells it from its neighbours comes first."""
+def leg_line(leg: Leg, metrics: QFontMetrics | None = None, room_px: int = 0) -> str:
+    """A leg in one line; what tells it from its neighbours comes first.
+
+    Args:
+        metrics: of the type it is written in; the name of its task then loses its
+            middle where there is no room for all of it.
+        room_px: for the line.
+    """
     asked = leg.done_as or leg.asked
     words = (
         tr("{sides}, warm-up · {reps} × {hold} s · {task}")
         if leg.warm_up
         else tr("{sides} {number} of {of} · {reps} × {hold} s · {task}")
     )
-    return words.format(
-        sides=sides_words(leg.sides),
-        number=leg.number,
-        of=leg.of,
-        reps=asked.reps,
-        hold=localised(f"{asked.hold_s:g}"),
-        task=asked.task.name,
-    )
+
+    def line(task: str) -> str:
+        return words.format(
+            sides=sides_words(leg.sides),
+            number=leg.number,
+            of=leg.of,
+            reps=asked.reps,
+            hold=localised(f"{asked.hold_s:g}"),
+            task=task,
+        )
+
+    name = asked.task.name
+    if metrics is not None:
+        left_px = room_px - metrics.horizontalAdvance(line(""))
+        name = metrics.elidedText(name, Qt.TextElideMode.ElideMiddle, left_px)
+    return line(name)
 
 
 class Pointer(Enum):

@@ -97,7 +97,6 @@ class Visit:
 
     Attributes:
         auto: whether the next set begins by itself when it is due.
-        words: what is to be said now, and why nothing begins by itself.
         paused: whether the practitioner lets nothing start.
         changes: what is changed in the set under way, or in the next one.
     """
@@ -113,7 +112,6 @@ class Visit:
         clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC),
     ) -> None:
         self.auto = record.auto
-        self.words = ""
         self.paused = False
         self._session = session
         self._order = record.order
@@ -133,6 +131,8 @@ class Visit:
         self._asked: Prescription | None = None  # sent, and not answered yet
         self._other_set = False  # under way, and none of the order
         self._set_id = record.begun[-1].set_id if record.begun else ""
+        self._words = ""
+        self._tells_next = False  # beside the words, which set is next
         self._held = False  # nothing begins by itself until a hand begins it
         self._ending = False
         self._state: SetState | None = None
@@ -191,6 +191,13 @@ class Visit:
     def not_kept(self) -> str:
         """What the logbook has not taken yet; empty where all is kept."""
         return self._notes.words
+
+    @property
+    def words(self) -> str:
+        """What is to be said now, and why nothing begins by itself."""
+        if self._words and self._tells_next:
+            return sentences(self._words, self.next_words)
+        return self._words
 
     @property
     def next_words(self) -> str:
@@ -337,7 +344,7 @@ class Visit:
         self._asked = leg.asked
         self._held = self.paused = False
         self._objections.forget_said()
-        self.words = ""
+        self._words = ""
         return True
 
     def skip(self) -> None:
@@ -399,7 +406,7 @@ class Visit:
         self._stepped()
 
     def _stepped(self) -> None:
-        self.words = self.words if self._held else ""
+        self._words = self._words if self._held else ""
         self._objections.forget_said()
         self.changes.forget()
         self._keep_order()
@@ -457,7 +464,7 @@ class Visit:
         it speaks against the next start.
 
         Returns:
-            The advice, with what is next in the plan; empty where there is none.
+            The advice; empty where there is none. `words` tell what is next, too.
 
         Raises:
             FieldError: it is not from 0 to 10.
@@ -473,8 +480,8 @@ class Visit:
         if advice:
             if in_set:
                 self.pause()  # no next rep by itself either
-            self._hold(sentences(advice, self.next_words))
-        return self.words if advice else ""
+            self._hold(advice, tells_next=True)
+        return advice
 
     def mark_effort(self, level: int) -> None:
         """How hard the last set was, from 0 to 10.
@@ -490,8 +497,8 @@ class Visit:
 
     # How it is kept.
 
-    def _hold(self, words: str) -> None:
-        self._held, self.words = True, words
+    def _hold(self, words: str, *, tells_next: bool = False) -> None:
+        self._held, self._words, self._tells_next = True, words, tells_next
 
     def _tell(self, kind: str, content: Mapping[str, object]) -> None:
         self._notes.tell(kind, content, set_id=self._set_id)

@@ -295,10 +295,18 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.take()
     day.begin()
     day.press("Ctrl+8")
-    assert "Next in the order: Invented calf push, right" in day.told
+    day.run(0.1)
+    words = day.window.order.box.words
+    assert "Next in the order: Invented calf push, right, set 1" in words.text()
     day.press("Esc")
     day.until(lambda: not day.window.desk.in_set)
     day.press("Alt+K")
+    assert "Next in the order: Invented calf push, right, set 1" in words.text()
+    day.press("Alt+K")
+    assert "Next in the order: Invented calf push, right" not in words.text()
+    assert "above the agreed cut" in words.text()
+    assert "Next in the order" not in day.told, "what stays in sight would grow stale"
+    day.press("Alt+R")
     day.press("F5")
     day.run(1.0)
     assert not day.window.desk.in_set

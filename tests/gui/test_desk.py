@@ -73,6 +73,17 @@ def test_every_prescription_survives_the_form(
     assert desk.prescription() == asked
 
 
+def test_a_band_without_an_upper_edge_has_no_centre(desk: Desk) -> None:
+    band = desk.form.band
+    desk.form.fill(replace(ASKED, band=Band.at_least(192.0), ceiling_n=None))
+    for told in (band.centre.label.text(), band.centre.line.accessibleName()):
+        assert told == "At least"
+    assert "Lower edge" in band.centre.line.toolTip()
+    assert "centre" not in band.in_percent.accessibleName()
+    desk.form.fill(ASKED)
+    assert band.centre.label.text() == band.centre.line.accessibleName() == "Centre"
+
+
 def test_typed_values_are_read(desk: Desk) -> None:
     retype(desk.form.hold, "12,5")  # a comma is a point
     retype(desk.form.reps, "4")

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from session.visit_on_rig import OnRig, record
@@ -203,7 +205,9 @@ def test_the_athlete_is_told_of_the_rest_and_to_breathe(
         visit, update = desk.rig.visit, desk.rig.update
         assert visit.asked is not None
         assert update is not None
-        desk.control.tell_athlete(line, update.state, visit.asked, live=True)
+        desk.control.tell_athlete(
+            line, update.state, visit.asked, live=True, start_key="F5"
+        )
         return line.accessibleDescription()
 
     assert told() == ""
@@ -214,10 +218,44 @@ def test_the_athlete_is_told_of_the_rest_and_to_breathe(
     desk.rig.rep_done()
     desk.until(lambda: not desk.rig.visit.in_set)
     assert told() == "Next set in 0:08"
+    desk.press(Act.PAUSE)
+    assert told() == "Rest 0:08, then F5 starts", "nothing begins by itself"
+    desk.press(Act.PAUSE)
     desk.run(3.2)
     assert told() == "Get ready 0:05"
+    desk.box.auto.click()
+    assert told() == "Rest 0:05, then F5 starts"
+    desk.box.auto.click()
     desk.until(lambda: desk.rig.visit.changes.asked is not None)
     assert told() == ""
+
+
+def test_a_long_name_loses_its_middle_and_is_told_whole(
+    qtbot: QtBot,
+) -> None:
+    name = "Shoulder external rotation with the arm at the side, standing"
+    made = record(sets=2)
+    legs = made.order.legs
+    rows = OrderControl().box
+    qtbot.addWidget(rows)
+    long = tuple(
+        replace(leg, asked=replace(leg.asked, task=replace(leg.asked.task, name=name)))
+        for leg in legs
+    )
+    for width in (330, 500):
+        rows.resize(width, 600)
+        rows.show()
+        rows._show_legs(long, 0)
+        for at in range(rows.list.count()):
+            item = rows.list.item(at)
+            text = item.text()
+            assert "× 2 s · Shoulder" in text
+            assert text.endswith("standing")
+            assert "…" in text
+            wide = QFontMetrics(item.font()).horizontalAdvance(text)
+            assert wide <= rows.list.viewport().width() - rows.list.iconSize().width()
+            assert name in item.toolTip()
+            assert name in item.data(Qt.ItemDataRole.AccessibleTextRole)
 
 
 def test_auto_is_switched(desk: AtDesk) -> None:
