@@ -72,7 +72,8 @@ class Desk(QWidget):
         self, start: Prescription, *, athlete: str = "", parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
-        self.setFixedWidth(WIDTH_PX)
+        self._size, self._room_px = 1.0, self.maximumWidth()
+        self.fit()
         self.setAccessibleName(self.tr("Desk"))
         self._in_set = self._ordered = self._boxed = False
         self.start_key = native("F5")
@@ -113,7 +114,7 @@ class Desk(QWidget):
 
     def _lay_out(self) -> None:
         column = QVBoxLayout()
-        column.setContentsMargins(10, 6, 10, 0)
+        column.setContentsMargins(8, 6, 4, 0)
         column.setSpacing(3)
         column.addWidget(self.pages)
         column.addLayout(self._head())
@@ -244,7 +245,8 @@ class Desk(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self.setFixedWidth(round(WIDTH_PX * size))
+        self._size = size
+        self.fit()
         self.foot.set_size(size)
 
     # Cautions and the signal.
@@ -280,6 +282,16 @@ class Desk(QWidget):
             health, profile, drawn_age_s=drawn_age_s, in_set=self._in_set
         )
         self.foot.health.show_state(state)
+
+    def fit(self, room_px: int | None = None) -> None:
+        """As wide as the type wants it, and no wider than there is room.
+
+        Args:
+            room_px: what the athlete's screen can spare; None for as before.
+        """
+        if room_px is not None:
+            self._room_px = room_px
+        self.setFixedWidth(min(round(WIDTH_PX * self._size), self._room_px))
 
     def say(self, message: str) -> None:
         """A message at its one place."""

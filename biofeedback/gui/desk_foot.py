@@ -35,7 +35,7 @@ class DeskFoot(QWidget):
             button.setObjectName(name)
             keys.addWidget(button, 2 if name == "start" else 3)
         rows = QVBoxLayout(self)
-        rows.setContentsMargins(10, 2, 10, 6)
+        rows.setContentsMargins(8, 2, 8, 6)
         rows.setSpacing(4)
         rows.addLayout(signal)
         rows.addWidget(self.messages)

@@ -145,7 +145,6 @@ class ListPage(QWidget):
         scroll = QScrollArea()
         scroll.setWidget(inner)
         scroll.setWidgetResizable(True)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setAccessibleName(self.tr("Form"))
         scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # its fields have it
         self._scroll = scroll

@@ -150,7 +150,7 @@ class MarkerBar(QWidget):
         count.addWidget(self.by)
         count.addWidget(self.reason, 1)
         count.addWidget(self.void)
-        self.by.setMaximumWidth(110)
+        self.by.line.setMaximumWidth(80)
         label = QLabel(self.tr("Marker"))
         label.setBuddy(self.marker)
         move.addWidget(label)

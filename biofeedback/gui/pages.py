@@ -1,7 +1,8 @@
 """The pages of the window: which there are, and which one is shown.
 
 The live page is the first. While a set is under way no other page takes its place;
-who asks for one is told why, or finds it beside the live picture.
+who asks for one is told why, or finds it beside the live picture. A page that needs
+more room than the window has, because its type is large, scrolls.
 """
 
 from __future__ import annotations
@@ -9,8 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QPushButton, QStackedLayout, QWidget
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QPushButton,
+    QScrollArea,
+    QStackedLayout,
+    QWidget,
+)
 
 from biofeedback.gui.keys import show_key
 from biofeedback.gui.language import said
@@ -125,7 +132,12 @@ class Pages(QObject):
     def add(self, page: Page) -> None:
         """Another page."""
         self._pages.append(page)
-        self._stack.addWidget(page.widget)
+        frame = QScrollArea()  # or its least width would be that of the window
+        frame.setFrameShape(QFrame.Shape.NoFrame)
+        frame.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # it follows what has the focus
+        frame.setWidgetResizable(True)
+        frame.setWidget(page.widget)
+        self._stack.addWidget(frame)
         page.button.clicked.connect(lambda: self._wanted(page))
         page.back.connect(self.show_live)
         show_key(page.live, page.key, self.tr("Back to live"))
@@ -150,7 +162,8 @@ class Pages(QObject):
     @property
     def shown(self) -> QWidget | None:
         """What is shown now."""
-        return self._stack.currentWidget()
+        current = self._stack.currentWidget()
+        return current.widget() if isinstance(current, QScrollArea) else current
 
     @property
     def live_shown(self) -> bool:
@@ -169,9 +182,9 @@ class Pages(QObject):
             self.refused.emit(said(IN_A_SET))
         else:
             self._leave()
-            self._stack.setCurrentWidget(widget)
-            for page in self._pages:
+            for number, page in enumerate(self._pages, start=1):
                 if page.widget is widget:
+                    self._stack.setCurrentIndex(number)
                     page.enter()
 
     def show_live(self) -> None:

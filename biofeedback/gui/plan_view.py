@@ -97,7 +97,6 @@ class PlanView(QWidget):
         self._scroll = QScrollArea()
         self._scroll.setWidget(self._right_column())
         self._scroll.setWidgetResizable(True)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setAccessibleName(self.tr("The plan"))
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # its fields have it
         right.addWidget(self.nothing)

@@ -117,7 +117,6 @@ class ProgressPage(QWidget):
         self._scroll = QScrollArea()
         self._scroll.setWidget(self.charts)
         self._scroll.setWidgetResizable(True)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the sheet itself has it
         right = QVBoxLayout()
         right.addWidget(self.words)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -47,7 +47,6 @@ class ReadingPage(QWidget):
         self.body = QScrollArea()
         self.body.setWidget(inner)
         self.body.setWidgetResizable(True)
-        self.body.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.body.setAccessibleName(title)
         self.whole = QVBoxLayout(self)
         self.whole.setContentsMargins(12, 10, 12, 12)

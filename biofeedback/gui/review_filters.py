@@ -15,8 +15,6 @@ from biofeedback.session.review import RepKind, RepsWanted
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-DATE_PX = 150
-
 
 class ReviewFilters(QWidget):
     """The row of filters.
@@ -46,7 +44,6 @@ class ReviewFilters(QWidget):
         row.addLayout(labelled(tr("Task"), self.task), 3)
         row.addLayout(labelled(tr("Kind"), self.kind), 2)
         for field in (self.since, self.until):
-            field.setMaximumWidth(DATE_PX)
             field.committed.connect(self.changed)
             row.addWidget(field, 1)
         self.task.currentIndexChanged.connect(self.changed)

@@ -94,4 +94,6 @@ class Sheet(ReadingPage):
         # where lines are wrapped.
         inner, width = self.body.widget(), self.body.viewport().width()
         if inner is not None:
+            for label in inner.findChildren(QLabel):
+                label.updateGeometry()  # else a row may keep its height of before
             inner.setMinimumHeight(self.columns.heightForWidth(width))

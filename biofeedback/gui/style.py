@@ -79,6 +79,14 @@ QTableView {{ background: {field}; color: {ink}; gridline-color: {edge};
 QHeaderView::section {{ background: {wash}; color: {ink}; border: none;
     border-right: 1px solid {edge}; border-bottom: 1px solid {edge};
     padding: 3px 6px; }}
+QScrollBar {{ background: {paper}; border: none; }}
+QScrollBar:vertical {{ width: {bar}px; }}
+QScrollBar:horizontal {{ height: {bar}px; }}
+QScrollBar::handle {{ background: {edge}; border-radius: 3px; margin: 1px; }}
+QScrollBar::handle:vertical {{ min-height: {take}px; }}
+QScrollBar::handle:horizontal {{ min-width: {take}px; }}
+QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+QScrollBar::add-page, QScrollBar::sub-page {{ background: {wash}; }}
 QScrollArea, QScrollArea > QWidget > QWidget {{ background: {paper}; border: none; }}
 """
 
@@ -99,6 +107,7 @@ def style_sheet(theme: Theme, *, size: float = 1.0) -> str:
         "line": 18,
         "ticked": 14,  # its edge is wider by the rest
         "take": 28,
+        "bar": 9,
     }
     return _SHEET.format(
         paper=theme.paper,

@@ -58,6 +58,10 @@ if TYPE_CHECKING:
 
 DESIGNED_FOR_PX = 720
 """Height of the smallest window in which all of the desk is seen at once."""
+LEAST_PX = (980, 540)
+"""Of the window; what then finds no room scrolls."""
+ATHLETE_PX = 600
+"""What the desk leaves to the athlete's screen in any window."""
 FAULT_WORDS = marked(
     "The picture has met a fault of its own and stands still. The recording goes on: "
     "stop the set, then open the window again. The log tells more."
@@ -145,6 +149,7 @@ class Window(QWidget):
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
+        self.setMinimumSize(*LEAST_PX)  # else the largest type would widen it
         self.resize(1280, 720)
         self.pages = Pages(
             self,
@@ -347,6 +352,7 @@ class Window(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """On a large screen the desk grows too, in a few steps."""
+        self.desk.fit(self.width() - ATHLETE_PX)
         steps = round(4 * self.height() / DESIGNED_FOR_PX)
         size = min(1.5, max(1.0, steps / 4))
         if size != self._size:

@@ -8,14 +8,14 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QLocale, Qt
+from gui.cut_text import cut_texts, in_sight
+from PySide6.QtCore import QCoreApplication, QLocale
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
     QGroupBox,
     QLabel,
     QLineEdit,
-    QScrollArea,
     QWidget,
 )
 
@@ -107,10 +107,6 @@ def stage(
     QLocale.setDefault(before)
 
 
-def in_sight(window: QWidget) -> Iterator[QWidget]:
-    return (one for one in window.findChildren(QWidget) if one.isVisible())
-
-
 def texts(widget: QWidget) -> Iterator[str]:
     """All that a widget tells, on the screen, as a tip and to a screen reader."""
     if isinstance(widget, QLabel | QAbstractButton):
@@ -196,58 +192,10 @@ def test_numbers_have_a_comma(stage: Stage) -> None:
     assert not wrong, "\n".join(map(str, sorted(wrong)))
 
 
-def squeezed(area: QScrollArea) -> bool:
-    """Whether what is in it is wider than it, and cannot be moved sideways."""
-    off = Qt.ScrollBarPolicy.ScrollBarAlwaysOff
-    inner = area.widget()
-    return (
-        area.horizontalScrollBarPolicy() == off
-        and inner is not None
-        and inner.width() > area.viewport().width() + 1
-    )
-
-
-def told_below(box: QComboBox, page: QWidget) -> bool:
-    """Whether all that a narrow box holds stands in a line of its own as well."""
-    return any(
-        box.currentText() in label.text()
-        for label in page.findChildren(QLabel)
-        if label.isVisible()
-    )
-
-
-def cut(widget: QWidget) -> bool:
-    """Whether a label or a button has less room than its text needs."""
-    needed, given = widget.sizeHint(), widget.size()
-    if isinstance(widget, QLabel):
-        if not widget.text():
-            return False
-        if widget.wordWrap():
-            room = widget.contentsRect()
-            room.setHeight(10_000)
-            flags = Qt.TextFlag.TextWordWrap | widget.alignment()
-            lines = widget.fontMetrics().boundingRect(room, flags, widget.text())
-            return lines.height() > given.height() + 1
-        return needed.width() > given.width() + 1
-    if isinstance(widget, QAbstractButton):
-        return bool(widget.text()) and needed.width() > given.width() + 1
-    if isinstance(widget, QComboBox):
-        wide = widget.fontMetrics().horizontalAdvance(widget.currentText())
-        return wide > given.width() - 24  # the arrow and the frame
-    return False
-
-
 def test_nothing_is_cut(stage: Stage) -> None:
-    wrong = set()
-    for name, page in stage.pages():
-        for one in in_sight(page):
-            if isinstance(one, QScrollArea) and squeezed(one):
-                wrong.add((name, one.accessibleName(), one.viewport().width(), 0))
-            if isinstance(one, QComboBox) and told_below(one, page):
-                continue
-            if cut(one):
-                told = one.currentText() if isinstance(one, QComboBox) else one.text()  # type: ignore[attr-defined]  # by `cut`
-                wrong.add((name, told, one.width(), one.sizeHint().width()))
+    wrong = {
+        (name, *found) for name, page in stage.pages() for found in cut_texts(page)
+    }
     assert not wrong, "\n".join(map(str, sorted(wrong)))
 
 

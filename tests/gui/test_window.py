@@ -368,9 +368,13 @@ def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) ->
     stop = stop_key()
     desk.say(stop_words((UPPER, LOWER), BOTH))
     message = desk.messages.message
-    qtbot.waitUntil(
-        lambda: message.height() >= message.heightForWidth(message.width()) > 54
-    )
+
+    def whole() -> None:
+        needed = message.heightForWidth(message.width())
+        assert needed > 54
+        assert message.height() >= needed
+
+    qtbot.waitUntil(whole)
     assert stop_key() == stop
     assert message.mapTo(desk, message.rect().bottomLeft()).y() < stop.top()
 

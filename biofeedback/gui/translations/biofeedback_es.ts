@@ -2470,6 +2470,10 @@ s</translation>
       <translation>Extremo bajo: {between}.</translation>
     </message>
     <message>
+      <source>Lower edge of the band.</source>
+      <translation>Borde inferior de la banda.</translation>
+    </message>
+    <message>
       <source>Mains</source>
       <translation>Red eléctrica</translation>
     </message>
@@ -3854,6 +3858,10 @@ ms</translation>
     <message>
       <source>Rest {time}</source>
       <translation>Descanso {time}</translation>
+    </message>
+    <message>
+      <source>Rest {time}, then {key} starts</source>
+      <translation>Descanso {time}; luego, {key} empieza</translation>
     </message>
     <message>
       <source>Rest {value} s</source>
@@ -5850,6 +5858,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Unit of the intensity</source>
       <translation>Unidad de la intensidad</translation>
+    </message>
+    <message>
+      <source>Unit of the least force</source>
+      <translation>Unidad de la fuerza mínima</translation>
     </message>
     <message>
       <source>Unseen, {name}: from the centre of the band {ce} N ({ce_pct} %) on the whole (constant error), {ve} N ({ve_pct} %) of scatter (variable error), {ae} N ({ae_pct} %) without sign (absolute error); {n} reps.</source>

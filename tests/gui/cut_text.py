@@ -1,0 +1,74 @@
+"""Finds text that has less room in the window than it needs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QLabel,
+    QScrollArea,
+    QWidget,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+
+def in_sight(window: QWidget) -> Iterator[QWidget]:
+    return (one for one in window.findChildren(QWidget) if one.isVisible())
+
+
+def squeezed(area: QScrollArea) -> bool:
+    """Whether what is in it is wider than it, and cannot be moved sideways."""
+    off = Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+    inner = area.widget()
+    return (
+        area.horizontalScrollBarPolicy() == off
+        and inner is not None
+        and inner.width() > area.viewport().width() + 1
+    )
+
+
+def told_below(box: QComboBox, page: QWidget) -> bool:
+    """Whether all that a narrow box holds stands in a line of its own as well."""
+    return any(
+        box.currentText() in label.text()
+        for label in page.findChildren(QLabel)
+        if label.isVisible()
+    )
+
+
+def cut(widget: QWidget) -> bool:
+    """Whether a label or a button has less room than its text needs."""
+    needed, given = widget.sizeHint(), widget.size()
+    if isinstance(widget, QLabel):
+        if not widget.text():
+            return False
+        if widget.wordWrap():
+            room = widget.contentsRect()
+            room.setHeight(10_000)
+            flags = Qt.TextFlag.TextWordWrap | widget.alignment()
+            lines = widget.fontMetrics().boundingRect(room, flags, widget.text())
+            return lines.height() > given.height() + 1
+        return needed.width() > given.width() + 1
+    if isinstance(widget, QAbstractButton):
+        return bool(widget.text()) and needed.width() > given.width() + 1
+    if isinstance(widget, QComboBox):
+        wide = widget.fontMetrics().horizontalAdvance(widget.currentText())
+        return wide > given.width() - 24  # the arrow and the frame
+    return False
+
+
+def cut_texts(page: QWidget) -> Iterator[tuple[str, int, int]]:
+    """What is cut, how wide it is and how wide it would have to be."""
+    for one in in_sight(page):
+        if isinstance(one, QScrollArea) and squeezed(one):
+            yield one.accessibleName(), one.viewport().width(), 0
+        if isinstance(one, QComboBox) and told_below(one, page):
+            continue
+        if cut(one):
+            told = one.currentText() if isinstance(one, QComboBox) else one.text()  # type: ignore[attr-defined]  # by `cut`
+            yield told, one.width(), one.sizeHint().width()

@@ -1,0 +1,125 @@
+"""Large type: the window stays on the screen, and no words are cut."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.cut_text import cut_texts
+from PySide6.QtCore import QCoreApplication, QEvent, QLocale
+from PySide6.QtWidgets import QComboBox
+
+from biofeedback.gui import language
+from biofeedback.gui.preferences_page import TEXT_SIZES_PCT
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import Session, demo, demo_content
+from biofeedback.session.office import Office
+from biofeedback.session.preferences import Language
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QApplication
+    from pytestqt.qtbot import QtBot
+
+SCREENS = [(1920, 1080), (1280, 720)]
+SIZES_PCT = sorted({100, 125, 150, max(TEXT_SIZES_PCT)})
+
+pytestmark = [pytest.mark.slow, pytest.mark.timeout(240)]
+
+
+@pytest.fixture(params=[Language.ENGLISH, Language.SPANISH], ids=lambda one: one.value)
+def window(
+    request: pytest.FixtureRequest, qapp: QApplication, qtbot: QtBot, tmp_path: Path
+) -> Iterator[Window]:
+    """On the logbook of the demo, with a running order at the desk."""
+    before = QLocale()
+    installed = language.speak(qapp, request.param, system=QLocale("es_ES"))
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        recordings = tmp_path / "recordings"
+        demo_content.fill(logbook, recordings, now=datetime.now(tz=UTC))
+        session = Session(
+            demo.source(seed=11, channels=2, step_us=50_000),
+            logbook=logbook,
+            recordings=recordings,
+            athlete_code=demo.ATHLETE_CODE,
+            athlete_name=demo.ATHLETE_NAME,
+        )
+        made = Window(
+            session,
+            Office.of(logbook, recordings, session),
+            prescription=demo_content.prescription(logbook),
+        )
+        qtbot.addWidget(made)
+        made.show()
+        for _ in range(10):
+            session.step()
+            made.frame()
+        yield made
+        made.close()
+    for one in installed:
+        QCoreApplication.removeTranslator(one)
+    QLocale.setDefault(before)
+
+
+def settle() -> None:
+    """Layouts follow what was changed, and what they change in turn."""
+    for _ in range(6):
+        QCoreApplication.processEvents()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def take_sizes(window: Window) -> Iterator[tuple[int, tuple[int, int]]]:
+    """Each size of type on each screen; the window goes from large to small, too."""
+    for text_pct in SIZES_PCT:
+        comfort = window.comfort
+        comfort.preferences = replace(comfort.preferences, text_pct=text_pct)
+        comfort.type_changed.emit()
+        for screen in SCREENS:
+            window.resize(*screen)
+            settle()
+            yield text_pct, screen
+
+
+def test_no_page_is_wider_than_the_screen_and_none_is_cut(window: Window) -> None:
+    wrong: set[tuple[object, ...]] = set()
+    for text_pct, screen in take_sizes(window):
+        for button in window.pages.buttons:
+            button.click()
+            settle()
+            at = (text_pct, screen[0], button.text())
+            if (window.width(), window.height()) != screen:
+                wrong.add((*at, "is too large", window.width(), window.height()))
+            # A box that is too narrow for what is chosen has it whole when opened.
+            chosen = {box.currentText() for box in window.findChildren(QComboBox)}
+            wrong |= {
+                (*at, *found)
+                for found in cut_texts(window)
+                if found[0] not in chosen or text_pct == 100
+            }
+            button.click()
+    assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
+
+
+def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
+    wrong: set[tuple[object, ...]] = set()
+    desk, screen_part = window.desk, window.screen_part
+    for order in (False, True):
+        window.order.box.setVisible(order)
+        desk.show_order(on=order, boxed=order)
+        desk.effort.show()
+        for text_pct, screen in take_sizes(window):
+            at = (text_pct, screen[0], order)
+            assert (window.width(), window.height()) == screen
+            wrong |= {(*at, *found) for found in cut_texts(window)}
+            right = desk.mapTo(window, desk.rect().topRight()).x()
+            assert right < screen[0], at
+            assert screen_part.width() >= 599, at
+            column = desk.above.area
+            if column.horizontalScrollBar().maximum() > 0:
+                wrong.add((*at, "moves sideways", column.viewport().width(), 0))
+    assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
