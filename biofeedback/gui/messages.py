@@ -37,6 +37,11 @@ class Messages(QWidget):
         layout.setSpacing(4)
         for label in (self.earlier, self.message):
             label.setWordWrap(True)
+            # An empty label has no height that goes with its width; what is around
+            # it would go on believing so when words come, and the words be cut.
+            policy = label.sizePolicy()
+            policy.setHeightForWidth(True)
+            label.setSizePolicy(policy)
             layout.addWidget(label)
         self.set_size(1.0)
 
