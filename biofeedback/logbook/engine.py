@@ -179,12 +179,15 @@ def _begin(connection: sa.Connection) -> None:
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
 
-def bring_up_to_date(engine: sa.Engine, place: str) -> None:
+def bring_up_to_date(engine: sa.Engine, place: str, *, keep_copy: bool = True) -> None:
     """Makes the tables, or takes older ones to the schema of this program.
 
     All steps together or none, and a copy of the older one is kept in a folder beside
     it; where a step fails, each byte of the file stays. A second program that opens
     the same logbook at the same moment waits and then finds the work done.
+
+    Args:
+        keep_copy: of an older logbook; not where somebody is to be erased from it.
 
     Raises:
         FileError: the file is no logbook, of a newer program, or in use.
@@ -193,18 +196,18 @@ def bring_up_to_date(engine: sa.Engine, place: str) -> None:
         with engine.connect() as connection:
             current = _revision(connection, place) == SCHEMA_REVISION
         if not current:
-            _bring_up(engine, place)
+            _bring_up(engine, place, keep_copy=keep_copy)
         # Last: a file that is refused, or cannot be migrated, keeps every byte.
         if engine.dialect.name == "sqlite":
             _use_wal(engine)
 
 
-def _bring_up(engine: sa.Engine, place: str) -> None:
+def _bring_up(engine: sa.Engine, place: str, *, keep_copy: bool) -> None:
     with engine.execution_options(writes=True).begin() as connection:
         found = _revision(connection, place)
         if found == SCHEMA_REVISION:
             return  # another program was first
-        if found is None or engine.dialect.name != "sqlite":
+        if found is None or not keep_copy or engine.dialect.name != "sqlite":
             _migrate(connection)
             return
         with _copy_kept(Path(str(engine.url.database)).resolve()):

@@ -43,7 +43,7 @@ def erase_rows(
     """
     engine = engines.connect(engines.url_of(logbook))
     try:
-        engines.bring_up_to_date(engine, str(logbook))
+        engines.bring_up_to_date(engine, str(logbook), keep_copy=False)
         writing = engine.execution_options(writes=True)
         with engines.transaction(writing, str(logbook)) as connection:
             connection.exec_driver_sql("PRAGMA secure_delete = ON")

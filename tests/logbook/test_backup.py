@@ -134,6 +134,16 @@ def test_a_backup_while_others_write_is_of_one_moment(
         raw.close()
 
 
+def test_what_a_running_program_has_just_entered_is_in_the_backup(
+    place: KeptPlace, target: Path
+) -> None:
+    with Logbook.open(place.logbook) as book:  # its rows are not in the file itself yet
+        for number in range(3):
+            book.add_athlete(f"JUST-{number}")
+            back_up(place, target)
+            assert rows(target / "logbook.db") == rows(place.logbook)
+
+
 def test_a_recording_in_progress_is_copied_to_its_last_whole_frame(
     tmp_path: Path, target: Path
 ) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gzip
+import json
 import logging
 import re
 import shutil
@@ -19,6 +21,7 @@ from biofeedback.cli import log_file, main
 from biofeedback.logbook import folders, recordings, schema
 from biofeedback.logbook.audit import Action, system_user
 from biofeedback.logbook.backup import back_up
+from biofeedback.logbook.copy_manifest import checksum
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.maxima import NewMaximalTest
@@ -30,6 +33,7 @@ from biofeedback.training.example_plans import SHOULDER
 from biofeedback.training.reference import Definition
 from biofeedback.training.starter_tasks import STARTER_TASKS
 
+KEPT = Path(__file__).parents[2] / "recordings"
 NAME = "Ylva Erfundsdóttir"
 STAYS = "INV-10"
 """Its code holds the other as a part. Both are invented."""
@@ -333,3 +337,43 @@ def test_the_audit_tells_who_did_what(
     with Logbook.open(place.logbook) as book:
         assert book.audit.list(code=STAYS) == ()
         assert len(book.audit.list(actions=(Action.EXPORTED,))) == 1
+
+
+# ------------------------------------------------------------------ older copies
+
+
+def test_the_copy_of_an_older_logbook_is_cleared_too(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    old = gzip.decompress((KEPT / "logbook-0004.db.gz").read_bytes())
+    place = KeptPlace(tmp_path / "here" / "logbook.db", tmp_path / "here" / "r")
+    folders.make_private(place.recordings)
+    place.logbook.write_bytes(old)
+    with Logbook.open(place.logbook) as book:  # keeps the old one beside it
+        codes = {each.code: each.name for each in book.athletes()}
+        code = next(code for code in codes if book.reps(athlete_code=code))
+    disk = tmp_path / "disk"
+    back_up(place, disk)
+    (disk / "logbook.db").write_bytes(old)  # as a backup of that time has it
+    told = json.loads((disk / "manifest.json").read_text())
+    size, sha256 = checksum(disk / "logbook.db")
+    told["files"]["logbook.db"] |= {"size_bytes": size, "sha256": sha256}
+    (disk / "manifest.json").write_text(json.dumps(told))
+
+    def rows_of(path: Path) -> int:
+        raw = sqlite3.connect(path)
+        query = "SELECT count(*) FROM athletes WHERE code = ?"
+        (found,) = raw.execute(query, [code]).fetchone()
+        raw.close()
+        return int(found)
+
+    books = [
+        path for path in tmp_path.rglob("*.db") if path.read_bytes()[:6] == b"SQLite"
+    ]
+    assert len(books) == 3
+    assert all(rows_of(path) == 1 for path in books)
+    words = ["--logbook", str(place.logbook), "--recordings", str(place.recordings)]
+    assert main(["erase", code, "--yes", *words]) == 0, capsys.readouterr().out
+    after = list(tmp_path.rglob("*.db"))
+    assert sorted(after) == sorted(books)
+    assert all(rows_of(path) == 0 for path in after)
