@@ -6,6 +6,7 @@ import itertools
 import math
 import os
 import time
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
@@ -15,15 +16,19 @@ from report import invented
 
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.logbook.session_notes import PAIN
 from biofeedback.report.report_charts import test_charts as charts_of_tests
 from biofeedback.report.share_charts import share_chart
 from biofeedback.report.week_charts import adherence_charts
 from biofeedback.session.local_time import LocalTime
 from biofeedback.session.reports import Reports
+from biofeedback.session.test_meaning import meaning_of
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.example_plans import SHOULDER, TENDON
+from biofeedback.training.maximal import MaximalResult
 from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.task import Setup, Sides, Task
+from biofeedback.training.trial import Force
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -343,3 +348,59 @@ def test_adherence_is_told_in_four_amounts_week_by_week(tmp_path: Path) -> None:
             assert {point.day: point.value for point in had.points} == done
     whole = (max(visits) - min(visits)).days // 7 + 1
     assert len(visits) < whole  # weeks without a visit, which have no point
+
+
+# The same noise everywhere, and pain.
+
+
+def test_the_page_of_a_test_and_the_report_have_the_same_noise(
+    logbook: Logbook, athlete: str
+) -> None:
+    """A gain of 10 N a visit: about the mean its spread would be over 20 N."""
+    forces_n = [300.0 + 10 * day + (-1) ** day * 2 for day in range(1, 9)]
+    for day, force_n in enumerate(forces_n, start=1):
+        keep_test(logbook, athlete, Sides.LEFT, force_n, on(day))
+    force = Force(400.0)
+    result = MaximalResult(Definition.PEAK, force, 1, 3, None, None, None, agreed=True)
+    meaning = meaning_of(logbook.maxima, result, athlete_id=athlete, task=PULL)
+    (trend,) = told(logbook).trends
+    assert meaning.noise == trend.noise
+    assert meaning.noise is not None
+    steps = [(b - a) ** 2 for a, b in itertools.pairwise(forces_n)]
+    assert meaning.noise.typical_error_n == pytest.approx(
+        math.sqrt(sum(steps) / (2 * len(steps)))
+    )
+    assert meaning.last_n == forces_n[-1]
+
+
+@pytest.mark.usefixtures("athlete")
+def test_a_hold_that_was_let_go_in_pain_is_no_hold_to_failure(
+    logbook: Logbook,
+) -> None:
+    asked = replace(invented.asked(), hold_s=600.0, reps=1)
+    for day, time_s in enumerate((60.0, 90.0, 150.0, 300.0), start=1):
+        set_id = f"set-{day}"
+        header = {
+            "set_id": set_id,
+            "session_id": f"visit-{day}",
+            "athlete_code": CODE,
+            "started_utc": on(day).isoformat(),
+            "prescription": asked.to_json(),
+            "profile": invented.PROFILE.to_json(),
+        }
+        logbook.enter_recording(header, f"{set_id}.force")
+        rep = {
+            "number": 1, "outcome": "short", "feedback": "full", "start_s": 1.0,
+            "end_s": 1.0 + time_s, "inside_s": time_s, "peak_n": 230.0,
+            "impulse_ns": 100 * time_s + 4000,
+        }  # fmt: skip
+        logbook.add_rep(set_id, rep)
+        if day in {1, 2}:  # above the agreed cut of 5, and at it
+            logbook.session_notes.add(
+                f"visit-{day}", PAIN, {"level": 7 - day, "when": "after"},
+                set_id=set_id, at_utc=on(day),
+            )  # fmt: skip
+    (trend,) = told(logbook).training
+    assert [one.time_s for one in trend.failed] == [90.0, 150.0, 300.0]
+    assert trend.failure is not None
+    assert trend.failure.force_n == pytest.approx(100.0)

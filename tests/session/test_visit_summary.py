@@ -16,6 +16,7 @@ from biofeedback.logbook.rows import NewSet
 from biofeedback.logbook.session_notes import NOTE, SUMMARY
 from biofeedback.session.next_time import next_time
 from biofeedback.session.replay import replay
+from biofeedback.session.reports import Reports
 from biofeedback.session.visit_facts import Amount
 from biofeedback.session.visit_sets import planned_amount
 from biofeedback.session.visit_summary import VisitSummaries
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from biofeedback.session.visit_facts import VisitSummary
+    from biofeedback.session.visit_facts import TaskLine, VisitSummary
 
 
 @pytest.fixture
@@ -125,6 +126,16 @@ def test_planned_beside_done_for_each_task_and_side_with_warm_up_apart(
     assert found.signal.reps == 6
     assert (found.signal.gaps, found.signal.lost, found.signal.saturated) == (0, 0, 0)
     assert not found.talk_first
+    week_of_report(rig, left, right)
+
+
+def week_of_report(rig: OnRig, left: TaskLine, right: TaskLine) -> None:
+    """The week of a report is that of the visit, without the warm-up."""
+    facts = Reports(rig.logbook, clock=lambda: NOW + timedelta(minutes=30)).of(CODE)
+    (week,) = facts.weeks
+    assert week.planned == left.planned + right.planned
+    assert week.done.inside_s == pytest.approx(left.done.inside_s + right.done.inside_s)
+    assert (week.done.sets, week.done.reps) == (2, left.done.reps + right.done.reps)
 
 
 def test_a_void_rep_counts_nowhere_and_a_repeated_set_was_not_planned(
