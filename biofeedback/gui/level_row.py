@@ -11,6 +11,8 @@ LEVEL_MOST = 10
 class LevelRow(QWidget):
     """One question; each press is an answer of its own.
 
+    The answer that was taken last stands out: a filled button, a bold figure.
+
     Args:
         name: of what is asked.
         modifier: of the keys: with it 0 to 9, and with Shift on top 0 for 10.
@@ -27,6 +29,7 @@ class LevelRow(QWidget):
         super().__init__(parent)
         self.label = QLabel(name)
         self._modifier = modifier
+        self._level: int | None = None
         self.buttons = [QPushButton(str(level)) for level in range(LEVEL_MOST + 1)]
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -35,8 +38,25 @@ class LevelRow(QWidget):
         for level, button in enumerate(self.buttons):
             button.setObjectName("pain")
             button.setAccessibleName(f"{name} {level}")
-            button.clicked.connect(lambda _=False, at=level: self.marked.emit(at))
+            button.setCheckable(True)
+            button.clicked.connect(lambda _=False, at=level: self._press(at))
             row.addWidget(button, 1)
+
+    @property
+    def level(self) -> int | None:
+        """The answer that is marked, or None."""
+        return self._level
+
+    def show_level(self, level: int | None) -> None:
+        """Marks the answer that was taken, or none."""
+        self._level = level
+        for at, button in enumerate(self.buttons):
+            button.setChecked(at == level)
+
+    def _press(self, level: int) -> None:
+        """What was pressed is marked by whoever takes it."""
+        self.show_level(self._level)
+        self.marked.emit(level)
 
     def keys(self) -> tuple[tuple[QPushButton, str], ...]:
         """Each button and its key."""

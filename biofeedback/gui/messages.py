@@ -20,6 +20,10 @@ class Messages(QWidget):
         super().__init__(parent)
         self._messages: list[str] = []
         self._advice = ""
+        self._advised: tuple[str, str] = (
+            "",
+            "",
+        )  # advice before the last, and the last
         self.message = QLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(self.tr("Messages"))
@@ -58,8 +62,9 @@ class Messages(QWidget):
         self._show_earlier()
 
     def advise(self, message: str) -> None:
-        """A message that stays in sight until `act`."""
+        """A message that stays in sight until `act`; it replaces advice before it."""
         self._advice = shown(message)
+        self._advised = self._advised[1], self._advice
         self.say(message)
 
     def act(self) -> None:
@@ -68,6 +73,8 @@ class Messages(QWidget):
 
     def _show_earlier(self) -> None:
         before = self._messages[1] if len(self._messages) > 1 else ""
+        if before and (before, self._messages[0]) == self._advised:
+            before = ""  # the same would stand there twice
         advice = bool(self._advice) and self._advice != self._messages[0]
         self.earlier.setText(self._advice if advice else before)
         if advice is not self.earlier.property("advice"):

@@ -9,6 +9,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -22,7 +23,9 @@ from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
-from biofeedback.training.reference import Reference
+from biofeedback.training.band import Band
+from biofeedback.training.reference import Origin, Reference
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -35,7 +38,6 @@ if TYPE_CHECKING:
     from biofeedback.session.office import Office
     from biofeedback.session.plan_at_desk import Offer
     from biofeedback.session.set_of_day import SetOfDay
-    from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.task import Task
 
@@ -188,6 +190,58 @@ class Visit(QObject):
             self._before = self._asked
             self._set.decided = reference
             self._desk.form.take_reference(reference)
+        elif task is not None and self._has_floor_of(task):
+            self._follow_peak()
+
+    def _has_floor_of(self, task: Task) -> bool:
+        """Whether a lowering stands at the desk whose floor is of this task's peak."""
+        asked, ordered = self._asked, self._order is not None and self._order.on
+        here = asked.task
+        return (
+            not (self._desk.in_set or ordered)
+            and here.kind is TaskKind.LOWERING
+            and bool(here.pair)
+            and here.pair in (task.key, task.name)
+            and here.sides is task.sides
+        )
+
+    def _follow_peak(self) -> None:
+        """A new peak of the paired task: the floor stays the same share of it.
+
+        A floor that was typed without a peak stays as it is.
+        """
+        asked, now, found = (
+            self._asked,
+            datetime.now(tz=UTC).astimezone(),
+            list[Floor](),
+        )
+
+        def look() -> None:
+            floor = self._office.floor(self.code, asked.task, now=now)
+            if isinstance(floor, Floor):
+                found.append(floor)
+
+        old = asked.reference
+        if not self.ask(look) or not found:
+            return
+        if old is None or old.origin is not Origin.OTHER_TASK:
+            self._desk.say(self.tr("A new peak is kept; the typed floor stays."))
+            return
+        floor = found[0]
+        by = floor.reference.force_n / old.force_n
+        self._before, self._set.decided = asked, floor.reference
+        ceiling_n = asked.ceiling_n * by if asked.ceiling_n is not None else None
+        band = Band.at_least(asked.band.lower_n * by)
+        form = self._desk.form
+        form.fill(
+            replace(asked, reference=floor.reference, band=band, ceiling_n=ceiling_n)
+        )
+        share = replace(
+            floor, pct=floor.pct * band.lower_n / floor.force_n(asked.band_on)
+        )
+        words = floor_words(share, asked.task, asked.band_on, today=now.date())
+        form.floor.say(words)
+        self._desk.say(self.tr("The floor follows the new peak of the paired task."))
 
     def take_floor(self) -> None:
         """The floor of the lowering at the desk from its paired task, with words."""
@@ -311,13 +365,14 @@ class Visit(QObject):
 
         if not self.ask(keep):
             return
+        self._desk.pain.show_level(level)
         noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
         cut = pain.rule.high
-        if level <= cut:
-            self._desk.say(noted)
+        if level <= cut or (advised and advised[0]):
+            self._desk.say(noted)  # what an order advises stands in its box
             return
         advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
-        words = (advised[0] if advised else "") or advice.format(cut=cut)
+        words = advice.format(cut=cut)
         self._desk.advise(sentences(noted, words, *self._hold_reps(advised)))
 
     def _hold_reps(self, advised: list[str]) -> tuple[str, ...]:
@@ -334,6 +389,7 @@ class Visit(QObject):
         if self._desk.in_set or not self._sets:
             self._desk.say(self.tr("Not noted: effort is told after a set."))
         elif self.ask(lambda: self._session.tell(EFFORT, {"level": level})):
+            self._desk.effort.show_level(level)
             noted = self.tr("Effort {level} of 10 is noted, of the last set.")
             self._desk.say(noted.format(level=level))
 
@@ -381,6 +437,7 @@ class Visit(QObject):
             self._set.put(None, {})
             self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()
+            self._desk.pain.show_level(None)
             self._desk.lowering.show_line(None)
             self._desk.show_athlete(code, self._session.athlete_name)
             self._desk.form.fill(asked)
@@ -419,4 +476,6 @@ class Visit(QObject):
             self._office.pain.forget()
         if under_way:
             self._desk.lowering.show_line(None)
+            for row in (self._desk.pain, self._desk.effort):
+                row.show_level(None)  # what was told before is not of this set
         self._desk.effort.setVisible(not under_way and not test)

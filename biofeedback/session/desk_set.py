@@ -120,8 +120,9 @@ class DeskSet:
 
     def hold_reps(self) -> None:
         """No next rep starts by itself; the one under way goes on to its end."""
-        self.held = True
-        self._session.move_gate(opened=False, reason="paused")
+        if not self.held:
+            self.held = True
+            self._session.move_gate(opened=False, reason="paused")
 
     def let_reps_start(self) -> bool:
         """The key that goes on; whether anything was held back."""

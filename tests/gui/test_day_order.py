@@ -284,8 +284,10 @@ def test_pain_above_the_agreed_cut_holds_the_order(day: Day) -> None:
     today.now.buttons[1].click()
     day.press("Ctrl+T")
     day.press("Ctrl+4")
-    assert "agreed cut of 3" in day.told
+    assert day.told == "Pain 4 of 10 is noted."
     day.run(0.1)
+    assert "agreed cut of 3" in day.window.order.box.words.text()
+    assert "agreed cut" not in day.window.desk.messages.earlier.text()
     (row,) = day.book.sessions()
     notes = day.book.session_notes.list(row.id, kind="pain")
     assert [note.content["level"] for note in notes] == [4]
@@ -295,9 +297,11 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.take()
     day.begin()
     day.press("Ctrl+8")
+    assert day.told == "Pain 8 of 10 is noted."
     day.run(0.1)
-    words = day.window.order.box.words
-    assert "Next in the order: Invented calf push, right, set 1" in words.text()
+    box = day.window.order.box.words
+    assert box.isVisible()
+    assert "Next in the order: Invented calf push, right, set 1" in box.text()
     day.press("Esc")
     day.until(lambda: not day.window.desk.in_set)
     day.press("Alt+K")

@@ -16,11 +16,12 @@ from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.session.lowering import Floor, default_floor
 from biofeedback.session.office import Office
 from biofeedback.session.planning import Planning
+from biofeedback.training.band import Band
 from biofeedback.training.intensity import Intensity
 from biofeedback.training.lowering import lowering_prescription
 from biofeedback.training.planned import PlannedPrescription, ReferenceRule, SideOrder
 from biofeedback.training.prescription import BandOn, ClockRule
-from biofeedback.training.reference import Definition, Origin
+from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Sides, Task, TaskKind
 
 if TYPE_CHECKING:
@@ -112,6 +113,48 @@ def test_the_floor_is_the_peak_of_today_with_date_origin_and_side(
     today = datetime.now(tz=UTC).astimezone().date().isoformat()
     for part in ("another task", "peak", today):
         assert part in beside, part
+
+
+def kept(made: Window, book: Book, force_n: float, sides: Sides) -> None:
+    """A test of the paired task is kept, as the page of the test tells it."""
+    book.tested(force_n, timedelta(0), sides)
+    test = book.logbook.maxima.tests(book.athlete_id, book.lowering.pair, sides)[0]
+    today = datetime.now(tz=UTC).astimezone().date().isoformat()
+    new = Reference(force_n, Origin.OWN_SIDE, Definition.PEAK, today, source=test.id)
+    made.visit.take_reference(new, Task(test.task, sides=sides, key=test.task_id or ""))
+
+
+def test_the_floor_follows_a_new_peak_of_the_day_by_itself(
+    qtbot: QtBot, book: Book
+) -> None:
+    book.tested(300.0, timedelta(0), Sides.LEFT)
+    made = window(qtbot, book, book.lowering.on_side(Sides.LEFT), band_on=BandOn.LEFT)
+    made.desk.form.floor.button.click()
+    kept(made, book, 330.0, Sides.RIGHT)
+    assert made.visit.asked.band.lower_n == 300.0, "of the other side"
+    kept(made, book, 330.0, Sides.LEFT)
+    asked = made.visit.asked
+    assert asked.band.lower_n == pytest.approx(330.0)
+    assert asked.reference is not None
+    assert asked.reference.force_n == 330.0
+    assert "Floor 330 N" in made.desk.form.floor.told.text()
+    assert "follows the new peak" in made.desk.messages.message.text()
+    # Lowered by hand to 80 %: it stays 80 %, of the best of the day.
+    made.desk.form.fill(replace(asked, band=Band.at_least(264.0), ceiling_n=400.0))
+    kept(made, book, 363.0, Sides.LEFT)
+    assert made.visit.asked.band.lower_n == pytest.approx(0.8 * 363.0)
+    assert made.visit.asked.ceiling_n == pytest.approx(440.0)
+    assert "80 %" in made.desk.form.floor.told.text()
+
+
+def test_a_typed_floor_stays(qtbot: QtBot, book: Book) -> None:
+    made = window(qtbot, book, book.lowering.on_side(Sides.LEFT), band_on=BandOn.LEFT)
+    before = made.visit.asked
+    kept(made, book, 330.0, Sides.LEFT)
+    assert made.visit.asked == before
+    assert made.desk.messages.message.text() == (
+        "A new peak is kept; the typed floor stays."
+    )
 
 
 def test_what_speaks_against_the_peak_is_said(qtbot: QtBot, book: Book) -> None:

@@ -453,6 +453,40 @@ def test_a_set_that_is_stopped_while_held_back_frees_the_key(clinic: Clinic) -> 
     assert ("move_gate", True, "resumed") not in clinic.session.done
 
 
+# Which pain was told.
+
+
+def marked(clinic: Clinic) -> list[str]:
+    return [one.text() for one in clinic.window.desk.pain.buttons if one.isChecked()]
+
+
+def test_the_pain_that_was_told_is_marked_until_the_next_set(clinic: Clinic) -> None:
+    clinic.press("Ctrl+4")
+    assert marked(clinic) == ["4"]
+    clinic.press("Ctrl+4")
+    assert marked(clinic) == ["4"], "the same again is told again and stays marked"
+    clinic.press("Ctrl+2")
+    assert marked(clinic) == ["2"]
+    clinic.choose("B2")
+    assert marked(clinic) == []
+    clinic.press("Ctrl+3")
+    clinic.press("F5")
+    clinic.run()
+    assert marked(clinic) == []
+    clinic.press("Ctrl+5")
+    clinic.press("Esc")
+    clinic.run()
+    assert marked(clinic) == ["5"]
+
+
+def test_what_is_said_of_pain_stands_there_once(clinic: Clinic) -> None:
+    clinic.press("Ctrl+8")
+    clinic.press("F5")
+    messages = clinic.window.desk.messages
+    assert "Pain 8 of 10" in messages.message.text()
+    assert messages.earlier.text() == ""
+
+
 # Pain that nobody asked about.
 
 

@@ -219,6 +219,7 @@ def test_zero_pain_and_note_by_key(stage: Stage) -> None:
         ("begin_set", ASKED),
         ("mark_pain", 0),
         ("mark_pain", 7),
+        ("move_gate", False, "paused"),  # no next rep by itself
         ("mark_pain", 10),
         ("note", "calm"),
     ]

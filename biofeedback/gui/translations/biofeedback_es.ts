@@ -292,6 +292,10 @@
       <translation>Distensión muscular en los primeros dos o tres días; infección o fiebre.</translation>
     </message>
     <message>
+      <source>A new peak is kept; the typed floor stays.</source>
+      <translation>Se guardó un pico nuevo; el suelo escrito se queda.</translation>
+    </message>
+    <message>
       <source>A new plan, from what stands beside</source>
       <translation>Un plan nuevo, a partir de lo que se ve al lado</translation>
     </message>
@@ -4884,6 +4888,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The first row names the columns, for example mass_kg,indication,direction,run.</source>
       <translation>La primera fila nombra las columnas, por ejemplo mass_kg,indication,direction,run.</translation>
+    </message>
+    <message>
+      <source>The floor follows the new peak of the paired task.</source>
+      <translation>El suelo sigue al nuevo pico de la tarea pareja.</translation>
     </message>
     <message>
       <source>The force has not come back to zero, so the rep cannot end: {cell} shows {force_n:+.1f} N. If nothing rests on it, stop the set and take zero.</source>
