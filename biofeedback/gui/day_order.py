@@ -119,10 +119,7 @@ class DayOrder(QObject):
                 ready=lambda asked: self._office.with_fading(code, asked),
                 auto=self._auto(),
             )
-            if self._office.logbook is not None:
-                self._office.pain.recall(
-                    self._office.logbook, code, self._clock(), whole_day=True
-                )
+            self._office.recall_pain(code, self._clock(), whole_day=True)
             self._take_up(record)
             self._desk.say(
                 self.tr("The day is at the desk: {key} begins.").format(
@@ -145,7 +142,7 @@ class DayOrder(QObject):
             return ""
 
         def find() -> None:
-            self._office.pain.recall(logbook, session.athlete_code, self._clock())
+            self._office.recall_pain(session.athlete_code, self._clock())
             found = left_over(logbook, session.athlete_code, self._clock())
             if found is None:
                 return

@@ -98,6 +98,9 @@ class SavedReps(Protocol):
     def withdraw_void(self, row: Any, reason: str, *, by: str = "") -> None:
         """Says that it counts after all."""
 
+    def of_kept_test(self, row: Any) -> str:
+        """What voiding this rep leaves as it is: a kept maximal test; else empty."""
+
 
 class DayChecks(Protocol):
     """The part of `biofeedback.session.review.DayChecks` that the page uses."""
@@ -444,8 +447,8 @@ class ReviewPage(QWidget):
         try:
             change(rep, reason, by=self.bar.by.text)
         except FieldError as error:
-            self.bar.reason.complain(shown(error.message))
-            self._tell(error)
+            self.bar.reason.complain(shown(error.problem))
+            self._say(filled(self.tr("Reason: {problem}"), problem=error.problem))
             return
         except BiofeedbackError as error:
             self._tell(error)
@@ -453,6 +456,13 @@ class ReviewPage(QWidget):
         self.bar.reason.line.clear()
         self.reload()
         self.table.selectRow(min(row, len(self._reps) - 1))
+        try:
+            words = "" if void else self._library.of_kept_test(rep)
+        except BiofeedbackError as error:
+            self._tell(error)
+            return
+        if words:
+            self._say(shown(words))
 
     # Isometric against eccentric.
 

@@ -6,6 +6,7 @@ always the one of the session at that moment.
 
 from __future__ import annotations
 
+import logging
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Protocol
@@ -32,6 +33,8 @@ if TYPE_CHECKING:
 OFFERED_DAYS = 7
 """A test that nobody kept for longer than this is not offered any more."""
 TASKS_FROM_REPS = 1000
+
+_log = logging.getLogger(__name__)
 
 
 class Visited(Driven, Protocol):
@@ -176,6 +179,22 @@ class MaximalTests:
             if row is not None and test.result is not None:
                 task = test.task
                 found.append(NotKept(key, task.name, task.sides, row.started_utc))
+        return tuple(found)
+
+    def pain_not_kept(self, since: datetime) -> tuple[int, ...]:
+        """The highest pain of each test that was done since then and never kept.
+
+        It stands in the recordings alone, and in what was corrected after.
+        """
+        found = []
+        for key in self._logbook.maxima.sets_not_kept(self._athlete_id(), since=since):
+            try:
+                test = self.take_up(key)
+            except (UserError, FileError) as error:
+                _log.warning("the pain of the test %s cannot be read: %s", key, error)
+                continue
+            told = [trial.pain for trial in test.trials if trial.pain is not None]
+            found += [max(told)] if told else []
         return tuple(found)
 
     def take_up(self, set_id: str) -> MaximalTest:

@@ -180,6 +180,23 @@ class Office:
             return PairMissing.NOT_TESTED
         return default_floor(self.logbook, athlete.id, task, now=now)
 
+    def recall_pain(
+        self, athlete_code: str, now: datetime, *, whole_day: bool = False
+    ) -> None:
+        """What the athlete at the desk told of pain today, as `PainTold.recall`.
+
+        Pain of a maximal test that nobody came to keep is recalled too.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None:
+            return
+        pain = self.pain
+        since = pain.recall(self.logbook, athlete_code, now, whole_day=whole_day)
+        for level in self.tests.pain_not_kept(since) if self.tests else ():
+            pain.tell(level)
+
     def with_fading(self, athlete_code: str, asked: Prescription) -> Prescription:
         """The same, knowing in how many sessions its feedback has been fading.
 

@@ -81,13 +81,16 @@ class PainTold:
         now: datetime,
         *,
         whole_day: bool = False,
-    ) -> None:
+    ) -> datetime:
         """What was told today since the athlete's last set began.
 
         Args:
             now: the time here, with its zone.
             whole_day: also what was told before sets that were begun all the same;
                 work that is planned anew is to hear of it.
+
+        Returns:
+            Since when it counts; tests that were not kept are asked for elsewhere.
 
         Raises:
             FileError: the logbook cannot be read.
@@ -114,6 +117,7 @@ class PainTold:
             for test in logbook.history.tests(athlete.id, period):
                 if test.pain is not None:
                     self.tell(test.pain)
+        return since
 
     def above_cut(self, level: int) -> str:
         """Advice for a level above the agreed cut; empty for another."""

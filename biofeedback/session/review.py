@@ -15,6 +15,7 @@ import numpy as np
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook.listing import RepKind, RepsWanted
+from biofeedback.logbook.maxima import SET_ID
 from biofeedback.logbook.rep_changes import placed
 from biofeedback.logbook.rows import REPS_MAX
 from biofeedback.measures.by_hand import Markers, moved
@@ -220,6 +221,26 @@ class Library:
             FieldError: it is not void, or no reason is given.
         """
         self._logbook.rep_changes.withdraw_void(row.id, reason, by=by)
+
+    def of_kept_test(self, row: RepRow) -> str:
+        """That a kept maximal test stays as it is when one of its trials is voided.
+
+        Returns:
+            The name of the test and what to do; empty for a rep of no kept test.
+        """
+        athlete = self._logbook.athlete_by_code(row.athlete_code)
+        tests = self._logbook.maxima.tests(athlete.id, row.task) if athlete else ()
+        for test in tests:
+            if test.content.get(SET_ID) == row.set_id:
+                return phrase(
+                    "The kept maximal test “{task}” ({sides}) of {date} stays as it "
+                    "is, {force_n:.1f} N: test again where this trial made it.",
+                    task=test.task,
+                    sides=test.sides.value,
+                    date=test.tested_utc.astimezone().date().isoformat(),
+                    force_n=test.force_n,
+                )
+        return ""
 
     def numbers(self, row: RepRow, trace: RepTrace) -> dict[str, object]:
         """What is worked out of a rep only when it is looked at."""

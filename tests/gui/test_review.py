@@ -181,6 +181,9 @@ class Reps:
         assert by
         self._say(row, None)
 
+    def of_kept_test(self, row: Any) -> str:
+        return "The kept test stays." if row.kind == "maximal" else ""
+
     def _say(self, row: Rep, reason: str | None) -> None:
         at = self.saved.index(row)
         self.saved[at] = replace(row, void_reason=reason)
@@ -480,14 +483,30 @@ def test_a_rep_is_void_with_a_reason_and_counts_again(page: ReviewPage) -> None:
     bar = page.bar
     bar.by.line.setText("KL")
     bar.void.click()
-    assert "must say why" in page.problem.text()
+    words = "Reason: must say why the rep does not count."
+    assert page.problem.text() == words
+    assert bar.reason.error.text() == "Must say why the rep does not count."
     bar.reason.line.setText("strap slipped")
     bar.void.click()
+    assert page.problem.isHidden()
     assert page.reps.rows[0][5] == "void: strap slipped"
     assert bar.void.text() == "Counts after all"
     bar.reason.line.setText("it was another one")
     bar.void.click()
     assert page.reps.rows[0][5] == "complete"
+
+
+def test_a_void_trial_of_a_kept_test_says_that_the_test_stays(qtbot: QtBot) -> None:
+    library = Reps()
+    library.saved[0] = replace(library.saved[0], kind="maximal")
+    page = ReviewPage(library)
+    qtbot.addWidget(page)
+    page.reload()
+    page.bar.by.line.setText("KL")
+    for words in ("The kept test stays.", ""):
+        page.bar.reason.line.setText("strap slipped")
+        page.bar.void.click()
+        assert page.problem.text() * (not page.problem.isHidden()) == words
 
 
 def test_kinds_are_told_apart_and_a_void_trial_is_not_complete() -> None:

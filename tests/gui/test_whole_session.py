@@ -424,8 +424,12 @@ def test_the_end_page_sets_what_was_done_beside_what_was_planned(day: Day) -> No
         }
         assert line["not_complete"] == len(judged) - complete
         assert row[1:5] == (
-            f"{len(numbers)} of 1",
-            f"{complete} of {reps}",
+            f"{len(numbers)} of 1"
+            if len(numbers) <= 1
+            else f"{len(numbers)}; planned 1",
+            f"{complete} of {reps}"
+            if complete <= reps
+            else f"{complete}; planned {reps}",
             f"{round(line['done']['inside_s'], 1):g} of {asked_s:g}",
             f"{line['done']['dose_pct_s']:.0f} of {asked_s * centre_pct:.0f}",
         )

@@ -24,8 +24,12 @@ from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.session import Session, demo
 from biofeedback.session.maximal_test import ASK_S, MaximalTest, Stage
 from biofeedback.session.maximal_tests import MaximalTests
+from biofeedback.session.office import Office
+from biofeedback.session.pain_told import PainTold
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import replay
+from biofeedback.session.review import Library
+from biofeedback.training.day import PainRule
 from biofeedback.training.maximal import MaximalPlan, StepKind
 from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
@@ -405,6 +409,16 @@ def test_a_test_that_was_cut_off_is_taken_up_again(
         again = MaximalTests(visit.session, logbook, folder)
         (found,) = again.not_kept()
         assert (found.task, found.sides) == (TASK.name, Sides.BOTH)
+        # Its pain speaks against the next start, until a set has begun.
+        office = Office(
+            logbook=logbook,
+            tests=again,
+            pain=PainTold(lambda: PainRule(low=2, high=3)),
+        )
+        office.recall_pain("INV-1", found.started_utc)
+        (words,) = office.pain.against()
+        assert words.startswith("Pain 4 of 10 is above the agreed cut of 3")
+        assert again.pain_not_kept(found.started_utc + timedelta(seconds=1)) == ()
         taken_up = again.take_up(found.set_id)
         assert taken_up.stage is Stage.OVER
         assert taken_up.trials == trials
@@ -414,6 +428,12 @@ def test_a_test_that_was_cut_off_is_taken_up_again(
         assert reference.force_n == test.result.force.total_n
         assert reference.pain == 4
         assert again.not_kept() == ()
+        library = Library(logbook, folder)
+        rep = library.reps()[0]
+        assert library.of_kept_test(rep).startswith(
+            f"The kept maximal test “{TASK.name}” (both) of "
+        )
+        assert library.of_kept_test(replace(rep, set_id="another")) == ""
         athlete_row = logbook.athlete_by_code("INV-1")
         assert athlete_row is not None
         (row,) = logbook.maxima.tests(athlete_row.id, TASK, Sides.BOTH)

@@ -3748,6 +3748,10 @@ ms</translation>
       <translation>Motivo del último cambio: {reason}</translation>
     </message>
     <message>
+      <source>Reason: {problem}</source>
+      <translation>Motivo: {problem}</translation>
+    </message>
+    <message>
       <source>Recent heart attack, unstable angina, heart failure, an aneurysm.</source>
       <translation>Infarto reciente, angina inestable, insuficiencia cardiaca, un aneurisma.</translation>
     </message>
@@ -4978,6 +4982,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The isometric task whose peak is the least for this lowering.</source>
       <translation>La tarea isométrica cuyo pico es lo mínimo para este descenso.</translation>
+    </message>
+    <message>
+      <source>The kept maximal test “{task}” ({sides}) of {date} stays as it is, {force_n:.1f} N: test again where this trial made it.</source>
+      <translation>La prueba máxima guardada «{task}» ({sides}) del {date} se queda como está, {force_n:.1f} N: repetirla si salió de este intento.</translation>
     </message>
     <message>
       <source>The last set once more</source>
