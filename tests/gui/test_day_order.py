@@ -305,10 +305,10 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.press("Esc")
     day.until(lambda: not day.window.desk.in_set)
     day.press("Alt+K")
-    assert "Next in the order: Invented calf push, right, set 1" in words.text()
+    assert "Next in the order: Invented calf push, right, set 1" in box.text()
     day.press("Alt+K")
-    assert "Next in the order: Invented calf push, right" not in words.text()
-    assert "above the agreed cut" in words.text()
+    assert "Next in the order: Invented calf push, right" not in box.text()
+    assert "above the agreed cut" in box.text()
     assert "Next in the order" not in day.told, "what stays in sight would grow stale"
     day.press("Alt+R")
     day.press("F5")
