@@ -11,6 +11,7 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places
+from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
 from biofeedback.logbook.erasure import OUT_OF_REACH, Erased, erase, look_for
 from biofeedback.phrase import phrase
@@ -38,7 +39,8 @@ def run(options: Namespace) -> int:
     found = look_for(place, options.code)
     if not options.yes:
         _ask(found)
-    done = erase(place, found)
+    with Bar("steps") as bar:
+        done = erase(place, found, progress=bar.tell)
     if options.json:
         print(json.dumps({**asdict(done), "never_reached": OUT_OF_REACH}))
     else:

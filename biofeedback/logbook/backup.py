@@ -16,9 +16,7 @@ Rules that hold here:
 from __future__ import annotations
 
 import os
-import sqlite3
 import tempfile
-from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -26,7 +24,6 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import claims, copy_manifest, folders
-from biofeedback.logbook import engine as engines
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import (
     CHUNK_BYTES,
@@ -37,6 +34,7 @@ from biofeedback.logbook.copy_manifest import (
     CopyManifest,
 )
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.snapshot import Snapshot, Standing, standing
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -61,15 +59,6 @@ class BackedUp:
     same: int
     removed: int
     gone: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Standing:
-    """What a logbook says that decides whether a backup may be written over."""
-
-    sets: int
-    recordings: frozenset[str]
-    erased_utc: str
 
 
 def back_up(
@@ -148,7 +137,7 @@ class _Backup:
         """Logbook first: what is in a recording by then is in the copy of it too."""
         changed = self._recordings_changed()
         with self._logbook_copy(noted=changed) as copy:
-            removed, gone = self._no_more_here(_standing(copy))
+            removed, gone = self._no_more_here(standing(copy))
             paths = self._place.recording_files()
             self._put_logbook(copy)
             if self._place.preferences.exists():
@@ -204,17 +193,17 @@ class _Backup:
         self._copied += 1
         self._copied_bytes += copied.size_bytes
 
-    def _logbook_copy(self, *, noted: bool) -> _Snapshot:
+    def _logbook_copy(self, *, noted: bool) -> Snapshot:
         """A copy of the logbook, in which this backup stands if it is a new one."""
         known = self._before.files.get(LOGBOOK)
-        copy = _Snapshot(self._place.logbook, self._target)
+        copy = Snapshot(self._place.logbook, self._target)
         same = known is not None and copy.checksum == (known.size_bytes, known.sha256)
         if same and not noted and (self._target / LOGBOOK).is_file():
             return copy
         copy.close()
         with Logbook.open(self._place.logbook) as logbook:
             logbook.audit.add(Action.BACKED_UP, place=self._target)
-        return _Snapshot(self._place.logbook, self._target)
+        return Snapshot(self._place.logbook, self._target)
 
     def _put_logbook(self, copy: Path) -> None:
         size, sha256 = copy_manifest.checksum(copy)
@@ -227,7 +216,7 @@ class _Backup:
         copy.replace(self._target / LOGBOOK)
         self._note(LOGBOOK, CopiedFile(size, sha256, size, 0))
 
-    def _no_more_here(self, now: _Standing) -> tuple[list[str], list[str]]:
+    def _no_more_here(self, now: Standing) -> tuple[list[str], list[str]]:
         """Recordings of the backup that are not here: erased, and only gone."""
         here = {path.name for path in self._place.recording_files()}
         missing = [
@@ -238,7 +227,7 @@ class _Backup:
         erased = now.erased_utc > self._before.made_utc
         old = self._target / LOGBOOK
         if not erased and LOGBOOK in self._before.files and old.is_file():
-            then = _standing(old)
+            then = standing(old)
             if now.sets < then.sets:
                 raise UserError(
                     phrase(
@@ -255,77 +244,6 @@ class _Backup:
             name for name in missing if erased and Path(name).name not in now.recordings
         ]
         return removed, [name for name in missing if name not in removed]
-
-
-class _Snapshot:
-    """A copy of the logbook as it is at one moment; gone at the end unless moved."""
-
-    def __init__(self, logbook: Path, folder: Path) -> None:
-        descriptor, name = tempfile.mkstemp(prefix=".logbook-", dir=folder)
-        os.close(descriptor)
-        self._path = Path(name)
-        try:
-            snapshot(logbook, self._path)
-            self.checksum = copy_manifest.checksum(self._path)
-        except BaseException:
-            self.close()
-            raise
-
-    def __enter__(self) -> Path:
-        return self._path
-
-    def __exit__(self, *_fault: object) -> None:
-        self.close()
-
-    def close(self) -> None:
-        """Takes the file away."""
-        self._path.unlink(missing_ok=True)
-
-
-def snapshot(logbook: Path, copy: Path) -> None:
-    """Copies a logbook as it is at one moment into one file, and looks it over.
-
-    Raises:
-        FileError: it cannot be read, or is damaged.
-    """
-    with (
-        engines.faults_in_words(str(logbook)),
-        closing(sqlite3.connect(f"{logbook.as_uri()}?mode=rw", uri=True)) as source,
-        closing(sqlite3.connect(copy)) as made,
-    ):
-        source.backup(made)
-        # One file, with nothing beside it to be forgotten.
-        made.execute("PRAGMA journal_mode = DELETE")
-        check_whole(made, logbook)
-    with copy.open("rb+") as file:
-        os.fsync(file.fileno())
-
-
-def check_whole(connection: sqlite3.Connection, path: Path) -> None:
-    """Whether SQLite finds the file in order.
-
-    Raises:
-        FileError: it does not.
-    """
-    found = connection.execute("PRAGMA quick_check(1)").fetchone()
-    if found != ("ok",):
-        raise FileError(
-            path,
-            phrase("the logbook is damaged."),
-            next_step=phrase("Make a new one from the recordings: biofeedback rebuild"),
-        )
-
-
-def _standing(logbook: Path) -> _Standing:
-    with (
-        engines.faults_in_words(str(logbook)),
-        closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw,
-    ):
-        names = [name for (name,) in raw.execute("SELECT recording FROM sets")]
-        query = "SELECT max(at_utc) FROM audit WHERE action = ?"
-        (erased,) = raw.execute(query, [Action.ERASED.value]).fetchone()
-    at = f"{erased.replace(' ', 'T')}+00:00" if erased else ""
-    return _Standing(len(names), frozenset(names), at)
 
 
 def _whole_frames(path: Path, size: int) -> int:

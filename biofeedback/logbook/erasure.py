@@ -32,7 +32,7 @@ from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
 OUT_OF_REACH = (
     "exports, printed pages and pictures, and reports that were moved or renamed",
@@ -128,8 +128,16 @@ def look_for(place: KeptPlace, code: str) -> Found:
     )
 
 
-def erase(place: KeptPlace, found: Found) -> Erased:
+def erase(
+    place: KeptPlace,
+    found: Found,
+    *,
+    progress: Callable[[int, int], None] = lambda _done, _total: None,
+) -> Erased:
     """Erases an athlete.
+
+    Args:
+        progress: is told (steps done, steps in all); a large logbook takes a while.
 
     Raises:
         UserError: a program is running, or nothing is known of this code.
@@ -149,7 +157,9 @@ def erase(place: KeptPlace, found: Found) -> Erased:
     done = Erased()
     if len(names) < len(found.names):
         done.out_of_reach.append(SHARED_NAME)
-    for copy in found.copies:
+    steps = 2 * len(found.copies) + 2  # each is cleared, and then searched
+    for number, copy in enumerate(found.copies):
+        progress(number, steps)
         try:
             _erase_copy(copy, found, traces, done)
         except BiofeedbackError as error:
@@ -159,11 +169,14 @@ def erase(place: KeptPlace, found: Found) -> Erased:
         done.reports += 1
     done.recordings += _erase_recordings(place, found.code, traces)
     _clean_logs(place.base, traces)
+    progress(len(found.copies), steps)
     more = done.rows + done.recordings + done.reports
     done.rows += erase_rows(place.logbook, found.code, traces, more=more)
     done.out_of_reach += [f"the backup {each}" for each in found.missing]
     done.out_of_reach += [f"the export {each}" for each in found.exports]
+    progress(len(found.copies) + 1, steps)
     done.left += _search(place, found, traces)
+    progress(steps, steps)
     if not (done.rows or done.recordings or done.reports):
         raise UserError(
             phrase("Nothing of {code} is here.", code=found.code),

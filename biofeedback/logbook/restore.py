@@ -22,7 +22,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError
-from biofeedback.logbook import backup, copy_manifest, folders
+from biofeedback.logbook import copy_manifest, folders, snapshot
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import LOGBOOK, PREFERENCES, RECORDINGS
@@ -157,7 +157,7 @@ def _check_logbook(path: Path) -> None:
             sqlite3.connect(f"{path.as_uri()}?mode=ro&immutable=1", uri=True)
         ) as raw,
     ):
-        backup.check_whole(raw, path)
+        snapshot.check_whole(raw, path)
         (revision,) = raw.execute("SELECT version_num FROM alembic_version").fetchone()
     if revision > SCHEMA_REVISION:
         raise FileError(
