@@ -13,7 +13,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from biofeedback.cli import import_table
+from biofeedback.cli import import_table, tune_apply
 from biofeedback.cli.bar import Bar
 from biofeedback.cli.replay import band
 from biofeedback.errors import FieldError, FileError, UserError
@@ -77,11 +77,13 @@ def add_arguments(parser: ArgumentParser) -> None:
         help="a picture of age against noise; never over a file that is there",
     )
     parser.add_argument("--json", action="store_true", help="all figures")
+    tune_apply.add_arguments(parser)
 
 
 def run(options: Namespace) -> int:
     """Measures, recommends and tells."""
     rule = _rule(options.rule) if options.rule else Rule()
+    tune_apply.check(options)
     with TemporaryDirectory(prefix="biofeedback-tune-") as folder:
         rate_hz, done, whole = _done(options, Path(folder))
     for each in done:
@@ -100,6 +102,12 @@ def run(options: Namespace) -> int:
         print(json.dumps(_as_json(every, done, found, rule, rate_hz), allow_nan=False))
     else:
         print("\n".join(_as_text(every, used, found, rate_hz)))
+    if options.apply and found.chosen is not None:
+        paths = [each.path for each in used]
+        told = tune_apply.apply(
+            options, paths, found.chosen, rule=rule, rate_hz=rate_hz
+        )
+        print(told, file=sys.stderr)
     return 0 if whole and found.chosen is not None else 1
 
 

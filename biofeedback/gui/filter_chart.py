@@ -16,7 +16,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.gui.language import filled, localised, tr
-from biofeedback.gui.theme import DAY, Theme
+from biofeedback.gui.theme import DAY, Theme, font
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import FilterChoice
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 LETTER_ABOVE = (-0.2, 1.4)
 """Anchor of a letter: clear of the disc, above it and to the right."""
+TYPE_PX = 13.0
 LEAST_N = 1e-4
 """A noise below it is drawn there: zero has no place on a scale of powers."""
 
@@ -50,6 +51,16 @@ def colour_axes(plot: Any, theme: Theme) -> None:
         plot.getAxis(side).setTextPen(theme.ink)
     if plot.plotItem.legend is not None:
         plot.plotItem.legend.setLabelTextColor(theme.ink)
+
+
+def size_axes(plot: Any, size: float) -> None:
+    """Larger type, 1 for a window 720 pixels high."""
+    for side in ("bottom", "left"):
+        axis = plot.getAxis(side)
+        axis.setTickFont(font(TYPE_PX * size))
+        axis.label.setFont(font(TYPE_PX * size))
+    if plot.plotItem.legend is not None:
+        plot.plotItem.legend.setLabelTextSize(f"{TYPE_PX * size:.0f}px")
 
 
 class FilterChart(QWidget):
@@ -81,6 +92,10 @@ class FilterChart(QWidget):
         self._theme = theme
         colour_axes(self._plot, theme)
         self._draw()
+
+    def set_size(self, size: float) -> None:
+        """Larger type, 1 for a window 720 pixels high."""
+        size_axes(self._plot, size)
 
     def show_found(
         self,

@@ -26,7 +26,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.enum_box import narrow
-from biofeedback.gui.filter_chart import bare_plot, colour_axes
+from biofeedback.gui.filter_chart import bare_plot, colour_axes, size_axes
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, filled, said, shown, tr
 from biofeedback.gui.theme import DAY, Theme
@@ -52,6 +52,7 @@ SPANS_S = (1.0, 2.0, 5.0, 10.0, 20.0, 60.0)
 FIRST_SPAN = 3
 STEPS_PER_S = 20
 EDGE_LEAST_N = 0.5
+AXIS_PX = 58
 
 
 class FilterLook(QWidget):
@@ -108,7 +109,7 @@ class FilterLook(QWidget):
             plot.setAccessibleName(name)
             plot.addLegend(offset=(-4, 2), colCount=3)
         for plot in self._plots[:3]:
-            plot.getAxis("left").setWidth(58)
+            plot.getAxis("left").setWidth(AXIS_PX)
         self._timer = QTimer(self)
         self._timer.setInterval(LOOK_MS)
         self._timer.timeout.connect(self.look)
@@ -157,6 +158,14 @@ class FilterLook(QWidget):
         self._theme = theme
         for plot in self._plots:
             colour_axes(plot, theme)
+        self._draw()
+
+    def set_size(self, size: float) -> None:
+        """Larger type, 1 for a window 720 pixels high."""
+        for plot in self._plots:
+            size_axes(plot, size)
+        for plot in self._plots[:3]:
+            plot.getAxis("left").setWidth(round(AXIS_PX * size))
         self._draw()
 
     # What is looked at.

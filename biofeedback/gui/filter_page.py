@@ -211,6 +211,8 @@ class FilterPage(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self._side.setFixedWidth(round(SIDE_PX * size))
+        self.chart.set_size(size)
+        self.look.set_size(size)
 
     def say(self, words: str) -> None:
         """Words at their one place; empty takes them away."""

@@ -11,6 +11,7 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
+import time
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
@@ -30,6 +31,7 @@ from biofeedback.gui.order_box import Act
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.filter_log import FilterLog
 from biofeedback.session import Session, demo, demo_content
 from biofeedback.session.office import Office
 from biofeedback.training.band import Band
@@ -59,6 +61,10 @@ ASKED = replace(
 )
 
 
+RECORDINGS = Path(__file__).parents[2] / "recordings"
+PLAYED_S = 6.0
+
+
 class Scene:
     """A window on a stepped session."""
 
@@ -71,6 +77,7 @@ class Scene:
             recordings=folder,
             athlete_code=demo.ATHLETE_CODE,
             athlete_name=demo.ATHLETE_NAME,
+            filters=FilterLog(folder.parent / "filters.jsonl"),
         )
         self.window = Window(
             self.session,
@@ -177,6 +184,36 @@ def make_pages(folder: Path) -> None:
     make_test(folder)
     make_lowering(folder)
     make_progress(folder)
+    make_filter(folder)
+
+
+def make_filter(folder: Path) -> None:
+    """The filter bench on the recordings of the project, in its three views."""
+    with scene(ASKED) as bench:
+        page = bench.window.mounted.filter
+        bench.window.pages.press(bench.window.desk.health.filter)
+        page.setup.choose([RECORDINGS])
+        page.setup.run.click()
+        while page.setup.searching or page.look.loading:
+            bench.frame()
+        bench.save(folder / "filter.png")
+        page.show_view(1)
+        bench.save(folder / "filter-recording.png")
+        page.show_view(2)
+        page.play.blind.setChecked(True)
+        page.play.first.click()
+        begun_s = time.monotonic()
+        while time.monotonic() - begun_s < PLAYED_S:  # it plays in real time
+            bench.frame()
+        bench.save(folder / "filter-by-eye.png")
+        page.play.end()
+        page.show_view(0)
+        page.give.by.set_text("N. Engineer")
+        page.give.apply.click()
+        bench.save(folder / "filter-confirm-night.png", SMALL, NIGHT)
+        bench.save(folder / "filter-1080.png", LARGE)
+        page.show_view(1)
+        bench.save(folder / "filter-recording-1080.png", LARGE)
 
 
 def make_progress(folder: Path) -> None:

@@ -107,3 +107,16 @@ def test_what_cannot_be_played_is_named(tmp_path: Path) -> None:
     path.write_bytes(b"")
     with pytest.raises(FileError, match=r"nothing\.force"):
         Play(path, SLOW)
+
+
+def test_what_was_long_before_is_known_where_playing_begins() -> None:
+    """A nudge of which the force is not shown any more is in force all the same."""
+    path = RECORDINGS / "nudge-and-lapse-v1.0.force"
+    known = replay(path)
+    from_s = 25.0
+    old = [band for at_s, band in known.bands[1:] if at_s < from_s - 15.5]
+    assert old
+    first = Play(path, SLOW, from_s=from_s, clock=Clock()).take()
+    assert first.blocks[0].time_s[0] > from_s - 15.5
+    bands = [event.new for event in first.events if isinstance(event, BandChanged)]
+    assert bands[: len(old)] == old

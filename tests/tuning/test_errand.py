@@ -30,11 +30,12 @@ def test_a_result_is_there_once_the_thread_has_ended() -> None:
 
     errand = Errand(work)
     errand.start()
-    assert errand.result is None
-    assert not errand.done
+    early = (errand.done, errand.result)
     go_on.set()
     over(errand)
-    assert (errand.result, errand.progress) == (7, (1, 2))
+    assert early == (False, None)
+    assert errand.progress == (1, 2)
+    assert errand.result == 7
     assert errand.failure is None
     assert not errand.faulty
 
