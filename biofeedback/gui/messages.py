@@ -41,8 +41,8 @@ class Messages(QWidget):
         layout.setSpacing(4)
         for label in (self.earlier, self.message):
             label.setWordWrap(True)
-            # An empty label has no height that goes with its width; what is around
-            # it would go on believing so when words come, and the words be cut.
+            # An empty label has no height that goes with its width, and what is
+            # around it would have to learn of it only when words come.
             policy = label.sizePolicy()
             policy.setHeightForWidth(True)
             label.setSizePolicy(policy)

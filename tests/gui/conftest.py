@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
 
 from biofeedback.gui.theme import font
 
@@ -17,3 +18,15 @@ def same_look(qapp: QApplication) -> None:
     # Once: each new style is applied to all widgets that are left in memory.
     qapp.setStyle("Fusion")
     qapp.setFont(font(13))
+
+
+@pytest.fixture(autouse=True)
+def nothing_waits_for_deletion(qapp: QApplication) -> None:
+    """What a test before has closed is gone before the next one begins.
+
+    Qt deletes a widget later only from within an event loop, and between tests none
+    runs. While such deletions wait in its queue, Qt may leave events that are posted
+    after them undelivered until something new is posted: seen as a layout that was
+    asked to follow a long message and did not.
+    """
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
