@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.language import localised, said, shown
 from biofeedback.gui.live_session import newtons_are_nominal
+from biofeedback.gui.local_time import day_and_time
 from biofeedback.phrase import numbered
 from biofeedback.session import Link
 from biofeedback.training.counting import counted
@@ -134,7 +135,8 @@ class HealthBox(QWidget):
         zero = profile.zero
         between = "; " if "," in localised("0.0") else ", "
         offsets = between.join(localised(f"{offset:.1f}") for offset in zero.offsets_n)
-        at = f", {zero.taken_utc[11:16]} UTC" if len(zero.taken_utc) >= 16 else ""
+        taken = day_and_time(zero.taken_utc)
+        at = f", {taken}" if taken else ""
         kind = shown(zero.kind.value)
         return self.tr("Zero: {kind}{at} ({offsets} N)").format(
             kind=kind, at=at, offsets=offsets

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import localised
+from biofeedback.gui.local_time import day_and_time
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -211,7 +212,7 @@ class MarkerBar(QWidget):
             automatic_s = getattr(trace.automatic, f"{name.replace(' ', '_')}_s")
             last = [move for move in moves if move.marker == name][-1:]
             who = last[0].moved_by if last else ""
-            when = f"{last[0].moved_utc.astimezone():%Y-%m-%d %H:%M %Z}" if last else ""
+            when = day_and_time(last[0].moved_utc) if last else ""
             words = self.marker.itemText(MARKERS.index(name))
             told.append(
                 self.tr("{marker} moved by hand ({who}, {when}); rules: {at} s").format(

@@ -25,6 +25,7 @@ from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, shown, tr
+from biofeedback.gui.local_time import day_and_time
 from biofeedback.gui.maximal_control import MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
@@ -264,7 +265,7 @@ class MaximalPage(QWidget):
         self.take_up.setVisible(there)
         if there:
             first = self._not_kept[0]
-            begun = first.started_utc.astimezone().strftime("%Y-%m-%d %H:%M %Z")
+            begun = day_and_time(first.started_utc)
             self.left_over.setText(
                 self.tr(
                     "A test of {time} was done and not kept: {task}, {side}."

@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from biofeedback.gui import plan_print
+from biofeedback.gui.file_place import PLACE
 from biofeedback.gui.language import said
 from biofeedback.phrase import marked
 
@@ -81,7 +82,9 @@ class PlanFiles(QObject):
     def which(self) -> Path | None:
         """Which file the practitioner wants to open, if any."""
         title, kinds = self.tr("Open a plan"), said(JSON_FILES)
-        name, _ = QFileDialog.getOpenFileName(self._page, title, "", kinds)
+        name, _ = QFileDialog.getOpenFileName(
+            self._page, title, str(PLACE.folder), kinds
+        )
         return Path(name) if name else None
 
     def print(
@@ -111,9 +114,7 @@ class PlanFiles(QObject):
         dialog.setNameFilter(said(kinds))
         # Put on by the dialog, which then asks before a file is written over.
         dialog.setDefaultSuffix(suffix)
-        chosen = dialog.selectedFiles() if dialog.exec() else []
-        dialog.deleteLater()
-        return Path(chosen[0]) if chosen else None
+        return PLACE.ask(dialog)
 
 
 def _of_places(words: str, places: Sequence[str]) -> str:

@@ -7,19 +7,20 @@ name goes into it where that is chosen, and never into the name of the file.
 from __future__ import annotations
 
 from datetime import timedelta
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QMenu, QPushButton, QWidget
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.file_place import PLACE
 from biofeedback.gui.keys import show_key
 from biofeedback.gui.language import error_words, filled, shown
 from biofeedback.report import writing
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from biofeedback.session.report_facts import ReportFacts
     from biofeedback.session.reports import Reports
@@ -109,6 +110,4 @@ class ReportButton(QPushButton):
         )
         dialog.setDefaultSuffix("pdf")
         dialog.selectFile(writing.file_name(facts, suffix=""))
-        chosen = dialog.selectedFiles() if dialog.exec() else []
-        dialog.deleteLater()
-        return Path(chosen[0]) if chosen else None
+        return PLACE.ask(dialog)

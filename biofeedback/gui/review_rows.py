@@ -14,6 +14,7 @@ from PySide6.QtCore import (
 )
 
 from biofeedback.gui.language import filled, localised, shown, tr
+from biofeedback.gui.local_time import day_and_time
 from biofeedback.phrase import joined, phrase
 from biofeedback.session.review import RepKind
 from biofeedback.training.showing import Showing
@@ -404,7 +405,7 @@ def rep_row(rep: SavedRep, *, zone: tzinfo | None = None) -> tuple[str, ...]:
 
     return (
         rep.athlete_code,
-        rep.started_utc.astimezone(zone).strftime("%Y-%m-%d %H:%M %Z"),
+        day_and_time(rep.started_utc, zone),
         rep.task,
         kind_of(rep),
         str(rep.number),

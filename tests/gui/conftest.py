@@ -21,7 +21,7 @@ def same_look(qapp: QApplication) -> None:
 
 
 @pytest.fixture(autouse=True)
-def nothing_waits_for_deletion(qapp: QApplication) -> None:
+def nothing_waits_for_deletion() -> None:
     """What a test before has closed is gone before the next one begins.
 
     Qt deletes a widget later only from within an event loop, and between tests none

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
@@ -307,7 +308,9 @@ def test_health_is_on_the_desk(stage: Stage) -> None:
     )
     stage.run(1.0)
     assert health.recording.text() == "Recording: yes"
-    assert health.zero.text() == "Zero: limb resting, 10:32 UTC (1.2, -0.5 N)"
+    taken = datetime(2026, 11, 25, 10, 32, tzinfo=UTC).astimezone()
+    here = f"{taken:%Y-%m-%d %H:%M %Z}"
+    assert health.zero.text() == f"Zero: limb resting, {here} (1.2, -0.5 N)"
 
 
 def test_after_a_fault_nothing_passes_for_live(stage: Stage) -> None:

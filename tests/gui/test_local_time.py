@@ -1,0 +1,29 @@
+"""Moments by the clock of a place."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from biofeedback.gui.local_time import day_and_time
+
+MADRID = ZoneInfo("Europe/Madrid")
+
+
+@pytest.mark.parametrize(
+    ("moment", "told"),
+    [
+        ("2026-11-25T10:32:00", "2026-11-25 11:32 CET"),
+        ("2026-11-25T10:32:00+00:00", "2026-11-25 11:32 CET"),
+        ("2026-07-31T22:30:00Z", "2026-08-01 00:30 CEST"),  # another day, and summer
+        (datetime(2026, 3, 29, 1, 0, tzinfo=UTC), "2026-03-29 03:00 CEST"),
+        ("", ""),
+        ("soon", ""),
+    ],
+)
+def test_a_moment_is_told_as_the_clock_there_shows_it(
+    moment: datetime | str, told: str
+) -> None:
+    assert day_and_time(moment, MADRID) == told
