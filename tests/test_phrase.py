@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, cast
 import pytest
 
 from biofeedback.errors import FieldError, UserError
-from biofeedback.phrase import Phrase, joined, phrase, sentences
+from biofeedback.phrase import Phrase, joined, listed, numbered, phrase, sentences
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -76,3 +76,14 @@ def test_errors_keep_their_phrases() -> None:
     assert isinstance(error.message, Phrase)
     assert error.problem is problem
     assert str(UserError(phrase("Nothing is plugged in."))) == "Nothing is plugged in."
+
+
+def test_one_is_no_plural() -> None:
+    said = [str(numbered(n, "1 gap", "{count} gaps")) for n in (0, 1, 2)]
+
+    assert said == ["0 gaps", "1 gap", "2 gaps"]
+
+
+def test_parts_are_listed_as_people_do() -> None:
+    assert listed(["left"]) == "left"
+    assert listed(["left", "right", "cell 3"]) == "left, right and cell 3"

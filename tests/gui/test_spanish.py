@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QGroupBox,
     QLabel,
     QLineEdit,
+    QMessageBox,
     QWidget,
 )
 
@@ -243,7 +244,8 @@ def test_the_collector_finds_each_kind_of_text(tmp_path: Path) -> None:
     module.write_text(
         'self.tr("One")\ntr("Two", "of a kind")\nphrase("Three {n}", n=3)\n'
         'marked("Four")\nQT_TRANSLATE_NOOP("Page", "Five")\nphrase("{n} · {m}")\n'
-        "tr(name)\ntr(f'Six {n}')\npainter.translate(3, 4)\n",
+        "tr(name)\ntr(f'Six {n}')\npainter.translate(3, 4)\n"
+        'numbered(n, "1 of seven", "{count} of seven", of=7)\nnumbered(n, one, many)\n',
         encoding="utf-8",
     )
     found = collect(tmp_path)
@@ -254,8 +256,25 @@ def test_the_collector_finds_each_kind_of_text(tmp_path: Path) -> None:
         Text("Three {n}"),
         Text("Four"),
         Text("Five"),
+        Text("1 of seven"),
+        Text("{count} of seven"),
     }
     assert [fault.partition(": ")[0] for fault in found.faults] == [
         "page.py:7",
         "page.py:8",
+        "page.py:11",
     ]
+
+
+def test_dialogs_of_qt_speak_spanish(stage: Stage) -> None:
+    """Their texts come with Qt; who builds on another Qt has to bring them along."""
+    box = QMessageBox(
+        QMessageBox.Icon.Question,
+        "",
+        "",
+        QMessageBox.StandardButton.Save | QMessageBox.StandardButton.Cancel,
+        stage.window,
+    )
+    told = {one.text().replace("&", "") for one in box.buttons()}
+
+    assert told == {"Guardar", "Cancelar"}
