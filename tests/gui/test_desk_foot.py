@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
-from biofeedback.gui.health_line import Mark
+from biofeedback.gui.health_line import Mark, signal_state
 from biofeedback.session import Link
 from biofeedback.training.cautions import CAUTIONS, LEAD
 
@@ -175,6 +175,10 @@ def test_the_signal_in_one_line(stage: Stage) -> None:
     assert line(stage) == (Mark.GOOD, "Signal live: 0 lost, 80.0 Hz")
     in_a_set(stage, 0.5)
     assert line(stage) == (Mark.GOOD, "Signal live: recorded, 0 lost, 80.0 Hz")
+    health = replace(stage.session.take().health, recording=False)
+    unkept = signal_state(health, CALIBRATED, drawn_age_s=0.01, in_set=True)
+    assert unkept.mark is Mark.LOOK
+    assert unkept.words.startswith("Signal live: not recorded")
     told = stage.window.desk.foot.health
     assert told.accessibleName() == line(stage)[1]
     assert told.text().startswith("●  Signal live: recorded")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
@@ -27,3 +28,14 @@ def test_a_moment_is_told_as_the_clock_there_shows_it(
     moment: datetime | str, told: str
 ) -> None:
     assert day_and_time(moment, MADRID) == told
+
+
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="no zone can be set here")
+def test_what_has_no_zone_is_in_utc_wherever_this_computer_is(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    with monkeypatch.context() as elsewhere:
+        elsewhere.setenv("TZ", "Asia/Tokyo")
+        time.tzset()
+        assert day_and_time("2026-11-25T20:32:00") == "2026-11-26 05:32 JST"
+    time.tzset()
