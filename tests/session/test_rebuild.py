@@ -174,3 +174,26 @@ def test_a_recording_that_cannot_be_used_is_named(
     told = capsys.readouterr()
     assert "broken.force" in told.err
     assert "1 sets with 2 reps" in told.out
+
+
+def test_a_broken_page_within_a_table_costs_its_own_rows_and_no_others(
+    tmp_path: Path,
+) -> None:
+    place = KeptPlace(tmp_path / "logbook.db", tmp_path / "recordings")
+    with Logbook.open(place.logbook) as book:
+        for number in range(300):
+            book.add_athlete(f"A-{number:03}", f"Invented person {number:03}")
+    content = bytearray(place.logbook.read_bytes())
+    pages = [content[at : at + 4096] for at in range(0, len(content), 4096)]
+    # Names stand in the table alone, codes in its index too.
+    hit = next(n for n, page in enumerate(pages) if b"Invented person 150" in page)
+    lost = pages[hit].count(b"Invented person")
+    assert 10 < lost < 100
+    content[hit * 4096 : (hit + 1) * 4096] = bytes(4096)
+    place.logbook.write_bytes(content)
+    done = rebuild(place)
+    assert done.salvaged.broken == ("athletes",)
+    with Logbook.open(place.logbook) as book:
+        names = {athlete.name for athlete in book.athletes()}
+    assert {"Invented person 000", "Invented person 299"} <= names
+    assert len(names) == 300 - lost
