@@ -393,6 +393,7 @@ class OrderBox(QWidget):
         rows = self.list
         kept = rows.currentRow()
         rows.clear()
+        rows.ensurePolished()
         mark = round(MARK_PX * self._size)
         for at, leg in enumerate(legs):
             here = at == place and leg.stand in {
@@ -408,11 +409,10 @@ class OrderBox(QWidget):
                 told = self.tr("{leg}, next").format(leg=told)
             item.setData(Qt.ItemDataRole.AccessibleTextRole, told)
             item.setToolTip(told)
-            if here:
-                face = rows.font()
-                face.setBold(True)
-                item.setFont(face)
-            item.setText(leg_line(leg, QFontMetrics(item.font()), self._room_px))
+            face = rows.font()  # not the item's own, which knows no style sheet
+            face.setBold(here)
+            item.setFont(face)
+            item.setText(leg_line(leg, QFontMetrics(face), self._room_px))
             rows.addItem(item)
         if rows.hasFocus() and 0 <= kept < len(legs):
             rows.setCurrentRow(kept)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFontMetrics
+from PySide6.QtGui import QFontInfo, QFontMetrics
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from session.visit_on_rig import OnRig, record
@@ -242,16 +242,19 @@ def test_a_long_name_loses_its_middle_and_is_told_whole(
         replace(leg, asked=replace(leg.asked, task=replace(leg.asked.task, name=name)))
         for leg in legs
     )
-    for width in (330, 500):
+    for width, size in ((330, 1.0), (500, 1.5)):
+        rows.setStyleSheet(style_sheet(DAY, size=size))
+        rows.set_size(size)
         rows.resize(width, 600)
         rows.show()
         rows._show_legs(long, 0)
         for at in range(rows.list.count()):
             item = rows.list.item(at)
             text = item.text()
-            assert "× 2 s · Shoulder" in text
-            assert text.endswith("standing")
+            assert "× 2 s · Shou" in text
+            assert text.endswith("anding")
             assert "…" in text
+            assert QFontInfo(item.font()).pixelSize() == round(13 * size)
             wide = QFontMetrics(item.font()).horizontalAdvance(text)
             assert wide <= rows.list.viewport().width() - rows.list.iconSize().width()
             assert name in item.toolTip()
