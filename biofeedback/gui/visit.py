@@ -373,16 +373,17 @@ class Visit(QObject):
             return
         advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
         words = advice.format(cut=cut)
-        self._desk.advise(sentences(noted, words, *self._hold_reps(advised)))
+        self._desk.advise(sentences(noted, words))
+        if not advised and self._desk.in_set:
+            self._hold_reps()
 
-    def _hold_reps(self, advised: list[str]) -> tuple[str, ...]:
+    def _hold_reps(self) -> None:
         """Above the cut no next rep starts by itself, with or without an order."""
-        if advised or not self._desk.in_set:
-            return ()
         self.ask(self._set.hold_reps)
         self._desk.hold_reps(held=True)
         words = self.tr("No next rep starts; {key} lets it start.")
-        return (words.format(key=self._desk.start_key),)
+        # Apart from the advice, which stays in sight when the set is over.
+        self._desk.say(words.format(key=self._desk.start_key))
 
     def mark_effort(self, level: int) -> None:
         """How hard the set was that is over."""

@@ -319,6 +319,20 @@ def test_what_goes_beyond_the_plan_is_said_and_a_second_start_goes_on(
     assert " ".join(told) == f"{UNASKED} {words}"
 
 
+def test_a_100_pct_that_the_rule_does_not_pick_moves_no_limit(clinic: Clinic) -> None:
+    task, stated_n = TASK, 450.0
+    day = NOW.date().isoformat()
+    clinic.logbook.maxima.add_stated(
+        clinic.athlete_id, task, stated_n, origin=Origin.BEFORE_INJURY, on_date=day
+    )
+    before = Reference(stated_n, Origin.BEFORE_INJURY, Definition.STATED, day)
+    band = Band(190.0, 200.0)  # 42 to 44 % of it, and above 60 % of 300 N
+    asked = replace(LAST, band=band, reference=before, ceiling_n=205.0)
+    clinic.window.desk.form.fill(asked)
+    clinic.press("F5")
+    assert "is outside what the plan prescribes, 120 to 180 N." in clinic.told
+
+
 @pytest.mark.parametrize("ceiling_n", [210.0, 190.0])
 def test_a_band_within_the_range_goes(clinic: Clinic, ceiling_n: float) -> None:
     clinic.train(LAST, _UTC_NOW)
@@ -424,7 +438,9 @@ def test_pain_above_the_cut_holds_reps_back_until_the_start_key(
         ("mark_pain", 7),
         ("move_gate", False, "paused"),
     ]
-    assert clinic.told.endswith("No next rep starts; F5 lets it start.")
+    assert clinic.told == "No next rep starts; F5 lets it start."
+    advice = clinic.window.desk.messages.earlier.text()
+    assert advice.startswith("Pain 7 of 10 is noted.")
     assert (start.isEnabled(), start.text()) == (True, "Go on")
     clinic.run(30.0)  # the pull of this athlete comes again and again
     assert clinic.cue() is Cue.WAIT
