@@ -16,6 +16,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.gui.language import filled, localised, tr
+from biofeedback.gui.number_axis import number_axes
 from biofeedback.gui.theme import DAY, Theme, font
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ LEAST_N = 1e-4
 
 def bare_plot(bottom: str, left: str) -> Any:
     """A figure that no key and no menu changes, with names on its axes."""
-    plot = pg.PlotWidget()
+    plot = pg.PlotWidget(axisItems=number_axes())
     plot.setMenuEnabled(False)
     plot.hideButtons()
     plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)

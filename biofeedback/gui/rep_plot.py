@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import Side
 from biofeedback.gui.language import filled, localised, shown
+from biofeedback.gui.number_axis import number_axes
 from biofeedback.gui.rep_labels import Label, in_rows
 from biofeedback.gui.review_rows import marks_around
 from biofeedback.gui.theme import DAY, Theme
@@ -26,8 +27,6 @@ from biofeedback.phrase import numbered
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     import numpy.typing as npt
 
     from biofeedback.gui.review_rows import SavedTrace
@@ -48,20 +47,6 @@ REDRAW_MS = 30
 """After the wheel has come to rest."""
 
 
-class _Axis(pg.AxisItem):  # type: ignore[misc]  # the library has no types
-    """An axis whose numbers are written as the language does."""
-
-    def tickStrings(  # noqa: N802  the library's name
-        self, values: Sequence[float], scale: float, spacing: float
-    ) -> list[str]:
-        """What stands at each tick."""
-        return [localised(text) for text in super().tickStrings(values, scale, spacing)]
-
-
-def _axes() -> dict[str, _Axis]:
-    return {side: _Axis(side) for side in ("bottom", "left")}
-
-
 class RepPlot(QWidget):
     """Draws the force of one rep.
 
@@ -76,7 +61,7 @@ class RepPlot(QWidget):
         self.setAccessibleName(self.tr("Force of the rep"))
         self._theme: Theme = DAY
         self._trace: SavedTrace | None = None
-        self._plot: Any = pg.PlotWidget(axisItems=_axes())
+        self._plot: Any = pg.PlotWidget(axisItems=number_axes())
         self._plot.setMenuEnabled(False)
         self._plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # no key does anything here
         self._plot.hideButtons()
@@ -87,7 +72,7 @@ class RepPlot(QWidget):
         self._plot.plotItem.vb.setMouseEnabled(x=True, y=False)
         self._plot.setLabel("bottom", self.tr("time since the set began (s)"))
         self._plot.setLabel("left", self.tr("force (N)"))
-        self._balance: Any = pg.PlotWidget(axisItems=_axes())
+        self._balance: Any = pg.PlotWidget(axisItems=number_axes())
         self._balance.setMenuEnabled(False)
         self._balance.hideButtons()
         self._balance.setFixedHeight(BALANCE_PX)

@@ -96,7 +96,7 @@ def outside(text: str) -> str:
     first_end, first_begin = text.find(END), text.find(BEGIN)
     if first_end >= 0 and not 0 <= first_begin < first_end:
         text = text[first_end + 1 :]
-    return re.sub(f"{BEGIN}[^{BEGIN}{END}]*(?:{END}|$)", " ", text)
+    return re.sub(f"{BEGIN}[^{BEGIN}{END}]*(?:{END}|$)", "\n", text)
 
 
 def texts_of(widget: QWidget) -> Iterator[str]:

@@ -62,7 +62,7 @@ SIGNS = frozenset(
 )
 """Units, standards, keys, kinds of files, and languages in their own words."""
 CODES = re.compile(
-    r"\S*/\S*|\S+\.(?:pdf|png|csv|json|bfb|db)\b|[A-Z]+-?\d\S*|F\d{1,2}\b|(?:(?:Ctrl|Alt|Shift)\+)+\S+|[0-9a-f-]{36}"
+    r"\S*/\S*|\S+\.(?:pdf|png|csv|json|force|db)\b|[A-Z]+-?\d\S*|F\d{1,2}\b|(?:(?:Ctrl|Alt|Shift)\+)+\S+|[0-9a-f-]{36}"
 )
 """Paths, files, codes of athletes and boards, function keys."""
 LOOK_EVERY_FRAMES = 30
@@ -70,6 +70,8 @@ STAGED = frozenset({"November", "Invented athlete", "invented rig", "simulated r
 """Names that the tests below give, and the stage."""
 POINT = re.compile(r"(?<![\d.:/-])\d+\.\d+(?![\d.])")
 """A number with a point, where the language writes a comma."""
+ELIDED = re.compile(r"([^·⟦⟧\n…]*)…([^·⟦⟧\n…]*)")
+"""A text that was cut in its middle."""
 WORD = re.compile(r"[^\W\d_]{2,}")
 
 
@@ -94,12 +96,18 @@ class Listener:
         left = outside(text)
         for name in self.data:
             left = left.replace(name, " ")
-        left = CODES.sub(" ", left)
+        left = CODES.sub(" ", ELIDED.sub(self._unless_data, left))
         words = [word for word in WORD.findall(left) if word not in SIGNS]
         words += POINT.findall(left)
         if words:
             told = f"{where}, {kind}: {' '.join(words)} in {text[:200]}"
             self.found.setdefault(" ".join(words), told)
+
+    def _unless_data(self, found: re.Match[str]) -> str:
+        """A name that was cut in its middle is data as the whole one is."""
+        begin, end = found[1].strip(), found[2].strip()
+        names = (n for n in self.data if n.startswith(begin) and n.endswith(end))
+        return " " if any(names) else found[0]
 
     @property
     def told(self) -> str:
