@@ -46,6 +46,9 @@ RATE_LEAST_HZ = 40.0
 """Below it a filter of 10 Hz has no room; no rig for live feedback is so slow."""
 SAMPLES_MAX = 20_000_000
 """Over an hour of 5 kHz; more would not fit into memory with what is worked out."""
+AT_A_TIME = 1024
+"""Samples given to the rules at once: the answer does not depend on it, and what they
+work out stays small and on one core."""
 ALL_REPS = 1000
 """With a band from outside, every effort is a rep."""
 HOLD_MOST_S = 3600.0
@@ -120,7 +123,11 @@ class Material:
         for piece in self.pieces:
             for event in piece.done:
                 ended += _ended(_apply(conductor, event, own_band=self.own_band))
-            ended += _ended(conductor.push(self._block(piece, shown_n)))
+            for first in range(piece.span.start, piece.span.stop, AT_A_TIME):
+                last = min(first + AT_A_TIME, piece.span.stop)
+                gap = piece.gap and first == piece.span.start
+                part = Piece(slice(first, last), gap, ())
+                ended += _ended(conductor.push(self._block(part, shown_n)))
         return ended + _ended(conductor.stop())
 
     def _block(self, piece: Piece, shown_n: npt.NDArray[np.float64]) -> Block:
