@@ -236,19 +236,23 @@ class Logbook:
 
     # Reps ---------------------------------------------------------------------
 
-    def add_rep(self, set_id: str, rep: Mapping[str, object]) -> str:
+    def add_rep(
+        self, set_id: str, rep: Mapping[str, object], *, put_right: bool = False
+    ) -> str:
         """Enters a rep and returns its key.
 
         A rep of this set and number that is there already stays as it is.
 
         Args:
             rep: the JSON object of its ``rep end`` event.
+            put_right: a rep that is there gets these numbers; only where a logbook
+                was broken and the recording knows better.
 
         Raises:
             FieldError: the set is unknown, or a value does not fit.
         """
         with self._write() as connection:
-            return entries.rep(connection, set_id, rep)
+            return entries.rep(connection, set_id, rep, put_right=put_right)
 
     def void_rep(self, rep_id: str, reason: str) -> None:
         """Says that a rep does not count; the rep itself stays.

@@ -130,8 +130,14 @@ def _inner(header: Mapping[str, object], key: str) -> Mapping[str, object]:
     return value if isinstance(value, Mapping) else {}
 
 
-def rep(connection: sa.Connection, set_id: str, content: Mapping[str, object]) -> str:
-    """Enters a rep of a set that is known."""
+def rep(
+    connection: sa.Connection,
+    set_id: str,
+    content: Mapping[str, object],
+    *,
+    put_right: bool = False,
+) -> str:
+    """Enters a rep of a set that is known; puts right one that is there, if asked."""
     sets, reps = schema.sets, schema.reps
     prescription = connection.scalar(
         sa.select(sets.c.prescription).where(sets.c.id == set_id)
@@ -148,6 +154,9 @@ def rep(connection: sa.Connection, set_id: str, content: Mapping[str, object]) -
         )
     )
     if there is not None:
+        if put_right:
+            change = sa.update(reps).where(reps.c.id == there)
+            connection.execute(change.values(**values))
         return str(there)
     return insert(
         connection, reps, set_id=set_id, stored_utc=datetime.now(tz=UTC), **values

@@ -133,7 +133,7 @@ def _enter(logbook: Logbook, path: Path) -> int | None:
     stored = [event["rep"] for event in events if event.get("kind") == REP_END]
     for rep in stored:
         if isinstance(rep, dict):
-            logbook.add_rep(set_id, rep)
+            logbook.add_rep(set_id, rep, put_right=True)
     _enter_marks(logbook, set_id, events)
     logbook.close_set(set_id, totals)
     return len(stored)

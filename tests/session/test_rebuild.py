@@ -158,6 +158,17 @@ def test_a_whole_logbook_is_not_made_poorer(place: KeptPlace) -> None:
     assert done.salvaged.broken == ()
 
 
+def test_numbers_of_reps_are_put_right_from_the_recording(place: KeptPlace) -> None:
+    before = facts(place)
+    raw = sqlite3.connect(place.logbook)
+    raw.execute("UPDATE reps SET peak_n = 1.0, measures = '{\"peak_n\": 1.0}'")
+    raw.commit()
+    raw.close()
+    assert facts(place) != before
+    rebuild(place)
+    assert facts(place) == before
+
+
 def test_nothing_is_rebuilt_under_a_program_that_is_running(place: KeptPlace) -> None:
     with Logbook.open(place.logbook) as book:
         book.athletes()
