@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 import stat
+import subprocess
 import sys
 import threading
 from typing import TYPE_CHECKING
@@ -63,3 +64,36 @@ def test_a_place_that_cannot_be_written_keeps_nobody_from_a_session(
 ) -> None:
     (tmp_path / "biofeedback.log").mkdir()
     log_file.start(tmp_path)
+
+
+CRASH = """
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+import sqlalchemy as sa
+from biofeedback.cli import log_file
+from biofeedback.logbook import schema
+from biofeedback.logbook.database import Logbook
+folder = Path(sys.argv[1])
+log_file.start(folder)
+with Logbook.open(folder / "logbook.db") as book:
+    book.add_athlete("INV-1", "Ylva Erfunden")
+    with book._write() as connection:  # a fault of the program: the code is there
+        connection.execute(sa.insert(schema.athletes).values(
+            id="x", code="INV-1", name="Ylva Erfunden", added_utc=datetime.now(tz=UTC)
+        ))
+"""
+
+
+def test_what_a_crash_leaves_in_the_log_names_nobody(tmp_path: Path) -> None:
+    done = subprocess.run(  # noqa: S603  our own words
+        [sys.executable, "-c", CRASH, str(tmp_path)],
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    told = (tmp_path / "biofeedback.log").read_text(encoding="utf-8")
+    for text in (told, done.stderr):
+        assert "IntegrityError" in text
+        assert "Traceback" in text
+        assert "Ylva" not in text
