@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSize, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -40,6 +40,21 @@ if TYPE_CHECKING:
     from biofeedback.tuning.search import Found
 
 SIDE_PX = 290
+
+
+class Views(QStackedWidget):
+    """Takes the room that there is: what is drawn could fill any, and asks for none.
+
+    Or the page, which scrolls where it is higher than the window, always would be.
+    """
+
+    def hasHeightForWidth(self) -> bool:  # noqa: N802  # Qt's name
+        """Words that wrap do so in the room that is given."""
+        return False
+
+    def sizeHint(self) -> QSize:
+        """The least."""
+        return self.minimumSizeHint()
 
 
 class FilterPage(QWidget):
@@ -88,7 +103,7 @@ class FilterPage(QWidget):
         self.pair.setWordWrap(True)
         self.look = FilterLook()
         self.play = FilterPlay()
-        self.views = QStackedWidget()
+        self.views = Views()
         self.switches = tuple(
             QPushButton(words)
             for words in (tr("Candidates"), tr("One recording"), tr("By eye"))

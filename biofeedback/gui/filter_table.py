@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QItemSelectionModel, Qt, Signal
-from PySide6.QtWidgets import QTableView
+from PySide6.QtCore import QItemSelectionModel, QRect, Qt, Signal
+from PySide6.QtGui import QFont, QFontMetrics
+from PySide6.QtWidgets import QHeaderView, QTableView
 
 from biofeedback.gui.language import filled, localised, shown, signed_number, tr
 from biofeedback.gui.review import plain_table
@@ -29,6 +30,10 @@ RECOMMENDED = "■"
 
 
 NARROW_PX = 40
+PAD_PX = 14
+"""Around the words of a cell."""
+NAME_COLUMN = 1
+"""Names of filters may take some lines."""
 
 
 class FilterTable(QTableView):
@@ -45,8 +50,15 @@ class FilterTable(QTableView):
         super().__init__(parent)
         tips = dict(_columns())
         self._table = Table(tuple(tips), tips=lambda name: tips.get(name, ""))
-        plain_table(self._table, tr("Candidates"), stretch=1, view=self)
+        plain_table(self._table, tr("Candidates"), stretch=NAME_COLUMN, view=self)
         self.horizontalHeader().setMinimumSectionSize(NARROW_PX)
+        # Qt would measure each cell each time: a fifth of a second in a piece.
+        rows, columns = self.verticalHeader(), self.horizontalHeader()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        for column in range(self._table.columnCount()):
+            if column != NAME_COLUMN:
+                columns.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
+        columns.sectionResized.connect(self._fit_rows)
         self._found: Found | None = None
         self._order: tuple[Score, ...] = ()
         self._a: FilterChoice | None = None
@@ -71,6 +83,8 @@ class FilterTable(QTableView):
         others = (each for each in found.scores if each.choice not in on_front)
         self._order = (*found.front, *others)
         self._table.set_rows(list(self._rows(found)))
+        self._fit_columns()
+        self._fit_rows()
         choices = [each.choice for each in self._order]
         self._go_to(choices.index(at) if at in choices else 0)
 
@@ -85,6 +99,32 @@ class FilterTable(QTableView):
         for row, each in enumerate(self._order):
             if each.choice == choice:
                 self._go_to(row)
+
+    def _fit_columns(self) -> None:
+        """As wide as title and longest figure."""
+        letters = self.fontMetrics()
+        bold = QFont(self.font())
+        bold.setBold(True)
+        titles = QFontMetrics(bold)
+        across = Qt.Orientation.Horizontal
+        for column in range(self._table.columnCount()):
+            lines = str(self._table.headerData(column, across)).split("\n")
+            wide = max(titles.horizontalAdvance(line) for line in lines)
+            for row in self._table.rows:
+                wide = max(wide, letters.horizontalAdvance(row[column]))
+            if column != NAME_COLUMN:
+                self.setColumnWidth(column, max(NARROW_PX, wide + PAD_PX))
+
+    def _fit_rows(self) -> None:
+        """As many lines as a name needs in its column."""
+        letters, room = self.fontMetrics(), self.columnWidth(NAME_COLUMN) - PAD_PX
+        for number, row in enumerate(self._table.rows):
+            box = letters.boundingRect(
+                QRect(0, 0, room, self.height()),
+                Qt.TextFlag.TextWordWrap,
+                row[NAME_COLUMN],
+            )
+            self.setRowHeight(number, box.height() + PAD_PX)
 
     def _go_to(self, row: int) -> None:
         index = self._table.index(row, 0)

@@ -117,6 +117,7 @@ def fixed_keys(desk: Desk) -> tuple[tuple[str, str], ...]:
         ("F10", tr("Calibration: take back. Check: leave this press out")),
         ("F9", tr("Filter: search, or stop")),
         ("F10", tr("Filter: the next view")),
+        (native("Ctrl++"), tr("Filter: less of a recording, closer; with − more")),
         ("A", tr("Filter: the row becomes A, or A is played; B likewise")),
         ("X", tr("Filter, blind: X is played; Y likewise")),
         ("1", tr("Filter, blind: X is better; 2: Y is; 3: no difference")),

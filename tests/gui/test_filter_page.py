@@ -391,3 +391,22 @@ def test_pages_are_read_without_colour_and_by_name(stage: Stage, found: Found) -
     assert "74 candidates" in page.chart.accessibleDescription()
     assert "Butterworth order 2, 10 Hz" in page.look.accessibleDescription()
     assert "Dashed: mains" in page.look._noise.accessibleDescription()
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (1920, 1080)])
+def test_all_of_the_page_is_seen_at_once(
+    stage: Stage, found: Found, size: tuple[int, int]
+) -> None:
+    stage.window.resize(*size)
+    stage.show(found)
+    page = stage.page
+    for view in range(3):
+        page.show_view(view)
+        stage.frames()
+        assert (page.width(), page.height()) == size  # nothing has to be scrolled
+    page.show_view(0)
+    letters = page.table.fontMetrics()
+    room = page.table.columnWidth(1) - 8
+    for row, name in enumerate(row[1] for row in page.table._table.rows):
+        lines = -(-letters.horizontalAdvance(name) // room)
+        assert page.table.rowHeight(row) >= lines * letters.height()

@@ -1674,6 +1674,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Filtro, a ciegas: se reproduce X; igual con Y</translation>
     </message>
     <message>
+      <source>Filter: less of a recording, closer; with − more</source>
+      <translation>Filtro: menos del registro, más de cerca; con − más</translation>
+    </message>
+    <message>
       <source>Filter: search, or stop</source>
       <translation>Filtro: buscar, o parar</translation>
     </message>
