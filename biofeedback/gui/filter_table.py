@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QItemSelectionModel, QRect, Qt, Signal
+from PySide6.QtCore import QEvent, QItemSelectionModel, QRect, Qt, Signal
 from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtWidgets import QHeaderView, QTableView
 
@@ -47,6 +47,7 @@ class FilterTable(QTableView):
     b_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
+        self._order: tuple[Score, ...] = ()
         super().__init__(parent)
         tips = dict(_columns())
         self._table = Table(tuple(tips), tips=lambda name: tips.get(name, ""))
@@ -58,9 +59,8 @@ class FilterTable(QTableView):
         for column in range(self._table.columnCount()):
             if column != NAME_COLUMN:
                 columns.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
-        columns.sectionResized.connect(self._fit_rows)
+        columns.sectionResized.connect(self._resized)
         self._found: Found | None = None
-        self._order: tuple[Score, ...] = ()
         self._a: FilterChoice | None = None
         self._b: FilterChoice | None = None
 
@@ -84,7 +84,7 @@ class FilterTable(QTableView):
         self._order = (*found.front, *others)
         self._table.set_rows(list(self._rows(found)))
         self._fit_columns()
-        self._fit_rows()
+        self._fit_rows(self.columnWidth(NAME_COLUMN))
         choices = [each.choice for each in self._order]
         self._go_to(choices.index(at) if at in choices else 0)
 
@@ -99,6 +99,14 @@ class FilterTable(QTableView):
         for row, each in enumerate(self._order):
             if each.choice == choice:
                 self._go_to(row)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Another type has other widths."""
+        super().changeEvent(event)
+        changed = (QEvent.Type.FontChange, QEvent.Type.StyleChange)
+        if event.type() in changed and self._order:
+            self._fit_columns()
+            self._fit_rows(self.columnWidth(NAME_COLUMN))
 
     def _fit_columns(self) -> None:
         """As wide as title and longest figure."""
@@ -115,9 +123,13 @@ class FilterTable(QTableView):
             if column != NAME_COLUMN:
                 self.setColumnWidth(column, max(NARROW_PX, wide + PAD_PX))
 
-    def _fit_rows(self) -> None:
+    def _resized(self, column: int, _old_px: int, new_px: int) -> None:
+        if column == NAME_COLUMN:
+            self._fit_rows(new_px)  # the column itself does not tell it yet
+
+    def _fit_rows(self, wide_px: int) -> None:
         """As many lines as a name needs in its column."""
-        letters, room = self.fontMetrics(), self.columnWidth(NAME_COLUMN) - PAD_PX
+        letters, room = self.fontMetrics(), wide_px - PAD_PX
         for number, row in enumerate(self._table.rows):
             box = letters.boundingRect(
                 QRect(0, 0, room, self.height()),
