@@ -20,8 +20,8 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.calibration_form import CalibrationForm
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.residual_plot import ResidualPlot
-from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.gui.still_bar import StillBar
 

@@ -12,7 +12,7 @@ from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtWidgets import QHeaderView, QTableView
 
 from biofeedback.gui.language import filled, localised, shown, signed_number, tr
-from biofeedback.gui.review import plain_table
+from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.review_rows import Table
 
 if TYPE_CHECKING:

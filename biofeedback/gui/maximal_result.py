@@ -26,7 +26,7 @@ from biofeedback.gui.maximal_words import (
     spread_words,
     trial_rows,
 )
-from biofeedback.gui.review import plain_table
+from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.training.reference import PAIN_MOST, PAINFUL_FROM
 from biofeedback.training.trial import DEFINITIONS

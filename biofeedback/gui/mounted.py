@@ -8,13 +8,12 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from biofeedback.gui.calibration import CalibrationPage
 from biofeedback.gui.cautions_page import CautionsPage
-from biofeedback.gui.filter_page import FilterPage
 from biofeedback.gui.health import HealthPage
+from biofeedback.gui.late_page import LatePage
 from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
 from biofeedback.gui.plan_page import PlanPage
 from biofeedback.gui.progress_page import ProgressPage
-from biofeedback.gui.review import ReviewPage
 from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
 from biofeedback.gui.task_page import TaskPage
@@ -28,8 +27,10 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.desk import Desk
+    from biofeedback.gui.filter_page import FilterPage
     from biofeedback.gui.pages import Pages
     from biofeedback.gui.preferences_page import PreferencesPage
+    from biofeedback.gui.review import ReviewPage
     from biofeedback.gui.visit import Visit
     from biofeedback.session import Update
     from biofeedback.session.office import Office
@@ -56,12 +57,11 @@ class Mounted:
         self._visit = visit
         self._profile: RigProfile | None = None
         self._test_began = False
-        self.review = ReviewPage(
-            office.library, athlete_code=visit.code, checks=office.checks
-        )
+        self._office = office
+        self.late_review = LatePage(self._make_review)
+        self.late_filter = LatePage(self._make_filter)
         self.calibration = CalibrationPage(office.calibrations)
         self.health = HealthPage()
-        self.filter = FilterPage(office.filters, office.recordings)
         self.sheet = Sheet(keys)
         self.preferences = preferences
         self.today = TodayPage(office.today)
@@ -109,7 +109,9 @@ class Mounted:
         pages.add(
             page_of(self.end, bar.visit, "Alt+V", lambda: self.end.enter(visit.code))
         )
-        pages.add(page_of(self.review, bar.review, "F2", self.review.reload))
+        pages.add(
+            page_of(self.late_review, bar.review, "F2", lambda: self.review.reload())  # noqa: PLW0108  not built yet
+        )
         progress = self.progress
         pages.add(
             page_of(
@@ -127,11 +129,11 @@ class Mounted:
                 leave=health.leave,
             ),
             page_of(
-                self.filter,
+                self.late_filter,
                 desk.health.filter,
                 "Alt+F",
-                self.filter.enter,
-                leave=self.filter.leave,
+                lambda: self.filter.enter(),  # noqa: PLW0108  not built yet
+                leave=self._leave_filter,
             ),
             page_of(
                 self.cautions,
@@ -154,17 +156,56 @@ class Mounted:
         )
         self.test.reference_taken_back.connect(visit.give_back_reference)
 
+    # Pages that are built when they are wanted, and so are the libraries they load.
+
+    @property
+    def review(self) -> ReviewPage:
+        """Of saved reps."""
+        return self.late_review.page
+
+    @property
+    def filter(self) -> FilterPage:
+        """Of the rig's filter."""
+        return self.late_filter.page
+
+    def _make_review(self) -> ReviewPage:
+        from biofeedback.gui.review import ReviewPage  # noqa: PLC0415
+
+        office = self._office
+        return ReviewPage(
+            office.library, athlete_code=self._visit.code, checks=office.checks
+        )
+
+    def _make_filter(self) -> FilterPage:
+        from biofeedback.gui.filter_page import FilterPage  # noqa: PLC0415
+
+        page = FilterPage(self._office.filters, self._office.recordings)
+        if self._profile is not None:
+            page.take_profile(self._profile)
+        return page
+
+    def _leave_filter(self) -> None:
+        if self.late_filter.there is not None:
+            self.filter.leave()
+
+    def close_down(self) -> None:
+        """The window closes: nothing works on behind it."""
+        if self.late_filter.there is not None:
+            self.filter.close_down()
+
     def take(self, update: Update, *, now_ns: int) -> None:
         """What is new in this frame, for the pages that follow the signal."""
         if update.profile != self._profile:
             self._profile = update.profile
-            self.filter.take_profile(update.profile)
+            if self.late_filter.there is not None:
+                self.filter.take_profile(update.profile)
         self.calibration.take(update)
         self.health.take(update, now_ns=now_ns)
         self.test.take(update)
         if any(isinstance(event, SetBegun) for event in update.events):
             self._test_began = self.test.under_way
-            self.filter.let_go()
+            if self.late_filter.there is not None:
+                self.filter.let_go()
 
     @property
     def test_under_way(self) -> bool:
@@ -200,7 +241,8 @@ class Mounted:
         self.today.enter(self._visit.code, asked=self._visit.asked, single_cell=single)
 
     def _change_athlete(self) -> None:
-        self.review.show_athlete(self._visit.code)
+        if self.late_review.there is not None:
+            self.review.show_athlete(self._visit.code)
 
 
 def live_page(screen: QWidget, desk: Desk) -> QWidget:

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.gui.keys import show_key
 from biofeedback.gui.language import said
+from biofeedback.gui.late_page import LatePage
 from biofeedback.phrase import marked
 
 if TYPE_CHECKING:
@@ -162,6 +163,12 @@ class Pages(QObject):
     @property
     def shown(self) -> QWidget | None:
         """What is shown now."""
+        found = self._standing
+        return found.page if isinstance(found, LatePage) else found
+
+    @property
+    def _standing(self) -> QWidget | None:
+        """The same, or the shell around it."""
         current = self._stack.currentWidget()
         return current.widget() if isinstance(current, QScrollArea) else current
 
@@ -176,7 +183,7 @@ class Pages(QObject):
 
     def switch(self, widget: QWidget) -> None:
         """From the live page to this one and back."""
-        if self.shown is widget:
+        if self._standing is widget:
             self.show_live()
         elif self._under_way():
             self.refused.emit(said(IN_A_SET))
@@ -194,7 +201,7 @@ class Pages(QObject):
 
     def escape(self) -> None:
         """The stop key on another page: the page uses it, or is left."""
-        used = [page.escape() for page in self._pages if page.widget is self.shown]
+        used = [page.escape() for page in self._pages if page.widget is self._standing]
         if not any(used):
             self.show_live()
 

@@ -6,15 +6,12 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QCheckBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPushButton,
     QScrollArea,
     QStackedWidget,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
@@ -24,6 +21,7 @@ from biofeedback.gui.eccentric_box import EccentricBox
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, filled, shown
 from biofeedback.gui.marker_bar import MarkerBar
+from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.rep_plot import RepPlot
 from biofeedback.gui.review_filters import ReviewFilters
 from biofeedback.gui.review_rows import (
@@ -41,8 +39,6 @@ from biofeedback.phrase import numbered
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from datetime import datetime
-
-    from PySide6.QtCore import QAbstractItemModel
 
     from biofeedback.gui.marker_bar import SavedMove
     from biofeedback.gui.review_rows import SavedTrace
@@ -502,33 +498,3 @@ class ReviewPage(QWidget):
     def _say(self, words: str) -> None:
         self.problem.setText(words)
         self.problem.show()
-
-
-def plain_table(
-    model: QAbstractItemModel,
-    name: str,
-    *,
-    stretch: int,
-    view: QTableView | None = None,
-) -> QTableView:
-    """A table to read from.
-
-    Args:
-        stretch: the column that takes up the room that is left.
-        view: made into one; None for a new one.
-    """
-    view = view or QTableView()
-    view.setAccessibleName(name)
-    view.setModel(model)
-    view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-    view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-    view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    view.setAlternatingRowColors(True)
-    view.setShowGrid(False)
-    view.verticalHeader().hide()
-    rows = view.verticalHeader()
-    rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    header = view.horizontalHeader()
-    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    header.setSectionResizeMode(stretch, QHeaderView.ResizeMode.Stretch)
-    return view

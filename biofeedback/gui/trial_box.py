@@ -22,7 +22,7 @@ from biofeedback.gui.cue import clock
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind
 from biofeedback.gui.maximal_words import step_title, step_words, trial_rows
-from biofeedback.gui.review import plain_table
+from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.training.events import Phase
 from biofeedback.training.maximal import StepKind

@@ -26,9 +26,9 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import shown, tr
+from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.report_button import KEY as REPORT_KEY
 from biofeedback.gui.report_button import ReportButton
-from biofeedback.gui.review import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.gui.text_box import TextBox
 from biofeedback.gui.visit_words import (

@@ -54,6 +54,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.live_session import LiveSession
+    from biofeedback.gui.review import ReviewPage
     from biofeedback.training.prescription import Prescription
 
 DESIGNED_FOR_PX = 720
@@ -144,7 +145,7 @@ class Window(QWidget):
             preferences=self.comfort.page,
         )
         self.mounted = mounted
-        self.review, self.calibration = mounted.review, mounted.calibration
+        self.calibration = mounted.calibration
         self.health, self.sheet = mounted.health, mounted.sheet
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
@@ -159,8 +160,9 @@ class Window(QWidget):
         mounted.add_to(self.pages)
         self._connect()
         self._wheel = CalmWheel(self)
-        self._wheel.calm(self)
-        speak_names(self)
+        self._tend(self)
+        for late in (mounted.late_review, mounted.late_filter):
+            late.built.connect(self._tend)
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self._follow_size()
         left_over = self.order.find_left_over()
@@ -191,8 +193,10 @@ class Window(QWidget):
         self.calibration.profile_wanted.connect(
             lambda profile: visit.ask(lambda: session.change_profile(profile))
         )
-        self.mounted.filter.profile_wanted.connect(
-            lambda profile: visit.ask(lambda: session.change_profile(profile))
+        self.mounted.late_filter.built.connect(
+            lambda page: page.profile_wanted.connect(
+                lambda profile: visit.ask(lambda: session.change_profile(profile))
+            )
         )
         self.mounted.test.guided.connect(self.screen_part.guide)
         self.comfort.begin(self, self._press)
@@ -200,6 +204,16 @@ class Window(QWidget):
         note = desk.note.line
         note.setToolTip(self.tr("Write a note (F4), Enter keeps it"))
         QShortcut(QKeySequence("F4"), self).activated.connect(desk.take_note)
+
+    def _tend(self, page: QWidget) -> None:
+        """What all controls of a page need."""
+        self._wheel.calm(page)
+        speak_names(page)
+
+    @property
+    def review(self) -> ReviewPage:
+        """The page of saved reps; built where it was not yet."""
+        return self.mounted.review
 
     def _press(self, button: QPushButton) -> None:
         """A key of a button; Esc leaves what is read first where no set is on."""
@@ -376,7 +390,7 @@ class Window(QWidget):
         if not self._closed:
             self._closed = True
             self.comfort.close()
-            self.mounted.filter.close_down()
+            self.mounted.close_down()
             self.visit.ask(lambda: self._session.end_set("window closed"))
             order = self.order.let_go()
             words = self._close_session() or self._session.not_kept or order

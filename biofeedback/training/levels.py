@@ -110,12 +110,9 @@ class LevelTable:
             last = max(row for row, *_ in rows)
             rows += [(last + 1, 1.0, 0.0, _UNBALANCED)]
             rows += [(last + 2, 1.0, 0.0, _UNBALANCED)]
-        # Each row picks one force, or its negative: exact, and one call for all.
-        self._picks = np.zeros((len(rows), 1 + max(row for row, *_ in rows)))
-        self._levels_n = np.empty((len(rows), 1))
-        for index, (row, sign, level_n, _) in enumerate(rows):
-            self._picks[index, row] = sign
-            self._levels_n[index] = sign * level_n
+        self._rows = np.array([row for row, *_ in rows])
+        self._signs = np.array([[sign] for _, sign, _, _ in rows])
+        self._levels_n = np.array([[sign * level_n] for _, sign, level_n, _ in rows])
         self.flag_list = [flag for *_, flag in rows]
         self.flags = np.array(self.flag_list, dtype=np.uint8)
 
@@ -136,7 +133,9 @@ class LevelTable:
             more_n = force_n[:, left] - force_n[:, right]
             allowed_n = self._balance * (force_n[:, left] + force_n[:, right])
             forces_n += [more_n - allowed_n, -more_n - allowed_n]
-        over_n: Floats = self._picks @ np.array(forces_n)
+        # No product of matrices: a library may spread that over all cores.
+        over_n: Floats = np.array(forces_n)[self._rows]
+        over_n *= self._signs
         over_n -= self._levels_n
         return over_n
 
