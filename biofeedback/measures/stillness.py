@@ -31,10 +31,11 @@ WINDOW = 32
 """Samples for one look at the noise: it is known to about 15 % after it."""
 LEAST_S = 0.5
 """A board that sends each conversion a few times over is not stuck."""
+TOGETHER_S = 0.8 * LEAST_S
+"""So long a stretch is looked at as one; the run before it has room to be added."""
 CHANCE = 1e-12
 """By chance once in 400 years of 80 samples a second."""
 NOISE_LEAST = 1.0
-_ALL = np.array(True)  # of the channels
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +88,21 @@ class Stillness:
         known = len(self.found)
         start = 0
         while start < len(counts):
-            end = min(len(counts), start + WINDOW - self._filled)
-            self._run(time_s[start:end], counts[start:end])
+            end = self._together(time_s, start)
+            if end and self._passes(time_s[start:end], counts[start:end]):
+                self._learn(counts[start:end].reshape(-1, WINDOW, counts.shape[1]))
+            else:
+                end = min(len(counts), start + WINDOW - self._filled)
+                self._run(time_s[start:end], counts[start:end])
             start = end
         return self.found[known:]
+
+    def _together(self, time_s: npt.NDArray[np.float64], start: int) -> int:
+        """The end of whole windows in which no run can be long enough; 0 for none."""
+        if self._filled or len(time_s) - start < 2 * WINDOW:
+            return 0
+        before = int(np.searchsorted(time_s, time_s[start] + TOGETHER_S))
+        return start + (before - start) // WINDOW * WINDOW if before > start else 0
 
     def _run(
         self, time_s: npt.NDArray[np.float64], counts: npt.NDArray[np.int32]
@@ -98,23 +110,43 @@ class Stillness:
         """Samples that end within the window."""
         self._window[self._filled : self._filled + len(counts)] = counts
         self._filled += len(counts)
-        self._follow(time_s, counts)
+        if not self._passes(time_s, counts):
+            self._follow(time_s, counts)
         if self._filled == WINDOW:
             self._filled = 0
-            self._learn()
+            self._learn(self._window[np.newaxis])
+
+    def _passes(
+        self, time_s: npt.NDArray[np.float64], counts: npt.NDArray[np.int32]
+    ) -> bool:
+        """Takes samples among which there is nothing to judge, as nearly always.
+
+        Two or three equal ones come by chance; a run that lasts must be looked at
+        sample by sample, and so must the end of one that was told.
+        """
+        if self._last is None or not len(counts) or self._told.any():
+            return False
+        if time_s[-1] - self._since_s.min() >= LEAST_S:
+            return False
+        before = np.concatenate((self._last[np.newaxis], counts[:-1]))
+        moved = counts != before
+        if moved[-1].all():
+            self._since_s.fill(time_s[-1])
+            self._equal.fill(1)
+        else:
+            for channel, column in enumerate(moved.T):
+                places = np.flatnonzero(column)
+                if len(places):
+                    self._since_s[channel] = time_s[places[-1]]
+                    self._equal[channel] = 0
+                self._equal[channel] += len(column) - (places[-1] if len(places) else 0)
+        self._last = counts[-1]
+        return True
 
     def _follow(
         self, time_s: npt.NDArray[np.float64], counts: npt.NDArray[np.int32]
     ) -> None:
-        """Keeps account of the runs of equal samples."""
-        if self._last is not None and not (
-            (counts[0] == self._last).any() or (counts[1:] == counts[:-1]).any()
-        ):  # nearly always
-            self._move_on(_ALL, float(time_s[0]))
-            self._since_s[:] = time_s[-1]
-            self._equal[:] = 1
-            self._last = counts[-1]
-            return
+        """Keeps account of the runs of equal samples, one by one."""
         for at_s, row in zip(time_s.tolist(), counts, strict=True):
             moved = np.ones(len(row), np.bool_)
             if self._last is not None:
@@ -147,11 +179,16 @@ class Stillness:
                 self._told[channel] = True
                 self.found.append(Stuck(channel, float(self._since_s[channel]), at_s))
 
-    def _learn(self) -> None:
-        """Noise of the window from differences, which a slow force leaves alone."""
-        steps = np.diff(self._window, axis=0)
-        noise = np.sqrt(np.mean(steps**2, axis=0) / 2)
-        self.noise = np.minimum(self.noise, np.where(noise > 0, noise, math.inf))
+    def _learn(self, windows: npt.NDArray[np.number]) -> None:
+        """Noise from differences, which a slow force leaves alone.
+
+        Args:
+            windows: full ones, shape (windows, samples, channels).
+        """
+        steps = np.diff(windows.astype(np.float64, copy=False), axis=1)
+        noise = np.sqrt(np.mean(steps**2, axis=1) / 2)
+        noise[noise == 0] = math.inf
+        np.minimum(self.noise, noise.min(axis=0), out=self.noise)
 
 
 def run_allowed(noise: float) -> float:

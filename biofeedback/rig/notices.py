@@ -69,9 +69,10 @@ class Notices:
             block.time_s, block.counts, after_gap=block.gap
         ):
             told += self._once("stuck", one.channel, self._stuck_words(one.channel))
-        near = (np.abs(block.force_n) >= self._near_n).any(axis=0)  # never for NaN
-        for channel in np.flatnonzero(near).tolist():
-            told += self._once("near", channel, self._near_words(channel))
+        near = np.abs(block.force_n) >= self._near_n  # never for NaN
+        if near.any():
+            for channel in np.flatnonzero(near.any(axis=0)).tolist():
+                told += self._once("near", channel, self._near_words(channel))
         return told
 
     @property

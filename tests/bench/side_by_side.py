@@ -51,7 +51,8 @@ def measured(module: str, platform: str) -> list[Row]:
             platform = "offscreen"
     done = subprocess.run(
         command,
-        env={**os.environ, "QT_QPA_PLATFORM": platform},
+        # As the program itself has it.
+        env={**os.environ, "QT_QPA_PLATFORM": platform, "OPENBLAS_NUM_THREADS": "1"},
         capture_output=True,
         text=True,
         check=False,
