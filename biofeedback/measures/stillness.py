@@ -124,8 +124,9 @@ class Stillness:
         Two or three equal ones come by chance; a run that lasts must be looked at
         sample by sample, and so must the end of one that was told.
         """
-        if self._last is None or not len(counts) or self._told.any():
+        if self._last is None or not len(counts):
             return False
+        # A run that was told is longer, so that its end is looked at too.
         if time_s[-1] - self._since_s.min() >= LEAST_S:
             return False
         before = np.concatenate((self._last[np.newaxis], counts[:-1]))

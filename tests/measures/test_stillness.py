@@ -11,7 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from biofeedback.measures.stillness import CHANCE, Stillness, Stuck, run_allowed
+from biofeedback.measures.stillness import (
+    CHANCE,
+    LEAST_S,
+    Stillness,
+    Stuck,
+    run_allowed,
+)
 
 RATE_HZ = 80.0
 
@@ -112,3 +118,23 @@ def test_below_one_count_of_noise_nothing_is_said() -> None:
     assert math.isinf(run_allowed(math.inf))
     assert run_allowed(1.0) == 30
     assert run_allowed(40.0) == 7
+
+
+@pytest.mark.parametrize("at_once", [1, 7, 10_000])
+def test_one_sample_fewer_than_chance_allows_is_not_told(at_once: int) -> None:
+    rate_hz = 30.0
+    learned = noise(6, seconds=20, sigma=2.0, channels=1)
+    still = Stillness(1)
+    time_s = np.arange(2000) / rate_hz
+    still.push(time_s[: len(learned)], learned, after_gap=False)
+    allowed = int(run_allowed(float(still.noise[0])))
+    assert allowed / rate_hz > LEAST_S
+    for run, told in ((allowed - 1, 0), (allowed, 1)):
+        tail = np.vstack([learned[:40], np.full((run, 1), 999), learned[:40]])
+        fresh = Stillness(1)
+        fresh.noise[:] = still.noise
+        counts = tail.astype(np.int32)
+        for start in range(0, len(counts), at_once):
+            part = slice(start, start + at_once)
+            fresh.push(time_s[: len(counts)][part], counts[part], after_gap=False)
+        assert len(fresh.found) == told
