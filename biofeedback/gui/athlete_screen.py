@@ -89,6 +89,7 @@ class AthleteScreen(QWidget):
         self._set_begun = False
         self.between_sets_s: float | None = None
         self._guide = ANY_TRIAL
+        self._told: tuple[object, ...] = ()
         self.plan(None, asked)
 
     @property
@@ -115,6 +116,7 @@ class AthleteScreen(QWidget):
         From here on the last set is no longer shown.
         """
         self._set_begun = False
+        self._told = ()
         self._set_up(profile, asked)
         self.path.set_up(profile, asked)
         self._lay_out()
@@ -155,6 +157,8 @@ class AthleteScreen(QWidget):
         Args:
             live: whether the newest sample is fresh.
         """
+        if self._told_already(update, live=live):
+            return
         for event in update.events:
             if isinstance(event, SetBegun):
                 self._set_begun = True
@@ -198,6 +202,25 @@ class AthleteScreen(QWidget):
         else:
             self.reps.show_state(state, reps=asked.reps)
         self._show_balance(update.blocks, live=live and shown)
+
+    def _told_already(self, update: Update, *, live: bool) -> bool:
+        """Whether all of it is on the screen: without a rig it costs nothing then.
+
+        A cue that waits for its dwell is not on the screen yet.
+        """
+        now = (
+            live,
+            update.state,
+            update.profile,
+            update.health,
+            self._guide,
+            self.between_sets_s,
+            self._asked,
+            self._set_begun,
+        )
+        new = bool(update.blocks or update.events) or now != self._told
+        self._told = now
+        return not new and self._shown_cue is self._steady.wanted
 
     def show_fault(self) -> None:
         """No frame follows: nothing here may look live."""

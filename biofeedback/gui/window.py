@@ -11,7 +11,7 @@ import logging
 import time
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
 
@@ -71,6 +71,8 @@ NO_END_WORDS = marked(
     "The program could not let go of the rig. What was recorded so far is on disk; "
     "pull the cable before the window is opened again. The log tells more."
 )
+FRAMES_FOLLOWED = 16
+"""Over so many frames the time of a paint is told."""
 HEALTH_EVERY_FRAMES = 15
 """The desk's figures change four times a second; faster cannot be read."""
 
@@ -113,6 +115,8 @@ class Window(QWidget):
         self._theme = theme
         self._profile: RigProfile | None = None
         self._frames = 0
+        self._taken_ns: int | None = None
+        self._painting_s = 0.0
         self._dropped = 0
         self._closed = False
         self._asks = True
@@ -253,11 +257,11 @@ class Window(QWidget):
     def _show(self, update: Update, *, now_ns: int) -> None:
         live = is_live(update.health, now_ns=now_ns)
         age_s = sample_age_s(update.health, now_ns=now_ns)
-        # A sample is seen half a frame later on average: this frame is put on
-        # the display at the next refresh.
-        self.drawn_age_s = (
-            age_s + FRAME_NS / 2e9 if live and age_s is not None else None
-        )
+        # A sample is seen when the frame has been painted, and half a frame later on
+        # average: it is put on the display at the next refresh.
+        self._taken_ns = now_ns
+        until_seen_s = self._painting_s + FRAME_NS / 2e9
+        self.drawn_age_s = age_s + until_seen_s if live and age_s is not None else None
         if update.profile != self._profile:
             self._profile = update.profile
             self.visit.meet_rig(single_cell=len(update.profile.channels) == 1)
@@ -272,6 +276,15 @@ class Window(QWidget):
         self.order.follow(update, now_s=now_ns / 1e9, live=live)
         self._dropped += update.dropped_blocks
         self._show_health(update, now_ns=now_ns)
+
+    def event(self, event: QEvent) -> bool:
+        """Follows how long a frame takes until it has been painted."""
+        done = super().event(event)
+        if event.type() is QEvent.Type.UpdateRequest and self._taken_ns is not None:
+            took_s = (self._clock() - self._taken_ns) / 1e9
+            self._painting_s += (took_s - self._painting_s) / FRAMES_FOLLOWED
+            self._taken_ns = None
+        return done
 
     def _follow(self, event: SessionEvent, update: Update) -> None:
         desk, tr = self.desk, self.tr

@@ -123,8 +123,10 @@ class Watch:
     def block(self, block: Block) -> None:
         """Samples have been conditioned."""
         self._lost += block.lost
-        side = np.where(block.counts[-1] < 0, LOWER, UPPER)
-        self._stops = tuple(np.where(block.saturated[-1], side, 0).tolist())
+        self._stops = (0,) * block.counts.shape[1]
+        if block.saturated[-1].any():
+            side = np.where(block.counts[-1] < 0, LOWER, UPPER)
+            self._stops = tuple(np.where(block.saturated[-1], side, 0).tolist())
         now_s = float(block.time_s[-1])
         if self._stamps and block.time_s[0] - self._stamps[-1][0] > PATIENCE_S:
             self._stamps.clear()  # the length of a long gap may not be known
@@ -216,6 +218,8 @@ def stop_words(stops: tuple[int, ...], profile: RigProfile) -> str:
         stops: for each channel `UPPER`, `LOWER`, or 0 where it is at none.
         profile: whose calibrations say which way force grows.
     """
+    if not any(stops):
+        return ""
     overloaded: list[str] = []
     disconnected: list[str] = []
     for channel, stop in zip(profile.channels, stops, strict=False):

@@ -289,12 +289,14 @@ class Worker:
         if health.link is not Link.LIVE:
             self._acquisition.signal_lost()
         blocks, events = self._acquisition.take()
-        chain = self._acquisition.chain
+        chain, recording = self._acquisition.chain, self._acquisition.recording
+        if recording is not health.recording:  # the signal was lost just now
+            health = replace(health, recording=recording)
         self.handoff.put(
             blocks=blocks,
             events=events,
             state=chain.state,
-            health=replace(health, recording=self._acquisition.recording),
+            health=health,
             profile=chain.profile,
         )
 

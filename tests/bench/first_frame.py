@@ -38,7 +38,7 @@ def main() -> None:
                 self.close_at_once()
             return done
 
-        Window.event = event  # type: ignore[method-assign, assignment]
+        Window.event = event  # type: ignore[method-assign]
         return show(*args, **kwargs)  # type: ignore[arg-type]
 
     command._show = watched

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
 from gui.stepped_window import Stage
-from PySide6.QtCore import QPoint, QRect, QTimer
+from PySide6.QtCore import QCoreApplication, QPoint, QRect, QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
@@ -292,6 +292,22 @@ def test_the_age_of_the_drawn_sample_counts_half_a_frame(stage: Stage) -> None:
     assert arrived_ns is not None
     age_s = (stage.session.now_ns - arrived_ns) / 1e9
     assert stage.window.drawn_age_s == pytest.approx(age_s + FRAME_NS / 2e9)
+
+
+def test_the_age_of_the_drawn_sample_counts_the_painting(stage: Stage) -> None:
+    stage.run(0.2)
+    for _ in range(100):
+        stage.session.advance(FRAME_S)
+        stage.window.frame()
+        stage.session.now_ns += 4_000_000
+        QCoreApplication.processEvents()
+    stage.session.advance(FRAME_S)
+    stage.window.frame()
+    arrived_ns = stage.session.take().health.arrived_ns
+    assert arrived_ns is not None
+    age_s = (stage.session.now_ns - arrived_ns) / 1e9
+    seen_s = age_s + 0.004 + FRAME_NS / 2e9
+    assert stage.window.drawn_age_s == pytest.approx(seen_s, abs=2e-4)
 
 
 def test_health_is_on_the_desk(stage: Stage) -> None:
