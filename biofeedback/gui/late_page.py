@@ -61,6 +61,7 @@ class LatePage(QWidget, Generic[P]):
             page.live.setToolTip(self.live.toolTip())
             page.live_wanted.connect(self.live_wanted)
             self._layout.addWidget(page)
+            page.show()  # with the shell; the layout would do it one turn later
             self._tell("set_theme", self._theme)
             self._tell("set_size", self._size)
             self.built.emit(page)
