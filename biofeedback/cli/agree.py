@@ -5,15 +5,17 @@ from __future__ import annotations
 import json
 from argparse import ArgumentTypeError
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from biofeedback.cli.figures import figure, interval, notes, p_value, paragraph
-from biofeedback.errors import FileError
-from biofeedback.logbook.people_tables import Scores, lines_told, read_scores
+from biofeedback.errors import FileError, UserError
+from biofeedback.logbook.people_tables import Scores, left_out, read_scores
+from biofeedback.logbook.plan_file import write_whole
 from biofeedback.measures.reliability import IccForm
 from biofeedback.measures.retest import Retest, retest
+from biofeedback.measures.retest_json import as_json
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -49,6 +51,13 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--unit", type=unit, default="N", help="of the scores (default: N)"
     )
     parser.add_argument(
+        "--plot",
+        type=Path,
+        metavar="FILE.png",
+        help="draws the differences of the first two trials over their mean, with "
+        "bias, limits of agreement and their intervals (Bland and Altman)",
+    )
+    parser.add_argument(
         "--json", action="store_true", help="one JSON object with all figures"
     )
 
@@ -66,39 +75,37 @@ def run(options: Namespace) -> int:
     if not np.isfinite(scores.values).any():
         raise FileError(options.scores, phrase("there is no score in the table."))
     found = retest(scores.values)
+    if options.plot is not None:
+        _plot(scores, options.unit, options.plot)
     if options.json:
-        told = _as_json(scores, found, options.unit)
+        told = as_json(
+            found,
+            trials=scores.trials,
+            unit=options.unit,
+            notes=[*scores.notes, *left_out(scores)],
+        )
         print(json.dumps(told, allow_nan=False))
     else:
         print("\n".join(_as_text(scores, found, options.unit)))
     return 0
 
 
-def _left_out(scores: Scores) -> list[str]:
-    """Which rows have no part in which figures."""
-    there = np.isfinite(scores.values).sum(axis=1)
-    told = []
-    if holed := [
-        line
-        for line, count in zip(scores.lines, there, strict=True)
-        if count < len(scores.trials)
-    ]:
-        told.append(
-            f"A score is missing in {lines_told(holed)}: left out of the correlations"
-            f"{' and the limits of agreement' if len(scores.trials) == 2 else ''}."
+def _plot(scores: Scores, unit: str, path: Path) -> None:
+    from biofeedback.report.agreement_chart import (  # noqa: PLC0415  loads Qt
+        agreement_chart,
+        picture,
+    )
+
+    if path.suffix.lower() != ".png":
+        raise UserError(
+            phrase("“{name}” is no name of a picture.", name=path.name),
+            phrase("End it in .png."),
         )
-    if alone := [
-        line for line, count in zip(scores.lines, there, strict=True) if count < 2
-    ]:
-        told.append(
-            f"Fewer than two scores in {lines_told(alone)}: left out of the error of "
-            "measurement too."
-        )
-    return told
+    write_whole(path, picture(agreement_chart(scores.values, scores.trials, unit)))
 
 
 def _as_text(scores: Scores, found: Retest, unit: str) -> Iterator[str]:
-    yield from notes([*scores.notes, *_left_out(scores)])
+    yield from notes([*scores.notes, *left_out(scores)])
     yield f"{found.people} people, {len(scores.trials)} trials"
     if found.variation is not None:
         yield from _of_trials(scores.trials, found.variation, unit)
@@ -198,70 +205,3 @@ def _limits(lower: float | None, upper: float | None) -> str:
     if lower is None and upper is None:
         return "no interval"
     return f"{_three(lower)} to {_three(upper)}"
-
-
-def _as_json(scores: Scores, found: Retest, unit: str) -> dict[str, Any]:
-    error, repeat = found.error, found.repeatability
-    return {
-        "unit": unit,
-        "people": found.people,
-        "complete": found.complete,
-        "trials": list(scores.trials),
-        "mean": found.mean,
-        "variation": None if found.variation is None else _variation(found.variation),
-        "icc": {
-            each.form.value: {"value": each.value, "ci95": [each.lower, each.upper]}
-            for each in found.iccs
-        },
-        "error": None if error is None else _error(error),
-        "agreement": None if found.agreement is None else limits(found.agreement),
-        "repeatability": None
-        if repeat is None
-        else {
-            "within_sd": repeat.within_sd,
-            "coefficient": repeat.coefficient,
-            "degrees_of_freedom": repeat.degrees_of_freedom,
-        },
-        "notes": [*scores.notes, *_left_out(scores)],
-        "cautions": list(found.cautions),
-    }
-
-
-def _variation(found: Variation) -> dict[str, Any]:
-    return {
-        "trial_means": found.trial_means,
-        "ms_people": found.ms_people,
-        "ms_trials": found.ms_trials,
-        "ms_error": found.ms_error,
-        "ms_within": found.ms_within,
-        "trials_f": found.trials_f,
-        "trials_p": found.trials_p,
-    }
-
-
-def _error(error: TypicalError) -> dict[str, Any]:
-    return {
-        "sem": error.sem,
-        "sem_ci95": error.interval,
-        "cv_pct": error.cv_pct,
-        "cv_ci95_pct": error.cv_interval_pct,
-        "mdc95": error.mdc95,
-        "mdc90": error.mdc90,
-        "degrees_of_freedom": error.degrees_of_freedom,
-        "people": error.people,
-        "scores": error.scores,
-    }
-
-
-def limits(found: Agreement) -> dict[str, Any]:
-    """Bias and limits of agreement as JSON."""
-    return {
-        "people": found.people,
-        "bias": found.bias,
-        "bias_ci95": found.bias_interval,
-        "sd": found.sd,
-        "limits": found.limits,
-        "limits_ci95_exact": found.exact_intervals,
-        "limits_ci95_1986": found.simple_intervals,
-        "limits_ci95_1999": found.finer_intervals,
-    }

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from biofeedback.cli import values
-from biofeedback.cli.agree import limits
 from biofeedback.cli.figures import figure, interval, notes, p_value, paragraph
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook.people_tables import read_pairs
 from biofeedback.measures.comparison import Comparison, LevelView, compare
+from biofeedback.measures.retest_json import limits
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace

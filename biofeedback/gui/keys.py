@@ -71,6 +71,11 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
             "Ctrl+F2",
             tr("Progress: tests, training and pain over months"),
         ),
+        (
+            pages.reliability,
+            "Alt+L",
+            tr("Reliability: how far tests may be trusted"),
+        ),
         (pages.review, "F2", tr("Look at saved reps")),
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
         (desk.foot.health, "Alt+I", tr("The signal: all that is known of it")),

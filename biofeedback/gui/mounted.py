@@ -14,6 +14,7 @@ from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
 from biofeedback.gui.plan_page import PlanPage
 from biofeedback.gui.progress_page import ProgressPage
+from biofeedback.gui.reliability_page import ReliabilityPage
 from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
 from biofeedback.gui.task_page import TaskPage
@@ -72,6 +73,9 @@ class Mounted:
         )
         self.end = VisitPage(office.visits, reports=office.reports)
         self.progress = ProgressPage(office.reports)
+        self.reliability = ReliabilityPage(office.reliability)
+        # The desk has no room for one more: its last line would go out of sight.
+        self.progress.head.addWidget(desk.pages.reliability)
         self.cautions = CautionsPage()
         planning = office.planning
         self.plan = PlanPage(planning) if planning else None
@@ -117,6 +121,9 @@ class Mounted:
             page_of(
                 progress, bar.progress, "Ctrl+F2", lambda: progress.enter(visit.code)
             )
+        )
+        pages.add(
+            page_of(self.reliability, bar.reliability, "Alt+L", self.reliability.enter)
         )
         for page in (
             page_of(self.calibration, desk.calibrate, "F6", self.calibration.enter),

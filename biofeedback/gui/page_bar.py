@@ -25,6 +25,7 @@ class PageBar(QWidget):
         self.visit = QPushButton(tr("Visit"))
         self.review = QPushButton(tr("Review"))
         self.progress = QPushButton(tr("Progress"))
+        self.reliability = QPushButton(tr("Reliability"))  # shown at the progress
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)

@@ -107,6 +107,7 @@ class ProgressPage(QWidget):
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
         head.addWidget(self.period)
+        self.head = head
         head.addWidget(self.report)
         side = QVBoxLayout()
         side.addWidget(self.subjects, 1)

@@ -17,6 +17,7 @@ from biofeedback.logbook import engine as engines
 from biofeedback.logbook import entries, folders, listing, rows
 from biofeedback.logbook.audit import Audit
 from biofeedback.logbook.calibrations import Calibrations
+from biofeedback.logbook.club_tests import ClubTestDoor
 from biofeedback.logbook.days import Days
 from biofeedback.logbook.exports import chosen_sets
 from biofeedback.logbook.history import History
@@ -352,6 +353,11 @@ class Logbook:
     def maxima(self) -> Maxima:
         """Maximal tests and stated forces."""
         return Maxima(self._read, self._write)
+
+    @property
+    def club_tests(self) -> ClubTestDoor:
+        """Maximal tests of all, side by side."""
+        return ClubTestDoor(self._read, self._write)
 
     @property
     def lowerings(self) -> Lowerings:

@@ -83,17 +83,13 @@ def comparable_by_athlete(
     """
     table = schema.maximal_tests
     own = (table.c.athlete_id, table.c.session_id, table.c.tested_utc)
-    by_definition = _FORCES.get(definition)
-    other = sa.null() if by_definition is None else table.c[by_definition]
-    force_n = sa.case(
-        (table.c.definition == definition.value, table.c.force_n), else_=other
-    )
+    force_n = force_by(definition)
     query = (
         sa.select(*own, force_n, *(() if setup is None else (table.c.setup,)))
         .where(*wanted, force_n.is_not(None))
         .order_by(table.c.tested_utc, table.c.id)
     )
-    same = _SameSetup(setup)
+    same = SameSetup(setup)
     best: dict[str, dict[str, float]] = {}
     for athlete_id, session_id, tested_utc, n, *position in connection.execute(query):
         if position and not same.as_in(position[0]):
@@ -112,8 +108,21 @@ _FORCES = {
 """Columns of what a test gives by a definition that is not its own."""
 
 
-class _SameSetup:
-    """Whether a test was done in this position; each position is read once."""
+def force_by(definition: Definition) -> sa.Case[float]:
+    """What a test gives by a definition, as a column; null where it gives none."""
+    table = schema.maximal_tests
+    by_definition = _FORCES.get(definition)
+    other = sa.null() if by_definition is None else table.c[by_definition]
+    return sa.case(
+        (table.c.definition == definition.value, table.c.force_n), else_=other
+    )
+
+
+class SameSetup:
+    """Whether a test was done in this position; each position is read once.
+
+    Where it is not known which position is meant, each is.
+    """
 
     def __init__(self, setup: Setup | None) -> None:
         self._setup = setup
@@ -121,7 +130,7 @@ class _SameSetup:
 
     def as_in(self, content: object) -> bool:
         """A position that was not written down may be the same."""
-        if not isinstance(content, Mapping):
+        if self._setup is None or not isinstance(content, Mapping):
             return True
         key = repr(content)
         if key not in self._known:

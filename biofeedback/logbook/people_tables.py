@@ -18,7 +18,7 @@ import numpy as np
 
 from biofeedback.errors import FileError
 from biofeedback.logbook.table_cells import Cells
-from biofeedback.phrase import numbered, phrase
+from biofeedback.phrase import Phrase, listed, numbered, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -134,9 +134,11 @@ class _Rows:
                 yield line, cells
 
     def notes(self) -> Iterator[str]:
-        yield f"Found {self.cells.layout(names=self.named)}."
+        yield phrase("Found {layout}.", layout=self.cells.layout(names=self.named))
         if not self.named:
-            yield "The first row holds numbers: it is read as a row, not as names."
+            yield phrase(
+                "The first row holds numbers: it is read as a row, not as names."
+            )
 
     def column(self, place: int) -> list[float]:
         """The numbers of a column; NaN where one is missing."""
@@ -191,7 +193,11 @@ def read_scores(path: Path) -> Scores:
         raise
     notes = [*table.notes()]
     if coded:
-        notes.append(f"The first column, “{table.names[0]}”, is taken as a code.")
+        notes.append(
+            phrase(
+                "The first column, “{names}”, is taken as a code.", names=table.names[0]
+            )
+        )
     return Scores(
         trials=trials,
         values=values,
@@ -294,11 +300,50 @@ def _rows_told(table: _Rows) -> Iterator[str]:
         yield f"Columns not used: {table.width - 3}."
 
 
-def lines_told(lines: Sequence[int]) -> str:
+def left_out(scores: Scores) -> list[Phrase]:
+    """Which rows have no part in which figures."""
+    there = np.isfinite(scores.values).sum(axis=1)
+    told = []
+    if holed := [
+        line
+        for line, count in zip(scores.lines, there, strict=True)
+        if count < len(scores.trials)
+    ]:
+        lines = lines_told(holed)
+        told.append(
+            phrase(
+                "A score is missing in {lines}: left out of the correlations and the "
+                "limits of agreement.",
+                lines=lines,
+            )
+            if len(scores.trials) == 2
+            else phrase(
+                "A score is missing in {lines}: left out of the correlations.",
+                lines=lines,
+            )
+        )
+    if alone := [
+        line for line, count in zip(scores.lines, there, strict=True) if count < 2
+    ]:
+        told.append(
+            phrase(
+                "Fewer than two scores in {lines}: left out of the error of "
+                "measurement too.",
+                lines=lines_told(alone),
+            )
+        )
+    return told
+
+
+def lines_told(lines: Sequence[int]) -> Phrase:
     """“line 4” or “lines 4, 9 and 12”; a long list is cut."""
     if len(lines) == 1:
-        return f"line {lines[0]}"
+        return phrase("line {line}", line=lines[0])
     told = [str(line) for line in lines[:LINES_TOLD]]
     if len(lines) > LINES_TOLD:
-        return f"lines {', '.join(told)} and {len(lines) - LINES_TOLD} more"
-    return f"lines {', '.join(told[:-1])} and {told[-1]}"
+        return phrase(
+            "lines {lines} and {more} more",
+            lines=", ".join(told),
+            more=len(lines) - LINES_TOLD,
+        )
+    return phrase("lines {lines}", lines=listed(told))

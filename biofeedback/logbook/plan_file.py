@@ -48,7 +48,7 @@ def write_whole(path: Path, content: bytes) -> None:
         folders.write_whole(path, content)
     except OSError as error:
         problem = phrase(
-            "the plan cannot be written ({reason}).", reason=folders.reason(error)
+            "the file cannot be written ({reason}).", reason=folders.reason(error)
         )
         raise FileError(path, problem) from error
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, numbered, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -27,7 +27,11 @@ NUMBER_MAX = 1e18
 
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?")
 _MISSING = {"", "nan", "na", "n/a", "-", "null", "none"}
-_SEPARATOR_NAMES = {",": "comma", ";": "semicolon", "\t": "tab"}
+_SEPARATOR_NAMES = {
+    ",": phrase("comma"),
+    ";": phrase("semicolon"),
+    "\t": phrase("tab"),
+}
 
 
 class Cells:
@@ -48,13 +52,15 @@ class Cells:
         self._separator = next((mark for mark in "\t;" if mark in text), ",")
         self.first = self._split(text, line)
 
-    def layout(self, *, names: bool) -> str:
+    def layout(self, *, names: bool) -> Phrase:
         """What was found, in words."""
         count = len(self.first)
-        return (
-            f"{count} {'column' if count == 1 else 'columns'} split by "
-            f"{_SEPARATOR_NAMES[self._separator]}, "
-            f"{'with' if names else 'without'} names"
+        return numbered(
+            count,
+            "{count} column split by {separator}, {names}",
+            "{count} columns split by {separator}, {names}",
+            separator=_SEPARATOR_NAMES[self._separator],
+            names=phrase("with names") if names else phrase("without names"),
         )
 
     def rows(self) -> Iterator[tuple[int, list[str]]]:

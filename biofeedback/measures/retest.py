@@ -22,6 +22,7 @@ from biofeedback.measures.agreement import (
 from biofeedback.measures.correlation import varies
 from biofeedback.measures.reliability import Icc, IccForm, Variation, icc, variation
 from biofeedback.measures.trial_error import TypicalError, typical_error_of_trials
+from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -61,7 +62,7 @@ class Retest:
     error: TypicalError | None
     repeatability: Repeatability | None
     agreement: Agreement | None
-    cautions: tuple[str, ...]
+    cautions: tuple[Phrase, ...]
 
 
 def retest(scores: npt.ArrayLike) -> Retest:
@@ -88,6 +89,24 @@ def retest(scores: npt.ArrayLike) -> Retest:
     )
 
 
+def differences(scores: npt.ArrayLike, first: int, second: int) -> Floats:
+    """Mean and difference of two trials of each person who has both.
+
+    Against the mean of both, not against one of them: the difference hangs on each by
+    itself (Bland and Altman 1986).
+
+    Args:
+        scores: as of `retest`.
+        first, second: columns; the difference is second less first.
+
+    Returns:
+        Shape (people, 2): means and differences.
+    """
+    table = np.asarray(scores, dtype=np.float64)[:, [first, second]]
+    both = table[np.isfinite(table).all(axis=1)]
+    return np.column_stack((both.mean(axis=1), both[:, 1] - both[:, 0]))
+
+
 def _of_two(whole: Floats) -> Agreement | None:
     if whole.shape[1] != 2 or len(whole) < 3:
         return None
@@ -96,34 +115,40 @@ def _of_two(whole: Floats) -> Agreement | None:
 
 def _cautions(
     table: Floats, found: Variation | None, error: TypicalError | None
-) -> Iterator[str]:
+) -> Iterator[Phrase]:
     people, trials = table.shape
     there = table[np.isfinite(table)]
     if not varies(there):
-        yield "All scores are equal: they say nothing of people or of noise."
+        yield phrase("All scores are equal: they say nothing of people or of noise.")
         return
     if found is None:
-        yield "Fewer than two people have all scores: there is no correlation."
+        yield phrase("Fewer than two people have all scores: there is no correlation.")
     if error is not None and error.sem == 0:
-        yield (
+        yield phrase(
             "The scores repeat exactly, but for a change common to all. Typed or "
             "rounded figures do; a force does not."
         )
     if error is not None and error.cv_pct is None:
-        yield "A score is not above zero, or nearly so: there is no error in per cent."
+        yield phrase(
+            "A score is not above zero, or nearly so: there is no error in per cent."
+        )
     p_value = found.trials_p if found is not None else None
     if p_value is not None and p_value < SIGNIFICANCE:
-        yield (
+        yield phrase(
             "Scores changed from trial to trial by more than chance, in all people "
             "alike: learning, warming up or fatigue. One more trial before the first "
             "that counts may help."
         )
     if people < ENOUGH_PEOPLE or trials < ENOUGH_TRIALS:
-        yield (
-            f"Hopkins (2000) asks for {ENOUGH_TRIALS} trials of some {ENOUGH_PEOPLE} "
-            f"people; here are {trials} trials of {people}. Read the intervals."
+        yield phrase(
+            "Hopkins (2000) asks for {enough_trials} trials of some {enough_people} "
+            "people; here are {trials} trials of {people}. Read the intervals.",
+            enough_trials=ENOUGH_TRIALS,
+            enough_people=ENOUGH_PEOPLE,
+            trials=trials,
+            people=people,
         )
-    yield (
+    yield phrase(
         "A correlation is high where people differ much, and is not that of another "
         "group. The error of measurement is what to hold a change against."
     )

@@ -145,6 +145,22 @@ class Moment:
 
 
 @dataclass(frozen=True, slots=True)
+class Scatter:
+    """Points over another number than days, one a person.
+
+    Attributes:
+        name: what a point is.
+        across: what stands from left to right, with its unit.
+        points: from left to right, and from bottom to top.
+    """
+
+    name: str
+    across: str
+    points: tuple[tuple[float, float], ...]
+    mark: Mark = Mark.LEFT
+
+
+@dataclass(frozen=True, slots=True)
 class Chart:
     """All of one chart.
 
@@ -154,6 +170,7 @@ class Chart:
         decimals: of values in words.
         low, high: the scale reaches at least so far, for example 0 and 10 of pain.
         remarks: what else must be said, such as "Cannot tell yet: …".
+        scatter: in place of series; the chart has then no days.
     """
 
     title: str
@@ -166,10 +183,13 @@ class Chart:
     decimals: int = 0
     low: float | None = None
     high: float | None = None
+    scatter: Scatter | None = None
 
     @property
     def empty(self) -> bool:
         """Whether there is no point in it."""
+        if self.scatter is not None and self.scatter.points:
+            return False
         return not any(one.points for one in self.series)
 
     @property
@@ -216,6 +236,7 @@ def description(chart: Chart) -> Phrase:
             )
             for one in chart.series
         ),
+        *(_scattered(chart.scatter) if chart.scatter is not None else ()),
         *(_ended(level.words) for level in chart.levels),
         *(_ended(band.words) for band in chart.noise),
         *(
@@ -224,6 +245,17 @@ def description(chart: Chart) -> Phrase:
         ),
         *chart.remarks,
     )
+
+
+def _scattered(scatter: Scatter) -> tuple[Phrase, ...]:
+    words = numbered(
+        len(scatter.points),
+        "{name}: 1 point over {across}.",
+        "{name}: {count} points over {across}.",
+        name=scatter.name,
+        across=scatter.across,
+    )
+    return (words,)
 
 
 def _ended(words: str) -> str:

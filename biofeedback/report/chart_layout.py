@@ -21,7 +21,13 @@ from biofeedback.report.chart import (
     Series,
 )
 from biofeedback.report.chart_places import ALONE, ChartLayout, Part, TextBlock
-from biofeedback.report.chart_scale import Days, Scale, day_scale, value_scale
+from biofeedback.report.chart_scale import (
+    Days,
+    Scale,
+    across_scale,
+    day_scale,
+    value_scale,
+)
 from biofeedback.report.ink import font
 
 if TYPE_CHECKING:
@@ -97,7 +103,8 @@ class _Writer:
     @property
     def _foot(self) -> float:
         """Height of what stands below the plot."""
-        return self._plain.height() + 0.85 * self._type
+        lines = 1 if self._chart.scatter is None else 2
+        return lines * self._plain.height() + 0.85 * self._type
 
     @property
     def least_frame(self) -> float:
@@ -201,6 +208,7 @@ class _Writer:
         right = self._rect.right() - 0.6 * self._type
         plot = QRectF(left, frame[0] + self._head, max(right - left, 1.0), height)
         days = self._days(plot.width())
+        across = self._across(plot.width())
         return ChartLayout(
             chart=self._chart,
             type_px=self._type,
@@ -209,10 +217,35 @@ class _Writer:
             scale=scale,
             days=days,
             value_ticks=tuple(self._value_ticks(plot, scale, words)),
-            day_ticks=tuple(self._day_ticks(plot, days)),
+            day_ticks=tuple(
+                self._day_ticks(plot, days)
+                if across is None
+                else self._across_ticks(plot, across)
+            ),
             letters=tuple(self._letters(plot, days)),
             left_out=left_out,
+            across=across,
         )
+
+    def _across(self, width: float) -> Scale | None:
+        scatter = self._chart.scatter
+        if scatter is None or not scatter.points:
+            return None
+        one = self._plain.horizontalAdvance("00000") + 1.5 * self._type
+        values = [value for value, _ in scatter.points]
+        return across_scale(values, ticks=max(2, int(width / one)))
+
+    def _across_ticks(
+        self, plot: QRectF, scale: Scale
+    ) -> Iterator[tuple[float, str, QRectF]]:
+        """The numbers of a scatter, and below them what they are."""
+        top, line = plot.bottom() + 0.65 * self._type, self._plain.height()
+        for tick in scale.ticks:
+            share = (tick - scale.bottom) / (scale.top - scale.bottom)
+            x = plot.left() + plot.width() * share
+            text = self._shown(scale.words(tick))
+            width = self._plain.horizontalAdvance(text)
+            yield x, text, QRectF(x - width / 2, top, width, line)
 
     def _days(self, width: float) -> Days | None:
         ends = self._chart.days

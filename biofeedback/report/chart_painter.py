@@ -11,7 +11,16 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from biofeedback.report.chart import Chart, Join, Level, Mark, NoiseBand, Point, Series
+from biofeedback.report.chart import (
+    Chart,
+    Join,
+    Level,
+    Mark,
+    NoiseBand,
+    Point,
+    Scatter,
+    Series,
+)
 from biofeedback.report.chart_layout import BETWEEN_WORDS, INDENT, lay_out, nothing
 from biofeedback.report.chart_places import MARK, ChartLayout, Part, TextBlock
 from biofeedback.report.ink import Ink, font
@@ -54,7 +63,7 @@ def paint_layout(
     """Draws what was laid out before."""
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    _Drawing(painter, layout, ink).draw(nothing(shown))
+    _Drawing(painter, layout, ink).draw(shown)
     painter.restore()
 
 
@@ -69,12 +78,13 @@ class _Drawing:
         self._plain = font(layout.type_px)
         self._title = font(layout.type_px * 1.1, bold=True)
 
-    def draw(self, empty: str) -> None:
+    def draw(self, shown: Shown) -> None:
         """Everything."""
         for block in self._layout.blocks:
             self._block(block)
         self._frame()
         if self._layout.chart.empty:
+            empty = nothing(shown)
             self._text(self._layout.plot, empty, "quiet", int(MIDDLE) | BETWEEN_WORDS)
             return
         painter, plot = self._painter, self._layout.plot
@@ -89,6 +99,8 @@ class _Drawing:
         self._moments()
         for one in self._layout.chart.series:
             self._series(one)
+        if self._layout.chart.scatter is not None:
+            self._scatter(self._layout.chart.scatter, shown)
 
     # Around the plot.
 
@@ -207,6 +219,15 @@ class _Drawing:
         size = MARK * self._layout.mark_size(series)
         for point in series.points:
             self._mark(self._layout.place(series, point), series.mark, size)
+
+    def _scatter(self, scatter: Scatter, shown: Shown) -> None:
+        layout = self._layout
+        plot, line = layout.plot, 1.3 * layout.type_px
+        foot = QRectF(plot.left(), plot.bottom() + 2 * line - 4, plot.width(), line)
+        self._text(foot, shown(scatter.across), "ink", int(MIDDLE))
+        for level, value in scatter.points:
+            at = QPointF(layout.x_across(level), layout.y(value))
+            self._mark(at, scatter.mark)
 
     def _joined(self, series: Series, run: Sequence[Point]) -> list[QLineF]:
         points = [self._layout.place(series, point) for point in run]

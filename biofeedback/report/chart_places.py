@@ -63,6 +63,7 @@ class ChartLayout:
         blocks: title, legend and remarks.
         plot: the frame.
         value_ticks, day_ticks: where a tick is, its words, and where they stand.
+        across: the scale of a scatter; its ticks are then `day_ticks`.
         letters: of the moments that have one, with their places above the plot.
         left_out: texts there was no room for.
     """
@@ -77,11 +78,19 @@ class ChartLayout:
     day_ticks: tuple[tuple[float, str, QRectF], ...]
     letters: tuple[tuple[float, str, QRectF], ...]
     left_out: tuple[str, ...]
+    across: Scale | None = None
 
     def x(self, day: date) -> float:
         """Where a day stands; there is at least one point."""
         assert self.days is not None  # noqa: S101  asked for with points only
         return self.plot.left() + self.plot.width() * self.days.share(day)
+
+    def x_across(self, value: float) -> float:
+        """Where a value of a scatter stands."""
+        scale = self.across
+        assert scale is not None  # noqa: S101  asked for with a scatter only
+        share = (value - scale.bottom) / (scale.top - scale.bottom)
+        return self.plot.left() + self.plot.width() * share
 
     def y(self, value: float) -> float:
         """Where a value stands."""

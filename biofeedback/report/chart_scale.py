@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 from biofeedback.phrase import Phrase
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from biofeedback.report.chart import Chart
 
 STEPS = (1.0, 2.0, 2.5, 5.0)
@@ -48,6 +50,8 @@ def value_scale(chart: Chart, *, ticks: int) -> Scale:
         ticks: at most about so many.
     """
     values = [point.value for one in chart.series for point in one.points]
+    if chart.scatter is not None:
+        values += [value for _, value in chart.scatter.points]
     values += [level.value for level in chart.levels]
     values += [edge for band in chart.noise for edge in (band.lower, band.upper)]
     values += [end for end in (chart.low, chart.high) if end is not None]
@@ -76,6 +80,17 @@ def _ticks(bottom: float, top: float, *, most: int, whole: bool) -> tuple[float,
             break
         found = tuple(index * step for index in range(first, last + 1))
     return found
+
+
+def across_scale(values: Sequence[float], *, ticks: int) -> Scale:
+    """A scale from left to right that holds all values; at most so many ticks."""
+    low, high = min(values), max(values)
+    if high - low < max(LEAST_SPAN, 1e-9 * abs(high)):
+        reach = max(abs(high) * 0.05, 1.0)
+        low, high = low - reach, high + reach
+    room = EDGE * (high - low)
+    low, high = low - room, high + room
+    return Scale(low, high, _ticks(low, high, most=max(ticks, 2), whole=False))
 
 
 @dataclass(frozen=True, slots=True)

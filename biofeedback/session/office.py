@@ -21,6 +21,7 @@ from biofeedback.session.plan_at_desk import (
     pain_unasked,
 )
 from biofeedback.session.planning import Planning
+from biofeedback.session.reliability import Reliability
 from biofeedback.session.reports import Reports
 from biofeedback.session.review import DayChecks, Library
 from biofeedback.session.rig_filter import RigFilters
@@ -63,6 +64,7 @@ class Office:
         pain: what was told of pain since the last set began.
         filters: which filter a rig was given.
         recordings: folder of the recordings.
+        reliability: of repeated scores; a table needs no logbook.
     """
 
     logbook: Logbook | None = None
@@ -79,6 +81,7 @@ class Office:
     pain: PainTold = field(default_factory=PainTold)
     filters: RigFilters | None = None
     recordings: Path | None = None
+    reliability: Reliability = field(default_factory=Reliability)
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -105,6 +108,7 @@ class Office:
             pain=PainTold(today.pain_rule),
             filters=RigFilters(session.filters) if session.filters else None,
             recordings=recordings,
+            reliability=Reliability(logbook),
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:

@@ -200,3 +200,11 @@ def test_no_window_is_loaded_for_it() -> None:
         [sys.executable, "-c", code], check=False, capture_output=True
     )
     assert done.returncode == 0
+
+
+def test_the_picture_of_the_differences(tmp_path: Path, capsys: Captured) -> None:
+    path = tmp_path / "plot.png"
+    text_of(capsys, WEIR, "--plot", path)
+    assert path.read_bytes().startswith(b"\x89PNG")
+    assert cli.main(["agree", str(WEIR), "--plot", str(tmp_path / "plot.jpg")]) != 0
+    assert not (tmp_path / "plot.jpg").exists()

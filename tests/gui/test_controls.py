@@ -29,7 +29,8 @@ if TYPE_CHECKING:
 
 TABS_MOST = 400
 WITH_PLAN, NO_PLAN = demo.ATHLETE_CODE, "DEMO-7"
-PAGES = ("Athletes", "Today", "Test", "Plan", "Tasks", "Visit", "Review", "Calibrate",
+PAGES = ("Athletes", "Today", "Test", "Plan", "Tasks", "Visit", "Review", "Reliability",
+         "Calibrate",
          "Check", "Filter", "Care", "Keys", "Set up")  # fmt: skip
 
 

@@ -208,6 +208,10 @@
       <translation>5 a 100 %</translation>
     </message>
     <message>
+      <source>95 % interval of the {which}: {low:.2f} to {high:.2f} {unit}</source>
+      <translation>intervalo del 95 % del {which}: de {low:.2f} a {high:.2f} {unit}</translation>
+    </message>
+    <message>
       <source>95 % of changes from the first visit within ± {mdc:.2g} {unit} are noise (n = {visits} visits)</source>
       <translation>El 95 % de los cambios desde la primera visita dentro de ± {mdc:.2g} {unit} es ruido (n = {visits} visitas)</translation>
     </message>
@@ -234,6 +238,14 @@
     <message>
       <source>A change of one point on one day is not a finding.</source>
       <translation>Un cambio de un punto en un día no es un hallazgo.</translation>
+    </message>
+    <message>
+      <source>A circle is a person (n = {people}). Nineteen of twenty differences are expected between the limits, where differences do not grow with the level.</source>
+      <translation>Un círculo es una persona (n = {people}). Se esperan diecinueve de veinte diferencias entre los límites, si las diferencias no crecen con el nivel.</translation>
+    </message>
+    <message>
+      <source>A correlation is high where people differ much, and is not that of another group. The error of measurement is what to hold a change against.</source>
+      <translation>Una correlación es alta donde las personas difieren mucho, y no es la de otro grupo. Un cambio se compara con el error de medida.</translation>
     </message>
     <message>
       <source>A curve of degree 2 must not be carried so far; fit a line or add loads.</source>
@@ -328,6 +340,18 @@
       <translation>Un resultado no se pudo anotar en el registro: {error}</translation>
     </message>
     <message>
+      <source>A score is missing in {lines}: left out of the correlations and the limits of agreement.</source>
+      <translation>Falta un valor en {lines}: no cuenta para las correlaciones ni los límites de concordancia.</translation>
+    </message>
+    <message>
+      <source>A score is missing in {lines}: left out of the correlations.</source>
+      <translation>Falta un valor en {lines}: no cuenta para las correlaciones.</translation>
+    </message>
+    <message>
+      <source>A score is not above zero, or nearly so: there is no error in per cent.</source>
+      <translation>Un valor no es mayor que cero, o apenas: no hay error en porcentaje.</translation>
+    </message>
+    <message>
       <source>A second start goes on.</source>
       <translation>Un segundo inicio sigue adelante.</translation>
     </message>
@@ -350,6 +374,10 @@
     <message>
       <source>A set is under way: {what} stays.</source>
       <translation>Hay una serie en curso: {what} queda igual.</translation>
+    </message>
+    <message>
+      <source>A table: one row a person, one column a trial, names in the first row</source>
+      <translation>Una tabla: una fila por persona, una columna por intento, nombres en la primera fila</translation>
     </message>
     <message>
       <source>A test of {time} was done and not kept: {task}, {side}.</source>
@@ -478,6 +506,10 @@ ms</translation>
       <translation>Todos los atletas</translation>
     </message>
     <message>
+      <source>All files (*)</source>
+      <translation>Todos los archivos (*)</translation>
+    </message>
+    <message>
       <source>All keys as usual</source>
       <translation>Todas las teclas de origen</translation>
     </message>
@@ -496,6 +528,10 @@ ms</translation>
     <message>
       <source>All points are taken. Look at the figures, then keep it.</source>
       <translation>Todos los puntos están tomados. Ver las cifras y luego guardar.</translation>
+    </message>
+    <message>
+      <source>All scores are equal: they say nothing of people or of noise.</source>
+      <translation>Todos los valores son iguales: no dicen nada de las personas ni del ruido.</translation>
     </message>
     <message>
       <source>All sets at the desk, one after the other</source>
@@ -608,6 +644,10 @@ ms</translation>
     <message>
       <source>Archived; nothing is lost. Undo puts it back.</source>
       <translation>Archivado; no se pierde nada. Deshacer lo devuelve.</translation>
+    </message>
+    <message>
+      <source>As a share of each person's level (CV, by logarithms): {cv:.1f} %, 95 % interval {low:.1f} to {high:.1f} %.</source>
+      <translation>Como parte del nivel de cada persona (CV, por logaritmos): {cv:.1f} %, intervalo del 95 % de {low:.1f} a {high:.1f} %.</translation>
     </message>
     <message>
       <source>As it was saved.</source>
@@ -830,6 +870,10 @@ ms</translation>
       <translation>Por debajo de los {low:.1f} N prescritos: permitido, y queda anotado.</translation>
     </message>
     <message>
+      <source>Between two visits of a person lie {least:.0f} to {most:.0f} days, in the middle {middle:.0f}. What training or injury changed meanwhile, otherwise in one than in another, counts as error.</source>
+      <translation>Entre dos visitas de una persona hay de {least:.0f} a {most:.0f} días, mediana {middle:.0f}. Lo que el entrenamiento o la lesión cambió entretanto, de modo distinto en cada persona, cuenta como error.</translation>
+    </message>
+    <message>
       <source>Blind</source>
       <translation>A ciegas</translation>
     </message>
@@ -994,6 +1038,14 @@ ms</translation>
       <translation>Aún no se sabe qué es ruido: hacen falta tres visitas con una prueba de este lado.</translation>
     </message>
     <message>
+      <source>Cannot tell yet: three people need both scores, here are {people}.</source>
+      <translation>Aún no se puede saber: hacen falta tres personas con ambos valores, aquí hay {people}.</translation>
+    </message>
+    <message>
+      <source>Cannot tell yet: too few people have two scores.</source>
+      <translation>Aún no se puede saber: muy pocas personas tienen dos valores.</translation>
+    </message>
+    <message>
       <source>Care</source>
       <translation>Cuidado</translation>
     </message>
@@ -1024,6 +1076,10 @@ ms</translation>
     <message>
       <source>Centre</source>
       <translation>Centro</translation>
+    </message>
+    <message>
+      <source>Chance alone gives as large a change common to all in {share:.1f} % of such tables.</source>
+      <translation>Solo el azar da un cambio común a todos así de grande en el {share:.1f} % de tales tablas.</translation>
     </message>
     <message>
       <source>Change between day and night</source>
@@ -1314,6 +1370,10 @@ ms</translation>
       <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
     </message>
     <message>
+      <source>Correlations of people (ICC), 95 % intervals</source>
+      <translation>Correlaciones de personas (ICC), intervalos del 95 %</translation>
+    </message>
+    <message>
       <source>Cost
 µs</source>
       <translation>Coste
@@ -1408,6 +1468,14 @@ ms</translation>
     <message>
       <source>Desk</source>
       <translation>Mesa</translation>
+    </message>
+    <message>
+      <source>Differences</source>
+      <translation>Diferencias</translation>
+    </message>
+    <message>
+      <source>Differences, {what}</source>
+      <translation>Diferencias, {what}</translation>
     </message>
     <message>
       <source>Disc on the path</source>
@@ -1650,6 +1718,26 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Menos repeticiones</translation>
     </message>
     <message>
+      <source>Fewer than two people have all scores: there is no correlation.</source>
+      <translation>Menos de dos personas tienen todos los valores: no hay correlación.</translation>
+    </message>
+    <message>
+      <source>Fewer than two people have done this test in two visits.</source>
+      <translation>Menos de dos personas han hecho este test en dos visitas.</translation>
+    </message>
+    <message>
+      <source>Fewer than two scores in {lines}: left out of the error of measurement too.</source>
+      <translation>Menos de dos valores en {lines}: tampoco cuenta para el error de medida.</translation>
+    </message>
+    <message>
+      <source>Fewer than {columns} visits, left out of the correlations: {codes}.</source>
+      <translation>Con menos de {columns} visitas, no cuentan para las correlaciones: {codes}.</translation>
+    </message>
+    <message>
+      <source>Figures</source>
+      <translation>Cifras</translation>
+    </message>
+    <message>
       <source>Figures come once three loads have been read.</source>
       <translation>Las cifras llegan cuando se han leído tres cargas.</translation>
     </message>
@@ -1784,6 +1872,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Form</source>
       <translation>Formulario</translation>
+    </message>
+    <message>
+      <source>Found {layout}.</source>
+      <translation>Se encontraron {layout}.</translation>
     </message>
     <message>
       <source>From</source>
@@ -1940,6 +2032,10 @@ ms</translation>
       <translation>Hueco, discontinuo</translation>
     </message>
     <message>
+      <source>Hopkins (2000) asks for {enough_trials} trials of some {enough_people} people; here are {trials} trials of {people}. Read the intervals.</source>
+      <translation>Hopkins (2000) pide {enough_trials} intentos de unas {enough_people} personas; aquí hay {trials} intentos de {people}. Lea los intervalos.</translation>
+    </message>
+    <message>
       <source>How 1 set ended: its recording was cut off.</source>
       <translation>Cómo terminó 1 serie: su grabación se cortó.</translation>
     </message>
@@ -1958,6 +2054,10 @@ ms</translation>
     <message>
       <source>How far apart the two results may be; 0 for the same day</source>
       <translation>Cuánto pueden distar los dos resultados; 0 para el mismo día</translation>
+    </message>
+    <message>
+      <source>How far may a test be trusted, and which change is more than noise? Choose tests of the club, or a table of your own: one row a person, one column a trial.</source>
+      <translation>¿Hasta dónde se puede confiar en un test y qué cambio es más que ruido? Elija tests del club o una tabla propia: una fila por persona, una columna por intento.</translation>
     </message>
     <message>
       <source>How far one person's results scatter from visit to visit without a change.</source>
@@ -2996,6 +3096,10 @@ N rms</translation>
       <translation>Ninguno por encima de {value:.4f} N</translation>
     </message>
     <message>
+      <source>None: fewer than two people have all scores.</source>
+      <translation>Ninguna: menos de dos personas tienen todos los valores.</translation>
+    </message>
+    <message>
       <source>Not all is on disk</source>
       <translation>No todo está en el disco</translation>
     </message>
@@ -3284,6 +3388,10 @@ N rms</translation>
       <translation>Una repetición más en esta serie</translation>
     </message>
     <message>
+      <source>One row a person, by code; one column a visit, with the best of that visit.</source>
+      <translation>Una fila por persona, por código; una columna por visita, con lo mejor de esa visita.</translation>
+    </message>
+    <message>
       <source>One step</source>
       <translation>Un paso</translation>
     </message>
@@ -3298,6 +3406,10 @@ N rms</translation>
     <message>
       <source>One visit between {low:.0f} and {high:.0f} % need not differ from 100 %.</source>
       <translation>Una visita entre {low:.0f} y {high:.0f} % no tiene por qué diferir del 100 %.</translation>
+    </message>
+    <message>
+      <source>One visit only, left out: {codes}.</source>
+      <translation>Con una sola visita, no cuentan: {codes}.</translation>
     </message>
     <message>
       <source>Only the task “{task}”.</source>
@@ -3796,6 +3908,22 @@ ms</translation>
       <translation>Rechazado: {finding}</translation>
     </message>
     <message>
+      <source>Reliability</source>
+      <translation>Fiabilidad</translation>
+    </message>
+    <message>
+      <source>Reliability can be told once they have.</source>
+      <translation>La fiabilidad se podrá decir cuando lo hayan hecho.</translation>
+    </message>
+    <message>
+      <source>Reliability: how far tests may be trusted</source>
+      <translation>Fiabilidad: hasta dónde se puede confiar en los tests</translation>
+    </message>
+    <message>
+      <source>Reliability: {title}</source>
+      <translation>Fiabilidad: {title}</translation>
+    </message>
+    <message>
       <source>Rep marks</source>
       <translation>Marcas de repetición</translation>
     </message>
@@ -4004,6 +4132,22 @@ ms</translation>
       <translation>Primero guardar el cambio o retirarlo.</translation>
     </message>
     <message>
+      <source>Save the figures</source>
+      <translation>Guardar las cifras</translation>
+    </message>
+    <message>
+      <source>Save the figures…</source>
+      <translation>Guardar las cifras…</translation>
+    </message>
+    <message>
+      <source>Save the picture</source>
+      <translation>Guardar la imagen</translation>
+    </message>
+    <message>
+      <source>Save the picture…</source>
+      <translation>Guardar la imagen…</translation>
+    </message>
+    <message>
       <source>Save the plan</source>
       <translation>Guardar el plan</translation>
     </message>
@@ -4040,6 +4184,10 @@ ms</translation>
       <translation>Guardado. La masa corporal queda; se puede escribir una más nueva.</translation>
     </message>
     <message>
+      <source>Saved: {path}.</source>
+      <translation>Guardado: {path}.</translation>
+    </message>
+    <message>
       <source>Say in which unit the time column is, or give the rate.</source>
       <translation>Decir en qué unidad está la columna del tiempo, o dar la frecuencia.</translation>
     </message>
@@ -4054,6 +4202,18 @@ ms</translation>
     <message>
       <source>Says</source>
       <translation>Dice</translation>
+    </message>
+    <message>
+      <source>Scores changed from trial to trial by more than chance, in all people alike: learning, warming up or fatigue. One more trial before the first that counts may help.</source>
+      <translation>Los valores cambiaron de un intento a otro más que por azar, igual en todas las personas: aprendizaje, calentamiento o fatiga. Puede ayudar un intento más antes del primero que cuenta.</translation>
+    </message>
+    <message>
+      <source>Scores from a file</source>
+      <translation>Valores de un archivo</translation>
+    </message>
+    <message>
+      <source>Scores from a file…</source>
+      <translation>Valores de un archivo…</translation>
     </message>
     <message>
       <source>Search</source>
@@ -4280,6 +4440,10 @@ ms</translation>
       <translation>Anillo pequeño: pendiente. Anillo con punto: en curso. Disco lleno: completa. Medio disco: corta. Cuadrado con barra: detenida. Cruz: nula.</translation>
     </message>
     <message>
+      <source>Smallest change from one test to the next that is more than noise: {mdc:.1f} {unit} (MDC, 95 %); {less:.1f} {unit} (90 %).</source>
+      <translation>Cambio mínimo de un test al siguiente que es más que ruido: {mdc:.1f} {unit} (MDC, 95 %); {less:.1f} {unit} (90 %).</translation>
+    </message>
+    <message>
       <source>Smoothed without delay, for looking. Measures stay as they are.</source>
       <translation>Suavizada sin retardo, para mirar. Las medidas no cambian.</translation>
     </message>
@@ -4500,6 +4664,10 @@ ms</translation>
       <translation>Simetría de un lado cada vez: {formula}, de pruebas de un mismo día; su ruido es 1,96 × √(e² + e²) de los errores típicos de ambos lados en %.</translation>
     </message>
     <message>
+      <source>Tables (*.csv *.tsv *.txt)</source>
+      <translation>Tablas (*.csv *.tsv *.txt)</translation>
+    </message>
+    <message>
       <source>Take all load off. If it stays, look at the cell's wires: one that is open or two that are swapped drive the converter to its end.</source>
       <translation>Quitar toda la carga. Si sigue, mirar los hilos de la célula: uno abierto o dos cambiados llevan el convertidor a su extremo.</translation>
     </message>
@@ -4662,6 +4830,14 @@ ms</translation>
     <message>
       <source>Test: {task}</source>
       <translation>Prueba: {task}</translation>
+    </message>
+    <message>
+      <source>Tests of the club</source>
+      <translation>Tests del club</translation>
+    </message>
+    <message>
+      <source>That is {share:.1f} % of the mean of {mean:.1f} {unit}. A smaller change may be noise.</source>
+      <translation>Es el {share:.1f} % de la media de {mean:.1f} {unit}. Un cambio menor puede ser ruido.</translation>
     </message>
     <message>
       <source>That lowering rep: {words}.</source>
@@ -4892,6 +5068,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The first column, “{names}”, is taken as a code.</source>
       <translation>La primera columna, «{names}», se toma como código.</translation>
+    </message>
+    <message>
+      <source>The first row holds numbers: it is read as a row, not as names.</source>
+      <translation>La primera fila tiene números: se lee como fila, no como nombres.</translation>
     </message>
     <message>
       <source>The first row names the columns, for example mass_kg,indication,direction,run.</source>
@@ -5202,6 +5382,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El programa aconseja; decide el clínico tratante. Ante dolor o duda: parar.</translation>
     </message>
     <message>
+      <source>The program cannot tell the club's noise of this test yet.</source>
+      <translation>El programa aún no puede decir el ruido de este test en el club.</translation>
+    </message>
+    <message>
       <source>The program could not let go of the rig. What was recorded so far is on disk; pull the cable before the window is opened again. The log tells more.</source>
       <translation>El programa no pudo soltar el equipo. Lo grabado hasta ahora está en el disco; quitar el cable antes de abrir la ventana de nuevo. El registro de fallos dice más.</translation>
     </message>
@@ -5224,6 +5408,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The program stood still for a while. Begin when all is ready.</source>
       <translation>El programa estuvo parado un rato. Empezar cuando todo esté listo.</translation>
+    </message>
+    <message>
+      <source>The program uses for the club now: typical error {error:.1f} N, 95 % interval {low:.1f} to {high:.1f} N, smallest change {mdc:.1f} N, from {tests} tests of {people} people. It takes all their visits, and a change common to all counts as noise in it; above that is taken out. Who has enough visits is judged by his or her own.</source>
+      <translation>El programa usa ahora para el club: error típico {error:.1f} N, intervalo del 95 % de {low:.1f} a {high:.1f} N, cambio mínimo {mdc:.1f} N, de {tests} tests de {people} personas. Toma todas sus visitas y cuenta como ruido un cambio común a todos; arriba ese cambio se ha quitado. A quien tiene visitas suficientes se le juzga por las suyas.</translation>
     </message>
     <message>
       <source>The reading at the largest load equals that at no load.</source>
@@ -5344,6 +5532,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The same in the first 200 ms.</source>
       <translation>Lo mismo en los primeros 200 ms.</translation>
+    </message>
+    <message>
+      <source>The scores</source>
+      <translation>Los valores</translation>
+    </message>
+    <message>
+      <source>The scores repeat exactly, but for a change common to all. Typed or rounded figures do; a force does not.</source>
+      <translation>Los valores se repiten exactamente, salvo un cambio común a todos. Eso lo hacen cifras tecleadas o redondeadas; una fuerza, no.</translation>
     </message>
     <message>
       <source>The search was stopped; nothing was kept of it.</source>
@@ -5676,6 +5872,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Hasta</translation>
     </message>
     <message>
+      <source>To be read with it</source>
+      <translation>Léase además</translation>
+    </message>
+    <message>
       <source>To move on</source>
       <translation>Para avanzar</translation>
     </message>
@@ -5796,6 +5996,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Dos botones: página abajo empieza la próxima serie, página arriba para.</translation>
     </message>
     <message>
+      <source>Two scores of a person are nearer than {nearer:.1f} {unit} in 95 % (repeatability; a change common to all is in it).</source>
+      <translation>Dos valores de una persona distan menos de {nearer:.1f} {unit} en el 95 % (repetibilidad; incluye un cambio común a todos).</translation>
+    </message>
+    <message>
       <source>Type 1 for the whole weight.</source>
       <translation>Escribir 1 para todo el peso.</translation>
     </message>
@@ -5840,6 +6044,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Escribir {value:g} para {value:g} %.</translation>
     </message>
     <message>
+      <source>Typical error (SEM): {sem:.2f} {unit}, 95 % interval {low:.2f} to {high:.2f} {unit}; from {scores} scores of {people} people, {df} degrees of freedom.</source>
+      <translation>Error típico (SEM): {sem:.2f} {unit}, intervalo del 95 % de {low:.2f} a {high:.2f} {unit}; de {scores} valores de {people} personas, {df} grados de libertad.</translation>
+    </message>
+    <message>
       <source>Typical error {te} N ({te_pct} %; 95 % interval {low} to {high} N), from {whose}. Between two visits less than {mdc} N ({mdc_pct} %) may be noise.</source>
       <translation>Error típico {te} N ({te_pct} %; intervalo del 95 %: {low} a {high} N), de {whose}. Entre dos visitas, menos de {mdc} N ({mdc_pct} %) puede ser ruido.</translation>
     </message>
@@ -5874,6 +6082,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Unit of the centre</source>
       <translation>Unidad del centro</translation>
+    </message>
+    <message>
+      <source>Unit of the file</source>
+      <translation>Unidad del archivo</translation>
     </message>
     <message>
       <source>Unit of the intensity</source>
@@ -6074,6 +6286,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What noise adds to what is shown in holds, rms</source>
       <translation>Lo que el ruido añade a lo mostrado al mantener, rms</translation>
+    </message>
+    <message>
+      <source>What one test is off by</source>
+      <translation>Cuánto puede errar un test</translation>
     </message>
     <message>
       <source>What the athlete sees</source>
@@ -6576,6 +6792,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>entre series</translation>
     </message>
     <message>
+      <source>bias {bias:.2f} {unit}, 95 % interval {low:.2f} to {high:.2f}</source>
+      <translation>sesgo {bias:.2f} {unit}, intervalo del 95 % de {low:.2f} a {high:.2f}</translation>
+    </message>
+    <message>
       <source>board not named</source>
       <translation>placa sin nombre</translation>
     </message>
@@ -6704,6 +6924,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>error combinado</translation>
     </message>
     <message>
+      <source>comma</source>
+      <translation>coma</translation>
+    </message>
+    <message>
       <source>complete</source>
       <translation>completa</translation>
     </message>
@@ -6794,6 +7018,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>done</source>
       <translation>hecha</translation>
+    </message>
+    <message>
+      <source>done in another position than the newest</source>
+      <translation>en otra posición que el más reciente</translation>
     </message>
     <message>
       <source>dose</source>
@@ -7636,6 +7864,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>línea {number}, columna {column} ({name})</translation>
     </message>
     <message>
+      <source>lines {lines}</source>
+      <translation>líneas {lines}</translation>
+    </message>
+    <message>
+      <source>lines {lines} and {more} more</source>
+      <translation>líneas {lines} y {more} más</translation>
+    </message>
+    <message>
       <source>little time above the floor</source>
       <translation>poco tiempo sobre el suelo</translation>
     </message>
@@ -7684,6 +7920,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>perdida</translation>
     </message>
     <message>
+      <source>lower limit</source>
+      <translation>límite inferior</translation>
+    </message>
+    <message>
       <source>lower limit factor {factor_n:.3g} N, so 0.25 % {upto}, in the manner of ASTM E74, class A (not a certificate)</source>
       <translation>factor del límite inferior {factor_n:.3g} N, así que 0,25 % {upto}, a la manera de ASTM E74, clase A (no es un certificado)</translation>
     </message>
@@ -7726,6 +7966,22 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>mean</source>
       <translation>media</translation>
+    </message>
+    <message>
+      <source>mean of all trials; agreement</source>
+      <translation>media de todos los intentos; concordancia</translation>
+    </message>
+    <message>
+      <source>mean of all trials; consistency</source>
+      <translation>media de todos los intentos; consistencia</translation>
+    </message>
+    <message>
+      <source>mean of all trials; in no order</source>
+      <translation>media de todos los intentos; sin orden</translation>
+    </message>
+    <message>
+      <source>mean of {first} and {second} ({unit})</source>
+      <translation>media de {first} y {second} ({unit})</translation>
     </message>
     <message>
       <source>mean, N</source>
@@ -8344,6 +8600,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no se conoce tal pico</translation>
     </message>
     <message>
+      <source>no test of two people yet</source>
+      <translation>aún ningún test de dos personas</translation>
+    </message>
+    <message>
       <source>no upper edge</source>
       <translation>sin borde superior</translation>
     </message>
@@ -8522,6 +8782,18 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>on each side</source>
       <translation>en cada lado</translation>
+    </message>
+    <message>
+      <source>one score; agreement</source>
+      <translation>un valor; concordancia</translation>
+    </message>
+    <message>
+      <source>one score; consistency</source>
+      <translation>un valor; consistencia</translation>
+    </message>
+    <message>
+      <source>one score; trials in no order</source>
+      <translation>un valor; intentos sin orden</translation>
     </message>
     <message>
       <source>one side at a time</source>
@@ -8920,6 +9192,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>indique quién elige el filtro.</translation>
     </message>
     <message>
+      <source>semicolon</source>
+      <translation>punto y coma</translation>
+    </message>
+    <message>
       <source>sessions</source>
       <translation>sesiones</translation>
     </message>
@@ -9104,6 +9380,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>índice de simetría</translation>
     </message>
     <message>
+      <source>tab</source>
+      <translation>tabulador</translation>
+    </message>
+    <message>
       <source>task</source>
       <translation>tarea</translation>
     </message>
@@ -9174,6 +9454,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the file cannot be written ({reason}).</source>
       <translation>no se puede escribir el archivo ({reason}).</translation>
+    </message>
+    <message>
+      <source>the first ever of somebody, which is practice</source>
+      <translation>el primero de alguien, que es práctica</translation>
     </message>
     <message>
       <source>the folder cannot be read ({reason})</source>
@@ -9266,10 +9550,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the picture cannot be written.</source>
       <translation>no se puede escribir la imagen.</translation>
-    </message>
-    <message>
-      <source>the plan cannot be written ({reason}).</source>
-      <translation>no se puede escribir el plan ({reason}).</translation>
     </message>
     <message>
       <source>the preferences cannot be kept: {reason}.</source>
@@ -9398,6 +9678,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>there is no sample in this recording.</source>
       <translation>no hay ninguna muestra en esta grabación.</translation>
+    </message>
+    <message>
+      <source>there is no score in the table.</source>
+      <translation>no hay ningún valor en la tabla.</translation>
     </message>
     <message>
       <source>there is no session {session_id}.</source>
@@ -9752,12 +10036,20 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>subiendo</translation>
     </message>
     <message>
+      <source>upper limit</source>
+      <translation>límite superior</translation>
+    </message>
+    <message>
       <source>value</source>
       <translation>valor</translation>
     </message>
     <message>
       <source>visit ended</source>
       <translation>fin de la visita</translation>
+    </message>
+    <message>
+      <source>visit {number}</source>
+      <translation>visita {number}</translation>
     </message>
     <message>
       <source>void</source>
@@ -9770,6 +10062,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>void: {reason}</source>
       <translation>nula: {reason}</translation>
+    </message>
+    <message>
+      <source>voided</source>
+      <translation>anulado</translation>
     </message>
     <message>
       <source>waiting for the signal</source>
@@ -9836,6 +10132,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>ventana cerrada</translation>
     </message>
     <message>
+      <source>with names</source>
+      <translation>con nombres</translation>
+    </message>
+    <message>
       <source>within noise of ± {n} N</source>
       <translation>dentro del ruido de ± {n} N</translation>
     </message>
@@ -9858,6 +10158,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>without a reference</source>
       <translation>sin referencia</translation>
+    </message>
+    <message>
+      <source>without a result by this definition</source>
+      <translation>sin resultado según esta definición</translation>
+    </message>
+    <message>
+      <source>without names</source>
+      <translation>sin nombres</translation>
     </message>
     <message>
       <source>would reach the ceiling of {n:g} N.</source>
@@ -9952,6 +10260,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{change:+.0f} N</translation>
     </message>
     <message>
+      <source>{codes} and {more} more</source>
+      <translation>{codes} y {more} más</translation>
+    </message>
+    <message>
       <source>{codes} has this name too. Save again if it is another person.</source>
       <translation>{codes} tiene este nombre también. Guardar otra vez si es otra persona.</translation>
     </message>
@@ -9980,6 +10292,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{count} bloques sin dibujar</translation>
     </message>
     <message>
+      <source>{count} column split by {separator}, {names}</source>
+      <translation>{count} columna separada por {separator}, {names}</translation>
+    </message>
+    <message>
+      <source>{count} columns split by {separator}, {names}</source>
+      <translation>{count} columnas separadas por {separator}, {names}</translation>
+    </message>
+    <message>
       <source>{count} damaged frames ({size} bytes) could not be read</source>
       <translation>{count} tramas dañadas ({size} bytes) no se pudieron leer</translation>
     </message>
@@ -10004,12 +10324,28 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{count} residuos</translation>
     </message>
     <message>
+      <source>{count} result of a later visit is left out: few people have so many.</source>
+      <translation>No cuenta {count} resultado de una visita posterior: pocas personas tienen tantas.</translation>
+    </message>
+    <message>
+      <source>{count} results of later visits are left out: few people have so many.</source>
+      <translation>No cuentan {count} resultados de visitas posteriores: pocas personas tienen tantas.</translation>
+    </message>
+    <message>
       <source>{count} samples missing in between</source>
       <translation>faltan {count} muestras en medio</translation>
     </message>
     <message>
       <source>{count} saved reps</source>
       <translation>{count} repeticiones guardadas</translation>
+    </message>
+    <message>
+      <source>{count} test is left out: {why}.</source>
+      <translation>No cuenta {count} test: {why}.</translation>
+    </message>
+    <message>
+      <source>{count} tests are left out: {why}.</source>
+      <translation>No cuentan {count} tests: {why}.</translation>
     </message>
     <message>
       <source>{count} trials</source>
@@ -10134,6 +10470,18 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{force} is the 100 % from now on.</source>
       <translation>{force} es el 100 % desde ahora.</translation>
+    </message>
+    <message>
+      <source>{form} none: people do not differ ({meaning})</source>
+      <translation>{form} ninguna: las personas no difieren ({meaning})</translation>
+    </message>
+    <message>
+      <source>{form} {value:.3f}, no interval ({meaning})</source>
+      <translation>{form} {value:.3f}, sin intervalo ({meaning})</translation>
+    </message>
+    <message>
+      <source>{form} {value:.3f}, {low:.3f} to {high:.3f} ({meaning})</source>
+      <translation>{form} {value:.3f}, de {low:.3f} a {high:.3f} ({meaning})</translation>
     </message>
     <message>
       <source>{gravity_words}; mass {mass_words}; buoyancy of air ×{buoyancy:.5f}</source>
@@ -10338,12 +10686,20 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{name}, desde {from_s:.1f} s</translation>
     </message>
     <message>
+      <source>{name}: 1 point over {across}.</source>
+      <translation>{name}: 1 punto sobre {across}.</translation>
+    </message>
+    <message>
       <source>{name}: not known, {why}</source>
       <translation>{name}: no se sabe, {why}</translation>
     </message>
     <message>
       <source>{name}: nothing yet</source>
       <translation>{name}: aún nada</translation>
+    </message>
+    <message>
+      <source>{name}: {count} points over {across}.</source>
+      <translation>{name}: {count} puntos sobre {across}.</translation>
     </message>
     <message>
       <source>{name}: {pct:.4f} % at {force_n:.6g} N</source>
@@ -10498,6 +10854,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{path}: {problem} Las preferencias quedan como de fábrica; el archivo es ahora {aside_name}.</translation>
     </message>
     <message>
+      <source>{people} people, {trials} trials; {complete} people have all scores. Mean {mean:.1f} {unit}.</source>
+      <translation>{people} personas, {trials} intentos; {complete} personas tienen todos los valores. Media {mean:.1f} {unit}.</translation>
+    </message>
+    <message>
       <source>{plays} judged: A ({a}) better in {n_a}, B ({b}) better in {n_b}, no difference in {same}.</source>
       <translation>{plays} juzgados: A ({a}) mejor en {n_a}, B ({b}) mejor en {n_b}, sin diferencia en {same}.</translation>
     </message>
@@ -10564,6 +10924,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{seconds} s</source>
       <translation>{seconds} s</translation>
+    </message>
+    <message>
+      <source>{second} less {first}</source>
+      <translation>{second} menos {first}</translation>
     </message>
     <message>
       <source>{series}: {value} on {day}, n = {n}</source>
@@ -10662,6 +11026,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{task}, ambos lados</translation>
     </message>
     <message>
+      <source>{task}, {sides}, {definition}: {people} people</source>
+      <translation>{task}, {sides}, {definition}: {people} personas</translation>
+    </message>
+    <message>
       <source>{task}: maximal test, {definition}</source>
       <translation>{task}: prueba máxima, {definition}</translation>
     </message>
@@ -10700,6 +11068,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{total_n:g} N is not above 0 N.</source>
       <translation>{total_n:g} N no está por encima de 0 N.</translation>
+    </message>
+    <message>
+      <source>{trial}: mean {mean:.1f} {unit}</source>
+      <translation>{trial}: media {mean:.1f} {unit}</translation>
     </message>
     <message>
       <source>{unfitting_words} Set the board as it was, or calibrate again.</source>
