@@ -38,10 +38,17 @@ NEAR = 1.2
 
 
 class ChartSheet(QWidget):
-    """Draws charts; it has the height that they need at its width."""
+    """Draws charts; it has the height that they need at its width.
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    Args:
+        plot_more: height beyond what the words need, in heights of type.
+    """
+
+    def __init__(
+        self, parent: QWidget | None = None, *, plot_more: float = PLOT_MORE
+    ) -> None:
         super().__init__(parent)
+        self._plot_more = plot_more
         self._charts: tuple[Chart, ...] = ()
         self._layouts: list[ChartLayout] = []
         self._theme: Theme = DAY
@@ -107,7 +114,7 @@ class ChartSheet(QWidget):
         places, top = [], 0.0
         for first in range(0, len(self._charts), columns):
             row = self._charts[first : first + columns]
-            height = PLOT_MORE * self._type_px + max(
+            height = self._plot_more * self._type_px + max(
                 least_height(chart, width=each, type_px=self._type_px, shown=shown)
                 for chart in row
             )

@@ -43,6 +43,8 @@ if TYPE_CHECKING:
 
 WORDS_PX = 470
 UNIT_MAX = 12
+PLOT_MORE = 20.0
+"""The only chart of the page, in heights of type."""
 
 
 class ReliabilityPage(QWidget):
@@ -96,7 +98,7 @@ class ReliabilityPage(QWidget):
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.words.setWordWrap(True)
         self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self.chart = ChartSheet()
+        self.chart = ChartSheet(plot_more=PLOT_MORE)
         self._lay_out()
         self.set_size(1.0)
         self._show(None)

@@ -226,6 +226,11 @@ def make_progress(folder: Path) -> None:
         months.save(folder / "progress.png")
         page.subjects.setCurrentRow(page.subjects.count() - 1)
         months.save(folder / "progress-weeks-night.png", LARGE, NIGHT)
+        months.window.desk.pages.reliability.click()
+        tables = Path(__file__).parents[1] / "vectors"
+        months.window.mounted.reliability.take_file(tables / "weir_2005_a.csv")
+        months.save(folder / "reliability.png")
+        months.save(folder / "reliability-night.png", LARGE, NIGHT)
 
 
 def make_day(folder: Path) -> None:
