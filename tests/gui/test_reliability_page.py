@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import math
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
@@ -24,7 +25,7 @@ from biofeedback.session.office import Office
 from biofeedback.session.reliability import visits_taken
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.reference import Definition
-from biofeedback.training.task import Sides, Task
+from biofeedback.training.task import Joint, Setup, Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,7 +35,10 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.reliability_page import ReliabilityPage
 
-KNEE = Task("Seated knee", sides=Sides.LEFT, key="01900000-0000-7000-8000-00000000000a")
+KEY = "01900000-0000-7000-8000-00000000000a"
+AT_60 = Setup(Joint.KNEE, "extension", 60.0, "pad on the shin", 0.34, "sitting")
+KNEE = Task("Seated knee", sides=Sides.LEFT, setup=AT_60, key=KEY)
+AT_90 = replace(KNEE, setup=replace(AT_60, angle_deg=90.0))
 FIRST = datetime(2026, 3, 2, 10, tzinfo=UTC)
 CLUB = {
     "INV-1": (300.0, 312.0, 305.0),
@@ -59,6 +63,12 @@ def fill(logbook: Logbook) -> None:
         ]  # fmt: skip
         for new in tests:
             logbook.maxima.add(new)
+        if code == "INV-3":  # once more that day, and once in another position
+            for task, hours in ((KNEE, 1), (AT_90, 30)):
+                logbook.maxima.add(NewMaximalTest(
+                    athlete, task, FIRST + timedelta(hours=hours),
+                    Definition.BEST_1_S_MEAN, 240.0, 3,
+                ))  # fmt: skip
         if code == "INV-2":
             wrong = logbook.maxima.add(NewMaximalTest(
                 athlete, KNEE, FIRST + timedelta(days=70), Definition.BEST_1_S_MEAN,
@@ -119,6 +129,8 @@ def test_what_was_left_out_is_said_with_its_reason(page: ReliabilityPage) -> Non
     assert "One visit only, left out: INV-5." in told
     assert "1 test is left out: the first ever of somebody, which is practice." in told
     assert "1 test is left out: voided." in told
+    assert "1 test is left out: done in another position" in told
+    assert "4 people, 2 trials; 4 people have all scores." in told
     assert "1 result of a later visit is left out" in told
     assert "lie 7 to 7 days, in the middle 7" in told
 
@@ -134,6 +146,9 @@ def test_weir_2005_by_the_page(page: ReliabilityPage) -> None:
     assert layout.left_out == ()
     assert len(layout.chart.scatter.points) == 8  # type: ignore[union-attr]
     assert layout.chart.scatter.points[0] == (143.0, -6.0)  # type: ignore[union-attr]
+    places = [layout.x_across(mean) for mean in (94.5, 153.0, 211.5)]
+    assert layout.plot.left() < places[0] < places[2] < layout.plot.right()
+    assert places[1] - places[0] == pytest.approx(places[2] - places[1])
 
 
 def test_four_trials_have_a_choice_of_differences(page: ReliabilityPage) -> None:
