@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -12,8 +12,16 @@ from biofeedback.cli import values
 from biofeedback.cli.figures import figure, interval, notes, p_value, paragraph
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook.people_tables import read_pairs
-from biofeedback.measures.comparison import Comparison, LevelView, compare
-from biofeedback.measures.retest_json import limits
+from biofeedback.measures.comparison import (
+    RESAMPLES,
+    SEED,
+    Comparison,
+    LevelView,
+    compare,
+)
+from biofeedback.measures.comparison_json import as_json
+from biofeedback.report.group_charts import group_charts
+from biofeedback.report.pair_picture import save_picture
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -21,9 +29,6 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.people_tables import Pairs
     from biofeedback.measures.agreement import Agreement
-
-RESAMPLES = 10_000
-SEED = 1
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -42,6 +47,12 @@ def add_arguments(parser: ArgumentParser) -> None:
         help=f"of the bootstrap: the same one, the same answer (default: {SEED})",
     )
     parser.add_argument(
+        "--plot",
+        type=Path,
+        metavar="FILE.png",
+        help="save a picture: both forces, and their difference along the level",
+    )
+    parser.add_argument(
         "--json", action="store_true", help="one JSON object with all figures"
     )
 
@@ -54,8 +65,11 @@ def run(options: Namespace) -> int:
         found = compare(pairs.results_n, generator, resamples=RESAMPLES)
     except FieldError as error:
         raise FileError(options.pairs, error.problem) from error
+    if options.plot is not None:
+        save_picture(group_charts(found), options.plot)
     if options.json:
-        print(json.dumps(_as_json(pairs, found, options.seed), allow_nan=False))
+        told = as_json(found, seed=options.seed, notes=pairs.notes)
+        print(json.dumps(told, allow_nan=False))
     else:
         print("\n".join(_as_text(pairs, found)))
     return 0
@@ -123,45 +137,3 @@ def _of_view(view: LevelView) -> Iterator[str]:
 
 def _newtons(limits_n: tuple[float, float] | None) -> str:
     return interval(limits_n) + ("" if limits_n is None else " N")
-
-
-def _as_json(pairs: Pairs, found: Comparison, seed: int) -> dict[str, Any]:
-    forces, together = found.forces, found.correlation
-    return {
-        "unit": "N",
-        "athletes": len(forces.isometric_n),
-        "averaged": forces.averaged,
-        "left_out": forces.left_out,
-        "isometric_mean_n": float(forces.isometric_n.mean()),
-        "eccentric_mean_n": float(forces.eccentric_n.mean()),
-        "correlation": None
-        if together is None
-        else {
-            "r": together.r,
-            "ci95_fisher": together.interval,
-            "p": together.p_value,
-        },
-        "eccentric_less_isometric": limits(found.agreement),
-        "along": {view.line.level.value: _view(view) for view in found.views},
-        "seed": seed,
-        "notes": list(pairs.notes),
-        "cautions": list(found.cautions),
-    }
-
-
-def _view(view: LevelView) -> dict[str, Any]:
-    line, drawn = view.line, view.bootstrap
-    return {
-        "slope": line.slope,
-        "slope_ci95": line.slope_interval,
-        "slope_p": line.slope_p,
-        "intercept_n": line.intercept_n,
-        "levels_n": line.levels_n,
-        "crossing_n": line.crossing_n,
-        "crossing_within_levels": line.crosses_within,
-        "crossing_ci95_fieller_n": line.crossing_interval_n,
-        "crossing_ci95_bootstrap_n": drawn.crossing_interval_n,
-        "resamples": drawn.resamples,
-        "other_slopes": drawn.other_slopes,
-        "r_ci95_bootstrap": drawn.r_interval,
-    }

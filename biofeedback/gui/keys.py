@@ -65,6 +65,11 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (pages.test, "Alt+M", tr("Maximal test: find the 100 %")),
         (pages.plan, "Alt+P", tr("Plan: stages, and what leads to the next")),
         (pages.tasks, "Alt+T", tr("Tasks: the set-ups forces are compared in")),
+        (
+            pages.group,
+            "Ctrl+G",
+            tr("Group: isometric against eccentric of many athletes"),
+        ),
         (pages.visit, "Alt+V", tr("Visit: what was done today, and next time")),
         (
             pages.progress,

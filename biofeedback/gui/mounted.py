@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.filter_page import FilterPage
+    from biofeedback.gui.group_page import GroupPage
     from biofeedback.gui.pages import Pages
     from biofeedback.gui.preferences_page import PreferencesPage
     from biofeedback.gui.review import ReviewPage
@@ -61,6 +62,7 @@ class Mounted:
         self._office = office
         self.late_review = LatePage(self._make_review)
         self.late_filter = LatePage(self._make_filter)
+        self.late_group = LatePage(self._make_group)
         self.calibration = CalibrationPage(office.calibrations)
         self.health = HealthPage()
         self.sheet = Sheet(keys)
@@ -115,6 +117,9 @@ class Mounted:
         )
         pages.add(
             page_of(self.late_review, bar.review, "F2", lambda: self.review.reload())  # noqa: PLW0108  not built yet
+        )
+        pages.add(
+            page_of(self.late_group, bar.group, "Ctrl+G", lambda: self.group.enter())  # noqa: PLW0108  not built yet
         )
         progress = self.progress
         pages.add(
@@ -174,6 +179,16 @@ class Mounted:
     def filter(self) -> FilterPage:
         """Of the rig's filter."""
         return self.late_filter.page
+
+    @property
+    def group(self) -> GroupPage:
+        """Of isometric against eccentric force of many athletes."""
+        return self.late_group.page
+
+    def _make_group(self) -> GroupPage:
+        from biofeedback.gui.group_page import GroupPage  # noqa: PLC0415
+
+        return GroupPage(self._office.group)
 
     def _make_review(self) -> ReviewPage:
         from biofeedback.gui.review import ReviewPage  # noqa: PLC0415

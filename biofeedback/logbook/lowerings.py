@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 LIST_MAX = 5000
 """More lowering reps than anyone does of one task in years."""
+GROUP_MAX = 100_000
+"""The same for everybody of a club."""
 PEAK, LEFT, RIGHT = "lowering_peak_n", "left_at_peak_n", "right_at_peak_n"
 """Names of the peak and its sides among the measures of a rep."""
 
@@ -98,6 +100,28 @@ class Lowerings:
             wanted.append(schema.sets.c.started_utc < until)
         return self._rows(wanted)
 
+    def tasks(self) -> tuple[Task, ...]:
+        """Each lowering task with the sides it was done with, as it was last set."""
+        sets = schema.sets
+        lowering = sets.c.prescription["task"]["kind"].as_string()
+        newest = (
+            sa.select(sa.func.max(sets.c.id))
+            .where(lowering == TaskKind.LOWERING.value)
+            .group_by(sets.c.task_id, sets.c.task, sets.c.sides)
+        )
+        query = sa.select(sets.c.prescription).where(sets.c.id.in_(newest))
+        with self._read() as connection:
+            kept = connection.execute(query).scalars().all()
+        found: dict[tuple[str, str], Task] = {}
+        for each in kept:
+            task = Task.from_json(Fields(each, "prescription").inner("task"))
+            found[task.key or task.name, task.sides.value] = task
+        return tuple(sorted(found.values(), key=lambda task: task.name.casefold()))
+
+    def of_everyone(self, task: Task) -> tuple[LoweringRow, ...]:
+        """All reps of a task with its sides, newest first."""
+        return self._rows(is_of(schema.sets, task, task.sides), limit=GROUP_MAX)
+
     def results(self, task: Task, *, athlete_id: str) -> tuple[float, ...]:
         """The highest peak of each visit, oldest first, in newtons."""
         best: dict[str, float] = {}
@@ -105,7 +129,9 @@ class Lowerings:
             best[row.session_id] = max(best.get(row.session_id, 0.0), row.peak_n)
         return tuple(best.values())
 
-    def _rows(self, wanted: list[sa.ColumnElement[bool]]) -> tuple[LoweringRow, ...]:
+    def _rows(
+        self, wanted: list[sa.ColumnElement[bool]], *, limit: int = LIST_MAX
+    ) -> tuple[LoweringRow, ...]:
         reps, sets, sessions = schema.reps, schema.sets, schema.sessions
         query = (
             sa.select(
@@ -125,7 +151,7 @@ class Lowerings:
                 *wanted,
             )
             .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
-            .limit(LIST_MAX)
+            .limit(limit)
         )
         with self._read() as connection:
             found = connection.execute(query).mappings().all()

@@ -22,7 +22,7 @@ from biofeedback.measures.level_difference import (
     by_athlete,
     level_line,
 )
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -32,6 +32,9 @@ if TYPE_CHECKING:
 FEW_PEOPLE = 20
 """Below it percentiles of a bootstrap are too narrow. Common practice, no source."""
 SIGNIFICANCE = 0.05
+RESAMPLES = 10_000
+SEED = 1
+"""Of the bootstrap, where none is given: the same one, the same answer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +62,14 @@ class Comparison:
     correlation: Correlation | None
     agreement: Agreement
     views: tuple[LevelView, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Phrase, ...]
 
 
 def compare(
     results_n: Mapping[str, tuple[Sequence[float], Sequence[float]]],
     generator: np.random.Generator,
     *,
-    resamples: int = 10_000,
+    resamples: int = RESAMPLES,
 ) -> Comparison:
     """Works it all out.
 
@@ -104,37 +107,48 @@ def compare(
     )
 
 
-def _cautions(forces: Forces, views: Sequence[LevelView]) -> Iterator[str]:
+def _cautions(forces: Forces, views: Sequence[LevelView]) -> Iterator[Phrase]:
     people = len(forces.isometric_n)
     if forces.averaged:
-        yield (
+        yield phrase(
             "Several rows of one athlete were averaged, because they are not more "
-            f"people: {forces.averaged} of {people} athletes."
+            "people: {averaged} of {people} athletes.",
+            averaged=forces.averaged,
+            people=people,
         )
     if forces.left_out:
-        yield f"Left out for want of one of the forces: {forces.left_out} athletes."
+        yield phrase(
+            "Left out for want of one of the forces: {count} athletes.",
+            count=forces.left_out,
+        )
     if people < FEW_PEOPLE:
-        yield f"{people} athletes are few: the intervals of a bootstrap are too narrow."
+        yield phrase(
+            "{people} athletes are few: the intervals of a bootstrap are too narrow.",
+            people=people,
+        )
     sure = {view.line.level: view.line.slope_p < SIGNIFICANCE for view in views}
     if Level.ISOMETRIC in sure:
-        alone = sure[Level.ISOMETRIC] and not sure.get(Level.MEAN)
-        yield (
+        yield phrase(
             "Noise of the isometric test tilts the line on the isometric force down: "
-            "who tested high by chance seems to lose (regression to the mean). "
-            + (
-                "On the mean of both the slope is not sure, so it may be that alone."
-                if alone
-                else "The line on the mean of both is free of that where both forces "
-                "are equally noisy."
-            )
+            "who tested high by chance seems to lose (regression to the mean)."
         )
+        if sure[Level.ISOMETRIC] and not sure.get(Level.MEAN):
+            yield phrase(
+                "On the mean of both the slope is not sure, so it may be that alone."
+            )
+        else:
+            yield phrase(
+                "The line on the mean of both is free of that where both forces are "
+                "equally noisy."
+            )
     for view in views:
         if view.line.crossing_n is not None and not view.line.crosses_within:
-            yield (
-                f"The line on the {view.line.level.value} crosses zero beyond the "
-                "levels that were seen; there it is a guess."
+            yield phrase(
+                "The line on the {level} crosses zero beyond the levels that were "
+                "seen; there it is a guess.",
+                level=view.line.level.value,
             )
-    yield (
+    yield phrase(
         "What is true of a group need not be true of one athlete; the limits of "
         "agreement show how far athletes differ."
     )

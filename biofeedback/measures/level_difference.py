@@ -42,8 +42,8 @@ DRAWN_AT_ONCE = 500_000
 class Level(Enum):
     """What the difference is held against."""
 
-    ISOMETRIC = "isometric force"
-    MEAN = "mean of both"
+    ISOMETRIC = phrase("isometric force")
+    MEAN = phrase("mean of both")
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,12 +189,16 @@ class Forces:
         eccentric_n: likewise.
         averaged: athletes with more than one result of a kind.
         left_out: athletes without one of the kinds.
+        codes: of the athletes; empty for a bootstrap.
+        repeated: for each, whether its pair is an average; likewise.
     """
 
     isometric_n: Floats
     eccentric_n: Floats
     averaged: int
     left_out: int
+    codes: tuple[str, ...] = ()
+    repeated: tuple[bool, ...] = ()
 
     @property
     def difference_n(self) -> Floats:
@@ -220,17 +224,26 @@ def by_athlete(
         FieldError: a result that is not a force above 0 N.
     """
     pairs: list[tuple[float, float]] = []
-    averaged = 0
-    for kinds in results_n.values():
+    codes: list[str] = []
+    repeated: list[bool] = []
+    for code, kinds in results_n.items():
         for results in kinds:
             if not all(0 < result < math.inf for result in results):
                 raise FieldError("results_n", phrase("must be forces above 0 N."))
         if all(kinds):
             isometric, eccentric = (math.fsum(each) / len(each) for each in kinds)
             pairs.append((isometric, eccentric))
-            averaged += any(len(each) > 1 for each in kinds)
+            codes.append(code)
+            repeated.append(any(len(each) > 1 for each in kinds))
     table = np.array(pairs, dtype=np.float64).reshape(-1, 2)
-    return Forces(table[:, 0], table[:, 1], averaged, len(results_n) - len(pairs))
+    return Forces(
+        table[:, 0],
+        table[:, 1],
+        sum(repeated),
+        len(results_n) - len(pairs),
+        tuple(codes),
+        tuple(repeated),
+    )
 
 
 def bootstrap(

@@ -68,6 +68,13 @@ def value_scale(chart: Chart, *, ticks: int) -> Scale:
     return Scale(bottom, top, _ticks(bottom, top, most=max(ticks, 2), whole=whole))
 
 
+def round_scale(low: float, high: float, *, ticks: int) -> Scale:
+    """A scale that holds two values with a little room beyond them."""
+    reach = max(high - low, 0.05 * abs(high), 1.0)
+    bottom, top = low - EDGE * reach, high + EDGE * reach
+    return Scale(bottom, top, _ticks(bottom, top, most=max(ticks, 2), whole=False))
+
+
 def _ticks(bottom: float, top: float, *, most: int, whole: bool) -> tuple[float, ...]:
     """The most round values, at least two, that are not more than `most`."""
     power = 10.0 ** math.floor(math.log10((top - bottom) / most))

@@ -110,7 +110,7 @@ def default_floor(
         )
     if not task.pair:
         return PairMissing.NO_PAIR
-    tests = _with_peak(logbook.maxima.tests(athlete_id, task.pair, task.sides))
+    tests = with_peak(logbook.maxima.tests(athlete_id, task.pair, task.sides))
     if not tests:
         return PairMissing.NOT_TESTED
     today = now.date()
@@ -262,22 +262,16 @@ class EccentricChecks:
         if not task.pair:
             return Paired(row, day, line, None, None, PairMissing.NO_PAIR)
         maxima = self._logbook.maxima
-        tests = _with_peak(maxima.tests(row.athlete_id, task.pair, task.sides))
+        tests = with_peak(maxima.tests(row.athlete_id, task.pair, task.sides))
         if not tests:
             return Paired(row, day, line, None, None, PairMissing.NOT_TESTED)
 
-        def order(test: MaximalTestRow) -> tuple[int, bool, float]:
-            """Nearest day, before rather than after, highest peak."""
-            apart = (_day(test, now) - day).days
-            return abs(apart), apart > 0, -_peak_n(test)
-
-        test = min(tests, key=order)
-        one_side = task.sides is not Sides.BOTH
-        left_n, right_n = _sides_at_peak(test)
+        test, apart = nearest_test(tests, day, now)
+        isometric, eccentric = peaks_of(test, row)
         check = eccentric_check(
-            Peaks(_peak_n(test), left_n, right_n, one_side),
-            Peaks(row.peak_n, row.left_n, row.right_n, one_side),
-            days_apart=order(test)[0],
+            isometric,
+            eccentric,
+            days_apart=apart,
             settings=settings,
             noise_n=self._noise_n(row, test),
             mass=mass,
@@ -304,7 +298,38 @@ class EccentricChecks:
         return {} if found is None else {Part.TOTAL: found}
 
 
-def _with_peak(tests: Iterable[MaximalTestRow]) -> list[MaximalTestRow]:
+def nearest_test(
+    tests: Iterable[MaximalTestRow], day: date, now: datetime
+) -> tuple[MaximalTestRow, int]:
+    """The test of the nearest day, before rather than after, with the highest peak.
+
+    Args:
+        tests: one at least, each with a peak; see `with_peak`.
+        now: gives the time zone of the days.
+
+    Returns:
+        The test, and how many days apart.
+    """
+
+    def order(test: MaximalTestRow) -> tuple[int, bool, float]:
+        apart = (_day(test, now) - day).days
+        return abs(apart), apart > 0, -_peak_n(test)
+
+    test = min(tests, key=order)
+    return test, order(test)[0]
+
+
+def peaks_of(test: MaximalTestRow, row: LoweringRow) -> tuple[Peaks, Peaks]:
+    """Isometric and eccentric peak with their sides."""
+    one_side = row.task.sides is not Sides.BOTH
+    left_n, right_n = _sides_at_peak(test)
+    return (
+        Peaks(_peak_n(test), left_n, right_n, one_side),
+        Peaks(row.peak_n, row.left_n, row.right_n, one_side),
+    )
+
+
+def with_peak(tests: Iterable[MaximalTestRow]) -> list[MaximalTestRow]:
     """Those of which the peak is known."""
     return [test for test in tests if test.force_by(Definition.PEAK) is not None]
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
+from biofeedback.session.group_pairs import GroupPairs
 from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
@@ -61,6 +62,7 @@ class Office:
         visit_id: enters the visit and gives its key.
         visits: what was done in a visit.
         reports: on athletes, over months.
+        group: isometric against eccentric of everybody.
         pain: what was told of pain since the last set began.
         filters: which filter a rig was given.
         recordings: folder of the recordings.
@@ -78,6 +80,7 @@ class Office:
     visit_id: Callable[[], str] | None = None
     visits: VisitSummaries | None = None
     reports: Reports | None = None
+    group: GroupPairs | None = None
     pain: PainTold = field(default_factory=PainTold)
     filters: RigFilters | None = None
     recordings: Path | None = None
@@ -105,6 +108,7 @@ class Office:
             visit_id=session.visit_id,
             visits=VisitSummaries(logbook, rule=today.pain_rule),
             reports=reports,
+            group=GroupPairs(logbook),
             pain=PainTold(today.pain_rule),
             filters=RigFilters(session.filters) if session.filters else None,
             recordings=recordings,
