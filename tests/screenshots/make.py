@@ -184,6 +184,7 @@ def make_pages(folder: Path) -> None:
     make_test(folder)
     make_lowering(folder)
     make_progress(folder)
+    make_group(folder)
     make_filter(folder)
 
 
@@ -231,6 +232,20 @@ def make_progress(folder: Path) -> None:
         months.window.mounted.reliability.take_file(tables / "weir_2005_a.csv")
         months.save(folder / "reliability.png")
         months.save(folder / "reliability-night.png", LARGE, NIGHT)
+
+
+def make_group(folder: Path) -> None:
+    """An invented table of a group."""
+    table = folder / "invented_pairs.csv"
+    rows = [(360 + 9 * at, 375 + 7 * at + (at * 37) % 41 - 20) for at in range(21)]
+    lines = [f"INV-{at % 19},{iso},{ecc}" for at, (iso, ecc) in enumerate(rows)]
+    table.write_text("\n".join(["athlete,isometric_n,eccentric_n", *lines]))
+    with scene(ASKED) as group:
+        group.window.desk.pages.group.click()
+        group.window.mounted.group.open(table)
+        group.save(folder / "group.png")
+        group.save(folder / "group-night.png", LARGE, NIGHT)
+    table.unlink()
 
 
 def make_day(folder: Path) -> None:
