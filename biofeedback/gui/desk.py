@@ -147,7 +147,6 @@ class Desk(QWidget):
         tasks = self.pages.tasks
         for button in (
             tasks,
-            self.pages.group,
             self.sheet,
             self.preferences,
             self.theme,

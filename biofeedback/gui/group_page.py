@@ -27,7 +27,6 @@ from biofeedback.gui.eccentric_settings import EccentricSettings
 from biofeedback.gui.file_place import PLACE
 from biofeedback.gui.language import error_words, filled, shown, tr
 from biofeedback.gui.pair_sheet import PairSheet
-from biofeedback.logbook.people_tables import read_pairs
 from biofeedback.measures.comparison import SEED, compare
 from biofeedback.measures.comparison_json import as_json
 from biofeedback.measures.eccentric_check import CheckSettings, LineOn, Part
@@ -35,6 +34,7 @@ from biofeedback.measures.level_difference import Level
 from biofeedback.phrase import numbered, phrase
 from biofeedback.report.group_charts import group_charts
 from biofeedback.report.pair_picture import save_picture
+from biofeedback.session.group_pairs import table_of
 from biofeedback.session.planning import write_whole
 from biofeedback.training.task import Sides
 
@@ -218,7 +218,7 @@ class GroupPage(QWidget):
     def _pairs(self) -> Mapping[str, tuple[Sequence[float], Sequence[float]]]:
         task = self._task
         if task is None and self._table is not None:
-            table = read_pairs(self._table)
+            table = table_of(self._table)
             self._notes = table.notes
             return table.results_n
         self._notes = ()

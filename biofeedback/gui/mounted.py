@@ -122,6 +122,7 @@ class Mounted:
             page_of(self.late_group, bar.group, "Ctrl+G", lambda: self.group.enter())  # noqa: PLW0108  not built yet
         )
         progress = self.progress
+        progress.lend(bar.group)
         pages.add(
             page_of(
                 progress, bar.progress, "Ctrl+F2", lambda: progress.enter(visit.code)

@@ -22,7 +22,7 @@ class PageBar(QWidget):
         self.test = QPushButton(tr("Test"))
         self.plan = QPushButton(tr("Plan"))
         self.tasks = QPushButton(tr("Tasks"))  # shown beside the set-up
-        self.group = QPushButton(tr("Group"))  # shown beside the set-up
+        self.group = QPushButton(tr("Group"))  # shown on the page of progress
         self.visit = QPushButton(tr("Visit"))
         self.review = QPushButton(tr("Review"))
         self.progress = QPushButton(tr("Progress"))

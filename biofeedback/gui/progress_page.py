@@ -112,6 +112,7 @@ class ProgressPage(QWidget):
         side = QVBoxLayout()
         side.addWidget(self.subjects, 1)
         side.addWidget(self.advice)
+        self._lent = side
         self._side = QWidget()
         self._side.setLayout(side)
         side.setContentsMargins(0, 0, 0, 0)
@@ -131,6 +132,10 @@ class ProgressPage(QWidget):
         layout.addLayout(head)
         layout.addWidget(self.problem)
         layout.addLayout(row, 1)
+
+    def lend(self, button: QPushButton) -> None:
+        """A way on from here, below the subjects: to the page of a group."""
+        self._lent.addWidget(button)
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""

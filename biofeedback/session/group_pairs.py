@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+from biofeedback.logbook.people_tables import read_pairs
 from biofeedback.session.lowering import (
     EccentricChecks,
     nearest_test,
@@ -22,9 +23,11 @@ from biofeedback.session.lowering import (
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
     from datetime import date
+    from pathlib import Path
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.lowerings import LoweringRow
+    from biofeedback.logbook.people_tables import Pairs
     from biofeedback.measures.eccentric_check import CheckSettings, Part
     from biofeedback.training.task import Task
 
@@ -106,6 +109,15 @@ class GroupPairs:
                     kinds[0].append(isometric_n)
                     kinds[1].append(eccentric_n)
         return GroupForces(results, too_far)
+
+
+def table_of(path: Path) -> Pairs:
+    """The pairs of a table, as the command reads it.
+
+    Raises:
+        FileError: names line and column of what does not fit.
+    """
+    return read_pairs(path)
 
 
 def _best_of_days(
