@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from biofeedback.measures.retest_json import limits
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from biofeedback.measures.agreement import Agreement
     from biofeedback.measures.comparison import Comparison, LevelView
 
 
@@ -35,7 +36,7 @@ def as_json(
             "ci95_fisher": together.interval,
             "p": together.p_value,
         },
-        "eccentric_less_isometric": _limits(found.agreement),
+        "eccentric_less_isometric": limits(found.agreement),
         "along": {view.line.level.value: _view(view) for view in found.views},
         "seed": seed,
         "notes": list(notes),
@@ -58,17 +59,4 @@ def _view(view: LevelView) -> dict[str, Any]:
         "resamples": drawn.resamples,
         "other_slopes": drawn.other_slopes,
         "r_ci95_bootstrap": drawn.r_interval,
-    }
-
-
-def _limits(found: Agreement) -> dict[str, Any]:
-    return {
-        "people": found.people,
-        "bias": found.bias,
-        "bias_ci95": found.bias_interval,
-        "sd": found.sd,
-        "limits": found.limits,
-        "limits_ci95_exact": found.exact_intervals,
-        "limits_ci95_1986": found.simple_intervals,
-        "limits_ci95_1999": found.finer_intervals,
     }

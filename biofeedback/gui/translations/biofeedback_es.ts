@@ -268,6 +268,10 @@
       <translation>Fractura reciente, rotura o reparación de tendón: dentro de los límites del cirujano.</translation>
     </message>
     <message>
+      <source>A group says nothing sure of one athlete. Newtons alone do not compare people: mass, lever and angle matter. What it means, you and the treating clinician decide.</source>
+      <translation>Un grupo no dice nada seguro de un atleta. Los newtons solos no comparan personas: importan la masa, la palanca y el ángulo. Lo que significa lo deciden usted y el clínico responsable.</translation>
+    </message>
+    <message>
       <source>A lapse: where the clock stood when the band was left.</source>
       <translation>Una salida: dónde estaba el reloj al dejar la banda.</translation>
     </message>
@@ -966,6 +970,10 @@ ms</translation>
       <translation>EC, error constante: distancia media al centro, con su signo.</translation>
     </message>
     <message>
+      <source>CSV: the athlete's code, isometric and eccentric force in newtons</source>
+      <translation>CSV: el código del atleta, fuerza isométrica y excéntrica en newtons</translation>
+    </message>
+    <message>
       <source>CV</source>
       <translation>CV</translation>
     </message>
@@ -1370,6 +1378,14 @@ ms</translation>
       <translation>Corregido: dolor {level} de 10 en ese esfuerzo.</translation>
     </message>
     <message>
+      <source>Correlation: none, one of the forces does not vary.</source>
+      <translation>Correlación: ninguna, una de las fuerzas no varía.</translation>
+    </message>
+    <message>
+      <source>Correlation: r = {r:.2f}</source>
+      <translation>Correlación: r = {r:.2f}</translation>
+    </message>
+    <message>
       <source>Correlations of people (ICC), 95 % intervals</source>
       <translation>Correlaciones de personas (ICC), intervalos del 95 %</translation>
     </message>
@@ -1470,6 +1486,10 @@ ms</translation>
       <translation>Mesa</translation>
     </message>
     <message>
+      <source>Difference on</source>
+      <translation>Diferencia según</translation>
+    </message>
+    <message>
       <source>Differences</source>
       <translation>Diferencias</translation>
     </message>
@@ -1544,6 +1564,14 @@ ms</translation>
     <message>
       <source>Ease off slightly</source>
       <translation>Aflojar un poco</translation>
+    </message>
+    <message>
+      <source>Eccentric and isometric peak</source>
+      <translation>Pico excéntrico e isométrico</translation>
+    </message>
+    <message>
+      <source>Eccentric less isometric peak</source>
+      <translation>Pico excéntrico menos isométrico</translation>
     </message>
     <message>
       <source>Eccentric strength is lacking.</source>
@@ -1834,6 +1862,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Fuerza en % de la referencia por segundos. Incluye la entrada en la banda, así que puede ser más que repeticiones × tiempo × centro de la banda.</translation>
     </message>
     <message>
+      <source>Force of</source>
+      <translation>Fuerza de</translation>
+    </message>
+    <message>
       <source>Force of the rep</source>
       <translation>Fuerza de la repetición</translation>
     </message>
@@ -1976,6 +2008,14 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Ground the frame and the shield at one end, keep power supplies away, and run the laptop on its battery to compare.</source>
       <translation>Poner a tierra el bastidor y la malla por un extremo, alejar las fuentes y usar el portátil con batería para comparar.</translation>
+    </message>
+    <message>
+      <source>Group</source>
+      <translation>Grupo</translation>
+    </message>
+    <message>
+      <source>Group: isometric against eccentric of many athletes</source>
+      <translation>Grupo: isométrico frente a excéntrico de muchos atletas</translation>
     </message>
     <message>
       <source>Half of the time the force was higher, half of it lower.</source>
@@ -2198,6 +2238,10 @@ s</translation>
       <translation>Isométrico frente a excéntrico</translation>
     </message>
     <message>
+      <source>Isometric and eccentric in a group</source>
+      <translation>Isométrico y excéntrico en un grupo</translation>
+    </message>
+    <message>
       <source>Isometric peaks of both sides together from which body mass may no longer suffice. Practice does not say whether a side or both are meant; it is set below:</source>
       <translation>Picos isométricos de ambos lados a la vez desde los que la masa corporal puede no bastar. La práctica no dice si se trata de un lado o de ambos; se fija abajo:</translation>
     </message>
@@ -2208,6 +2252,14 @@ s</translation>
     <message>
       <source>It answered with {signed} N only.</source>
       <translation>Respondió solo con {signed} N.</translation>
+    </message>
+    <message>
+      <source>It crosses zero at {crossing_n:.0f} N: {fieller} (95 %, Fieller); bootstrap {bootstrap}</source>
+      <translation>Cruza el cero en {crossing_n:.0f} N: {fieller} (95 %, Fieller); bootstrap {bootstrap}</translation>
+    </message>
+    <message>
+      <source>It crosses zero nowhere: the line has no slope.</source>
+      <translation>No cruza el cero: la recta no tiene pendiente.</translation>
     </message>
     <message>
       <source>It did not answer.</source>
@@ -2450,8 +2502,20 @@ s</translation>
       <translation>Izquierda</translation>
     </message>
     <message>
+      <source>Left out for want of one of the forces: {count} athletes.</source>
+      <translation>Sin incluir por faltar una de las fuerzas: {count} atletas.</translation>
+    </message>
+    <message>
       <source>Left out.</source>
       <translation>Omitida.</translation>
+    </message>
+    <message>
+      <source>Left out: 1 day without an isometric test near enough.</source>
+      <translation>Sin incluir: 1 día sin prueba isométrica lo bastante próxima.</translation>
+    </message>
+    <message>
+      <source>Left out: {count} days without an isometric test near enough.</source>
+      <translation>Sin incluir: {count} días sin prueba isométrica lo bastante próxima.</translation>
     </message>
     <message>
       <source>Left out: {name}: {why}</source>
@@ -2504,6 +2568,10 @@ s</translation>
     <message>
       <source>Lever arm</source>
       <translation>Brazo de palanca</translation>
+    </message>
+    <message>
+      <source>Line of the difference: {slope:.2f} N per N, {lower:.2f} to {upper:.2f} (95 %)</source>
+      <translation>Recta de la diferencia: {slope:.2f} N por N, de {lower:.2f} a {upper:.2f} (95 %)</translation>
     </message>
     <message>
       <source>Line with teeth</source>
@@ -2952,6 +3020,10 @@ s</translation>
       <translation>No hay número escrito para {side}.</translation>
     </message>
     <message>
+      <source>No paired tasks were done yet. A table of pairs can be opened.</source>
+      <translation>Aún no se han hecho tareas emparejadas. Puede abrir una tabla de pares.</translation>
+    </message>
+    <message>
       <source>No plan is followed.</source>
       <translation>No se sigue ningún plan.</translation>
     </message>
@@ -3078,6 +3150,10 @@ s</translation>
 N rms</source>
       <translation>Ruido
 N rms</translation>
+    </message>
+    <message>
+      <source>Noise of the isometric test tilts the line on the isometric force down: who tested high by chance seems to lose (regression to the mean).</source>
+      <translation>El ruido de la prueba isométrica inclina hacia abajo la recta según la fuerza isométrica: quien midió alto por azar parece perder (regresión a la media).</translation>
     </message>
     <message>
       <source>Nominal calibration for {of}{name}: forces may be some percent wrong. Calibrate with known masses.</source>
@@ -3348,6 +3424,10 @@ N rms</translation>
       <translation>En otra página: volver a en vivo</translation>
     </message>
     <message>
+      <source>On the mean of both the slope is not sure, so it may be that alone.</source>
+      <translation>Según la media de ambas la pendiente no es segura, así que puede ser solo eso.</translation>
+    </message>
+    <message>
       <source>On which it was measured: 2026-03-09</source>
       <translation>Cuando se midió: 2026-03-09</translation>
     </message>
@@ -3426,6 +3506,14 @@ N rms</translation>
     <message>
       <source>Open a plan</source>
       <translation>Abrir un plan</translation>
+    </message>
+    <message>
+      <source>Open a table of pairs</source>
+      <translation>Abrir una tabla de pares</translation>
+    </message>
+    <message>
+      <source>Open a table…</source>
+      <translation>Abrir una tabla…</translation>
     </message>
     <message>
       <source>Open file</source>
@@ -3600,6 +3688,10 @@ N</translation>
     <message>
       <source>Pain: 0 none to {most} the worst, as told.</source>
       <translation>Dolor: de 0 ninguno a {most} el peor, según se dijo.</translation>
+    </message>
+    <message>
+      <source>Pairs of</source>
+      <translation>Pares de</translation>
     </message>
     <message>
       <source>Parquet needs the package pyarrow, which is not installed.</source>
@@ -4137,7 +4229,7 @@ ms</translation>
     </message>
     <message>
       <source>Save the figures…</source>
-      <translation>Guardar las cifras…</translation>
+      <translation>Guardar cifras…</translation>
     </message>
     <message>
       <source>Save the picture</source>
@@ -4145,7 +4237,7 @@ ms</translation>
     </message>
     <message>
       <source>Save the picture…</source>
-      <translation>Guardar la imagen…</translation>
+      <translation>Guardar imagen…</translation>
     </message>
     <message>
       <source>Save the plan</source>
@@ -4342,6 +4434,10 @@ ms</translation>
     <message>
       <source>Sets with at least one rep that counts, of those planned. A set is whole when all its reps are complete.</source>
       <translation>Series con al menos una repetición que cuenta, de las previstas. Una serie está completa cuando lo están todas sus repeticiones.</translation>
+    </message>
+    <message>
+      <source>Several rows of one athlete were averaged, because they are not more people: {averaged} of {people} athletes.</source>
+      <translation>Se promediaron varias filas de un mismo atleta, porque no son más personas: {averaged} de {people} atletas.</translation>
     </message>
     <message>
       <source>Share: 100 × force / force of the other side of that visit, or of before the injury; noise of its change: {formula} by logarithms, e the typical errors in % (JCGM 100:2008, 5.1.2).</source>
@@ -5066,6 +5162,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>La vista no encontró diferencia.</translation>
     </message>
     <message>
+      <source>The figures are in {path}.</source>
+      <translation>Las cifras están en {path}.</translation>
+    </message>
+    <message>
       <source>The first column, “{names}”, is taken as a code.</source>
       <translation>La primera columna, «{names}», se toma como código.</translation>
     </message>
@@ -5196,8 +5296,20 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>Se llegó al límite; los dos mejores difieren un {d} %.</translation>
     </message>
     <message>
+      <source>The line on the mean of both is free of that where both forces are equally noisy.</source>
+      <translation>La recta según la media de ambas está libre de eso si las dos fuerzas tienen el mismo ruido.</translation>
+    </message>
+    <message>
+      <source>The line on the {level} crosses zero beyond the levels that were seen; there it is a guess.</source>
+      <translation>La recta según la {level} cruza el cero fuera de los niveles observados; ahí es una conjetura.</translation>
+    </message>
+    <message>
       <source>The lines are for</source>
       <translation>Las líneas son para</translation>
+    </message>
+    <message>
+      <source>The lines are for another force and are not drawn.</source>
+      <translation>Las líneas son para otra fuerza y no se dibujan.</translation>
     </message>
     <message>
       <source>The load should hang on the {loaded} cell, but the {answered} cell answered.</source>
@@ -5292,6 +5404,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The picture has met a fault of its own and stands still. The recording goes on: stop the set, then open the window again. The log tells more.</source>
       <translation>La imagen tuvo un fallo propio y está parada. La grabación sigue: parar la serie y abrir la ventana de nuevo. El registro de fallos dice más.</translation>
+    </message>
+    <message>
+      <source>The picture is in {path}.</source>
+      <translation>La imagen está en {path}.</translation>
     </message>
     <message>
       <source>The plan</source>
@@ -5608,6 +5724,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The system's sound library PortAudio is missing.</source>
       <translation>Falta PortAudio, la biblioteca de sonido del sistema.</translation>
+    </message>
+    <message>
+      <source>The table does not say whether it is of one side; the lines may be for another force.</source>
+      <translation>La tabla no dice si es de un solo lado; las líneas pueden ser para otra fuerza.</translation>
     </message>
     <message>
       <source>The task names no isometric partner. Choose one in the task.</source>
@@ -6280,6 +6400,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que conviene saber de una tecla</translation>
     </message>
     <message>
+      <source>What is true of a group need not be true of one athlete; the limits of agreement show how far athletes differ.</source>
+      <translation>Lo que vale para un grupo no tiene por qué valer para un atleta; los límites de concordancia muestran cuánto difieren los atletas.</translation>
+    </message>
+    <message>
       <source>What is wrong in the fields</source>
       <translation>Qué está mal en los campos</translation>
     </message>
@@ -6708,6 +6832,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>atletas con ambas fuerzas: {people}; hacen falta al menos {least_people}.</translation>
     </message>
     <message>
+      <source>average of several rows</source>
+      <translation>media de varias filas</translation>
+    </message>
+    <message>
       <source>back</source>
       <translation>volver</translation>
     </message>
@@ -6804,8 +6932,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>placa {number}</translation>
     </message>
     <message>
+      <source>bootstrap {lower:.2f} to {upper:.2f}</source>
+      <translation>bootstrap de {lower:.2f} a {upper:.2f}</translation>
+    </message>
+    <message>
       <source>both</source>
       <translation>ambos</translation>
+    </message>
+    <message>
+      <source>both alike</source>
+      <translation>ambas iguales</translation>
     </message>
     <message>
       <source>both sides</source>
@@ -6928,6 +7064,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>coma</translation>
     </message>
     <message>
+      <source>common practice, no published source</source>
+      <translation>práctica habitual, sin fuente publicada</translation>
+    </message>
+    <message>
       <source>complete</source>
       <translation>completa</translation>
     </message>
@@ -7008,6 +7148,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>definición no indicada</translation>
     </message>
     <message>
+      <source>difference, N</source>
+      <translation>diferencia, N</translation>
+    </message>
+    <message>
       <source>disc</source>
       <translation>disco</translation>
     </message>
@@ -7058,6 +7202,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>eccentric strength is lacking</source>
       <translation>falta fuerza excéntrica</translation>
+    </message>
+    <message>
+      <source>eccentric, N</source>
+      <translation>excéntrica, N</translation>
     </message>
     <message>
       <source>effort</source>
@@ -7664,6 +7812,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>es «{self}», y el atleta no tiene un único lado lesionado.</translation>
     </message>
     <message>
+      <source>isometric force</source>
+      <translation>fuerza isométrica</translation>
+    </message>
+    <message>
+      <source>isometric, N</source>
+      <translation>isométrica, N</translation>
+    </message>
+    <message>
       <source>it follows the loads</source>
       <translation>sigue las cargas</translation>
     </message>
@@ -7980,6 +8136,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>media de todos los intentos; sin orden</translation>
     </message>
     <message>
+      <source>mean of both</source>
+      <translation>media de ambas</translation>
+    </message>
+    <message>
       <source>mean of {first} and {second} ({unit})</source>
       <translation>media de {first} y {second} ({unit})</translation>
     </message>
@@ -8002,6 +8162,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>median</source>
       <translation>mediana</translation>
+    </message>
+    <message>
+      <source>men</source>
+      <translation>hombres</translation>
     </message>
     <message>
       <source>met</source>
@@ -8500,6 +8664,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sin fecha</translation>
     </message>
     <message>
+      <source>no difference</source>
+      <translation>sin diferencia</translation>
+    </message>
+    <message>
       <source>no empty rig at the end</source>
       <translation>no hay equipo vacío al final</translation>
     </message>
@@ -8510,6 +8678,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>no filter</source>
       <translation>sin filtro</translation>
+    </message>
+    <message>
+      <source>no finite interval</source>
+      <translation>sin intervalo finito</translation>
     </message>
     <message>
       <source>no fresh sample</source>
@@ -8782,6 +8954,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>on each side</source>
       <translation>en cada lado</translation>
+    </message>
+    <message>
+      <source>one athlete</source>
+      <translation>un atleta</translation>
+    </message>
+    <message>
+      <source>one athlete, average of several rows</source>
+      <translation>un atleta, media de varias filas</translation>
     </message>
     <message>
       <source>one score; agreement</source>
@@ -9206,6 +9386,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>set by hand</source>
       <translation>fijado a mano</translation>
+    </message>
+    <message>
+      <source>set here</source>
+      <translation>fijado aquí</translation>
     </message>
     <message>
       <source>set {number} of {of}</source>
@@ -10124,6 +10308,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>dónde</translation>
     </message>
     <message>
+      <source>where the line may cross zero (95 %)</source>
+      <translation>donde la recta puede cruzar el cero (95 %)</translation>
+    </message>
+    <message>
       <source>which of its columns are forces is not to be seen.</source>
       <translation>no se ve cuáles de sus columnas son fuerzas.</translation>
     </message>
@@ -10166,6 +10354,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>without names</source>
       <translation>sin nombres</translation>
+    </message>
+    <message>
+      <source>women</source>
+      <translation>mujeres</translation>
     </message>
     <message>
       <source>would reach the ceiling of {n:g} N.</source>
@@ -10564,6 +10756,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{level} de {most}</translation>
     </message>
     <message>
+      <source>{level}, N</source>
+      <translation>{level}, N</translation>
+    </message>
+    <message>
       <source>{listed} at the end of the range that no pull reaches: disconnected, or wired the wrong way round. Look at plug and cable.</source>
       <translation>{listed} en el extremo del rango que ningún tirón alcanza: desconectada, o mal cableada. Mirar conector y cable.</translation>
     </message>
@@ -10602,6 +10798,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{low:.1f} to {high:.1f} N</source>
       <translation>{low:.1f} a {high:.1f} N</translation>
+    </message>
+    <message>
+      <source>{lower:.2f} to {upper:.2f} (95 %, Fisher)</source>
+      <translation>de {lower:.2f} a {upper:.2f} (95 %, Fisher)</translation>
+    </message>
+    <message>
+      <source>{lower_n:.0f} to {upper_n:.0f} N</source>
+      <translation>de {lower_n:.0f} a {upper_n:.0f} N</translation>
     </message>
     <message>
       <source>{lower_n} to {upper_n} N</source>
@@ -10664,6 +10868,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{name} uses {share_pct:.0f} %</source>
       <translation>{name} usa {share_pct:.0f} %</translation>
+    </message>
+    <message>
+      <source>{name} {force_n:.0f} N: {source}</source>
+      <translation>{name} {force_n:.0f} N: {source}</translation>
     </message>
     <message>
       <source>{name} {share_n:.2g} N</source>
@@ -10852,6 +11060,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{path}: {problem} The preferences are as shipped; the file is now {aside_name}.</source>
       <translation>{path}: {problem} Las preferencias quedan como de fábrica; el archivo es ahora {aside_name}.</translation>
+    </message>
+    <message>
+      <source>{people} athletes are few: the intervals of a bootstrap are too narrow.</source>
+      <translation>{people} atletas son pocos: los intervalos de un bootstrap son demasiado estrechos.</translation>
+    </message>
+    <message>
+      <source>{people} athletes. Eccentric less isometric: {bias_n:.0f} N on average, limits of agreement {lower_n:.0f} to {upper_n:.0f} N. Bootstrap by athlete, seed {seed}.</source>
+      <translation>{people} atletas. Excéntrica menos isométrica: {bias_n:.0f} N de media, límites de concordancia de {lower_n:.0f} a {upper_n:.0f} N. Bootstrap por atleta, semilla {seed}.</translation>
     </message>
     <message>
       <source>{people} people, {trials} trials; {complete} people have all scores. Mean {mean:.1f} {unit}.</source>
@@ -11056,6 +11272,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{text} is still to come.</source>
       <translation>{text} aún está por venir.</translation>
+    </message>
+    <message>
+      <source>{title}, {count} athletes</source>
+      <translation>{title}, {count} atletas</translation>
     </message>
     <message>
       <source>{title}: {band} is at the desk.</source>
