@@ -22,6 +22,7 @@ from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, TermsChanged, Update
+from biofeedback.training.events import RepStarted
 from biofeedback.training.feedback import Cue, SteadyCue
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
@@ -90,6 +91,7 @@ class AthleteScreen(QWidget):
         self.between_sets_s: float | None = None
         self._guide = ANY_TRIAL
         self._told: tuple[object, ...] = ()
+        self._eased = False
         self.plan(None, asked)
 
     @property
@@ -147,6 +149,13 @@ class AthleteScreen(QWidget):
             self.breath.setVisible(wanted)
             self._lay_out()
 
+    def ease(self) -> None:
+        """Pain above the agreed cut was told: nothing here asks for more force.
+
+        It holds for the rep under way; the next one is let begin by a key.
+        """
+        self._eased, self._told = True, ()
+
     def guide(self, guide: Guide) -> None:
         """What comes next in the maximal test that is under way."""
         self._guide = guide
@@ -160,6 +169,8 @@ class AthleteScreen(QWidget):
         if self._told_already(update, live=live):
             return
         for event in update.events:
+            if isinstance(event, SetBegun | RepStarted):
+                self._eased = False
             if isinstance(event, SetBegun):
                 self._set_begun = True
                 self._set_up(event.profile, event.prescription)
@@ -182,6 +193,8 @@ class AthleteScreen(QWidget):
         )
         # An ear follows faster than an eye reads: without the dwell of a phrase.
         self.meaning = self._steady.wanted
+        if self._eased and Cue.MORE in {self._shown_cue, self.meaning}:
+            self._shown_cue = self.meaning = Cue.LET_GO
         rest_left_s = state.rest_left_s if state else self.between_sets_s or 0.0
         if self._shown_cue is Cue.NO_SET and self.between_sets_s is not None:
             self._shown_cue = Cue.REST if rest_left_s > 0 else Cue.WAIT

@@ -52,11 +52,13 @@ class Visit(QObject):
     Signals:
         planned: a `Prescription` that the next set would ask for.
         begun: a set was asked for; the live page must be seen.
+        pain_above: pain above the agreed cut was told in a set.
         athlete_changed: somebody else is here.
     """
 
     planned = Signal(object)
     begun = Signal()
+    pain_above = Signal()
     athlete_changed = Signal()
 
     def __init__(
@@ -229,9 +231,16 @@ class Visit(QObject):
             return
         floor = found[0]
         by = floor.reference.force_n / old.force_n
-        self._before, self._set.decided = asked, floor.reference
-        ceiling_n = asked.ceiling_n * by if asked.ceiling_n is not None else None
+        ceiling_n = asked.ceiling_n
+        if ceiling_n is not None and self._set.ceiling_in_percent:
+            ceiling_n *= by  # one that was given in newtons stays
         band = Band.at_least(asked.band.lower_n * by)
+        if ceiling_n is not None and band.lower_n >= ceiling_n:
+            self._desk.say(
+                self.tr("By the new peak the floor would pass the ceiling; it stays.")
+            )
+            return
+        self._before, self._set.decided = asked, floor.reference
         form = self._desk.form
         form.fill(
             replace(asked, reference=floor.reference, band=band, ceiling_n=ceiling_n)
@@ -272,6 +281,7 @@ class Visit(QObject):
         if self._let_reps_start():
             return
         self.begun.emit()
+        self._office.pain.ask_start()
         if self._order is not None and self._order.start():
             return
         said: list[tuple[str, ...]] = []
@@ -366,6 +376,8 @@ class Visit(QObject):
         if not self.ask(keep):
             return
         self._desk.pain.show_level(level)
+        if in_set and level > pain.rule.high:
+            self.pain_above.emit()
         noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
         cut = pain.rule.high
         if level <= cut or (advised and advised[0]):
@@ -474,7 +486,9 @@ class Visit(QObject):
             self._set.end()
         self._sets += under_way
         if under_way and not test:
-            self._office.pain.forget()
+            self._office.pain.begin()
+            if self._office.pain.against() and order is None:
+                self._hold_reps()  # told between the key and the first sample
         if under_way:
             self._desk.lowering.show_line(None)
             for row in (self._desk.pain, self._desk.effort):

@@ -183,6 +183,7 @@ class Window(QWidget):
         desk.above.uncovered.connect(self.screen_part.setFocus)
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
+        visit.pain_above.connect(self.screen_part.ease)
         visit.athlete_changed.connect(self.order.find_left_over)
         self.order.begun.connect(self._see_athlete)
         today = self.mounted.today

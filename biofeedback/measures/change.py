@@ -93,7 +93,7 @@ def typical_error(scores_n: Sequence[Sequence[float]], *, whose: Whose) -> Noise
     Raises:
         FieldError: a result that is not 0.001 to 50 000 N.
     """
-    repeated = [_forces(scores) for scores in scores_n if len(scores) > 1]
+    repeated = [checked_forces(scores) for scores in scores_n if len(scores) > 1]
     tests = sum(map(len, repeated))
     df = tests - len(repeated)
     if df < LEAST_DF or all(min(scores) == max(scores) for scores in repeated):
@@ -136,7 +136,7 @@ def band_around(baseline_n: Sequence[float], noise: Noise) -> tuple[float, float
     """
     if not baseline_n:
         raise FieldError("baseline_n", phrase("has no earlier result."))
-    forces_n = _forces(baseline_n)
+    forces_n = checked_forces(baseline_n)
     middle_n = math.fsum(forces_n) / len(forces_n)
     half_n = Z95 * noise.typical_error_n * math.sqrt(1 + 1 / len(forces_n))
     return middle_n - half_n, middle_n + half_n
@@ -151,7 +151,7 @@ def judge(new_n: float, baseline_n: Sequence[float], noise: Noise | None) -> Cha
     Raises:
         FieldError: a result that is not 0.001 to 50 000 N.
     """
-    _forces([new_n])
+    checked_forces([new_n])
     if noise is None or not baseline_n:
         return Change.UNKNOWN
     lower_n, upper_n = band_around(baseline_n, noise)
@@ -160,7 +160,12 @@ def judge(new_n: float, baseline_n: Sequence[float], noise: Noise | None) -> Cha
     return Change.LESS if new_n < lower_n else Change.WITHIN
 
 
-def _forces(scores_n: Sequence[float]) -> list[float]:
+def checked_forces(scores_n: Sequence[float]) -> list[float]:
+    """The same forces.
+
+    Raises:
+        FieldError: one is not 0.001 to 50 000 N.
+    """
     for score_n in scores_n:
         if not LEAST_N <= score_n <= FORCE_MAX_N:
             raise FieldError(

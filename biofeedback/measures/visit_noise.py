@@ -21,6 +21,7 @@ from biofeedback.measures.change import (
     Z95,
     Noise,
     Whose,
+    checked_forces,
     sd_interval,
     typical_error,
 )
@@ -90,7 +91,11 @@ def own_noise(results_n: Sequence[float]) -> Noise | None:
 
     Returns:
         None where it cannot be told yet.
+
+    Raises:
+        FieldError: a result that is not 0.001 to 50 000 N.
     """
+    checked_forces(results_n)
     found = visit_noise(results_n)
     by_logs = visit_noise([math.log(force_n) for force_n in results_n])
     if found is None or by_logs is None:

@@ -239,7 +239,9 @@ class Acquisition:
         try:
             chosen = self._filter_for(identity.serial_number, identity.rate_hz)
         except BiofeedbackError as error:
-            self._warn(f"The filter could not be looked up: {error}")
+            self._warn(
+                phrase("The filter could not be looked up: {error}", error=error.words)
+            )
             return profile
         fits = fitting_filter(chosen or self._usual_filter, rate_hz=identity.rate_hz)
         return replace(profile, filter=fits)

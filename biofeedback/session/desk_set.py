@@ -81,6 +81,12 @@ class DeskSet:
         same = self._put is not None and self._put.task == asked.task
         return dict(self._context) if same else {}
 
+    @property
+    def ceiling_in_percent(self) -> bool:
+        """Whether the plan gives the ceiling of the set in % of its reference."""
+        chosen = self._chosen
+        return chosen is not None and chosen.planned.ceiling_pct is not None
+
     def words_outside(self, asked: Prescription) -> str:
         """That the band has left what is prescribed; said once, else empty."""
         most = self._range(asked)
@@ -94,8 +100,11 @@ class DeskSet:
         chosen, put = self._chosen, self._put
         if chosen is None or put is None or put.task != asked.task:
             return None
-        reference_n = self.decided.force_n if self.decided else None
-        return chosen.planned.intensity.whole_range(reference_n)
+        decided = self.decided or put.reference
+        intensity = chosen.planned.intensity
+        if intensity.wants_reference and decided is None:
+            return None
+        return intensity.whole_range(decided.force_n if decided else None)
 
     def _allows(self, band: Band) -> bool:
         asked = self._changes.asked

@@ -118,5 +118,6 @@ def _sum(one: TaskLine, other: TaskLine) -> TaskLine:
         done=one.done + other.done,
         not_complete=one.not_complete + other.not_complete,
         void=one.void + other.void,
+        part_sets=one.part_sets + other.part_sets,
         sense=None,  # errors of unseen reps do not add up over visits
     )

@@ -49,6 +49,7 @@ class PainTold:
         self.count = 0
         self._agreed = rule
         self._levels: list[int] = []
+        self._at_start: int | None = None  # how many were told when a start was asked
 
     @property
     def rule(self) -> PainRule:
@@ -67,12 +68,28 @@ class PainTold:
     def take_back(self, level: int) -> None:
         """A level that was told was another one."""
         if level in self._levels:
+            if (
+                self._at_start is not None
+                and self._levels.index(level) < self._at_start
+            ):
+                self._at_start -= 1
             self._levels.remove(level)
             self.count += 1
 
+    def ask_start(self) -> None:
+        """A set is asked to begin: what was told so far was said before it."""
+        self._at_start = len(self._levels)
+
+    def begin(self) -> None:
+        """A set has begun; what was told since it was asked for is of that set."""
+        told = len(self._levels) if self._at_start is None else self._at_start
+        del self._levels[:told]
+        self._at_start = None
+
     def forget(self) -> None:
-        """A set has begun, or somebody else is here."""
+        """Somebody else is here."""
         self._levels.clear()
+        self._at_start = None
 
     def recall(
         self,

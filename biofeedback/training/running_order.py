@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import FieldError, UserError
 from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 from biofeedback.training.changes import MAY_CHANGE
@@ -75,6 +75,8 @@ class Leg:
         number, of: of the sets of this task, from 1.
         key: of the planned prescription, or empty.
         in_percent: whether another reference moves the band.
+        ceiling_in_percent: whether it moves the ceiling too; one that is given in
+            newtons stays.
         warm_up: it is done, kept, and counted apart.
         done_as: what was asked for at its end, changes included; None before.
         prescribed: the band before any nudge; None where that is not known.
@@ -87,6 +89,7 @@ class Leg:
     of: int = 1
     key: str = ""
     in_percent: bool = False
+    ceiling_in_percent: bool = False
     warm_up: bool = False
     stand: Stand = Stand.TO_COME
     done_as: Prescription | None = None
@@ -130,6 +133,7 @@ class Leg:
             "of": self.of,
             "key": self.key,
             "in_percent": self.in_percent,
+            "ceiling_in_percent": self.ceiling_in_percent,
             "warm_up": self.warm_up,
             "stand": self.stand.value,
             "done_as": self.done_as.to_json() if self.done_as else None,
@@ -146,6 +150,11 @@ class Leg:
             of=fields.whole("of", least=1, most=LEGS_MAX),
             key=fields.text("key", longest=36),
             in_percent=fields.flag("in_percent"),
+            ceiling_in_percent=(
+                fields.flag("ceiling_in_percent")
+                if fields.has("ceiling_in_percent")
+                else False
+            ),
             warm_up=fields.flag("warm_up"),
             stand=fields.choice("stand", Stand),
             done_as=(
@@ -156,6 +165,28 @@ class Leg:
             prescribed=_band_of(fields, "prescribed"),
             prescribed_range=_band_of(fields, "prescribed_range"),
         )
+
+
+def _by(leg: Leg, reference: Reference, old: Reference) -> Leg:
+    """A leg by another 100 %."""
+    by = reference.force_n / old.force_n
+    ceiling_n = leg.asked.ceiling_n
+    if ceiling_n is not None and leg.ceiling_in_percent:
+        ceiling_n *= by
+    band = _scaled(leg.asked.band, by)
+    try:
+        asked = replace(leg.asked, reference=reference, band=band, ceiling_n=ceiling_n)
+    except FieldError as error:
+        raise UserError(
+            phrase(
+                "By the new 100 % of {force_n:.0f} N the band would pass the ceiling "
+                "of {ceiling_n:.0f} N: the sets to come stay as they were.",
+                force_n=reference.force_n,
+                ceiling_n=ceiling_n or 0.0,
+            ),
+            phrase("Change the ceiling in the plan, or the band here."),
+        ) from error
+    return replace(leg.scaled(by), asked=asked)
 
 
 def _band_json(band: Band | None) -> dict[str, object] | None:
@@ -179,7 +210,11 @@ def legs_of(
         warm_up: put a set of one easy rep for each side before.
     """
     percent = planned.intensity.wants_reference
-    common = {"key": planned.key, "in_percent": percent}
+    common = {
+        "key": planned.key,
+        "in_percent": percent,
+        "ceiling_in_percent": planned.ceiling_pct is not None,
+    }
     first = [
         Leg(
             (easy := _easy(one)),
@@ -380,24 +415,21 @@ class RunningOrder:
 
         Returns:
             How many legs were changed.
+
+        Raises:
+            UserError: a band would pass a ceiling that is given in newtons; nothing
+                was changed.
         """
-        changed = 0
+        changed: dict[int, Leg] = {}
         for index in range(self._current, len(self._legs)):
             leg = self._legs[index]
             old = leg.asked.reference
             fits = leg.asked.task.name == task and leg.sides is sides
             if leg.stand is Stand.TO_COME and leg.in_percent and fits and old:
-                by = reference.force_n / old.force_n
-                ceiling_n = leg.asked.ceiling_n
-                asked = replace(
-                    leg.asked,
-                    reference=reference,
-                    band=_scaled(leg.asked.band, by),
-                    ceiling_n=None if ceiling_n is None else ceiling_n * by,
-                )
-                self._legs[index] = replace(leg.scaled(by), asked=asked)
-                changed += 1
-        return changed
+                changed[index] = _by(leg, reference, old)
+        for index, leg in changed.items():
+            self._legs[index] = leg
+        return len(changed)
 
     def change_next(self, asked: Prescription, *, later_too: bool = True) -> None:
         """Another prescription for the leg that is next.

@@ -283,6 +283,21 @@ def test_a_link_that_is_not_live_is_no_signal_at_once(stage: Stage, link: Link) 
     assert stage.told == "The cable is out."
 
 
+def test_after_pain_above_the_cut_nobody_is_asked_for_more(stage: Stage) -> None:
+    stage.session.force_n = lambda at_s: 0.0 if at_s < 1.0 else 60.0
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(4.0)
+    assert stage.cue() is Cue.MORE
+    stage.window.visit.mark_pain(4)
+    stage.run(0.1)
+    assert stage.cue() is Cue.MORE
+    stage.window.visit.mark_pain(8)
+    stage.run(0.1)
+    assert stage.cue() is Cue.LET_GO
+    assert stage.window.screen_part.meaning is Cue.LET_GO
+
+
 def test_the_age_of_the_drawn_sample_counts_half_a_frame(stage: Stage) -> None:
     stage.run(0.2)
     stage.session.silent = True

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from biofeedback.errors import FieldError
 from biofeedback.measures.change import sd_interval
 from biofeedback.measures.visit_noise import own_noise, successive_df, visit_noise
 
@@ -77,3 +78,8 @@ def test_the_noise_of_an_athlete_follows_neighbours_from_five_visits_on() -> Non
     assert few is not None
     assert few.typical_error_n == pytest.approx(np.std(forces_n[:4], ddof=1))
     assert own_noise(forces_n[:2]) is None
+
+
+def test_a_result_that_is_no_force_is_refused_in_words() -> None:
+    with pytest.raises(FieldError, match="50 000 N"):
+        own_noise([0.0, 10.0, 20.0, 30.0, 40.0])

@@ -735,3 +735,20 @@ def test_both_sides_together_have_no_other_side(
     rig.visit.changes.change_terms(Terms(reps=1))
     assert {leg.asked.reps for leg in rig.visit.order.legs} == {1}
     rig.close()
+
+
+def test_pain_told_after_the_start_key_is_of_the_set_that_begins() -> None:
+    told = PainTold()
+    told.tell(7)
+    told.ask_start()
+    told.tell(8)
+    told.begin()
+    assert "8 of 10" in told.against()[0]
+    told.begin()  # one that nobody asked for, such as the next of an order
+    assert told.against() == ()
+    told.tell(7)
+    told.ask_start()
+    told.take_back(7)
+    told.tell(9)
+    told.begin()
+    assert "9 of 10" in told.against()[0]

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import FieldError, UserError
 from biofeedback.training.band import Band
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription, SideOrder
@@ -188,6 +188,33 @@ def test_another_reference_moves_what_is_in_percent_and_still_to_come() -> None:
     assert first.asked.band.centre_n == pytest.approx(126.0)
     assert second.asked.band.centre_n == pytest.approx(140.0)
     assert second.asked.reference == reference(200.0)
+
+
+def test_a_ceiling_in_newtons_stays_and_no_band_passes_it() -> None:
+    asked = replace(both_sides()[0], ceiling_n=200.0)
+    for in_percent, ceiling_n in ((False, 200.0), (True, 200.0 * 200 / 180)):
+        visit = RunningOrder(
+            [Leg(asked, in_percent=True, ceiling_in_percent=in_percent)]
+        )
+        assert asked.reference is not None
+        assert asked.reference.force_n == 180.0
+        visit.change_reference(reference(200.0), Sides.LEFT, PLANNED.task.name)
+        assert visit.legs[0].asked.ceiling_n == pytest.approx(ceiling_n)
+    visit = RunningOrder([Leg(asked, in_percent=True), Leg(asked, in_percent=True)])
+    with pytest.raises(UserError, match="pass the ceiling of 200 N"):
+        visit.change_reference(reference(400.0), Sides.LEFT, PLANNED.task.name)
+    assert [leg.asked for leg in visit.legs] == [asked, asked]
+
+
+def test_the_plan_says_which_ceiling_moves() -> None:
+    for planned, moves in (
+        (replace(PLANNED, ceiling_pct=95.0, ceiling_n=None), True),
+        (replace(PLANNED, ceiling_pct=None, ceiling_n=300.0), False),
+    ):
+        legs = legs_of(planned, both_sides())
+        assert {leg.ceiling_in_percent for leg in legs} == {moves}
+        again = Leg.from_json(Fields(legs[0].to_json(), "leg"))
+        assert again == legs[0]
 
 
 def test_newtons_do_not_move_with_a_reference() -> None:
