@@ -954,6 +954,14 @@ ms</translation>
       <translation>A la vista</translation>
     </message>
     <message>
+      <source>By the new 100 % of {force_n:.0f} N the band would pass the ceiling of {ceiling_n:.0f} N: the sets to come stay as they were.</source>
+      <translation>Con el nuevo 100 % de {force_n:.0f} N la banda pasaría del techo de {ceiling_n:.0f} N: las series por hacer se quedan como estaban.</translation>
+    </message>
+    <message>
+      <source>By the new peak the floor would pass the ceiling; it stays.</source>
+      <translation>Con el nuevo pico el suelo pasaría del techo; se queda como está.</translation>
+    </message>
+    <message>
       <source>By {formula}, both sides at once.</source>
       <translation>Por {formula}, ambos lados a la vez.</translation>
     </message>
@@ -1096,6 +1104,10 @@ ms</translation>
     <message>
       <source>Change of the time in the band, by the rules</source>
       <translation>Cambio del tiempo en la banda, según las reglas</translation>
+    </message>
+    <message>
+      <source>Change the ceiling in the plan, or the band here.</source>
+      <translation>Cambie el techo en el plan, o la banda aquí.</translation>
     </message>
     <message>
       <source>Changed; proposed is {n} {unit}. {reason}</source>
@@ -5164,6 +5176,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The figures are in {path}.</source>
       <translation>Las cifras están en {path}.</translation>
+    </message>
+    <message>
+      <source>The filter could not be looked up: {error}</source>
+      <translation>No se pudo consultar el filtro: {error}</translation>
     </message>
     <message>
       <source>The first column, “{names}”, is taken as a code.</source>
