@@ -81,5 +81,5 @@ def test_the_noise_of_an_athlete_follows_neighbours_from_five_visits_on() -> Non
 
 
 def test_a_result_that_is_no_force_is_refused_in_words() -> None:
-    with pytest.raises(FieldError, match="50 000 N"):
+    with pytest.raises(FieldError, match="0 N is no result"):
         own_noise([0.0, 10.0, 20.0, 30.0, 40.0])
