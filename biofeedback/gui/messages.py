@@ -71,6 +71,12 @@ class Messages(QWidget):
         """Something was done: advice has been seen."""
         self._advice = ""
 
+    def turn_over(self, message: str) -> None:
+        """A message after which what was said before offers nothing any more."""
+        self.say(message)
+        if not self._advice:
+            self.earlier.setText("")
+
     def _show_earlier(self) -> None:
         before = self._messages[1] if len(self._messages) > 1 else ""
         if before and (before, self._messages[0]) == self._advised:

@@ -293,10 +293,11 @@ class Window(QWidget):
             case SetBegun():
                 self._show_set(under_way=True)
                 self._see_athlete()  # a set is never under way unseen
-                desk.say(tr("The set has begun."))
+                desk.messages.act()  # what was advised before has been passed over
+                desk.messages.turn_over(tr("The set has begun."))
             case SetEnded(reason):
                 self._show_set(under_way=False)
-                desk.say(
+                desk.messages.turn_over(
                     filled(tr("The set is over: {reason}."), reason=end_words(reason))
                 )
             case Measured(rep):

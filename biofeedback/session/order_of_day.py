@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
-from biofeedback.phrase import phrase
+from biofeedback.phrase import phrase, sentences
 from biofeedback.session.order_record import OrderRecord, new_record
 from biofeedback.training.running_order import Leg, RunningOrder, legs_of
 
@@ -50,8 +50,10 @@ def order_of_day(
             contexts[one.planned.key] = context
         legs += legs_of(same[0].planned, asked, warm_up=warm_up)
     if not legs:
+        missing = [*dict.fromkeys([*view.problems, *(one.problem for one in chosen)])]
         raise UserError(
-            phrase("None of today's sets can be done."), phrase("See what is missing.")
+            phrase("None of today's sets can be done."),
+            sentences(*missing) or phrase("See what is missing."),
         )
     return new_record(RunningOrder(legs), contexts, auto=auto)
 

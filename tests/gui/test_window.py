@@ -283,6 +283,21 @@ def test_a_link_that_is_not_live_is_no_signal_at_once(stage: Stage, link: Link) 
     assert stage.told == "The cable is out."
 
 
+def test_what_was_offered_before_goes_with_the_set(stage: Stage) -> None:
+    messages = stage.window.desk.messages
+    stage.run(0.2)
+    stage.window.desk.advise("Pain was told. F5 again starts.")
+    stage.press("F5")
+    stage.run(0.2)
+    assert stage.told == "The set has begun."
+    assert messages.earlier.text() == ""
+    stage.window.desk.say("No next rep starts; F5 lets it start.")
+    stage.press("Esc")
+    stage.run(0.2)
+    assert stage.told.startswith("The set is over")
+    assert messages.earlier.text() == ""
+
+
 def test_after_pain_above_the_cut_nobody_is_asked_for_more(stage: Stage) -> None:
     stage.session.force_n = lambda at_s: 0.0 if at_s < 1.0 else 60.0
     stage.run(0.2)
