@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
     from biofeedback.session.live import Session
     from biofeedback.session.lowering import Floor
+    from biofeedback.session.set_of_day import SetOfDay
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
@@ -139,6 +140,23 @@ class Office:
         if self.logbook.athlete_by_code(athlete_code) is None:
             return None
         return offer_of(self.today.for_athlete(athlete_code, single_cell=single_cell))
+
+    def keep_offered(
+        self, athlete_code: str, chosen: SetOfDay, *, single_cell: bool = False
+    ) -> None:
+        """Keeps that the set that the plan offered at the desk is being done.
+
+        As taking it on the page of today does; where pain was not asked, there is no
+        proposal that could be kept.
+
+        Raises:
+            FileError: the logbook cannot be written.
+        """
+        if self.today is None:
+            return
+        view = self.today.for_athlete(athlete_code, single_cell=single_cell)
+        if view.report is not None and chosen.proposal is not None:
+            self.today.use(view, chosen, against_advice=True)
 
     def against_plan(
         self,

@@ -233,6 +233,21 @@ def test_answers_of_today_put_it_where_they_say(qtbot: QtBot, tmp_path: Path) ->
     clinic.press("F5")
     assert clinic.begun == 1
     assert "went_on" not in clinic.session.context
+    (kept,) = clinic.logbook.days.choices(clinic.athlete_id)
+    assert kept.accepted["place"] == kept.proposed["place"]
+    clinic.logbook.close()
+
+
+def test_of_an_offer_that_was_changed_no_decision_is_kept(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    clinic = Clinic(qtbot, tmp_path)
+    clinic.logbook.days.report(clinic.athlete_id, DayReport(1), at_utc=_UTC_NOW)
+    clinic.run()
+    clinic.press("PgUp")
+    clinic.press("F5")
+    assert clinic.begun == 1
+    assert clinic.logbook.days.choices(clinic.athlete_id) == ()
     clinic.logbook.close()
 
 
