@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
@@ -14,7 +14,6 @@ from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
 from biofeedback.gui.plan_page import PlanPage
 from biofeedback.gui.progress_page import ProgressPage
-from biofeedback.gui.reliability_page import ReliabilityPage
 from biofeedback.gui.roster import RosterPage
 from biofeedback.gui.sheet import Sheet
 from biofeedback.gui.task_page import TaskPage
@@ -32,6 +31,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.group_page import GroupPage
     from biofeedback.gui.pages import Pages
     from biofeedback.gui.preferences_page import PreferencesPage
+    from biofeedback.gui.reliability_page import ReliabilityPage
     from biofeedback.gui.review import ReviewPage
     from biofeedback.gui.visit import Visit
     from biofeedback.session import Update
@@ -63,6 +63,7 @@ class Mounted:
         self.late_review = LatePage(self._make_review)
         self.late_filter = LatePage(self._make_filter)
         self.late_group = LatePage(self._make_group)
+        self.late_reliability = LatePage(self._make_reliability)
         self.calibration = CalibrationPage(office.calibrations)
         self.health = HealthPage()
         self.sheet = Sheet(keys)
@@ -75,7 +76,6 @@ class Mounted:
         )
         self.end = VisitPage(office.visits, reports=office.reports)
         self.progress = ProgressPage(office.reports)
-        self.reliability = ReliabilityPage(office.reliability)
         # The desk has no room for one more: its last line would go out of sight.
         self.progress.head.addWidget(desk.pages.reliability)
         self.cautions = CautionsPage()
@@ -129,7 +129,12 @@ class Mounted:
             )
         )
         pages.add(
-            page_of(self.reliability, bar.reliability, "Alt+L", self.reliability.enter)
+            page_of(
+                self.late_reliability,
+                bar.reliability,
+                "Alt+L",
+                lambda: self.reliability.enter(),  # noqa: PLW0108  not built yet
+            )
         )
         for page in (
             page_of(self.calibration, desk.calibrate, "F6", self.calibration.enter),
@@ -185,6 +190,27 @@ class Mounted:
     def group(self) -> GroupPage:
         """Of isometric against eccentric force of many athletes."""
         return self.late_group.page
+
+    @property
+    def reliability(self) -> ReliabilityPage:
+        """Of scores that were repeated."""
+        return self.late_reliability.page
+
+    @property
+    def late(self) -> tuple[LatePage[QWidget], ...]:
+        """All of them."""
+        pages: tuple[LatePage[Any], ...] = (
+            self.late_review,
+            self.late_filter,
+            self.late_group,
+            self.late_reliability,
+        )
+        return pages
+
+    def _make_reliability(self) -> ReliabilityPage:
+        from biofeedback.gui.reliability_page import ReliabilityPage  # noqa: PLC0415
+
+        return ReliabilityPage(self._office.reliability)
 
     def _make_group(self) -> GroupPage:
         from biofeedback.gui.group_page import GroupPage  # noqa: PLC0415

@@ -165,7 +165,7 @@ class Window(QWidget):
         self._connect()
         self._wheel = CalmWheel(self)
         self._tend(self)
-        for late in (mounted.late_review, mounted.late_filter):
+        for late in mounted.late:
             late.built.connect(self._tend)
         self.desk.show_athlete(session.athlete_code, session.athlete_name)
         self._follow_size()

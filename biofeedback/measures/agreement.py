@@ -19,7 +19,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import special
 
 from biofeedback.errors import FieldError
 from biofeedback.measures.change import Z95
@@ -78,6 +77,8 @@ class Agreement:
         With t of n − 1 degrees of freedom and noncentrality 1.96 √n, the upper limit
         lies between bias + SD · t/√n at the two tails of t; the lower one mirrors it.
         """
+        from scipy import special  # noqa: PLC0415  no start of the window needs it
+
         root = math.sqrt(self.people)
         tail = (1 - self.level) / 2
         near, far = (

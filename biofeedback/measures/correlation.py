@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import special
 
 from biofeedback.measures.uncertainty import coverage_factor
 
@@ -81,6 +80,8 @@ def _p(r: float, people: int) -> float:
 
 def student_p(t: float, df: int) -> float:
     """How often chance alone would give a t as far from zero, on either side."""
+    from scipy import special  # noqa: PLC0415  no start of the window needs it
+
     return 2 * float(special.stdtr(df, -abs(t)))
 
 

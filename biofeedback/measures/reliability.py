@@ -18,7 +18,6 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import special
 
 from biofeedback.conditioning.f_test import f_tail
 from biofeedback.errors import FieldError
@@ -175,6 +174,8 @@ def _ratio(
     found: Variation, rest: float, df: int, level: float
 ) -> tuple[float | None, float | None, float | None]:
     """(MS people − rest)/(MS people + (k − 1) rest), and its interval by F."""
+    from scipy import special  # noqa: PLC0415  no start of the window needs it
+
     k, ms_people = found.trials, found.ms_people
     tail = (1 - level) / 2
     # fdtri(a, b, p): the value below which F lies with probability p.
@@ -190,6 +191,8 @@ def _ratio(
 def _agreement(
     found: Variation, level: float
 ) -> tuple[float | None, float | None, float | None]:
+    from scipy import special  # noqa: PLC0415  no start of the window needs it
+
     n, k = found.people, found.trials
     ms_people, ms_trials, ms_error = found.ms_people, found.ms_trials, found.ms_error
     others = k * ms_trials + (k * n - k - n) * ms_error
