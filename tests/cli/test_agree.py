@@ -202,6 +202,7 @@ def test_no_window_is_loaded_for_it() -> None:
     assert done.returncode == 0
 
 
+@pytest.mark.usefixtures("qapp")  # letters need it
 def test_the_picture_of_the_differences(tmp_path: Path, capsys: Captured) -> None:
     path = tmp_path / "plot.png"
     text_of(capsys, WEIR, "--plot", path)
