@@ -25,6 +25,7 @@ from biofeedback.tuning.choice import Rule, front, recommend
 from biofeedback.tuning.cost import cost_us
 from biofeedback.tuning.given import gathered
 from biofeedback.tuning.material import RATE_LEAST_HZ
+from biofeedback.tuning.record import figures_of
 from biofeedback.tuning.shown import REFERENCE_HZ
 from biofeedback.wire.fields import Fields
 
@@ -282,19 +283,5 @@ def _score(score: Score) -> dict[str, object]:
     return {
         "name": score.name,
         "filter": score.choice.to_json(),
-        "recordings": score.recordings,
-        "age_s": score.age_s,
-        "delay_dc_s": score.delay_s,
-        "lag_ramp_s": score.lag_ramp_s,
-        "lag_hold_s": score.lag_hold_s,
-        "noise_rms_n": score.noise_n,
-        "noise_pct_of_band": score.noise_pct,
-        "error_rms_n": score.error_n,
-        "overshoot_n": score.overshoot_n,
-        "spikes_passed": score.spikes_passed,
-        "spikes": score.spikes,
-        "false_exits_per_min": score.false_exits_per_min,
-        "missed_exits_per_min": score.missed_exits_per_min,
-        "inside_change_s": score.inside_change_s,
-        "completed_change": score.completed_change,
+        **figures_of(score),
     }
