@@ -87,7 +87,9 @@ class Scene:
         self.silent = False
 
     def frame(self) -> None:
-        if not self.silent:
+        if self.silent:
+            time.sleep(STEP_US / 1e6)  # with no sample, only the clock goes on
+        else:
             self.session.step()
         self.window.frame()
         QCoreApplication.processEvents()
