@@ -7,6 +7,7 @@
   ceiling) is said before the start; it is never refused.
 * The range is held against the 100 % that the plan's rule finds today, or against the
   one that was decided on for this very set. A number typed at the desk moves no limit.
+* A longer hold, more reps or more sets than planned are beyond the plan; less is not.
 * That nobody asked about pain is said before the first set of the day.
 
 The program advises; the practitioner decides.
@@ -128,7 +129,34 @@ def _beyond(
             there=planned.band_on.value,
         )
         found.append(words)
-    return (*found, *_above_ceiling(planned.ceiling_n, asked))
+    return (*found, *_above_ceiling(planned.ceiling_n, asked), *_more(planned, asked))
+
+
+def _more(planned: Prescription, asked: Prescription) -> tuple[str, ...]:
+    """Longer holds, more reps or more sets than are planned; fewer say nothing."""
+    found: list[str] = []
+    if asked.hold_s > planned.hold_s:
+        words = phrase(
+            "The hold of {hold_s:g} s is longer than the plan's {planned_s:g} s.",
+            hold_s=asked.hold_s,
+            planned_s=planned.hold_s,
+        )
+        found.append(words)
+    if asked.reps > planned.reps:
+        words = phrase(
+            "Reps at the desk: {reps}; in the plan: {planned}.",
+            reps=asked.reps,
+            planned=planned.reps,
+        )
+        found.append(words)
+    if asked.sets > planned.sets:
+        words = phrase(
+            "Sets at the desk: {sets}; in the plan: {planned}.",
+            sets=asked.sets,
+            planned=planned.sets,
+        )
+        found.append(words)
+    return tuple(found)
 
 
 def _above_ceiling(ceiling_n: float | None, asked: Prescription) -> tuple[str, ...]:

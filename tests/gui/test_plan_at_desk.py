@@ -307,6 +307,14 @@ def test_one_cell_has_the_band_on_the_total(qtbot: QtBot, tmp_path: Path) -> Non
             "The plan does not ask for “Invented heel press” with these sides (right).",
         ),
         (
+            replace(LAST, band=Band(130.0, 150.0), ceiling_n=210.0, hold_s=5.5),
+            "The hold of 5.5 s is longer than the plan's 5 s.",
+        ),
+        (
+            replace(LAST, band=Band(130.0, 150.0), ceiling_n=210.0, reps=4, sets=2),
+            "Reps at the desk: 4; in the plan: 3. Sets at the desk: 2; in the plan: 1.",
+        ),
+        (
             # A number typed at the desk moves no limit.
             replace(
                 LAST,

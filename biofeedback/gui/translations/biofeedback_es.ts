@@ -4072,6 +4072,10 @@ ms</translation>
       <translation>Reps.</translation>
     </message>
     <message>
+      <source>Reps at the desk: {reps}; in the plan: {planned}.</source>
+      <translation>Repeticiones en la mesa: {reps}; en el plan: {planned}.</translation>
+    </message>
+    <message>
       <source>Reps {value}</source>
       <translation>Repeticiones {value}</translation>
     </message>
@@ -4418,6 +4422,10 @@ ms</translation>
     <message>
       <source>Sets</source>
       <translation>Series</translation>
+    </message>
+    <message>
+      <source>Sets at the desk: {sets}; in the plan: {planned}.</source>
+      <translation>Series en la mesa: {sets}; en el plan: {planned}.</translation>
     </message>
     <message>
       <source>Sets by week, planned and done</source>
@@ -5268,6 +5276,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The highest mean over 1 s of a maximal trial.</source>
       <translation>La media mayor en 1 s de un intento máximo.</translation>
+    </message>
+    <message>
+      <source>The hold of {hold_s:g} s is longer than the plan's {planned_s:g} s.</source>
+      <translation>La contracción de {hold_s:g} s dura más que la del plan, {planned_s:g} s.</translation>
     </message>
     <message>
       <source>The isometric partner was not tested with these sides yet. Test it, or type a floor.</source>
