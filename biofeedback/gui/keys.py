@@ -78,7 +78,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         ),
         (
             pages.reliability,
-            "Alt+L",
+            "Ctrl+L",
             tr("Reliability: how far tests may be trusted"),
         ),
         (pages.review, "F2", tr("Look at saved reps")),

@@ -132,7 +132,7 @@ class Mounted:
             page_of(
                 self.late_reliability,
                 bar.reliability,
-                "Alt+L",
+                "Ctrl+L",
                 lambda: self.reliability.enter(),  # noqa: PLW0108  not built yet
             )
         )

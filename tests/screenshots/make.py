@@ -348,6 +348,8 @@ def make_lowering(folder: Path) -> None:
         lowering.save(folder / "floor.png")
         desk.form.fill(LOWERING)
         desk.start.click()
+        if lowering.window.visit.asks_again:
+            desk.start.click()
         lowering.until(lambda: not desk.lowering.isHidden())
         lowering.run(1.0)
         lowering.save(folder / "lowering.png")
