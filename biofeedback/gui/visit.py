@@ -319,7 +319,12 @@ class Visit(QObject):
         offered, self._offered = self._offered, None
         if offered is not None and _same_work(offered.asked(), asked):
             single = bool(self._single_cell)
-            self._office.keep_offered(self.code, offered, single_cell=single)
+            # Whatever the logbook says, the set begins.
+            self.ask(
+                lambda: self._office.keep_offered(
+                    self.code, offered, single_cell=single
+                )
+            )
         asked = self._office.with_fading(self.code, asked)
         self._asked = asked
         self._session.begin_set(asked, context)

@@ -61,7 +61,8 @@ ASKED = replace(
 )
 
 
-RECORDINGS = Path(__file__).parents[2] / "recordings"
+RECORDINGS = Path(os.path.relpath(Path(__file__).parents[2] / "recordings"))
+"""As it is told on the page: from where this was started."""
 PLAYED_S = 6.0
 
 
