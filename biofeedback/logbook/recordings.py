@@ -19,6 +19,7 @@ from biofeedback.phrase import joined, numbered, phrase
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Frame, Header, Samples
+from biofeedback.wire.limits import ENCODED_MAX
 from biofeedback.wire.timeline import Timeline
 
 if TYPE_CHECKING:
@@ -28,9 +29,11 @@ if TYPE_CHECKING:
     import numpy.typing as npt
 
 CHUNK_BYTES = 65_536
+"""Read at once: larger than most frames, small beside any memory."""
 HEADER_CHUNK_BYTES = 4096
 """Most headers are shorter; to read on would decode samples that nobody asked for."""
-"""Read at once: larger than most frames, small beside any memory."""
+HEADER_WITHIN_BYTES = 2 * ENCODED_MAX
+"""The header is the first frame. What has none by then has none, however long it is."""
 
 Found: TypeAlias = Frame | Damage
 
@@ -195,7 +198,11 @@ def read(path: Path) -> Recording:
     """
     _refuse_stream(path)
     decoder = Decoder()
+    looked_at_bytes = 0
     for chunk in _chunks(path, size=HEADER_CHUNK_BYTES):
+        looked_at_bytes += len(chunk)
+        if looked_at_bytes > HEADER_WITHIN_BYTES:
+            break
         for found in decoder.push(chunk):
             if isinstance(found, Header):
                 _check_format(path, found.content)

@@ -49,6 +49,8 @@ class Decoder:
 
     def push(self, data: bytes) -> list[Frame | Damage]:
         """Takes what came and gives the frames that it completes, in order."""
+        if data == bytes(len(data)):
+            data = data[:1]  # a zeroed end of a file: one delimiter says as much
         pieces = data.split(b"\0")
         rest = pieces.pop()
         if not self._samples:

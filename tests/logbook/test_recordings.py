@@ -211,6 +211,13 @@ def test_other_files_are_refused_in_words(place: Path, data: bytes) -> None:
         recordings.read(kept(place, data))
 
 
+def test_a_long_file_without_header_is_not_read_to_its_end(place: Path) -> None:
+    kept(place, bytes(recordings.HEADER_WITHIN_BYTES) + WHOLE)
+    with pytest.raises(FileError, match="not a recording"):
+        recordings.read(place)
+    assert recordings.read(kept(place, bytes(1000) + WHOLE)).header
+
+
 def test_a_file_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(FileError, match="no such file"):
         recordings.read(tmp_path / "none.force")

@@ -255,6 +255,16 @@ def test_empty_frames_are_no_damage() -> None:
     assert Decoder().push(data) == [EXAMPLES["start"], EXAMPLES["stop"]]
 
 
+@pytest.mark.parametrize("zeros", [1, 2, 65_536])
+def test_a_run_of_zeros_ends_what_came_before_and_no_more(zeros: int) -> None:
+    whole = encode(EXAMPLES["status"])
+    decoder = Decoder()
+    assert decoder.push(whole[:-1]) == []
+    assert told(decoder.push(bytes(zeros))) == told([EXAMPLES["status"]])
+    assert decoder.push(bytes(zeros)) == []
+    assert told(decoder.push(whole)) == told([EXAMPLES["status"]])
+
+
 def test_unknown_types_are_counted_and_passed_over() -> None:
     decoder = Decoder()
     data = sealed(head(0x3F) + b"new") + encode(EXAMPLES["stop"])

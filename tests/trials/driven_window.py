@@ -1,0 +1,58 @@
+"""`biofeedback window` with a hand at the start key; run by `killed`.
+
+    python tests/trials/driven_window.py PORT FOLDER
+
+The real program on a real port. Whenever no set is under way the next one is begun, as
+the start key does it, until the program is killed.
+"""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import QTimer
+
+from biofeedback import cli
+from biofeedback.gui.app import application
+from biofeedback.gui.window import Window
+from biofeedback.session.opening import PLAIN
+
+ASKED = replace(PLAIN, hold_s=0.8, reps=3, rest_s=0.0)
+CODE = "INV-9"
+LOOK_MS = 50
+
+
+def main() -> int:
+    """Opens the window and keeps it at work."""
+    port, folder = sys.argv[1], Path(sys.argv[2])
+    app = application()
+
+    def look() -> None:
+        for window in app.topLevelWidgets():
+            if not isinstance(window, Window) or window.drawn_age_s is None:
+                continue
+            if not window.desk.in_set:
+                window.desk.start_wanted.emit(ASKED)
+
+    timer = QTimer()
+    timer.timeout.connect(look)
+    timer.start(LOOK_MS)
+    return cli.main(
+        [
+            "window",
+            "--port",
+            port,
+            "--athlete",
+            CODE,
+            "--logbook",
+            str(folder / "logbook.db"),
+            "--recordings",
+            str(folder / "recordings"),
+        ]
+    )
+
+
+if __name__ == "__main__":
+    sys.exit(main())
