@@ -74,7 +74,7 @@ def check_fit(
     fit: CalibrationFit, *, residual_limit_pct: float = RESIDUAL_LIMIT_PCT
 ) -> tuple[Finding, ...]:
     """What the fit itself tells: no answer, sign, shape, residuals."""
-    if _chance_of_slope(fit) > ANSWER_P:
+    if _chance_of_slope(fit) > ANSWER_P or not _span_counts(fit):
         return (
             Finding(
                 FindingKind.NO_ANSWER,
@@ -119,6 +119,15 @@ def check_fit(
     return tuple(findings)
 
 
+def _span_counts(fit: CalibrationFit) -> float:
+    """How far the fitted counts reach from no load to the largest one.
+
+    0 where they do not move, or by less than a number can hold.
+    """
+    ends = fit.indication([min(0.0, fit.from_n), max(0.0, fit.to_n)])
+    return abs(float(ends[1] - ends[0]))
+
+
 def _chance_of_slope(fit: CalibrationFit) -> float:
     if math.isinf(fit.f):
         return 0.0
@@ -127,8 +136,7 @@ def _chance_of_slope(fit: CalibrationFit) -> float:
 
 def _check_residuals(fit: CalibrationFit, limit_pct: float) -> list[Finding]:
     findings = []
-    ends = fit.indication([min(0.0, fit.from_n), max(0.0, fit.to_n)])
-    share_pct = 100 * np.abs(fit.residuals_counts) / abs(float(ends[1] - ends[0]))
+    share_pct = 100 * np.abs(fit.residuals_counts) / _span_counts(fit)
     worst = int(np.argmax(share_pct))
     if share_pct[worst] > limit_pct:
         point = fit.fitted_points[worst]
