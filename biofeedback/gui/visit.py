@@ -81,7 +81,6 @@ class Visit(QObject):
         self._before: Reference | Prescription | None = None  # the last new 100 %
         self._sets = 0
         self._order = order
-        self._offered: SetOfDay | None = None
         self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
@@ -172,8 +171,7 @@ class Visit(QObject):
         if offer is not None:
             chosen = offer.chosen
             put, context = (offer.asked, chosen.context) if chosen else (None, {})
-            self._set.put(put, context, chosen)
-            self._offered = chosen
+            self._set.put(put, context, chosen, decided=False)
             self._desk.form.fill(offer.asked)
             self._desk.say(offer_words(offer))
 
@@ -316,14 +314,12 @@ class Visit(QObject):
         )
 
     def _begin(self, asked: Prescription, context: Mapping[str, object]) -> None:
-        offered, self._offered = self._offered, None
-        if offered is not None and _same_work(offered.asked(), asked):
+        chosen = self._set.take_decision(asked)
+        if chosen is not None:
             single = bool(self._single_cell)
             # Whatever the logbook says, the set begins.
             self.ask(
-                lambda: self._office.keep_offered(
-                    self.code, offered, single_cell=single
-                )
+                lambda: self._office.keep_offered(self.code, chosen, single_cell=single)
             )
         asked = self._office.with_fading(self.code, asked)
         self._asked = asked
@@ -505,8 +501,3 @@ class Visit(QObject):
             for row in (self._desk.pain, self._desk.effort):
                 row.show_level(None)  # what was told before is not of this set
         self._desk.effort.setVisible(not under_way and not test)
-
-
-def _same_work(offered: Prescription, asked: Prescription) -> bool:
-    """Whether what begins is what was offered, in the same band."""
-    return (offered.task, offered.band) == (asked.task, asked.band)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.session.order_words import words_outside
 from biofeedback.session.set_changes import Changeable, SetChanges
-from biofeedback.training.running_order import NEAR_N
+from biofeedback.training.running_order import lies_within
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -56,6 +56,7 @@ class DeskSet:
         self._put: Prescription | None = None
         self._context: dict[str, object] = {}
         self._chosen: SetOfDay | None = None
+        self._undecided = False
         self._told_outside = False
 
     # What is put there.
@@ -65,14 +66,19 @@ class DeskSet:
         asked: Prescription | None,
         context: Mapping[str, object],
         chosen: SetOfDay | None = None,
+        *,
+        decided: bool = True,
     ) -> None:
         """Another set is put there; None for one of nobody's day.
 
         Args:
             context: what the head of its recording says of the plan.
             chosen: the set of the day that it is.
+            decided: whether that it is done was decided on already, as on the page of
+                today; what is only offered is decided on by its start.
         """
         self._put, self._context, self._chosen = asked, dict(context), chosen
+        self._undecided = not decided
         self.decided = asked.reference if asked else None
         self._told_outside = False
 
@@ -80,6 +86,16 @@ class DeskSet:
         """What the head of the recording of this set says of the plan."""
         same = self._put is not None and self._put.task == asked.task
         return dict(self._context) if same else {}
+
+    def take_decision(self, asked: Prescription) -> SetOfDay | None:
+        """The set of the day that is decided on by beginning this one, told once.
+
+        None where it was decided on before, or another task or band begins.
+        """
+        offered, put = self._undecided, self._put
+        self._undecided = False
+        same = put is not None and (put.task, put.band) == (asked.task, asked.band)
+        return self._chosen if offered and same else None
 
     @property
     def ceiling_in_percent(self) -> bool:
@@ -90,7 +106,7 @@ class DeskSet:
     def words_outside(self, asked: Prescription) -> str:
         """That the band has left what is prescribed; said once, else empty."""
         most = self._range(asked)
-        if most is None or self._told_outside or _within(asked.band, most):
+        if most is None or self._told_outside or lies_within(asked.band, most):
             return ""
         self._told_outside = True
         return words_outside(most)
@@ -109,7 +125,7 @@ class DeskSet:
     def _allows(self, band: Band) -> bool:
         asked = self._changes.asked
         most = self._range(asked) if asked else None
-        return most is None or _within(band, most)
+        return most is None or lies_within(band, most)
 
     # The set under way.
 
@@ -140,9 +156,3 @@ class DeskSet:
         self.held = False
         self._session.move_gate(opened=True, reason="resumed")
         return True
-
-
-def _within(band: Band, most: Band) -> bool:
-    """Whether a band lies within a range; rounding is no nudge."""
-    low = band.lower_n >= most.lower_n - NEAR_N
-    return low and band.upper_n <= most.upper_n + NEAR_N

@@ -25,7 +25,7 @@ from biofeedback.session.day_facts import midnight
 from biofeedback.session.opening import PLAIN
 from biofeedback.session.pain_told import is_test
 from biofeedback.training.intensity_words import newtons, number
-from biofeedback.training.running_order import NEAR_N
+from biofeedback.training.running_order import NEAR_N, lies_within
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -115,7 +115,7 @@ def _beyond(
         reference.reference.force_n if reference else None
     )
     band, found = asked.band, list[str]()
-    if band.lower_n < most.lower_n - NEAR_N or band.upper_n > most.upper_n + NEAR_N:
+    if not lies_within(band, most):
         words = phrase(
             "The band, {band}, is outside what the plan prescribes, {range}.",
             band=newtons(band),

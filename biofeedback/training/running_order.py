@@ -67,6 +67,12 @@ class Doing(Enum):
     ENDED = "ended"  # by the practitioner, before the last set
 
 
+def lies_within(band: Band, most: Band) -> bool:
+    """Whether a band lies within what is prescribed; rounding is no nudge."""
+    low = band.lower_n >= most.lower_n - NEAR_N
+    return low and band.upper_n <= most.upper_n + NEAR_N
+
+
 @dataclass(frozen=True, slots=True)
 class Leg:
     """One set of the visit.
@@ -104,8 +110,7 @@ class Leg:
     def allows(self, band: Band) -> bool:
         """Whether a band lies within what is prescribed, where that is known."""
         most = self.prescribed_range
-        low = most is None or band.lower_n >= most.lower_n - NEAR_N
-        return most is None or (low and band.upper_n <= most.upper_n + NEAR_N)
+        return most is None or lies_within(band, most)
 
     def scaled(self, by: float) -> Leg:
         """With another 100 %: what is prescribed moves with it."""

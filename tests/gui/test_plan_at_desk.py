@@ -251,6 +251,39 @@ def test_of_an_offer_that_was_changed_no_decision_is_kept(
     clinic.logbook.close()
 
 
+def test_an_offer_goes_with_its_athlete(qtbot: QtBot, tmp_path: Path) -> None:
+    """Somebody else in the same task and band decides on no set of that plan."""
+    clinic = Clinic(qtbot, tmp_path)
+    clinic.logbook.days.report(clinic.athlete_id, DayReport(1), at_utc=_UTC_NOW)
+    other = clinic.logbook.athlete_by_code("B2")
+    assert other is not None
+    clinic.logbook.days.report(other.id, DayReport(1), at_utc=_UTC_NOW)
+    clinic.run()
+    offered = clinic.asked
+    clinic.choose("B2")
+    clinic.window.desk.form.fill(offered)
+    clinic.press("F5")
+    assert clinic.begun == 1
+    assert clinic.logbook.days.choices(other.id) == ()
+    clinic.logbook.close()
+
+
+def test_an_offer_that_today_put_there_anew_is_kept_once(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    clinic = Clinic(qtbot, tmp_path)
+    clinic.logbook.days.report(clinic.athlete_id, DayReport(1), at_utc=_UTC_NOW)
+    clinic.run()
+    today = Today(clinic.logbook, clock=lambda: NOW)
+    view = today.for_athlete("A7")
+    asked, context = today.use(view, view.sets[0])
+    clinic.window.visit.prescribe(asked, context, view.sets[0])
+    clinic.press("F5")
+    assert clinic.begun == 1
+    assert len(clinic.logbook.days.choices(clinic.athlete_id)) == 1
+    clinic.logbook.close()
+
+
 def test_without_a_test_the_plan_waits_and_what_stands_there_is_said(
     qtbot: QtBot, tmp_path: Path
 ) -> None:
