@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QRectF, QSize
 from PySide6.QtGui import QPainter, QPixmap
-from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from biofeedback.gui.language import shown, tr
+from biofeedback.gui.point_sheet import PointSheet
 from biofeedback.gui.theme import DAY
 from biofeedback.report.chart import description
 from biofeedback.report.chart_layout import ChartLayout, lay_out, least_height
@@ -22,7 +22,8 @@ from biofeedback.report.chart_painter import paint_layout
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from PySide6.QtGui import QHelpEvent, QKeyEvent, QPaintEvent, QResizeEvent
+    from PySide6.QtGui import QPaintEvent, QResizeEvent
+    from PySide6.QtWidgets import QWidget
 
     from biofeedback.gui.theme import Theme
     from biofeedback.report.chart import Chart, Point, Series
@@ -37,7 +38,7 @@ NEAR = 1.2
 """How far from the mouse a point may be, in heights of type."""
 
 
-class ChartSheet(QWidget):
+class ChartSheet(PointSheet):
     """Draws charts; it has the height that they need at its width.
 
     Args:
@@ -53,13 +54,7 @@ class ChartSheet(QWidget):
         self._layouts: list[ChartLayout] = []
         self._theme: Theme = DAY
         self._type_px = TYPE_PX
-        self._at = -1
         self._drawn: QPixmap | None = None
-        self.setAccessibleName(tr("Charts"))
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
 
     # What is shown.
 
@@ -86,10 +81,6 @@ class ChartSheet(QWidget):
         self.updateGeometry()
 
     # Where it stands.
-
-    def hasHeightForWidth(self) -> bool:  # noqa: N802  # Qt's name
-        """The words wrap."""
-        return True
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802  # Qt's name
         """As high as all rows of charts."""
@@ -157,14 +148,6 @@ class ChartSheet(QWidget):
 
     # Telling of a point.
 
-    def event(self, event: QEvent) -> bool:
-        """The point under the mouse is told."""
-        if event.type() == QEvent.Type.ToolTip:
-            asked: QHelpEvent = event  # type: ignore[assignment]  # of this type
-            QToolTip.showText(asked.globalPos(), self.told_at(QPointF(asked.pos())))
-            return True
-        return super().event(event)
-
     def told_at(self, place: QPointF) -> str:
         """The point near a place in words; empty where there is none."""
         for layout in self._layouts:
@@ -174,24 +157,14 @@ class ChartSheet(QWidget):
                 return _told(layout.chart, series, series.points[index])
         return ""
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """The arrow keys walk from point to point, chart after chart."""
-        step = {Qt.Key.Key_Right: 1, Qt.Key.Key_Left: -1}.get(Qt.Key(event.key()), 0)
-        points = [
-            (layout, series, point)
+    def walk(self) -> Sequence[tuple[QPointF, str]]:
+        """Each point of each series, chart after chart."""
+        return [
+            (layout.place(series, point), _told(layout.chart, series, point))
             for layout in self._layouts
             for series in layout.chart.series
             for point in series.points
         ]
-        if not step or not points:
-            super().keyPressEvent(event)
-            return
-        self._at = min(max(self._at + step, 0), len(points) - 1)
-        layout, series, point = points[self._at]
-        words = _told(layout.chart, series, point)
-        place = layout.place(series, point).toPoint()
-        QToolTip.showText(self.mapToGlobal(place), words, self)
-        self.setAccessibleDescription(words)
 
 
 def _told(chart: Chart, series: Series, point: Point) -> str:

@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QStandardPaths
+from PySide6.QtWidgets import QFileDialog
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QFileDialog
+    from PySide6.QtWidgets import QWidget
 
 
 class FilePlace:
@@ -42,6 +43,25 @@ class FilePlace:
             return None
         self._last = Path(chosen[0]).parent
         return Path(chosen[0])
+
+    def ask_to_save(
+        self, over: QWidget, title: str, *, kind: str, suffix: str, name: str = ""
+    ) -> Path | None:
+        """Where to save a file of one kind; None where that is given up.
+
+        Args:
+            over: what the dialog stands over.
+            kind: as the dialog names it, such as ``PNG (*.png)``.
+            suffix: put on by the dialog, which asks before a file is written over.
+            name: that is offered.
+        """
+        dialog = QFileDialog(over, title)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        dialog.setNameFilter(kind)
+        dialog.setDefaultSuffix(suffix)
+        if name:
+            dialog.selectFile(name)
+        return self.ask(dialog)
 
 
 PLACE = FilePlace()

@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from biofeedback.measures.comparison import Comparison
     from biofeedback.measures.eccentric_check import MassLine
     from biofeedback.phrase import Phrase
+    from biofeedback.report.pair_picture import PairChart
     from biofeedback.session.group_pairs import GroupPairs
     from biofeedback.training.task import Task
 
@@ -264,7 +265,7 @@ class GroupPage(QWidget):
         side = task.sides is not Sides.BOTH or part is not Part.TOTAL
         return settings.lines if side is (settings.line_on is LineOn.EACH_SIDE) else ()
 
-    def _charts(self) -> tuple:  # type: ignore[type-arg]
+    def _charts(self) -> tuple[PairChart, ...]:
         if self._found is None:
             return ()
         level = LEVELS[self.level.box.currentIndex()]
@@ -294,16 +295,14 @@ class GroupPage(QWidget):
 
     # What leaves the page.
 
-    def _where(self, title: str, name: str, kinds: str, suffix: str) -> Path | None:
-        dialog = QFileDialog(self.window(), title)
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setNameFilters([kinds])
-        dialog.setDefaultSuffix(suffix)
-        dialog.selectFile(name)
-        return PLACE.ask(dialog)
-
     def _ask_picture(self) -> None:
-        path = self._where(tr("Save the picture"), "group", "PNG (*.png)", "png")
+        path = PLACE.ask_to_save(
+            self.window(),
+            tr("Save the picture"),
+            kind="PNG (*.png)",
+            suffix="png",
+            name="group",
+        )
         if path is None or self._found is None:
             return
         try:
@@ -314,7 +313,13 @@ class GroupPage(QWidget):
         self._say(filled(tr("The picture is in {path}."), path=str(path)))
 
     def _ask_figures(self) -> None:
-        path = self._where(tr("Save the figures"), "group", "JSON (*.json)", "json")
+        path = PLACE.ask_to_save(
+            self.window(),
+            tr("Save the figures"),
+            kind="JSON (*.json)",
+            suffix="json",
+            name="group",
+        )
         if path is None or self._found is None:
             return
         told = as_json(self._found, seed=SEED, notes=self._notes)

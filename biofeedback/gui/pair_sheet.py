@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QPointF, QSize, Qt
+from PySide6.QtCore import QPointF, QSize
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
-from biofeedback.gui.language import shown, tr
+from biofeedback.gui.language import shown
+from biofeedback.gui.point_sheet import PointSheet
 from biofeedback.gui.theme import DAY
 from biofeedback.report.pair_picture import PairPicture, point_words
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from PySide6.QtGui import QHelpEvent, QKeyEvent, QPaintEvent, QResizeEvent
+    from PySide6.QtGui import QPaintEvent, QResizeEvent
+    from PySide6.QtWidgets import QWidget
 
     from biofeedback.gui.theme import Theme
     from biofeedback.report.pair_picture import PairChart
@@ -27,7 +28,7 @@ GAP = 1.5
 NEAR = 1.2
 
 
-class PairSheet(QWidget):
+class PairSheet(PointSheet):
     """Draws pictures; it has the height that they need at its width."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -36,12 +37,6 @@ class PairSheet(QWidget):
         self._pictures: list[PairPicture] = []
         self._theme: Theme = DAY
         self._type_px = TYPE_PX
-        self._at = -1
-        self.setAccessibleName(tr("Charts"))
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
 
     def show_charts(self, charts: Sequence[PairChart]) -> None:
         """Other pictures."""
@@ -60,10 +55,6 @@ class PairSheet(QWidget):
         """Larger type, 1 for a window 720 pixels high."""
         self._type_px = TYPE_PX * size
         self._place()
-
-    def hasHeightForWidth(self) -> bool:  # noqa: N802  # Qt's name
-        """The words wrap."""
-        return True
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802  # Qt's name
         """As high as the pictures."""
@@ -114,14 +105,6 @@ class PairSheet(QWidget):
             picture.paint(painter, self._theme)
         painter.end()
 
-    def event(self, event: QEvent) -> bool:
-        """The athlete under the mouse is told."""
-        if event.type() == QEvent.Type.ToolTip:
-            asked: QHelpEvent = event  # type: ignore[assignment]  # of this type
-            QToolTip.showText(asked.globalPos(), self.told_at(QPointF(asked.pos())))
-            return True
-        return super().event(event)
-
     def told_at(self, place: QPointF) -> str:
         """The athlete near a place in words; empty where there is none."""
         for picture in self._pictures:
@@ -130,16 +113,10 @@ class PairSheet(QWidget):
                 return shown(point_words(picture.chart, point))
         return ""
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """The arrow keys walk from athlete to athlete, picture after picture."""
-        step = {Qt.Key.Key_Right: 1, Qt.Key.Key_Left: -1}.get(Qt.Key(event.key()), 0)
-        points = [(one, point) for one in self._pictures for point in one.chart.points]
-        if not step or not points:
-            super().keyPressEvent(event)
-            return
-        self._at = min(max(self._at + step, 0), len(points) - 1)
-        picture, point = points[self._at]
-        words = shown(point_words(picture.chart, point))
-        place = picture.at(point.x, point.y).toPoint()
-        QToolTip.showText(self.mapToGlobal(place), words, self)
-        self.setAccessibleDescription(words)
+    def walk(self) -> Sequence[tuple[QPointF, str]]:
+        """Each athlete of each picture."""
+        return [
+            (one.at(point.x, point.y), shown(point_words(one.chart, point)))
+            for one in self._pictures
+            for point in one.chart.points
+        ]

@@ -109,12 +109,8 @@ class PlanFiles(QObject):
         return self.tr("The plan is in {path}.").format(path=path)
 
     def _ask_where(self, title: str, kinds: str, suffix: str) -> Path | None:
-        dialog = QFileDialog(self._page, title)
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setNameFilter(said(kinds))
-        # Put on by the dialog, which then asks before a file is written over.
-        dialog.setDefaultSuffix(suffix)
-        return PLACE.ask(dialog)
+        kind = said(kinds)
+        return PLACE.ask_to_save(self._page, title, kind=kind, suffix=suffix)
 
 
 def _of_places(words: str, places: Sequence[str]) -> str:

@@ -31,7 +31,7 @@ from biofeedback.gui.language import error_words, filled, shown, tr
 from biofeedback.measures.retest_json import as_json
 from biofeedback.report.agreement_chart import agreement_chart, picture
 from biofeedback.report.retest_words import sections
-from biofeedback.session.reliability import write_whole
+from biofeedback.session.planning import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -271,12 +271,13 @@ class ReliabilityPage(QWidget):
         self._save("json", tr("Save the figures"), f"{text}\n".encode())
 
     def _save(self, suffix: str, title: str, content: bytes) -> None:
-        dialog = QFileDialog(self.window(), title)
-        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        dialog.setNameFilters([f"{suffix.upper()} (*.{suffix})"])
-        dialog.setDefaultSuffix(suffix)
-        dialog.selectFile(f"reliability.{suffix}")
-        path = PLACE.ask(dialog)
+        path = PLACE.ask_to_save(
+            self.window(),
+            title,
+            kind=f"{suffix.upper()} (*.{suffix})",
+            suffix=suffix,
+            name=f"reliability.{suffix}",
+        )
         if path is not None:
             self.write(path, content)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QBuffer, QIODevice, QRectF
+from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QImage, QPainter
 
 from biofeedback.measures.agreement import Agreement, agreement
@@ -17,6 +17,7 @@ from biofeedback.phrase import phrase
 from biofeedback.report.chart import Chart, Level, Mark, NoiseBand, Scatter
 from biofeedback.report.chart_painter import paint
 from biofeedback.report.ink import PRINT
+from biofeedback.report.png import png_of
 from biofeedback.report.writing import painting
 
 if TYPE_CHECKING:
@@ -136,7 +137,4 @@ def picture(chart: Chart, *, shown: Shown = str) -> bytes:
     frame = QRectF(MARGIN, MARGIN, WIDTH - 2 * MARGIN, HEIGHT - 2 * MARGIN)
     paint(painter, frame, chart, PRINT, type_px=TYPE_PX, shown=shown)
     painter.end()
-    buffer = QBuffer()
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, "PNG")  # type: ignore[call-overload]  # a format as text is taken
-    return bytes(buffer.data().data())
+    return png_of(image)

@@ -9,13 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QBuffer, QIODevice, QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QImage, QPainter, QPen
 
 from biofeedback.phrase import joined, phrase
 from biofeedback.report.chart_painter import DASHES
 from biofeedback.report.chart_scale import Scale, round_scale
 from biofeedback.report.ink import PRINT, Ink, font
+from biofeedback.report.png import png_of
 from biofeedback.report.writing import painting
 from biofeedback.session.planning import write_whole
 
@@ -315,7 +316,4 @@ def save_picture(
     for picture in pictures:
         picture.paint(painter, PRINT)
     painter.end()
-    buffer = QBuffer()
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, "PNG")  # type: ignore[call-overload]  # stubs want bytes
-    write_whole(path, bytes(buffer.data().data()))
+    write_whole(path, png_of(image))

@@ -27,6 +27,7 @@ from biofeedback.phrase import phrase
 from biofeedback.report.chart_layout import least_height, wrap_of
 from biofeedback.report.chart_painter import paint
 from biofeedback.report.ink import PRINT, font
+from biofeedback.report.png import png_of
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, Sheet
 
 if TYPE_CHECKING:
@@ -283,12 +284,7 @@ class Paper:
 
     def png(self) -> bytes:
         """The picture as a file."""
-        content = QByteArray()
-        buffer = QBuffer(content)
-        buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-        self.picture().save(buffer, "PNG")  # type: ignore[call-overload]  # a device is taken too
-        buffer.close()
-        return bytes(content.data())
+        return png_of(self.picture())
 
 
 def _height(text: str, of: QFont, width: float) -> float:

@@ -21,7 +21,6 @@ import numpy as np
 from biofeedback.errors import FileError, UserError
 from biofeedback.logbook.club_tests import TestKind
 from biofeedback.logbook.people_tables import left_out, read_scores
-from biofeedback.logbook.plan_file import write_whole
 from biofeedback.measures.change import Noise, Whose, typical_error
 from biofeedback.measures.retest import Retest, retest
 from biofeedback.phrase import Phrase, listed, numbered, phrase
@@ -36,7 +35,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.club_tests import ClubTests
     from biofeedback.logbook.database import Logbook
 
-__all__ = ["Reliability", "Repeated", "TestKind", "write_whole"]
+__all__ = ["Reliability", "Repeated", "TestKind"]
 
 CODES_TOLD = 10
 ONE_DAY_S = 86_400.0
