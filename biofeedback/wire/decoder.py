@@ -34,10 +34,12 @@ class Decoder:
     Attributes:
         unknown: sound frames of a type that this version does not know; they
             are passed over, as the protocol asks.
+        passed_over: frames of samples that were not wanted.
     """
 
     def __init__(self, *, samples: bool = True) -> None:
         self.unknown = 0
+        self.passed_over = 0
         self._samples = samples
         self._held = bytearray()  # the beginning of a frame, ENCODED_MAX at most
         self._overflowed = 0  # bytes of a frame that is too long, thrown away
@@ -55,7 +57,9 @@ class Decoder:
         rest = pieces.pop()
         if not self._samples:
             # Not the first, which may go on with what is held.
-            pieces[1:] = [one for one in pieces[1:] if one[1:2] != SAMPLES_BEGIN]
+            wanted = [one for one in pieces[1:] if one[1:2] != SAMPLES_BEGIN]
+            self.passed_over += max(0, len(pieces) - 1) - len(wanted)
+            pieces[1:] = wanted
         found: list[Frame | Damage] = []
         # The first may go on with what is held; the others stand for themselves.
         known = decode_many(pieces[1:]) if len(pieces) > MANY else {}

@@ -230,7 +230,8 @@ class Damage:
 
     Attributes:
         size_bytes: how many bytes were thrown away.
-        reason: one of ``framing``, ``crc``, ``too long``, ``content``.
+        reason: one of ``framing``, ``crc``, ``too long``, ``content``; of a file also
+            ``left unread``.
     """
 
     size_bytes: int

@@ -168,6 +168,50 @@ def test_large_recordings_are_read_in_pieces(place: Path) -> None:
     np.testing.assert_allclose(found.time_s, np.arange(20_000) * 0.0125, atol=1e-9)
 
 
+# ---------------------------------------------------------------- barren ends
+
+
+def test_good_frames_after_a_zeroed_stretch_of_a_disk_are_all_given(
+    place: Path,
+) -> None:
+    data = b"".join(PIECES[:4]) + bytes(8 * 2**20) + b"".join(PIECES[4:])
+    recording = recordings.read(kept(place, data))
+    given = [encode(one) for one in recording.frames() if not isinstance(one, Damage)]
+    assert given == PIECES
+    survey = recording.survey()
+    assert (survey.unread_bytes, survey.losses()) == (0, "")
+
+
+def test_a_barren_end_is_left_unread_and_told_with_its_place(place: Path) -> None:
+    kept(place, WHOLE)
+    huge_bytes = 4 * 2**30
+    with place.open("r+b") as file:
+        file.truncate(huge_bytes)  # sparse: it takes no room
+    recording = recordings.read(place)
+    *found, last = recording.frames()
+    assert [encode(one) for one in found if not isinstance(one, Damage)] == PIECES
+    assert isinstance(last, Damage)
+    assert last.reason == recordings.UNREAD
+    survey = recording.survey()
+    read_bytes = huge_bytes - survey.unread_bytes
+    assert read_bytes >= recordings.BARREN_MOST_BYTES
+    assert read_bytes <= recordings.BARREN_MOST_BYTES + 2 * recordings.CHUNK_BYTES
+    assert survey.unread_from <= len(WHOLE) + recordings.CHUNK_BYTES
+    assert (survey.frames, survey.damaged) == (len(PIECES), 0)
+    assert f"the last {survey.unread_bytes} bytes were not read" in survey.losses()
+
+
+def test_passed_over_samples_are_no_barren_stretch(
+    place: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(recordings, "BARREN_MOST_BYTES", 2 * recordings.CHUNK_BYTES)
+    samples = b"".join(sample_bytes(8 * n, 8) for n in range(8000))
+    assert len(samples) > 6 * recordings.CHUNK_BYTES
+    close = encode(Close({"samples": 64_000}, 64_000))
+    told = list(recordings.read(kept(place, PIECES[0] + samples + close)).told())
+    assert isinstance(told[-1], Close)
+
+
 # ------------------------------------------------------------------- refusals
 
 

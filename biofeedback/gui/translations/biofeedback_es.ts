@@ -7388,6 +7388,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>de una primera prueba</translation>
     </message>
     <message>
+      <source>from about byte {at} on there is no good frame, and the last {size} bytes were not read</source>
+      <translation>desde cerca del byte {at} no hay ninguna trama buena, y los últimos {size} bytes no se leyeron</translation>
+    </message>
+    <message>
       <source>from week</source>
       <translation>desde la semana</translation>
     </message>
