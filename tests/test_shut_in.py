@@ -11,7 +11,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 CHILD = ROOT / "tests" / "shut_in.py"
-PROVIDES = {"sounddevice": "sound", "pyarrow": "export"}
+PROVIDES = {"sounddevice": "sound", "pyarrow": "export", "cryptography": "seal"}
 """Module of each optional package, and the extra it is of."""
 
 pytestmark = [pytest.mark.slow, pytest.mark.timeout(120)]

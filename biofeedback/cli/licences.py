@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
 PROGRAM = "biofeedback"
-EXTRAS = ("sound", "export")
+EXTRAS = ("sound", "export", "seal")
 """Those for users; what only developers need is not shipped and not listed."""
 UNKNOWN = "not told by the package"
 SHORT = 80

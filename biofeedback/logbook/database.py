@@ -27,6 +27,8 @@ from biofeedback.logbook.people import People
 from biofeedback.logbook.plans import Plans
 from biofeedback.logbook.rep_changes import RepChanges
 from biofeedback.logbook.schema import athletes, sets
+from biofeedback.logbook.sealed.container import Sealer
+from biofeedback.logbook.sealed.lock import key_of_logbook
 from biofeedback.logbook.session_notes import SessionNotes
 from biofeedback.logbook.settings import Settings
 from biofeedback.logbook.task_list import TaskList
@@ -40,6 +42,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.exports.chosen_sets import ChosenSet, Filters
     from biofeedback.logbook.listing import RepsWanted
     from biofeedback.logbook.rows import Athlete, NewSet, RepRow, SessionRow, SetRow
+    from biofeedback.logbook.sealed.master_key import MasterKey
 
 REPS_PAGE = 500
 """Reps that are read at once where all are wanted."""
@@ -55,22 +58,34 @@ class Logbook:
         place: the file or URL, for people; without a password.
     """
 
-    def __init__(self, engine: sa.Engine, place: str, *, busy_s: float) -> None:
+    def __init__(
+        self,
+        engine: sa.Engine,
+        place: str,
+        *,
+        busy_s: float,
+        key: MasterKey | None = None,
+    ) -> None:
         self.place = place
         self._engine = engine
+        self._key = key
         self._reading = engine.execution_options(busy_s=busy_s)
         self._writing = engine.execution_options(busy_s=busy_s, writes=True)
 
     @classmethod
-    def open(cls, place: str | Path | None = None) -> Logbook:
+    def open(cls, place: str | Path | None = None, *, shut: bool = False) -> Logbook:
         """Opens a logbook; makes it, or brings it up to date, where need be.
 
         Args:
             place: a path, a database URL, or None for the user's data folder.
+            shut: names and notes are not wanted, so that a sealed logbook asks for no
+                passphrase; whoever asks for one all the same gets a `FileError`.
 
         Raises:
             FileError: the place cannot be used, holds something else, or is of a
-                newer version of the program.
+                newer version of the program; or it is sealed and its key file is not
+                here.
+            UserError: it is sealed and the passphrase was not given.
         """
         url = engines.url_of(place or folders.default_logbook())
         shown = url.render_as_string(hide_password=True)
@@ -79,14 +94,24 @@ class Logbook:
         engine = engines.connect(url)
         try:
             engines.bring_up_to_date(engine, shown)
+            key = key_of_logbook(engine, shut=shut)
         except BaseException:
             engine.dispose()
             raise
-        return cls(engine, shown, busy_s=engines.BUSY_S)
+        return cls(engine, shown, busy_s=engines.BUSY_S, key=key)
 
     def hurried(self, busy_s: float) -> Logbook:
         """The same logbook, waiting for other programs no longer than `busy_s`."""
-        return Logbook(self._engine, self.place, busy_s=busy_s)
+        return Logbook(self._engine, self.place, busy_s=busy_s, key=self._key)
+
+    @property
+    def sealed(self) -> bool:
+        """Whether names and recordings are sealed from now on."""
+        return self._key is not None
+
+    def sealer(self) -> Sealer | None:
+        """What seals one new recording; None where the logbook is not sealed."""
+        return None if self._key is None else Sealer(self._key)
 
     def close(self) -> None:
         """Lets go of the file; safe to call twice."""

@@ -175,7 +175,7 @@ class Keeper:
             if self._file is not None:  # the set before was never finished
                 self._file.flush()
                 self._close()
-            self._file = RecordingFile(item.path)
+            self._file = RecordingFile(item.path, self._logbook.sealer())
             self._file.add(item.data, own=True)
         elif self._file is None:
             return  # the recording was given up, and that was told

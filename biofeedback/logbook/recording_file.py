@@ -7,6 +7,8 @@ Rules that hold here:
 * Recording frames stand between frames of the board, never inside one: a 00 is
   put before them where the last byte was none.
 * A file that is there is never written over.
+* Where it is sealed, a flush makes one chunk of what waits; nothing that was sealed is
+  ever sealed anew, also where the disk has refused it.
 """
 
 from __future__ import annotations
@@ -19,6 +21,8 @@ from biofeedback.logbook import claims, folders
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from biofeedback.logbook.sealed.container import Sealer
+
 NAMES_TRIED = 100
 """Two recordings of one set in one second are a fault of a clock at most."""
 
@@ -28,13 +32,16 @@ class RecordingFile:
 
     Args:
         path: where it is to be; a number is added where a file is there already.
+        sealer: seals it; None for a plain recording.
     """
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, sealer: Sealer | None = None) -> None:
         self._wanted = path
         self._path = path
         self._descriptor: int | None = None
-        self._waiting = bytearray()
+        self._sealer = sealer
+        self._added = bytearray()  # not yet sealed
+        self._waiting = bytearray(sealer.beginning if sealer else b"")
         self._on_disk = False  # there is no file yet
         self._last = 0  # as if a delimiter had come before
 
@@ -54,10 +61,11 @@ class RecordingFile:
         Args:
             own: they are a recording frame and not the board's.
         """
+        into = self._waiting if self._sealer is None else self._added
         if own and self._last != 0:
-            self._waiting += b"\0"
+            into += b"\0"
         if data:
-            self._waiting += data
+            into += data
             self._last = data[-1]
             self._on_disk = False
 
@@ -71,6 +79,9 @@ class RecordingFile:
         if self._on_disk:
             return
         descriptor = self._open()
+        if self._sealer is not None:
+            self._waiting += self._sealer.sealed(bytes(self._added))
+            self._added.clear()
         while self._waiting:
             with memoryview(self._waiting) as view:
                 written = os.write(descriptor, view)

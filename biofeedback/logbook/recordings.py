@@ -18,6 +18,7 @@ import numpy as np
 
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders, recording_format
+from biofeedback.logbook.sealed import reading
 from biofeedback.phrase import joined, numbered, phrase
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.fields import Fields
@@ -371,8 +372,7 @@ def _unread_from(path: Path, unread_bytes: int) -> int:
 def _chunks(path: Path, *, size: int = CHUNK_BYTES) -> Iterator[bytes]:
     try:
         with path.open("rb") as file:
-            while chunk := file.read(size):
-                yield chunk
+            yield from reading.pieces(file, path, size)
     except OSError as error:
         raise _unreadable(path, error) from error
 

@@ -11,6 +11,8 @@ Rules that hold here:
 * What people type about persons, tasks and plans can be edited; `changed_utc` says
   when. It is never deleted but archived (`archived_utc`), which can be undone.
 * Names of people stand in `athletes.name` and nowhere else.
+* What is told of a person in words stands in a column of type `Sealed…`: it is sealed
+  where the logbook is, and SQL can neither search it nor order by it.
 * A calibration is numbered for its rig and channel, from 1, and never changed;
   a newer one has the next number.
 * Keys are UUIDv7 as text; times are UTC; units are in the column names.
@@ -26,6 +28,8 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
+
+from biofeedback.logbook.sealed.columns import SealedJson, SealedText, SealedWhole
 
 if TYPE_CHECKING:
     from sqlalchemy.engine import Dialect
@@ -97,13 +101,14 @@ athletes = sa.Table(
     metadata,
     _key(),
     sa.Column("code", sa.String(CODE_LENGTH), nullable=False, unique=True),
-    sa.Column("name", sa.String(200)),
+    sa.Column("name", SealedText("athletes.name", 200)),
     sa.Column("added_utc", UtcTime, nullable=False),
-    sa.Column("birth_year", sa.Integer),
-    sa.Column("dominant", sa.String(10)),  # left, right, both
-    sa.Column("injured", sa.String(10)),
-    sa.Column("notes", sa.String(2000)),
-    sa.Column("consent", sa.String(2000)),
+    sa.Column("birth_year", SealedWhole("athletes.birth_year")),
+    # left, right, both
+    sa.Column("dominant", SealedText("athletes.dominant", 10)),
+    sa.Column("injured", SealedText("athletes.injured", 10)),
+    sa.Column("notes", SealedText("athletes.notes", 2000)),
+    sa.Column("consent", SealedText("athletes.consent", 2000)),
     sa.Column("changed_utc", UtcTime),
     sa.Column("archived_utc", UtcTime),
 )
@@ -200,7 +205,7 @@ voids = sa.Table(
     metadata,
     _key(),
     _to("reps"),
-    sa.Column("reason", sa.String(2000), nullable=False),
+    sa.Column("reason", SealedText("voids.reason", 2000), nullable=False),
     sa.Column("voided_utc", UtcTime, nullable=False),
     sa.Column("voided_by", sa.String(100)),  # as typed: initials, a desk
 )
@@ -210,7 +215,7 @@ void_withdrawals = sa.Table(
     metadata,
     _key(),
     _to("voids"),
-    sa.Column("reason", sa.String(2000), nullable=False),
+    sa.Column("reason", SealedText("void_withdrawals.reason", 2000), nullable=False),
     sa.Column("withdrawn_by", sa.String(100)),
     sa.Column("withdrawn_utc", UtcTime, nullable=False),
 )
@@ -238,7 +243,8 @@ notes = sa.Table(
     _to("sessions"),
     _to("sets", nullable=True),
     sa.Column("kind", sa.String(40), nullable=False),
-    sa.Column("content", sa.JSON, nullable=False),
+    # The level of pain is asked for in SQL, beside the reps.
+    sa.Column("content", SealedJson("notes.content", "level"), nullable=False),
     sa.Column("at_utc", UtcTime, nullable=False),
 )
 
@@ -303,7 +309,7 @@ maximal_tests = sa.Table(
     sa.Column("content", sa.JSON, nullable=False),  # every trial, with its set
     sa.Column("stored_utc", UtcTime, nullable=False),
     sa.Column("voided_utc", UtcTime),
-    sa.Column("void_reason", sa.String(2000)),
+    sa.Column("void_reason", SealedText("maximal_tests.void_reason", 2000)),
 )
 
 stated_forces = sa.Table(
@@ -318,10 +324,10 @@ stated_forces = sa.Table(
     sa.Column("definition", sa.String(40), nullable=False),
     sa.Column("force_n", sa.Float, nullable=False),
     sa.Column("date", sa.String(10), nullable=False),  # it is of, ISO
-    sa.Column("note", sa.String(2000)),
+    sa.Column("note", SealedText("stated_forces.note", 2000)),
     sa.Column("stored_utc", UtcTime, nullable=False),
     sa.Column("voided_utc", UtcTime),
-    sa.Column("void_reason", sa.String(2000)),
+    sa.Column("void_reason", SealedText("stated_forces.void_reason", 2000)),
 )
 
 plans = sa.Table(
@@ -329,8 +335,8 @@ plans = sa.Table(
     metadata,
     _key(),
     _to("athletes"),
-    sa.Column("name", sa.String(200), nullable=False),
-    sa.Column("content", sa.JSON, nullable=False),
+    sa.Column("name", SealedText("plans.name", 200), nullable=False),
+    sa.Column("content", SealedJson("plans.content"), nullable=False),
     sa.Column("stage", sa.Integer, nullable=False),  # under way, from 0
     sa.Column("copied_from", sa.String(KEY_LENGTH)),
     sa.Column("added_utc", UtcTime, nullable=False),
@@ -347,7 +353,7 @@ plan_moves = sa.Table(
     sa.Column("to_stage", sa.Integer, nullable=False),
     # Of the stage that was entered: its index changes where others are taken out.
     sa.Column("stage_key", sa.String(KEY_LENGTH)),
-    sa.Column("reason", sa.String(2000)),
+    sa.Column("reason", SealedText("plan_moves.reason", 2000)),
     sa.Column("at_utc", UtcTime, nullable=False),
 )
 
@@ -359,7 +365,7 @@ plan_words = sa.Table(
     sa.Column("stage", sa.Integer, nullable=False),
     sa.Column("criterion", sa.String(KEY_LENGTH), nullable=False),
     sa.Column("met", sa.Boolean(create_constraint=False), nullable=False),
-    sa.Column("note", sa.String(2000)),
+    sa.Column("note", SealedText("plan_words.note", 2000)),
     sa.Column("at_utc", UtcTime, nullable=False),
 )
 

@@ -21,10 +21,13 @@ from biofeedback.wire.splitter import Splitter
 from biofeedback.wire.timeline import Timeline
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
+    from typing import TypeAlias
 
     from biofeedback.wire.frames import Damage, Frame
+
+    Pieces: TypeAlias = Callable[[BinaryIO, Path, int], Iterator[bytes]]
 
 READ_WAIT_S = 0.02
 CHUNK_BYTES = 8192
@@ -41,6 +44,8 @@ class ReplaySource:
         speed: 1 for the pace at which it was recorded, 2 for twice that; None
             for as fast as it is read.
         clock: monotonic nanoseconds.
+        pieces: gives the bytes of an open file of about this size at once; None
+            for a file as it is. A sealed recording is opened by it.
     """
 
     def __init__(
@@ -49,8 +54,11 @@ class ReplaySource:
         *,
         speed: float | None = 1.0,
         clock: Callable[[], int] = time.monotonic_ns,
+        pieces: Pieces | None = None,
     ) -> None:
         self._path = path
+        self._pieces = pieces or _plain
+        self._bytes: Iterator[bytes] = iter(())
         self._speed = speed
         self._clock = clock
         self._file: BinaryIO | None = None
@@ -87,7 +95,8 @@ class ReplaySource:
         self._cancelled.clear()
         try:
             self._file = self._path.open("rb")
-            first = self._file.read(CHUNK_BYTES)
+            self._bytes = self._pieces(self._file, self._path, CHUNK_BYTES)
+            first = next(self._bytes, b"")
         except OSError as error:
             self.close()
             raise FileError(
@@ -148,7 +157,7 @@ class ReplaySource:
 
     def _refill(self) -> None:
         try:
-            data = self._file.read(CHUNK_BYTES) if self._file is not None else b""
+            data = next(self._bytes, b"") if self._file is not None else b""
         except OSError as error:
             raise FileError(
                 self._path,
@@ -179,3 +188,8 @@ class ReplaySource:
                 adc=frame.adc,
                 serial_number=frame.serial_number,
             )
+
+
+def _plain(file: BinaryIO, _path: Path, size: int) -> Iterator[bytes]:
+    while data := file.read(size):
+        yield data

@@ -22,6 +22,7 @@ PROJECT = tomllib.loads(
 KNOWN = re.compile(
     r"MIT(-0)?|BSD( License)?|BSD-3-Clause|Apache-2\.0|PSF-2\.0"
     r"|LGPL-3\.0-only OR GPL-2\.0-only OR GPL-3\.0-only"
+    r"|Apache-2\.0 OR BSD-3-Clause"
     r"|BSD-3-Clause AND 0BSD AND MIT AND Zlib AND CC0-1\.0"
 )
 

@@ -1,0 +1,75 @@
+"""Whether a logbook is sealed, and with which key: asked once, when it is opened.
+
+A logbook in a file is sealed where its key file says so. The logbook says so too: a
+key file that is gone is told, and not taken for a logbook that was never sealed.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+from biofeedback.errors import FileError
+from biofeedback.logbook import folders
+from biofeedback.logbook.sealed import columns, key_file, keyring
+from biofeedback.logbook.sealed.columns import Lock
+from biofeedback.phrase import phrase
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from biofeedback.logbook.sealed.key_file import KeyFile
+    from biofeedback.logbook.sealed.master_key import MasterKey
+
+SETTING = "sealed by"
+"""Name of the setting that holds the id of the key, while a logbook is sealed."""
+
+
+def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
+    """The key by which a logbook seals what is written; None for a plain one.
+
+    Args:
+        shut: it is opened without its key; then None too.
+
+    Raises:
+        FileError: it is sealed and its key file is not here, or is another one's.
+        UserError: the passphrase was not given.
+    """
+    if engine.dialect.name != "sqlite" or not engine.url.database:
+        return None
+    path = folders.absolute(engine.url.database)
+    found = sealing(path)
+    with engine.connect() as connection:
+        said = connection.scalar(
+            sa.text("SELECT content FROM settings WHERE key = :key"), {"key": SETTING}
+        )
+    gone = said is not None and not key_file.path_of(path).exists()
+    if gone and not shut:
+        raise missing(path)
+    key = keyring.key_of(found) if found is not None and not shut else None
+    is_shut = shut and (found is not None or said is not None)
+    columns.put_lock(engine.dialect, Lock(path, key, is_shut))
+    return key
+
+
+def sealing(logbook: Path) -> KeyFile | None:
+    """The key file of a logbook, where it seals; None for a plain logbook.
+
+    Raises:
+        FileError: the key file cannot be read.
+    """
+    path = key_file.path_of(logbook)
+    if not path.exists():
+        return None
+    found = key_file.read(path)
+    return found if found.sealing else None
+
+
+def missing(logbook: Path) -> FileError:
+    """The fault of a sealed logbook without its key file."""
+    return FileError(
+        key_file.path_of(logbook),
+        phrase("the logbook is sealed, and this file with its key is not here."),
+        next_step=phrase("Put it back from a backup: nothing opens without it."),
+    )

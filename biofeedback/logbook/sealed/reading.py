@@ -1,0 +1,80 @@
+"""One door for the bytes of a recording, plain or sealed.
+
+Whoever reads a recording gets its ordinary bytes here and need not know which it was.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.errors import FileError
+from biofeedback.logbook.sealed import container, keyring
+from biofeedback.phrase import phrase
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+    from typing import BinaryIO
+
+
+def pieces(file: BinaryIO, path: Path, size: int) -> Iterator[bytes]:
+    """The bytes of a recording from the beginning of an open file, in pieces.
+
+    Args:
+        size: about so many are read, and given, at once.
+
+    Raises:
+        FileError: it is sealed, and by a newer program, or its head is damaged, or
+            the file with its key is not here.
+        UserError: it is sealed and the passphrase is not known, or the library that
+            opens it is not installed.
+        OSError: the file cannot be read.
+    """
+    first = file.read(max(size, container.HEADS_BYTES))
+    if not container.is_sealed(first):
+        while first:
+            yield first
+            first = file.read(size)
+        return
+    opener = _opener(first, path)
+    data = first[container.HEADS_BYTES :] or file.read(size)
+    gathered = bytearray()
+    while data:
+        for piece in opener.push(data):
+            gathered += piece
+            if len(gathered) >= size:
+                yield bytes(gathered)
+                gathered.clear()
+        data = file.read(size)
+    gathered += opener.end()
+    if gathered:
+        yield bytes(gathered)
+
+
+def is_sealed(path: Path) -> bool:
+    """Whether a file is a sealed recording.
+
+    Raises:
+        OSError: it cannot be read.
+    """
+    with path.open("rb") as file:
+        return container.is_sealed(file.read(container.HEADS_BYTES))
+
+
+def _opener(first: bytes, path: Path) -> container.Opener:
+    head = container.head_of(first)
+    if head is None:
+        raise FileError(
+            path,
+            phrase(
+                "this is a sealed recording whose beginning is cut off or damaged; "
+                "without it nothing in it can be opened."
+            ),
+        )
+    if head.version > container.VERSION:
+        raise FileError(
+            path,
+            phrase("this recording was sealed by a newer version of the program."),
+            next_step=phrase("Install the newer version."),
+        )
+    return container.Opener(keyring.key_for(head.key_id, path), head.salt)
