@@ -1350,6 +1350,10 @@ ms</translation>
       <translation>Las columnas se separan con coma, punto y coma o tabulador.</translation>
     </message>
     <message>
+      <source>Compare it with what was written down, group by group.</source>
+      <translation>Compararlo con lo anotado, grupo por grupo.</translation>
+    </message>
+    <message>
       <source>Complete rep: the clock of the hold reached the time asked for; void reps count nowhere. In the band: seconds between its edges. Planned: reps × hold. Dose: force in % of the reference × seconds, the way into the band included.</source>
       <translation>Repetición completa: el reloj llegó al tiempo pedido; las nulas no cuentan en ningún sitio. En la banda: segundos entre sus bordes. Previsto: repeticiones × tiempo. Dosis: fuerza en % de la referencia × segundos, incluida la entrada en la banda.</translation>
     </message>
@@ -2238,6 +2242,10 @@ s</translation>
       <translation>Instalar su controlador, o usar un archivo.</translation>
     </message>
     <message>
+      <source>Install the extra “seal”: pip install cryptography</source>
+      <translation>Instalar el extra «seal»: pip install cryptography</translation>
+    </message>
+    <message>
       <source>Install the newer version.</source>
       <translation>Instalar la versión más nueva.</translation>
     </message>
@@ -2870,6 +2878,10 @@ s</translation>
     <message>
       <source>Name a new folder.</source>
       <translation>Nombrar una carpeta nueva.</translation>
+    </message>
+    <message>
+      <source>Name its logbook, or put the key file back from a backup.</source>
+      <translation>Indicar su registro, o recuperar el archivo de clave de una copia de seguridad.</translation>
     </message>
     <message>
       <source>Name one, or left and right, with --columns.</source>
@@ -3914,6 +3926,10 @@ N</translation>
       <translation>Devolverlo</translation>
     </message>
     <message>
+      <source>Put it back from a backup: nothing opens without it.</source>
+      <translation>Recuperarlo de una copia de seguridad: sin él no se abre nada.</translation>
+    </message>
+    <message>
       <source>Put {what} back</source>
       <translation>Devolver {what}</translation>
     </message>
@@ -4644,6 +4660,10 @@ ms</translation>
       <translation>Empezar</translation>
     </message>
     <message>
+      <source>Start the program again and type it.</source>
+      <translation>Iniciar de nuevo el programa y escribirla.</translation>
+    </message>
+    <message>
       <source>Start the set</source>
       <translation>Empezar la serie</translation>
     </message>
@@ -4802,6 +4822,10 @@ ms</translation>
     <message>
       <source>Take everything off the rig, then begin. It takes ten seconds.</source>
       <translation>Quitar todo del equipo y empezar. Dura diez segundos.</translation>
+    </message>
+    <message>
+      <source>Take four words or more that do not belong together.</source>
+      <translation>Usar cuatro palabras o más que no tengan relación entre sí.</translation>
     </message>
     <message>
       <source>Take it back</source>
@@ -5420,6 +5444,14 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>La parte del programa para el sonido no está instalada.</translation>
     </message>
     <message>
+      <source>The passphrase is longer than {most} characters.</source>
+      <translation>La frase de contraseña tiene más de {most} caracteres.</translation>
+    </message>
+    <message>
+      <source>The passphrase is shorter than {least} characters.</source>
+      <translation>La frase de contraseña tiene menos de {least} caracteres.</translation>
+    </message>
+    <message>
       <source>The path stands still and turns page by page, the timer fills by
 whole seconds, the balance moves four times a second, nothing blinks.</source>
       <translation>El trazado queda quieto y pasa de página en página, el tiempo se llena por
@@ -5842,6 +5874,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Hay: {told}.</translation>
     </message>
     <message>
+      <source>There is a slip in the recovery code.</source>
+      <translation>Hay un error en el código de recuperación.</translation>
+    </message>
+    <message>
       <source>There is no athlete {athlete_code} in the logbook.</source>
       <translation>No hay atleta {athlete_code} en el registro.</translation>
     </message>
@@ -5932,6 +5968,22 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>This athlete is not in the logbook any more.</source>
       <translation>Este atleta ya no está en el registro.</translation>
+    </message>
+    <message>
+      <source>This is not a recovery code: it has 28 letters and figures.</source>
+      <translation>Esto no es un código de recuperación: tiene 28 letras y cifras.</translation>
+    </message>
+    <message>
+      <source>This is not the passphrase.</source>
+      <translation>Esta no es la frase de contraseña.</translation>
+    </message>
+    <message>
+      <source>This is not the recovery code of this logbook.</source>
+      <translation>Este no es el código de recuperación de este registro.</translation>
+    </message>
+    <message>
+      <source>This is sealed, and the package that opens it is not installed.</source>
+      <translation>Esto está cifrado, y el paquete que lo abre no está instalado.</translation>
     </message>
     <message>
       <source>This is the stage under way.</source>
@@ -6158,6 +6210,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Type four digits.</source>
       <translation>Escribir cuatro cifras.</translation>
+    </message>
+    <message>
+      <source>Type it as it was written down.</source>
+      <translation>Escribirlo como se anotó.</translation>
     </message>
     <message>
       <source>Type it as year-month-day, such as 2026-01-31.</source>
@@ -8356,6 +8412,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser 1, o 2 con un canal cada uno.</translation>
     </message>
     <message>
+      <source>must be 16 hexadecimal digits.</source>
+      <translation>debe tener 16 dígitos hexadecimales.</translation>
+    </message>
+    <message>
       <source>must be 64 hexadecimal digits.</source>
       <translation>deben ser 64 cifras hexadecimales.</translation>
     </message>
@@ -8390,6 +8450,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>must be a percentage, as the intensity is.</source>
       <translation>debe ser un porcentaje, como la intensidad.</translation>
+    </message>
+    <message>
+      <source>must be a power of two.</source>
+      <translation>debe ser una potencia de dos.</translation>
     </message>
     <message>
       <source>must be a text.</source>
@@ -8512,6 +8576,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>debe ser de {least_pct:g} % a {most_pct:g} %.</translation>
     </message>
     <message>
+      <source>must be {size} bytes.</source>
+      <translation>debe tener {size} bytes.</translation>
+    </message>
+    <message>
       <source>must be {step_least:g} % to 100 % of the range.</source>
       <translation>debe ser de {step_least:g} % a 100 % del rango.</translation>
     </message>
@@ -8630,6 +8698,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>must stay {old}: recordings were made under it.</source>
       <translation>debe seguir siendo {old}: hay grabaciones con él.</translation>
+    </message>
+    <message>
+      <source>names and notes are sealed and were not opened.</source>
+      <translation>los nombres y las notas están cifrados y no se abrieron.</translation>
     </message>
     <message>
       <source>names no board, so no other calibration can be told to be its own.</source>
@@ -9696,6 +9768,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no se puede usar el historial de filtros: {reason}.</translation>
     </message>
     <message>
+      <source>the key file cannot be read ({reason}).</source>
+      <translation>no se puede leer el archivo de clave ({reason}).</translation>
+    </message>
+    <message>
+      <source>the key file cannot be written ({reason}).</source>
+      <translation>no se puede escribir el archivo de clave ({reason}).</translation>
+    </message>
+    <message>
       <source>the known forces are uncertain by {applied_pct:.2g} % (k = 2), more than a third of {q:g} %</source>
       <translation>las fuerzas conocidas tienen una incertidumbre de {applied_pct:.2g} % (k = 2), más de un tercio de {q:g} %</translation>
     </message>
@@ -9740,6 +9820,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>el registro está dañado.</translation>
     </message>
     <message>
+      <source>the logbook is sealed, and this file with its key is not here.</source>
+      <translation>el registro está cifrado, y este archivo con su clave no está aquí.</translation>
+    </message>
+    <message>
       <source>the logbook may only be read here, not written.</source>
       <translation>aquí el registro solo se puede leer, no escribir.</translation>
     </message>
@@ -9762,6 +9846,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the partner was not tested with these sides</source>
       <translation>la pareja no se probó con estos lados</translation>
+    </message>
+    <message>
+      <source>the passphrase of this key file was not given yet.</source>
+      <translation>todavía no se ha dado la frase de contraseña de este archivo de clave.</translation>
     </message>
     <message>
       <source>the picture cannot be written.</source>
@@ -10020,6 +10108,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>esto es un enlace.</translation>
     </message>
     <message>
+      <source>this is a sealed recording whose beginning is cut off or damaged; without it nothing in it can be opened.</source>
+      <translation>esto es una grabación cifrada cuyo comienzo falta o está dañado; sin él no se puede abrir nada de ella.</translation>
+    </message>
+    <message>
       <source>this is no file on a disk.</source>
       <translation>esto no es un archivo en un disco.</translation>
     </message>
@@ -10030,6 +10122,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>this is not a backup: it has no manifest.</source>
       <translation>esto no es una copia de seguridad: no tiene manifiesto.</translation>
+    </message>
+    <message>
+      <source>this is not a key file, or it is damaged: {error}</source>
+      <translation>esto no es un archivo de clave, o está dañado: {error}</translation>
     </message>
     <message>
       <source>this is not a logbook; it is a file of another kind.</source>
@@ -10068,12 +10164,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>esto no es el manifiesto de una copia de seguridad: {error}</translation>
     </message>
     <message>
+      <source>this is sealed, and the file with its key ({key_id}) is not here.</source>
+      <translation>esto está cifrado, y el archivo con su clave ({key_id}) no está aquí.</translation>
+    </message>
+    <message>
       <source>this is the database of another program.</source>
       <translation>esta es la base de datos de otro programa.</translation>
     </message>
     <message>
       <source>this is the recording of another set.</source>
       <translation>esta es la grabación de otra serie.</translation>
+    </message>
+    <message>
+      <source>this key file was written by a newer version of the program.</source>
+      <translation>este archivo de clave lo escribió una versión más nueva del programa.</translation>
     </message>
     <message>
       <source>this line is too short.</source>
@@ -10102,6 +10206,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>this recording was made without one.</source>
       <translation>esta grabación se hizo sin ella.</translation>
+    </message>
+    <message>
+      <source>this recording was sealed by a newer version of the program.</source>
+      <translation>esta grabación la cifró una versión más nueva del programa.</translation>
     </message>
     <message>
       <source>this rep is not void.</source>
