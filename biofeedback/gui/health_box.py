@@ -10,7 +10,7 @@ from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.language import localised, said, shown
 from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.gui.local_time import day_and_time
-from biofeedback.phrase import numbered
+from biofeedback.phrase import marked, numbered
 from biofeedback.session import Link
 from biofeedback.training.counting import counted
 
@@ -19,11 +19,12 @@ if TYPE_CHECKING:
     from biofeedback.session import Health
 
 _LINKS = {
-    Link.OPENING: "opening",
-    Link.LIVE: "live",
-    Link.SILENT: "silent: no samples come",
-    Link.LOST: "lost",
-    Link.ENDED: "ended",
+    Link.OPENING: marked("opening"),
+    Link.LIVE: marked("live"),
+    Link.STALE: marked("stale: what comes is not the force of now"),
+    Link.SILENT: marked("silent: no samples come"),
+    Link.LOST: marked("lost"),
+    Link.ENDED: marked("ended"),
 }
 
 

@@ -32,6 +32,7 @@ FRAME_PX = 14
 _NO_SIGNAL = {
     Link.OPENING: marked("Signal: opening"),
     Link.LIVE: marked("Signal: no fresh sample"),
+    Link.STALE: marked("Signal: stale"),
     Link.SILENT: marked("Signal: silent"),
     Link.LOST: marked("Signal: lost"),
     Link.ENDED: marked("Signal: ended"),

@@ -34,6 +34,7 @@ class Link(Enum):
 
     OPENING = phrase("opening")
     LIVE = phrase("live")
+    STALE = phrase("stale")  # samples come, and they are not the force of now
     SILENT = phrase("silent")  # the port is open, the board answers, no samples come
     LOST = phrase("lost")  # the port is gone or nothing at all comes
     ENDED = phrase("ended")  # a replay has come to its end, or the source was closed

@@ -1,6 +1,6 @@
 """How good the signal is: bookkeeping over what came and when.
 
-Pure: the time comes in as monotonic nanoseconds. Three states that must not look
+Pure: the time comes in as monotonic nanoseconds. Four states that must not look
 alike are kept apart by what still comes:
 
 * live: samples come.
@@ -8,6 +8,9 @@ alike are kept apart by what still comes:
   which chip gives no data. Where each cell has a converter of its own, one that
   gives nothing is enough: a total could not be told.
 * lost: no samples for 0.5 s and nothing else since, or the port is gone.
+* stale: samples come and are not the force of this moment (`rig/freshness.py`): a
+  cell's count stands still, the board's clock does, or what is read is old. One cell
+  is enough here too.
 
 A cell at a stop is told apart by which stop it is. Past the one that its force
 grows towards it is overloaded or wired wrongly. The other one no pull can reach;
@@ -23,6 +26,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.phrase import Phrase, listed, phrase, sentences
+from biofeedback.rig.freshness import Delay, StandingCounts
 from biofeedback.rig.handoff import Health, Link
 from biofeedback.wire.frames import Identity, Samples, Status
 
@@ -66,6 +70,7 @@ class Watch:
         self._stops: tuple[int, ...] = ()  # 0 for a cell that is at none
         self._stamps: deque[tuple[float, int]] = deque()  # time in s, next index
         self._rate_hz = 0.0
+        self._counts, self._delay = StandingCounts(), Delay()
 
     @property
     def failure(self) -> str:
@@ -89,6 +94,8 @@ class Watch:
         self._streams, self._streams_ns = 1, {}
         self._other_ns = None
         self._status = None
+        self._counts = StandingCounts()
+        self._delay.begin()
         self.begin_stream()
 
     def failed(self, message: str) -> None:
@@ -102,6 +109,7 @@ class Watch:
     def begin_stream(self) -> None:
         """Indices start again at 0 with the next block."""
         self._stamps.clear()
+        self._counts.begin_stream()
 
     def damage(self, damage: Damage, *, now_ns: int) -> None:
         """Bytes came that held no good frame."""
@@ -113,16 +121,19 @@ class Watch:
         """A good frame came."""
         if isinstance(frame, Samples):
             self._streams_ns[frame.stream] = now_ns
+            self._delay.hear(frame, now_ns=now_ns)
             return
         self._other_ns = now_ns
         if isinstance(frame, Status):
             self._status = frame
         elif isinstance(frame, Identity):
             self._streams = len(frame.stream_channels)
+            self._delay.begin()  # it may have been started anew
 
     def block(self, block: Block) -> None:
         """Samples have been conditioned."""
         self._lost += block.lost
+        self._counts.push(block)
         self._stops = (0,) * block.counts.shape[1]
         if block.saturated[-1].any():
             side = np.where(block.counts[-1] < 0, LOWER, UPPER)
@@ -171,7 +182,8 @@ class Watch:
         patience_ns = max(PATIENCE_S, PERIODS / rate_hz) * NS
         samples_ns = self._samples_ns()
         if samples_ns is not None and now_ns - samples_ns <= patience_ns:
-            return Link.LIVE
+            stale = self._delay.old or self._counts.standing
+            return Link.STALE if stale else Link.LIVE
         if self._answers(now_ns):
             return Link.SILENT
         if not self._streams_ns and self._other_ns is None:
@@ -195,6 +207,8 @@ class Watch:
         match link:
             case Link.LIVE:
                 return stop_words(self._stops, profile)
+            case Link.STALE:
+                return stale_words(self._counts.standing, profile)
             case Link.SILENT:
                 return silence_words(self._status)
             case Link.LOST:
@@ -209,6 +223,33 @@ class Watch:
                 return OPENING_WORDS
             case Link.ENDED:
                 return self._ended
+
+
+def stale_words(standing: tuple[int, ...], profile: RigProfile) -> str:
+    """Why what comes is not shown as the force of now.
+
+    Args:
+        standing: channels whose count stands still; none where time does.
+    """
+    if not standing:
+        return phrase(
+            "What comes is old, or the board's clock stands still: no force is shown. "
+            "Pull the cable and plug it in again."
+        )
+    channels = profile.channels
+    names = [channels[one].words for one in standing if one < len(channels)]
+    if not names or len(names) == len(channels):
+        return phrase(
+            "The board sends one and the same number all the time: no force is "
+            "shown. Press on a cell. If the number stays, look at the wiring and the "
+            "converter."
+        )
+    return phrase(
+        "The {cells} cell gives one and the same number all the time: no force is "
+        "shown. Press on it. If the number stays, look at its wiring and its "
+        "converter.",
+        cells=listed(names),
+    )
 
 
 def stop_words(stops: tuple[int, ...], profile: RigProfile) -> str:

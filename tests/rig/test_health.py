@@ -28,11 +28,12 @@ def status(*, streaming: bool = True, silent: tuple[bool, ...] = (False,)) -> St
 
 def block(first: int, count: int, *, rate_hz: float = 80.0, lost: int = 0) -> Block:
     values = np.zeros((count, 2))
+    counts = np.arange(first, first + count)[:, np.newaxis] + np.array([0, 7])
     return Block(
         first_index=first,
         lost=lost,
         time_s=(first + np.arange(count)) / rate_hz,
-        counts=values.astype(np.int32),
+        counts=counts.astype(np.int32),
         force_n=values,
         shown_n=values,
         good=np.ones(count, np.bool_),

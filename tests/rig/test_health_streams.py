@@ -26,10 +26,10 @@ TWO_CONVERTERS = Identity(
 )
 
 
-def sample(stream: int) -> Samples:
+def sample(stream: int, at_ms: int = 0) -> Samples:
     flags = np.zeros((1, 1), np.bool_)
     counts = np.zeros((1, 1), np.int32)
-    return Samples(0, stream, 0, 0, counts, flags, flags[:, 0])
+    return Samples(0, stream, 1000 * at_ms, 0, counts, flags, flags[:, 0])
 
 
 def status(*silent: bool) -> Status:
@@ -58,16 +58,16 @@ def test_one_silent_converter_of_two_is_told_while_the_other_goes_on() -> None:
     links = []
     for tenth in range(1, 31):
         now_ns = tenth * 100 * MS
-        kept.frame(sample(0), now_ns=now_ns)
+        kept.frame(sample(0, tenth * 100), now_ns=now_ns)
         if tenth <= 10:
-            kept.frame(sample(1), now_ns=now_ns)
+            kept.frame(sample(1, tenth * 100), now_ns=now_ns)
         if tenth % 10 == 0:
             kept.frame(status(False, tenth > 15), now_ns=now_ns)
         links.append(report(kept, tenth * 100).link)
     assert links[:15] == [Link.LIVE] * 15
     assert links[20:] == [Link.SILENT] * 10
     assert "converter 2 gives no data" in report(kept, 3000).message
-    kept.frame(sample(1), now_ns=3050 * MS)
+    kept.frame(sample(1, 3050), now_ns=3050 * MS)
     assert report(kept, 3060).link is Link.LIVE
 
 

@@ -4536,6 +4536,10 @@ ms</translation>
       <translation>Señal: en silencio</translation>
     </message>
     <message>
+      <source>Signal: stale</source>
+      <translation>Señal: detenida</translation>
+    </message>
+    <message>
       <source>Signal: {signal}.</source>
       <translation>Señal: {signal}.</translation>
     </message>
@@ -5090,6 +5094,10 @@ ms</translation>
     <message>
       <source>The board sends 1 channel and the rig profile “{name}” describes {described}.</source>
       <translation>La placa envía 1 canal y el perfil del equipo «{name}» describe {described}.</translation>
+    </message>
+    <message>
+      <source>The board sends one and the same number all the time: no force is shown. Press on a cell. If the number stays, look at the wiring and the converter.</source>
+      <translation>La placa envía siempre el mismo número: no se muestra la fuerza. Presionar sobre una célula. Si el número no cambia, mirar el cableado y el convertidor.</translation>
     </message>
     <message>
       <source>The board sends something that cannot be read. Let it print one or two numbers a line, and look at its baud rate.</source>
@@ -5854,6 +5862,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La célula {answered} también se movió, un {share_pct:.0f} % de la célula {loaded}.</translation>
     </message>
     <message>
+      <source>The {cells} cell gives one and the same number all the time: no force is shown. Press on it. If the number stays, look at its wiring and its converter.</source>
+      <translation>La célula {cells} da siempre el mismo número: no se muestra la fuerza. Presionar sobre ella. Si el número no cambia, mirar su cableado y su convertidor.</translation>
+    </message>
+    <message>
       <source>The {fitted} misses the loads by more than the readings scatter (F = {f:.4g}, p = {p_value:.2g}).</source>
       <translation>La {fitted} no acierta las cargas por más de lo que varían las lecturas (F = {f:.4g}, p = {p_value:.2g}).</translation>
     </message>
@@ -6458,6 +6470,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What comes from {port} cannot be understood at {baud} baud.</source>
       <translation>Lo que llega de {port} no se entiende a {baud} baudios.</translation>
+    </message>
+    <message>
+      <source>What comes is old, or the board's clock stands still: no force is shown. Pull the cable and plug it in again.</source>
+      <translation>Lo que llega es antiguo, o el reloj de la placa está parado: no se muestra la fuerza. Desenchufar el cable y enchufarlo de nuevo.</translation>
     </message>
     <message>
       <source>What comes next</source>
@@ -9560,6 +9576,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>en silencio</translation>
     </message>
     <message>
+      <source>silent: no samples come</source>
+      <translation>en silencio: no llegan muestras</translation>
+    </message>
+    <message>
       <source>simulated rig</source>
       <translation>equipo simulado</translation>
     </message>
@@ -9598,6 +9618,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>stage “{stage}”</source>
       <translation>etapa «{stage}»</translation>
+    </message>
+    <message>
+      <source>stale</source>
+      <translation>detenida</translation>
+    </message>
+    <message>
+      <source>stale: what comes is not the force of now</source>
+      <translation>detenida: lo que llega no es la fuerza de ahora</translation>
     </message>
     <message>
       <source>standard gravity {m_s2:.5f} m/s² (no place given; off by up to {off_pct:.2f} %)</source>
