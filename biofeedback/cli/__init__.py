@@ -16,6 +16,7 @@ import sys
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from biofeedback import __version__
+from biofeedback.cli.uncollected import uncollected
 from biofeedback.errors import BiofeedbackError
 
 if TYPE_CHECKING:
@@ -192,7 +193,10 @@ def _run_told(name: str, rest: list[str]) -> int:
 
 def _run(name: str, rest: list[str]) -> int:
     command = COMMANDS[name]
-    module: CommandModule = importlib.import_module(f"biofeedback.cli.{command.module}")
+    with uncollected():
+        module: CommandModule = importlib.import_module(
+            f"biofeedback.cli.{command.module}"
+        )
     parser = argparse.ArgumentParser(
         prog=f"biofeedback {name}",
         description=command.help[0].upper() + command.help[1:] + ".",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from argparse import ArgumentTypeError
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import log_file, places
+from biofeedback.cli.uncollected import uncollected
 from biofeedback.cli.values import seconds
 from biofeedback.conditioning.profile import NEAR_RATED_PCT
 from biofeedback.errors import UserError
@@ -194,7 +196,9 @@ def _show(
     offers_plan: bool,
 ) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
-    from biofeedback.gui import app  # noqa: PLC0415
+    with uncollected():
+        from biofeedback.gui import app  # noqa: PLC0415
+    gc.freeze()  # what the program is made of stays; the collector passes it over
 
     preferences, told = kept.read()
     opening = replace(
