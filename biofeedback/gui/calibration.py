@@ -116,7 +116,7 @@ class CalibrationPage(CalibrationView):
 
     def take(self, update: Update) -> None:
         """What came since the last frame."""
-        self._meet(update.profile)
+        self.meet(update.profile)
         for event in update.events:
             if isinstance(event, Refused) and event.command == "change profile":
                 self.say(
@@ -136,7 +136,7 @@ class CalibrationPage(CalibrationView):
             self._show_still()
         self._frames += 1
 
-    def _meet(self, profile: RigProfile) -> None:
+    def meet(self, profile: RigProfile) -> None:
         """Another rig ends what was begun on the one before."""
         before, self._profile = self._profile, profile
         if before == profile:

@@ -53,8 +53,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.gui.calibration import CalibrationPage
+    from biofeedback.gui.health import HealthPage
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.gui.review import ReviewPage
+    from biofeedback.gui.sheet import Sheet
+    from biofeedback.gui.today import TodayPage
     from biofeedback.training.prescription import Prescription
 
 DESIGNED_FOR_PX = 720
@@ -149,8 +153,6 @@ class Window(QWidget):
             preferences=self.comfort.page,
         )
         self.mounted = mounted
-        self.calibration = mounted.calibration
-        self.health, self.sheet = mounted.health, mounted.sheet
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
@@ -186,23 +188,15 @@ class Window(QWidget):
         visit.pain_above.connect(self.screen_part.ease)
         visit.athlete_changed.connect(self.order.find_left_over)
         self.order.begun.connect(self._see_athlete)
-        today = self.mounted.today
-        today.day_wanted.connect(
-            lambda view, sets, against: self.order.take_day(
-                view, sets, warm_up=today.warm_up.isChecked(), against=against
-            )
-        )
-        self.order.said.connect(today.say)
+        self.mounted.late_today.built.connect(self._connect_today)
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
-        self.calibration.profile_wanted.connect(
-            lambda profile: visit.ask(lambda: session.change_profile(profile))
-        )
-        self.mounted.late_filter.built.connect(
-            lambda page: page.profile_wanted.connect(
-                lambda profile: visit.ask(lambda: session.change_profile(profile))
+        for late in (self.mounted.late_calibration, self.mounted.late_filter):
+            late.built.connect(
+                lambda page: page.profile_wanted.connect(
+                    lambda profile: visit.ask(lambda: session.change_profile(profile))
+                )
             )
-        )
         self.mounted.test.guided.connect(self.screen_part.guide)
         self.comfort.begin(self, self._press)
         self.comfort.type_changed.connect(self._follow_size)
@@ -210,15 +204,40 @@ class Window(QWidget):
         note.setToolTip(self.tr("Write a note (F4), Enter keeps it"))
         QShortcut(QKeySequence("F4"), self).activated.connect(desk.take_note)
 
+    def _connect_today(self, today: TodayPage) -> None:
+        today.day_wanted.connect(
+            lambda view, sets, against: self.order.take_day(
+                view, sets, warm_up=today.warm_up.isChecked(), against=against
+            )
+        )
+        self.order.said.connect(today.say)
+
     def _tend(self, page: QWidget) -> None:
         """What all controls of a page need."""
         self._wheel.calm(page)
         speak_names(page)
 
+    # Pages; each is built where it was not yet.
+
     @property
     def review(self) -> ReviewPage:
-        """The page of saved reps; built where it was not yet."""
+        """Of saved reps."""
         return self.mounted.review
+
+    @property
+    def calibration(self) -> CalibrationPage:
+        """Of known masses."""
+        return self.mounted.calibration
+
+    @property
+    def health(self) -> HealthPage:
+        """How good the rig is."""
+        return self.mounted.health
+
+    @property
+    def sheet(self) -> Sheet:
+        """Of keys."""
+        return self.mounted.sheet
 
     def _press(self, button: QPushButton) -> None:
         """A key of a button; Esc leaves what is read first where no set is on."""
@@ -368,7 +387,7 @@ class Window(QWidget):
     def _show_set(self, *, under_way: bool) -> None:
         self.visit.show_set(under_way=under_way, test=self.mounted.test_under_way)
         self.pages.lock(locked=under_way)
-        self.calibration.hold(under_way=under_way)
+        self.mounted.hold(under_way=under_way)
 
     def _see_athlete(self) -> None:
         """The live page; from here on Space or a digit changes nothing."""
