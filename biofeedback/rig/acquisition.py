@@ -8,7 +8,7 @@ Rules:
 * A set begins with a fresh chain; its time 0 is its first sample. Its recording
   holds whole frames only, those that came after it began.
 * What is written of a command or of an event stands after the frame that was
-  judged last before it.
+  judged last before it; frames that came at once are judged at once.
 * A recording that fails is told and the set goes on. It is fed all the same: what
   cannot be written now may be written later.
 """
@@ -49,7 +49,7 @@ from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import SEQUENCE_MODULUS, Identity, Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable, Sequence
 
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import FilterChoice, RigProfile
@@ -164,26 +164,47 @@ class Acquisition:
 
     def frame(self, frame: Frame, data: bytes) -> None:
         """A good frame of the board, and its bytes."""
+        if isinstance(frame, Samples):
+            self.samples([frame], data)
+            return
         self._record(data)
         if isinstance(frame, Identity):
             self._meet(frame)
-        elif isinstance(frame, Samples):
-            self._judge(frame)
+
+    def samples(self, frames: Iterable[Samples], data: bytes) -> None:
+        """Frames of samples that follow each other, and the bytes of all of them.
+
+        Outside a set they are judged one by one: the check of a rig measures them.
+        """
+        self._record(data)
+        fitting = [one for one in frames if self._fits(one)]
+        if self.set_open and fitting:
+            self._judge(fitting)
+        else:
+            for one in fitting:
+                self._judge([one])
 
     def damage(self, data: bytes) -> None:
         """Bytes that held no good frame are recorded as they came."""
         self._record(data)
 
-    def _judge(self, samples: Samples) -> None:
+    def _fits(self, samples: Samples) -> bool:
+        """Whether they are of this rig; they are passed over where they are not."""
         try:
-            step = self.chain.push(samples)
+            self.chain.check(samples)
         except RigError as error:
             self._warn(error.words)
-            return
+            return False
+        return True
+
+    def _judge(self, frames: Sequence[Samples]) -> None:
+        step = self.chain.push_all(frames)
         self._sending = True
-        if samples.stream == 0:
-            after = samples.sequence + len(samples.counts)
-            self._sequence = after % SEQUENCE_MODULUS
+        for samples in reversed(frames):
+            if samples.stream == 0:
+                after = samples.sequence + len(samples.counts)
+                self._sequence = after % SEQUENCE_MODULUS
+                break
         self.blocks += step.blocks
         for block in step.blocks:
             self._watch.block(block)

@@ -31,6 +31,8 @@ from biofeedback.rig.handoff import Health, Link
 from biofeedback.wire.frames import Identity, Samples, Status
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.wire.frames import Damage, Frame
@@ -129,6 +131,11 @@ class Watch:
         elif isinstance(frame, Identity):
             self._streams = len(frame.stream_channels)
             self._delay.begin()  # it may have been started anew
+
+    def samples(self, frames: Iterable[Samples], *, now_ns: int) -> None:
+        """Good frames of samples came at once."""
+        for frame in frames:
+            self._streams_ns[frame.stream] = now_ns
 
     def block(self, block: Block) -> None:
         """Samples have been conditioned."""

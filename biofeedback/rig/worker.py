@@ -32,7 +32,7 @@ from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S
 from biofeedback.wire.decoder import Decoder
-from biofeedback.wire.frames import Close, Damage, Event, Header
+from biofeedback.wire.frames import Close, Damage, Event, Header, Samples
 from biofeedback.wire.splitter import Splitter
 
 if TYPE_CHECKING:
@@ -234,13 +234,31 @@ class Worker:
 
     def _read(self) -> None:
         whole = self._splitter.push(self._source.read())
+        together: list[Samples] = []
+        data: list[bytes] = []
         for piece in whole.split(b"\0")[:-1]:
-            # Frame by frame, so that what is written of an event stands after
-            # the frame it came from.
-            data = piece + b"\0"
-            for frame in self._decoder.push(data):
-                self._hear(frame, data)
+            ended = piece + b"\0"
+            for frame in self._decoder.push(ended):
+                if isinstance(frame, Samples):
+                    together.append(frame)
+                    data.append(ended)
+                else:
+                    self._judge(together, data)
+                    self._hear(frame, ended)
+        self._judge(together, data)
         self._send(self._conversation.due(now_s=self._now_s()))
+
+    def _judge(self, together: list[Samples], data: list[bytes]) -> None:
+        """Frames of samples that came at once are judged at once, and forgotten.
+
+        What is written of an event stands after the last of them. No number depends
+        on it, and several cost little more than one.
+        """
+        if together:
+            self._watch.samples(together, now_ns=self._clock())
+            self._acquisition.samples(together, b"".join(data))
+            together.clear()
+            data.clear()
 
     def _hear(self, frame: Frame | Damage, data: bytes) -> None:
         now_ns = self._clock()
