@@ -62,6 +62,8 @@ class Mounted(LatePages):
         self.late_filter.built.connect(self._furnish_filter)
         self.late_calibration.built.connect(self._furnish_calibration)
         bar = desk.pages
+        for button in (bar.group, bar.reliability):
+            button.setParent(self.late_progress)  # until it is built
         bar.athletes.setVisible(office.roster is not None)
         bar.tasks.setVisible(office.roster is not None)
         bar.plan.setVisible(office.planning is not None)

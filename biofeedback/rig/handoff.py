@@ -7,6 +7,7 @@ Blocks may be dropped, oldest first, and are then counted; events never are.
 from __future__ import annotations
 
 import threading
+import time
 from collections import deque
 from dataclasses import dataclass
 from enum import Enum
@@ -16,7 +17,7 @@ from biofeedback.phrase import phrase
 from biofeedback.training.events import TrainingEvent
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile, Zero
@@ -27,6 +28,9 @@ if TYPE_CHECKING:
 
 BLOCKS_MAX = 4000
 """About 30 s of the fastest stream this program reads, in its smallest blocks."""
+
+PACE_MAX_NS = 17_000_000
+"""A frame of 60 Hz. A reader that comes less often may come at any time."""
 
 
 class Link(Enum):
@@ -179,9 +183,21 @@ class Update:
 
 
 class Handoff:
-    """One writer, one reader; the lock is held for a few list operations only."""
+    """One writer, one reader; the lock is held for a few list operations only.
 
-    def __init__(self, health: Health, profile: RigProfile) -> None:
+    Args:
+        clock: monotonic nanoseconds, the writer's.
+    """
+
+    def __init__(
+        self,
+        health: Health,
+        profile: RigProfile,
+        *,
+        clock: Callable[[], int] = time.monotonic_ns,
+    ) -> None:
+        self._clock = clock
+        self._taken_ns = self._pace_ns = 0
         self._lock = threading.Lock()
         self._blocks: deque[Block] = deque()
         self._events: list[SessionEvent] = []
@@ -217,7 +233,9 @@ class Handoff:
 
     def take(self) -> Update:
         """Called by the main thread on its frame timer."""
+        now_ns = self._clock()
         with self._lock:
+            self._pace_ns, self._taken_ns = now_ns - self._taken_ns, now_ns
             update = Update(
                 tuple(self._blocks),
                 tuple(self._events),
@@ -232,3 +250,12 @@ class Handoff:
             self._dropped = 0
             self._longest_wait_ns = 0
             return update
+
+    @property
+    def looked_at_ns(self) -> int:
+        """When the reader is next to be expected, by its last two visits.
+
+        That is past, where it has not come for a while.
+        """
+        with self._lock:
+            return self._taken_ns + min(self._pace_ns, PACE_MAX_NS)

@@ -53,6 +53,12 @@ IDLE_S = 0.02
 """How long a turn waits when there is nothing to read from."""
 FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
 """Commands wait this long for the first samples after the start, no longer."""
+QUICK_NS = 6_000_000
+"""Frames that come so often are several to one picture. Where they are not, a rest
+would make the newest one look younger than it is."""
+AWAKE_NS = 5_000_000
+"""Before the window looks: a frame of a quick board, and the time to judge it."""
+PIECES_FOLLOWED = 16
 STOP_S = 10.0
 """A thread that has not ended by then hangs: a fault of the program. Longer than
 a socket takes to give up connecting."""
@@ -116,7 +122,11 @@ class Worker:
         self._decoder = Decoder()
         self._thread: threading.Thread | None = None
         self._stopping = threading.Event()
-        self.handoff = handoff or Handoff(self._health(), profile or NO_BOARD)
+        self._piece_ns = float(NS)  # mean time between frames of samples
+        self._judged_ns = 0
+        self.handoff = handoff or Handoff(
+            self._health(), profile or NO_BOARD, clock=clock
+        )
 
     def send(self, command: Command) -> None:
         """Asks for something; safe from any thread. The answer is an event.
@@ -161,6 +171,7 @@ class Worker:
     def _run(self) -> None:
         try:
             while not self._stopping.is_set():
+                self._rest()
                 self.step()
         except Exception:
             log.exception("The acquisition thread met a fault of the program")
@@ -189,6 +200,19 @@ class Worker:
                     phrase("{source_name} is closed.", source_name=self._source.name)
                 )
             self._publish()
+
+    def _rest(self) -> None:
+        """In a set lets a quick board's frames wait while nobody looks.
+
+        From one look of the window to shortly before the next; then each is read as
+        it comes. What is drawn is as new as without it, and three frames judged at
+        once cost little more than one.
+        """
+        if self._acquisition.set_open and self._piece_ns < QUICK_NS:
+            until_ns = self.handoff.looked_at_ns - AWAKE_NS
+            rest_s = (until_ns - self._clock()) / NS
+            if rest_s > 0:
+                self._stopping.wait(rest_s)
 
     # One turn.
 
@@ -255,7 +279,11 @@ class Worker:
         on it, and several cost little more than one.
         """
         if together:
-            self._watch.samples(together, now_ns=self._clock())
+            now_ns = self._clock()
+            each_ns = (now_ns - self._judged_ns) / len(together)
+            self._piece_ns += (min(each_ns, NS) - self._piece_ns) / PIECES_FOLLOWED
+            self._judged_ns = now_ns
+            self._watch.samples(together, now_ns=now_ns)
             self._acquisition.samples(together, b"".join(data))
             together.clear()
             data.clear()
