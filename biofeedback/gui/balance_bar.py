@@ -39,6 +39,7 @@ class BalanceBar(Panel):
         self._stepped = False
         self._right_pct: float | None = None
         self._figures: tuple[str, str] = ("–", "–")
+        self._told: tuple[str, str] | None = None
         self._figures_at_s = -math.inf
         self._bubble_px = 0
         self._beam_kept = QPixmap()
@@ -82,10 +83,11 @@ class BalanceBar(Panel):
         return None if self._right_pct is None else self._right_pct - 50.0
 
     def _tell(self) -> None:
-        left, right = self._figures
-        self.describe(
-            self.tr("Left {left}, right {right}").format(left=left, right=right)
-        )
+        if self._figures != self._told:
+            self._told = left, right = self._figures
+            self.describe(
+                self.tr("Left {left}, right {right}").format(left=left, right=right)
+            )
         points = self.bubble_points
         at_px = -1 if points is None else round(self._x(points))
         if at_px != self._bubble_px:

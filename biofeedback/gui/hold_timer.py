@@ -34,6 +34,7 @@ class HoldTimer(Panel):
         self._share = 0.0
         self._notches: tuple[float, ...] = ()
         self._figure = ""
+        self._told: tuple[str, int, int] | None = None
         self._fill_px = -1
 
     def set_stepped(self, *, stepped: bool) -> None:
@@ -60,14 +61,24 @@ class HoldTimer(Panel):
         filled_s = max(0.0, asked_s - left_s) if self._stepped else clock_s
         self._share = filled_s / asked_s if asked_s > 0 else 0.0
         self._figure = self.tr("{seconds} s").format(seconds=left_s) if live else "–"
+        self._tell(int(100 * self._share + 1e-9), len(notches))
+        self._fill()
+
+    def _tell(self, percent: int, lapses: int) -> None:
+        told = (self._figure, percent, lapses)
+        if told == self._told:
+            return  # as in most frames; putting words together takes its time
+        self._told = told
         self.describe(
             filled(
                 self.tr("{figure} left, {percent} % done, {lapses}"),
                 figure=self._figure,
-                percent=int(100 * self._share + 1e-9),
-                lapses=numbered(len(notches), "1 lapse", "{count} lapses"),
+                percent=percent,
+                lapses=numbered(lapses, "1 lapse", "{count} lapses"),
             )
         )
+
+    def _fill(self) -> None:
         fill_px = round(self._share * self.width())
         if fill_px != self._fill_px:
             self._fill_px = fill_px

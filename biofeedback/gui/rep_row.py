@@ -82,17 +82,18 @@ class RepRow(Panel):
 
     def show_state(self, state: SetState | None, *, reps: int) -> None:
         """Shows the reps of a set; before one, the reps that are planned."""
-        self._marks = marks_of(state, reps=reps)
-        self._count = self._count_of(state, reps=reps)
-        told = ", ".join(shown(mark.value) for mark in self._marks)
-        self.describe(f"{self._count}: {told}")
+        self._show(marks_of(state, reps=reps), self._count_of(state, reps=reps))
 
     def show_test(self, state: SetState | None, guide: Guide) -> None:
         """Shows the efforts of a maximal test."""
-        self._marks = marks_of_test(state, guide)
-        self._count = self._count_of_test(state, guide.step)
-        told = ", ".join(shown(mark.value) for mark in self._marks)
-        self.describe(f"{self._count}: {told}")
+        self._show(marks_of_test(state, guide), self._count_of_test(state, guide.step))
+
+    def _show(self, marks: tuple[Mark, ...], count: str) -> None:
+        if (marks, count) == (self._marks, self._count):
+            return  # as in nearly each frame; words for many marks take their time
+        self._marks, self._count = marks, count
+        told = ", ".join(shown(mark.value) for mark in marks)
+        self.describe(f"{count}: {told}")
 
     def _count_of_test(self, state: SetState | None, step: Step) -> str:
         """Which effort of how many; in a rest, and at the end, those that were done."""

@@ -299,6 +299,53 @@ def test_a_set_is_judged_recorded_and_replays_to_the_same_numbers(
     rig.worker.stop()
 
 
+class AtOnce(SimulatedSource):
+    """Gives in a set what it has only at every 30th read, as a reader that was late."""
+
+    def __init__(self, rig: SimulatedRig) -> None:
+        super().__init__(rig, step_us=STEP_US)
+        self.held: list[bytes] = []
+        self.late = False
+
+    def read(self) -> bytes:
+        self.held.append(super().read())
+        if self.late and len(self.held) < 30:
+            return b""
+        came = b"".join(self.held)
+        self.held.clear()
+        return came
+
+
+@pytest.mark.parametrize("rate_hz", [80.0, 1000.0])
+def test_frames_that_come_at_once_give_what_they_give_one_by_one(
+    rate_hz: float, tmp_path: Path
+) -> None:
+    def done(*, late: bool) -> tuple[Bench, list[SessionEvent]]:
+        rig = bench(rate_hz=rate_hz)
+        rig.source = AtOnce(SimulatedRig(RigSettings(rate_hz=rate_hz), force=PUSH))
+        rig.worker = Worker(rig.source, recorder=rig.recorder, clock=lambda: rig.now_ns)
+        rig.run(1)
+        rig.source.late = late
+        rig.worker.send(BeginSet(ASKED, {"athlete_code": "A-1"}))
+        events = rig.run(9)
+        rig.worker.stop()
+        return rig, events
+
+    one_by_one, told = done(late=False)
+    at_once, told_late = done(late=True)
+    assert told_late == told
+    assert Measured in kinds(told)
+    numbers = one_by_one.numbers()
+    assert at_once.numbers() == numbers[: len(at_once.numbers())]
+    path = tmp_path / "set.bin"
+    path.write_bytes(at_once.recorder.files[0])
+    assert replay(path).agrees
+    kept = [one for one in at_once.recorder.frames() if isinstance(one, Samples)]
+    close = at_once.recorder.frames()[-1]
+    assert isinstance(close, Close)
+    assert close.content["samples"] == sum(len(one.counts) for one in kept)
+
+
 def test_a_strap_left_under_tension_is_no_complete_set(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
