@@ -19,7 +19,7 @@ Rules:
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
@@ -34,12 +34,18 @@ from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN
 from biofeedback.wire.timeline import Timeline
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     import numpy.typing as npt
 
     from biofeedback.conditioning.profile import RigProfile, Zero
     from biofeedback.wire.frames import Samples
+    from biofeedback.wire.timeline import Placed
+
+    _T = TypeVar("_T", bound=np.generic)
+
+RUN_LEAST = 8
+"""Fewer frames are placed one by one in less time."""
 
 
 class Pipeline:
@@ -117,6 +123,11 @@ class Pipeline:
         Args:
             frames: each of which `check` lets pass.
         """
+        frames = list(frames)
+        if self._aligner is None and len(frames) >= RUN_LEAST:
+            placed = self._timeline.place_run(frames)
+            if placed is not None:
+                return [self._block(_stretch(placed, frames))]
         together: list[list[Stretch]] = []
         for samples in frames:
             for each in self._stretches(samples):
@@ -133,25 +144,7 @@ class Pipeline:
             return []
         if self._aligner is not None:
             return list(self._aligner.push(samples, placed))
-        # Views, so that they can be made read-only without touching the frame's.
-        counts = samples.counts[placed.skip :]
-        saturated = (
-            samples.saturated[placed.skip :]
-            | (counts >= COUNTS_MAX)
-            | (counts <= COUNTS_MIN)
-        )
-        return [
-            Stretch(
-                first_index=placed.first_index,
-                lost=placed.lost,
-                gap=placed.gap,
-                time_s=placed.time_s,
-                counts=counts,
-                clean=counts,
-                saturated=saturated,
-                settling=samples.settling[placed.skip :],
-            )
-        ]
+        return [_stretch(placed, [samples])]
 
     def _block(self, stretch: Stretch) -> Block:
         if stretch.gap:
@@ -248,6 +241,27 @@ class Pipeline:
             force_n = (force_n + coefficient) * counts
         force_n += self._coefficients[0]
         return force_n
+
+
+def _stretch(placed: Placed, frames: Sequence[Samples]) -> Stretch:
+    """Frames that follow each other, without the samples that were there before."""
+    counts = _joined([one.counts for one in frames])[placed.skip :]
+    saturated = _joined([one.saturated for one in frames])[placed.skip :]
+    return Stretch(
+        first_index=placed.first_index,
+        lost=placed.lost,
+        gap=placed.gap,
+        time_s=placed.time_s,
+        counts=counts,
+        clean=counts,
+        saturated=saturated | (counts >= COUNTS_MAX) | (counts <= COUNTS_MIN),
+        settling=_joined([one.settling for one in frames])[placed.skip :],
+    )
+
+
+def _joined(arrays: list[npt.NDArray[_T]]) -> npt.NDArray[_T]:
+    """One after the other; a view of one alone, which can be made read-only."""
+    return np.concatenate(arrays) if len(arrays) > 1 else arrays[0][:]
 
 
 def _coefficients(profile: RigProfile) -> npt.NDArray[np.float64]:

@@ -91,6 +91,8 @@ class Trace:
 
 PIECE_BLOCKS = 256
 """A block of its own costs some 1,000 bytes beside its samples."""
+PIECE_SAMPLES = 4096
+"""A replay's blocks are long: what a rep needs no more must not be carried along."""
 
 
 class TraceStore:
@@ -99,13 +101,15 @@ class TraceStore:
     def __init__(self) -> None:
         self._pieces: deque[Trace] = deque()
         self._blocks: list[Block] = []
+        self._samples = 0  # in these
 
     def push(self, block: Block) -> None:
         """Keeps the next block."""
         self._blocks.append(block)
-        if len(self._blocks) == PIECE_BLOCKS:
+        self._samples += len(block)
+        if len(self._blocks) == PIECE_BLOCKS or self._samples >= PIECE_SAMPLES:
             self._pieces.append(Trace.of(self._blocks))
-            self._blocks = []
+            self._blocks, self._samples = [], 0
 
     def forget(self, *, before_s: float) -> None:
         """Lets go of what is older, as far as whole pieces are."""

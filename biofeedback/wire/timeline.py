@@ -35,6 +35,8 @@ import numpy as np
 from biofeedback.wire.frames import SEQUENCE_MODULUS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     import numpy.typing as npt
 
     from biofeedback.wire.frames import Samples
@@ -137,6 +139,46 @@ class Timeline:
         )
         _advance(stream, samples, placed.first_index, first_us)
         return placed
+
+    def place_run(self, frames: Sequence[Samples]) -> Placed | None:
+        """The same for frames that follow each other evenly, all at once.
+
+        Returns:
+            Where all their samples stand; None, and nothing is taken, where one of
+            them is any other than the next of its stream, or holds one sample only.
+        """
+        stream = self._streams.get(frames[0].stream)
+        if stream is None or any(one.stream != frames[0].stream for one in frames):
+            return None
+        sequence = np.array([one.sequence for one in frames], np.int64)
+        time_us = np.array([one.time_us for one in frames], np.int64)
+        step_us = np.array([one.step_us for one in frames], np.int64)
+        count = np.array([len(one.counts) for one in frames], np.int64)
+        span_us = step_us * (count - 1)
+        due = np.concatenate(([stream.next_sequence], (sequence + count)[:-1]))
+        last_us = np.concatenate(([stream.last_wire_us], (time_us + span_us)[:-1]))
+        elapsed_us = (time_us - last_us) % SEQUENCE_MODULUS
+        before_us = np.concatenate(([stream.period_us or step_us[0]], step_us[:-1]))
+        usual_us = np.maximum(4 * np.minimum(before_us, step_us), PAUSE_S * _S_TO_US)
+        next_ones = (due - sequence) % SEQUENCE_MODULUS == 0
+        in_time = (elapsed_us > 0) & (elapsed_us <= usual_us)
+        if not (next_ones & in_time & (step_us > 0)).all():
+            return None
+        first_us = stream.last_us + np.cumsum(elapsed_us + span_us) - span_us
+        within = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+        time_s = np.repeat(first_us, count) + np.repeat(step_us, count) * within
+        placed = Placed(stream.next_index, 0, time_s / _S_TO_US)
+        placed.time_s.setflags(write=False)
+        self._remember(stream, frames, int(first_us[-1]), int(count[:-1].sum()))
+        return placed
+
+    def _remember(
+        self, stream: _Stream, frames: Sequence[Samples], first_us: int, before: int
+    ) -> None:
+        """Moves the stream behind frames; `before` samples of them before the last."""
+        for one in frames[-REMEMBERED:-1]:
+            stream.recent.append((one.sequence, one.time_us, one.counts.tobytes()))
+        _advance(stream, frames[-1], stream.next_index + before, first_us)
 
     def _begin(self, samples: Samples) -> Placed:
         """The first frame of a stream."""

@@ -86,13 +86,13 @@ def force_n(seed: int) -> Floats:
     return np.stack(both, axis=1)
 
 
-def write(path: Path, seed: int) -> None:
-    """One recording of invented force."""
+def write(path: Path, seed: int, *, minutes: int = 1) -> None:
+    """One recording of invented force: the same minute over and over."""
     header = dict(recordings.read(MODEL).header)
     profile: Any = dict(header["profile"])  # type: ignore[call-overload]
     prescription: Any = dict(header["prescription"])  # type: ignore[call-overload]
     profile["rate_hz"] = RATE_HZ
-    prescription.update(hold_s=6.0, reps=5, rest_s=0.0)
+    prescription.update(hold_s=6.0, reps=5 * minutes, rest_s=0.0)
     header.update(profile=profile, prescription=prescription)
     per_count = [each["calibration"]["coefficients"] for each in profile["channels"]]
     counts = np.stack(
@@ -102,6 +102,7 @@ def write(path: Path, seed: int) -> None:
         ],
         axis=1,
     ).astype(np.int32)
+    counts = np.tile(counts, (minutes, 1))
     identity = next(
         each for each in recordings.read(MODEL).frames() if isinstance(each, Identity)
     )

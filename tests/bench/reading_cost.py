@@ -40,6 +40,10 @@ FRAMES = 2000
 _HEAD = struct.Struct("<BBIBBBII")
 
 
+LONG_MIN = 10
+"""Long enough that what a replay costs once counts as it does in an hour."""
+
+
 def frames(count: int, *, per_frame: int, rate_hz: float) -> list[Samples]:
     """Two cells, as they come from a board: with the noise that any converter has."""
     draw = np.random.default_rng(1)
@@ -182,9 +186,11 @@ def opening(folder: Path) -> list[Row]:
     for_1000_s = 1000 * found.ms("reps") / 1000 / 2
     ratio, spread = found.ratio("csv", "reps")
     whole, whole_spread = found.ratio("csv", "all counts")
+    long = folder / "long.force"
+    write_recording(long, seed=1, minutes=LONG_MIN)
     begun_s = time.process_time()
-    replay(path)
-    hour_s = 60 * (time.process_time() - begun_s)
+    replay(long)
+    hour_s = 60 / LONG_MIN * (time.process_time() - begun_s)
     return [
         Row(PART, "1,000 recordings of 30 s, their events", for_1000_s, "s", most=20.0),
         Row(PART, "csv of the same samples / events", ratio, "×", spread, least=5.0),

@@ -58,3 +58,12 @@ def test_a_store_lets_go_of_what_is_old_and_keeps_what_is_needed() -> None:
     assert kept_s[-1] == last / RATE_HZ
     assert kept_s[0] <= (last - 300) / RATE_HZ
     assert len(kept_s) <= 300 + 2 * PIECE_BLOCKS
+
+
+def test_long_blocks_are_let_go_of_too() -> None:
+    """As a replay hands them on: some seconds each."""
+    store = TraceStore()
+    for first in range(0, 400_000, 4000):
+        store.push(block(first, 4000))
+        store.forget(before_s=(first - 300) / RATE_HZ)
+    assert len(store.trace().time_s) <= 3 * 4000

@@ -54,6 +54,69 @@ def test_a_steady_stream_runs_from_zero_across_both_wraps(
     assert (timeline.lost, timeline.repeated, timeline.restarts) == (0, 0, 0)
 
 
+@st.composite
+def nearly_even(draw: st.DrawFn) -> list[Samples]:
+    """A stream with a clock of its own, which may have one odd frame in it."""
+    sequence = draw(st.sampled_from([0, 5000, TURN - 40]))
+    time_us = draw(st.sampled_from([0, 7_000_000, TURN - 90_000]))
+    odd = draw(st.sampled_from([None, "lost", "again", "pause", "back", "single"]))
+    odd_at = draw(st.integers(2, 11))
+    frames: list[Samples] = []
+    for number in range(12):
+        count = draw(st.integers(2, 8))
+        step_us = draw(st.sampled_from([1000, 1001, 999]))
+        if number == odd_at:
+            match odd:
+                case "lost":
+                    sequence, time_us = sequence + 5, time_us + 5000
+                case "again":
+                    frames.append(frames[-1])
+                    continue
+                case "pause":
+                    time_us += 700_000
+                case "back":
+                    time_us -= 2_000_000
+                case "single":
+                    count = 1
+                case _:
+                    pass
+        frames.append(
+            frame(sequence % TURN, count, time_us=time_us % TURN, step_us=step_us)
+        )
+        sequence += count
+        time_us += step_us * count
+    return frames
+
+
+@given(nearly_even(), st.integers(1, 6))
+def test_a_run_is_placed_as_its_frames_are_or_not_at_all(
+    frames: list[Samples], before: int
+) -> None:
+    alone, together = Timeline(), Timeline()
+    for one in frames[:before]:
+        alone.place(one)
+        together.place(one)
+    each = [alone.place(one) for one in frames[before:]]
+    placed = together.place_run(frames[before:])
+    even = not any(one.gap or one.lost or one.skip for one in each)
+    several = all(len(one.counts) > 1 for one in frames[before:])
+    assert (placed is not None) == (even and several)
+    if placed is None:
+        each_again = [together.place(one) for one in frames[before:]]
+        assert [one.first_index for one in each_again] == [
+            one.first_index for one in each
+        ]
+        return
+    assert np.array_equal(placed.time_s, np.concatenate([one.time_s for one in each]))
+    assert placed.first_index == each[0].first_index
+    # What follows is judged as after frames placed alone, repetitions too.
+    for one in (*frames[before:][-2:], frame(0, 2, time_us=5, step_us=1000)):
+        next_alone, next_together = alone.place(one), together.place(one)
+        assert next_together.first_index == next_alone.first_index
+        assert next_together.skip == next_alone.skip
+        assert np.array_equal(next_together.time_s, next_alone.time_s)
+
+
 def test_time_is_exact_after_days() -> None:
     """Whole microseconds inside: no error adds up over turns of the counter."""
     timeline = Timeline()
