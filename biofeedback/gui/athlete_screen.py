@@ -22,7 +22,7 @@ from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, TermsChanged, Update
-from biofeedback.training.events import RepStarted
+from biofeedback.training.events import CeilingCrossed, RepStarted
 from biofeedback.training.feedback import Cue, SteadyCue
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
@@ -190,6 +190,7 @@ class AthleteScreen(QWidget):
             seen=seen,
             maximal=step,
             at_limit=update.health.saturated,
+            crossed=any(isinstance(one, CeilingCrossed) for one in update.events),
         )
         # An ear follows faster than an eye reads: without the dwell of a phrase.
         self.meaning = self._steady.wanted

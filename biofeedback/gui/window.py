@@ -83,6 +83,11 @@ HEALTH_EVERY_FRAMES = 15
 _log = logging.getLogger(__name__)
 
 
+def _weight(event: SessionEvent) -> int:
+    """Of those that came with one frame, the weightiest is the message that stays."""
+    return 2 if isinstance(event, CeilingCrossed) else int(isinstance(event, Warned))
+
+
 class Window(QWidget):
     """The one window of the program.
 
@@ -290,8 +295,7 @@ class Window(QWidget):
         self.mounted.take(update, now_ns=now_ns)
         self.screen_part.take(update, live=live)
         self.comfort.frame(update.state, update.events)
-        # A warning that came with others is the message that stays.
-        for event in sorted(update.events, key=lambda one: isinstance(one, Warned)):
+        for event in sorted(update.events, key=_weight):
             self._follow(event, update)
         self.order.follow(update, now_s=now_ns / 1e9, live=live)
         self._dropped += update.dropped_blocks
@@ -337,6 +341,7 @@ class Window(QWidget):
                 desk.say(message)
             case CeilingCrossed(_, ceiling_n):
                 self.pages.show_live()
+                self.comfort.unfold()
                 desk.say(
                     tr("Above the ceiling of {n} N.").format(
                         n=localised(f"{ceiling_n:g}")

@@ -24,7 +24,7 @@ from biofeedback.training.events import (
     RepCompleted,
     RepEnded,
 )
-from biofeedback.training.feedback import Cue, ended_early
+from biofeedback.training.feedback import WARNED_LEAST_S, Cue, ended_early
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -33,10 +33,6 @@ if TYPE_CHECKING:
 
 TICKS = 3
 """Seconds of a rest or a hold that are counted down."""
-CEILING_LEAST_S = 0.5
-"""A ceiling warning sounds at least this long: two and a half turns of its two pitches.
-A force that was over for some milliseconds would otherwise leave no more than a chirp,
-or nothing where it was back before the next frame (our own choice)."""
 
 _STEADY = {
     Cue.MORE: Steady.BELOW,
@@ -127,7 +123,7 @@ class Choice:
         found = []
         for event in events:
             if isinstance(event, CeilingCrossed):
-                self._memory.warned_until_s = state.time_s + CEILING_LEAST_S
+                self._memory.warned_until_s = state.time_s + WARNED_LEAST_S
             elif isinstance(event, RepCompleted):
                 found.append(Once.CHIME)
             elif isinstance(event, RepEnded) and event.rep.outcome is Outcome.STOPPED:

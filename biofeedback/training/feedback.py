@@ -26,6 +26,12 @@ A little above the 150 ms that Slifkin, Vaillancourt and Newell (J. Neurophysiol
 phrase that changes faster cannot be followed and only unsettles.
 """
 
+WARNED_LEAST_S = 0.5
+"""A ceiling that was crossed is told at least this long, on the screen and by sound.
+
+A force that was over it for some milliseconds would otherwise leave a flicker, or
+nothing at all where it was back before the next frame (our own choice)."""
+
 ENTRY_ROOM_S = 0.8
 """How far ahead of *now* the next hold is shown while the athlete may begin."""
 
@@ -64,6 +70,7 @@ class Cue(Enum):
     TEST_DONE = "test done"
 
 
+_NOTHING_KNOWN = frozenset({Cue.NO_SIGNAL, Cue.NO_SET})
 _ABOUT_FORCE = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN})
 _BY_POSITION = {
     Position.BELOW: Cue.MORE,
@@ -152,13 +159,15 @@ class SteadyCue:
     """The cue with a short memory, so that it never flickers at an edge.
 
     Only a change from one cue about the force to another waits for
-    `CUE_DWELL_S`; everything else is told at once.
+    `CUE_DWELL_S`; everything else is told at once. A ceiling that was crossed is told
+    for `WARNED_LEAST_S`, wherever the force is by now.
     """
 
     def __init__(self) -> None:
         self._given: Cue | None = None
         self._wanted: Cue | None = None
         self._wanted_since_s = 0.0
+        self._now_s = self._warned_until_s = -math.inf
 
     @property
     def wanted(self) -> Cue:
@@ -173,9 +182,16 @@ class SteadyCue:
         seen: bool = True,
         maximal: Step | None = None,
         at_limit: bool = False,
+        crossed: bool = False,
     ) -> Cue:
-        """Takes in the newest state and returns the cue to give; see `cue`."""
+        """Takes in the newest state and returns the cue to give; see `cue`.
+
+        Args:
+            crossed: whether the ceiling was crossed since the last time.
+        """
         wanted = cue(state, live=live, seen=seen, maximal=maximal, at_limit=at_limit)
+        if self._warns(state, crossed=crossed) and wanted not in _NOTHING_KNOWN:
+            wanted = Cue.TOO_MUCH
         given = self._given
         if given is None or state is None or not {given, wanted} <= _ABOUT_FORCE:
             self._given = self._wanted = wanted
@@ -186,6 +202,17 @@ class SteadyCue:
         if wanted is not given and state.time_s - self._wanted_since_s >= CUE_DWELL_S:
             self._given = given = wanted
         return given
+
+    def _warns(self, state: SetState | None, *, crossed: bool) -> bool:
+        """Whether a crossing of the ceiling has not been told for long enough."""
+        if state is None:
+            return False
+        if state.time_s < self._now_s:  # another set has a time of its own
+            self._warned_until_s = -math.inf
+        self._now_s = state.time_s
+        if crossed:
+            self._warned_until_s = state.time_s + WARNED_LEAST_S
+        return state.time_s < self._warned_until_s
 
 
 def position_of(force_n: float, band: Band) -> Position | None:

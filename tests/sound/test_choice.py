@@ -9,7 +9,6 @@ import pytest
 from training.scripted import ONE_CELL, TWO_CELLS, Script, asked, rig
 
 from biofeedback.sound.choice import (
-    CEILING_LEAST_S,
     SIGNAL_LOST_AFTER_FRAMES,
     Choice,
     Heard,
@@ -18,7 +17,7 @@ from biofeedback.sound.tones import Once, Steady
 from biofeedback.training.band import Band
 from biofeedback.training.conductor import Conductor
 from biofeedback.training.events import CeilingCrossed, Phase
-from biofeedback.training.feedback import Cue, cue
+from biofeedback.training.feedback import WARNED_LEAST_S, Cue, cue
 from biofeedback.training.maximal import MaximalPlan, Step, StepKind, Why
 from biofeedback.training.prescription import ClockRule, FeedbackMode, Prescription
 from biofeedback.training.showing import force_shown
@@ -170,7 +169,7 @@ def test_a_ceiling_passed_for_a_moment_warns_long_enough(frame_s: float) -> None
     (start,) = [n for n, (_, sound) in enumerate(steady) if sound is Steady.CEILING]
     (on_s, _), (off_s, after) = steady[start : start + 2]
     assert 2.02 <= on_s <= 2.02 + frame_s
-    assert off_s - on_s == pytest.approx(CEILING_LEAST_S, abs=1.01 * frame_s)
+    assert off_s - on_s == pytest.approx(WARNED_LEAST_S, abs=1.01 * frame_s)
     assert after is None
     assert [sound for _, sound in once].count(Once.CHIME) == 1
 
