@@ -17,10 +17,12 @@ from typing import TYPE_CHECKING
 
 from biofeedback.cli import window
 from biofeedback.cli.replay import band
+from biofeedback.errors import FieldError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.rig.check import SECONDS, Check, HealthReport
 from biofeedback.rig.serial_source import BAUD, SerialSource
+from biofeedback.rig.weigh import known_mass_kg
 from biofeedback.rig.worker import Worker
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
@@ -57,6 +59,12 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--no-press", action="store_true", help="do not ask for a press on each cell"
     )
     parser.add_argument(
+        "--mass",
+        type=mass,
+        metavar="KG",
+        help="ask for a known mass on each cell: it tells wrong units, signs and sides",
+    )
+    parser.add_argument(
         "--band",
         type=band,
         metavar="LO:HI",
@@ -80,6 +88,7 @@ def run(options: Namespace) -> int:
         prescription=Prescription(Task("health check"), options.band, hold_s=10.0)
         if options.band
         else None,
+        mass_kg=options.mass,
     )
     with ExitStack() as stack:
         worker = Worker(source, calibrations_for=_calibrations(options.logbook, stack))
@@ -123,6 +132,16 @@ def run_seconds(text: str) -> float:
     if not 2 <= seconds <= 600:
         raise ArgumentTypeError(f"“{text}” must be seconds, 2 to 600")
     return seconds
+
+
+def mass(text: str) -> float:
+    """A known mass in kg."""
+    try:
+        return known_mass_kg(float(text))
+    except ValueError:
+        raise ArgumentTypeError(f"“{text}” must be a mass in kg") from None
+    except FieldError as error:
+        raise ArgumentTypeError(str(error)) from None
 
 
 def _calibrations(place: str | None, stack: ExitStack) -> CalibrationsFor | None:

@@ -47,6 +47,8 @@ class Desk(QWidget):
 
     Attributes:
         start_key: starts a set, as this system writes it.
+        checked_board: what the board that went through the start check says of
+            itself; empty where none did.
 
     Signals:
         start_wanted: a set is to begin, with a `Prescription`.
@@ -77,6 +79,7 @@ class Desk(QWidget):
         self.setAccessibleName(self.tr("Desk"))
         self._in_set = self._ordered = self._boxed = False
         self.start_key = native("F5")
+        self.checked_board = ""
         self.pages = PageBar()
         self.who = QLabel()
         self.who.setObjectName("who")
@@ -279,7 +282,11 @@ class Desk(QWidget):
             health, profile, drawn_age_s=drawn_age_s, dropped_blocks=dropped_blocks
         )
         state = signal_state(
-            health, profile, drawn_age_s=drawn_age_s, in_set=self._in_set
+            health,
+            profile,
+            drawn_age_s=drawn_age_s,
+            in_set=self._in_set,
+            checked=bool(health.found) and self.checked_board == health.found,
         )
         self.foot.health.show_state(state)
 

@@ -1,4 +1,4 @@
-"""The health page: checks the rig step by step and shows a verdict for each thing.
+"""The health page: the start check, step by step, with a verdict for each thing.
 
 The check itself, its limits and its words are the rig's; this page feeds it with
 what the window pulls, and shows what it asks for and what it found.
@@ -6,6 +6,7 @@ what the window pulls, and shows what it asks for and what it found.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -21,6 +22,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.errors import FieldError
+from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind
 from biofeedback.gui.language import shown
 from biofeedback.session import Check, CheckState, CheckStep
@@ -30,6 +33,12 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 RUN_S = 10.0
+_MAY_BE_LEFT_OUT = {
+    CheckStep.PRESS,
+    CheckStep.RELEASE,
+    CheckStep.MASS,
+    CheckStep.MASS_OFF,
+}
 MARKS = {
     CheckState.GOOD: "●",
     CheckState.LOOK: "▲",
@@ -46,9 +55,11 @@ class HealthPage(QWidget):
 
     Signals:
         live_wanted: back to the live page.
+        checked: a check came to its end, with its `HealthReport`.
     """
 
     live_wanted = Signal()
+    checked = Signal(object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -63,9 +74,18 @@ class HealthPage(QWidget):
         self.heading = QLabel(tr("Health of the rig"))
         self.heading.setObjectName("who")
         self.begin = QPushButton()
-        self.skip = QPushButton(tr("Leave this press out"))
+        self.skip = QPushButton(tr("Leave this out"))
         self.presses = QCheckBox(tr("Ask for a press on each cell"))
         self.presses.setChecked(True)
+        self.mass = Field(
+            tr("Known mass"),
+            unit="kg",
+            tip=tr(
+                "Hung on each cell in turn, it tells kilograms, pounds or "
+                "kilonewtons from newtons.\nEmpty: no mass is asked for."
+            ),
+        )
+        self.mass.line.setMaximumWidth(90)
         self.prompt = QLabel()
         self.prompt.setObjectName("prompt")  # read from where the cells are
         self.prompt.setWordWrap(True)
@@ -79,7 +99,8 @@ class HealthPage(QWidget):
         self.care = QLabel(
             tr(
                 "Nobody is in the rig while it is checked, and nothing rests on it. "
-                "Press by hand only, and keep fingers out of joints and straps."
+                "Press by hand only, and keep fingers out of joints and straps. A mass "
+                "hangs low, where nobody stands under it."
             )
         )
         self.care.setObjectName("summary")
@@ -97,6 +118,7 @@ class HealthPage(QWidget):
         keys.addWidget(self.begin)
         keys.addWidget(self.skip)
         keys.addWidget(self.presses)
+        keys.addWidget(self.mass)
         keys.addStretch(1)
         self._rows.setHorizontalSpacing(14)
         self._rows.setVerticalSpacing(7)
@@ -129,7 +151,7 @@ class HealthPage(QWidget):
         self.skip.clicked.connect(self._skip)
         for button, key, tip in (
             (self.begin, "F9", self.tr("Begin the check, or end it here")),
-            (self.skip, "F10", self.tr("Go on without pressing this cell")),
+            (self.skip, "F10", self.tr("Go on without this cell")),
         ):
             button.setToolTip(f"{tip} ({key})")
             # Dead while this page is hidden; the calibration has the same keys.
@@ -156,6 +178,8 @@ class HealthPage(QWidget):
             return
         check.push(update, now_ns=now_ns)
         self._show_state()
+        if not self.checking:
+            self.checked.emit(check.report())
 
     @property
     def checking(self) -> bool:
@@ -171,11 +195,19 @@ class HealthPage(QWidget):
         if self.checking:
             self.leave()
             return
-        self._check = Check(
-            seconds=self.seconds,
-            presses=self.presses.isChecked(),
-            prescription=self._asked,
-        )
+        mass_kg = self.mass.number(empty=math.nan)
+        if mass_kg is not None and math.isnan(mass_kg):
+            return  # it was no number, which the field says
+        try:
+            self._check = Check(
+                seconds=self.seconds,
+                presses=self.presses.isChecked(),
+                prescription=self._asked,
+                mass_kg=mass_kg,
+            )
+        except FieldError as error:
+            self.mass.complain(error.problem)
+            return
         self._show_report(None)
         self._show_state()
 
@@ -191,7 +223,8 @@ class HealthPage(QWidget):
         self.begin.setText(
             self.tr("End the check") if self.checking else self.tr("Begin the check")
         )
-        self.presses.setEnabled(not self.checking)
+        for choice in (self.presses, self.mass):
+            choice.setEnabled(not self.checking)
         if check is None:
             self.skip.setEnabled(False)
             self.prompt.setText(
@@ -201,7 +234,7 @@ class HealthPage(QWidget):
             )
             self.bar.setValue(0)
             return
-        self.skip.setEnabled(check.step in {CheckStep.PRESS, CheckStep.RELEASE})
+        self.skip.setEnabled(check.step in _MAY_BE_LEFT_OUT)
         self.prompt.setText(shown(check.prompt))
         self.bar.setValue(round(1000 * check.progress))
         if check.step not in {CheckStep.SIGNAL, CheckStep.REST}:

@@ -61,6 +61,7 @@ def signal_state(
     *,
     drawn_age_s: float | None,
     in_set: bool,
+    checked: bool = True,
 ) -> SignalState:
     """How the signal is now.
 
@@ -68,6 +69,7 @@ def signal_state(
         drawn_age_s: age of the newest sample when it is seen; None while no fresh
             sample is drawn.
         in_set: whether it ought to be recorded.
+        checked: whether this board went through the start check; told between sets.
     """
     if health.link is not Link.LIVE or drawn_age_s is None:
         return SignalState(Mark.NONE, said(_NO_SIGNAL[health.link]))
@@ -79,6 +81,8 @@ def signal_state(
     if newtons_are_nominal(health, profile):
         look.append(tr("not calibrated"))
     parts = [*look, tr("recorded")] if in_set and health.recording else [*look]
+    if not checked and not in_set:
+        parts.append(tr("rig not checked"))
     if health.damaged:
         parts.append(shown(counted(health.damaged, "damaged frame")))
     parts.append(tr("{n} lost").format(n=health.lost))

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
-    from biofeedback.session import Update
+    from biofeedback.session import HealthReport, Update
     from biofeedback.training.band import Band
     from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription
@@ -45,6 +45,9 @@ class LiveSession(Protocol):
 
     def tell(self, kind: str, content: Mapping[str, object]) -> None:
         """Keeps something told, in a set or between sets."""
+
+    def keep_check(self, report: HealthReport) -> None:
+        """The recordings that follow on this board carry what its check has found."""
 
     def begin_set(
         self, prescription: Prescription, context: Mapping[str, object] | None = None

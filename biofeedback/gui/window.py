@@ -59,6 +59,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.review import ReviewPage
     from biofeedback.gui.sheet import Sheet
     from biofeedback.gui.today import TodayPage
+    from biofeedback.session import HealthReport
     from biofeedback.training.prescription import Prescription
 
 DESIGNED_FOR_PX = 720
@@ -203,6 +204,9 @@ class Window(QWidget):
                 )
             )
         self.mounted.test.guided.connect(self.screen_part.guide)
+        self.mounted.late_health.built.connect(
+            lambda page: page.checked.connect(self._keep_check)
+        )
         self.comfort.begin(self, self._press)
         self.comfort.type_changed.connect(self._follow_size)
         note = desk.note.line
@@ -216,6 +220,11 @@ class Window(QWidget):
             )
         )
         self.order.said.connect(today.say)
+
+    def _keep_check(self, report: HealthReport) -> None:
+        """The sets that follow on this board carry what its check has found."""
+        self.desk.checked_board = report.found
+        self._session.keep_check(report)
 
     def _tend(self, page: QWidget) -> None:
         """What all controls of a page need."""

@@ -1,4 +1,4 @@
-"""The health check: a run at rest, then a press on each cell, then verdicts.
+"""The health check: a run at rest, a press on each cell, a known mass, then verdicts.
 
 Pure bookkeeping. It is fed with what the handoff gives and the time of that
 moment, asks for one thing after the other (`prompt`), and is `done` at the end.
@@ -15,6 +15,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from biofeedback.phrase import joined, phrase
 from biofeedback.rig import noise_verdicts, verdicts
 from biofeedback.rig.calibration_watch import ABOUT
@@ -22,9 +24,9 @@ from biofeedback.rig.handoff import Warned
 from biofeedback.rig.press import Press, Pressed, Release, pressed
 from biofeedback.rig.rest_run import RestRun
 from biofeedback.rig.verdict import State, Verdict
+from biofeedback.rig.weigh import ASIDE, Weigh, Weighed, known_mass_kg, weighed
 
 if TYPE_CHECKING:
-    import numpy as np
     import numpy.typing as npt
 
     from biofeedback.conditioning.block import Block
@@ -41,6 +43,9 @@ NO_SIGNAL_S = 6.0
 """A board is asked who it is for 3 s, and then has to start."""
 PRESS_S = 20.0
 RELEASE_S = 10.0
+MASS_S = 60.0
+"""A mass has to be fetched, hung and let come to rest."""
+MASS_OFF_S = 30.0
 STALLED_S = 3.0
 """So long with no sample at all, and the run is over."""
 
@@ -52,7 +57,13 @@ class Step(Enum):
     REST = phrase("at rest")
     PRESS = phrase("press")
     RELEASE = phrase("release")
+    MASS = phrase("known mass")
+    MASS_OFF = phrase("mass taken off")
     DONE = phrase("done")
+
+
+_OFF = {Step.RELEASE: RELEASE_S, Step.MASS_OFF: MASS_OFF_S}
+"""Steps in which something is to be taken off, and how long that is waited for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +110,10 @@ class Check:
         seconds: of the run at rest.
         presses: whether to ask for a press on each cell.
         prescription: whose band the noise is held against, beside ±5 % of 40 N.
+        mass_kg: of a known mass that is to be hung on each cell; None for none.
+
+    Raises:
+        FieldError: no such mass can be used.
     """
 
     def __init__(
@@ -107,7 +122,9 @@ class Check:
         seconds: float = SECONDS,
         presses: bool = True,
         prescription: Prescription | None = None,
+        mass_kg: float | None = None,
     ) -> None:
+        self._mass_kg = None if mass_kg is None else known_mass_kg(mass_kg)
         self.step = Step.SIGNAL
         self._seconds = seconds
         self._presses = presses
@@ -122,6 +139,8 @@ class Check:
         self._press: Press | None = None
         self._release: Release | None = None
         self._pressed: list[Pressed] = []
+        self._weigh: Weigh | None = None
+        self._weighed: list[Weighed] = []
         self._ended = False  # by hand
         self._told: list[str] = []  # of the calibrations
 
@@ -132,15 +151,16 @@ class Check:
 
     @property
     def progress(self) -> float:
-        """How far it is, from 0 to 1; a press counts as much as the run."""
+        """How far it is, from 0 to 1; a press or a mass counts as much as the run."""
         if self.step is Step.SIGNAL or self._run is None:
             return 0.0
         if self.done:
             return 1.0
-        steps = 1 + (len(self._run.profile.channels) if self._presses else 0)
+        parts = int(self._presses) + int(self._mass_kg is not None)
+        steps = 1 + parts * len(self._run.profile.channels)
         if self.step is Step.REST:
             return min(1.0, self._run.seconds / self._seconds) / steps
-        return (1 + len(self._pressed)) / steps
+        return (1 + len(self._pressed) + len(self._weighed)) / steps
 
     @property
     def prompt(self) -> str:
@@ -150,15 +170,24 @@ class Check:
         if self.step is Step.REST:
             left_s = max(0.0, self._seconds - (self._run.seconds if self._run else 0))
             return phrase("Leave the rig alone: {left_s:.0f} s.", left_s=left_s)
+        return self._act() or self.report().summary()
+
+    def _act(self) -> str:
+        """What to do with hand or mass; empty where nothing is asked for."""
         if self.step is Step.PRESS and self._press is not None:
-            cell = self._cell(self._press.channel)
             return phrase(
                 "Press {cell} firmly with your hand, the way the athlete will load it.",
-                cell=cell,
+                cell=self._cell(self._press.channel),
+            )
+        if self.step is Step.MASS and self._weigh is not None:
+            return phrase(
+                "Hang {mass_kg:g} kg on {cell} alone, and let it come to rest.",
+                mass_kg=self._mass_kg,
+                cell=self._cell(self._weigh.channel),
             )
         if self.step is Step.RELEASE:
             return phrase("Let go.")
-        return self.report().summary()
+        return phrase("Take the mass off.") if self.step is Step.MASS_OFF else ""
 
     # What comes.
 
@@ -182,11 +211,13 @@ class Check:
         self._watch_clock(now_ns)
 
     def skip(self, *, now_ns: int) -> None:
-        """Leaves out the press that is asked for."""
+        """Leaves out the press or the mass that is asked for."""
         if self.step is Step.PRESS and self._press is not None:
             self._keep(self._press.skip(), now_ns)
-        elif self.step is Step.RELEASE:
-            self._next_press(now_ns)
+        elif self.step is Step.MASS and self._weigh is not None:
+            self._keep_mass(self._weigh.skip(), now_ns)
+        elif self.step in _OFF:
+            self._next_step(now_ns)
 
     def finish(self) -> None:
         """Ends it by hand; what was not looked at has no verdict."""
@@ -204,18 +235,23 @@ class Check:
         elif self.step is Step.REST and self._run is not None:
             self._run.push(block)
             if self._run.seconds >= self._seconds:
-                self._next_press(now_ns)
+                self._next_step(now_ns)
         elif self.step is Step.PRESS and self._press is not None:
             outcome = self._press.push(block)
             if outcome is not None:
                 self._keep(outcome, now_ns)
+        elif self.step is Step.MASS and self._weigh is not None:
+            hung = self._weigh.push(block)
+            if hung is not None:
+                self._keep_mass(hung, now_ns)
         elif self._release is not None and self._release.push(block):
-            self._next_press(now_ns)
+            self._next_step(now_ns)
 
     def _begin_again(self) -> None:
         """Another board, or another profile of it."""
         self.step, self._run, self._skip_until_s = Step.SIGNAL, None, None
         self._pressed.clear()
+        self._weighed.clear()
 
     def _settle(self, block: Block, update: Update, now_ns: int) -> None:
         """Lets the first samples go by."""
@@ -241,8 +277,10 @@ class Check:
             self._go(Step.DONE, now_ns)
         elif self.step is Step.PRESS and passed_s > PRESS_S and self._press is not None:
             self._keep(self._press.give_up(), now_ns)
-        elif self.step is Step.RELEASE and passed_s > RELEASE_S:
-            self._next_press(now_ns)
+        elif self.step is Step.MASS and passed_s > MASS_S and self._weigh is not None:
+            self._keep_mass(self._weigh.give_up(), now_ns)
+        elif self.step in _OFF and passed_s > _OFF[self.step]:
+            self._next_step(now_ns)
 
     def _go(self, step: Step, now_ns: int) -> None:
         self.step, self._since_ns = step, now_ns
@@ -254,14 +292,28 @@ class Check:
             self._release = Release(**self._at_rest(self._run))
             self._go(Step.RELEASE, now_ns)
 
-    def _next_press(self, now_ns: int) -> None:
-        """The next cell, or the end."""
+    def _keep_mass(self, hung: Weighed, now_ns: int) -> None:
+        """An answer; then the mass is to be taken off, in whatever unit it shows."""
+        self._weighed.append(hung)
+        if self._run is not None and self._weigh is not None:
+            near_n = np.maximum(
+                self._weigh.seen_n, np.abs(hung.force_n).max() * ASIDE / 2
+            )
+            self._release = Release(**self._at_rest(self._run), near_n=near_n)
+            self._go(Step.MASS_OFF, now_ns)
+
+    def _next_step(self, now_ns: int) -> None:
+        """The next cell to press, the next to hang the mass on, or the end."""
         run = self._run
-        self._press = self._release = None
-        cells = len(run.profile.channels) if run and self._presses else 0
-        if run is not None and run.enough and len(self._pressed) < cells:
+        self._press = self._release = self._weigh = None
+        cells = len(run.profile.channels) if run is not None and run.enough else 0
+        if run is not None and self._presses and len(self._pressed) < cells:
             self._press = Press(len(self._pressed), run.profile, **self._at_rest(run))
             self._go(Step.PRESS, now_ns)
+        elif run is not None and self._mass_kg and len(self._weighed) < cells:
+            rest = self._at_rest(run)
+            self._weigh = Weigh(len(self._weighed), self._mass_kg, **rest)
+            self._go(Step.MASS, now_ns)
         else:
             self._go(Step.DONE, now_ns)
 
@@ -331,6 +383,7 @@ class Check:
             verdicts.waits(run, arrival_s=self._arrival_s),
             verdicts.reach(run),
             verdicts.calibration(run, self._told),
+            verdicts.at_rest(run),
         ]
         if run.enough:
             found += [
@@ -345,4 +398,7 @@ class Check:
         run = self._run
         if run is None:
             return []
-        return [pressed(run.profile, one) for one in self._pressed]
+        return [
+            *(pressed(run.profile, one) for one in self._pressed),
+            *(weighed(run.profile, one) for one in self._weighed),
+        ]

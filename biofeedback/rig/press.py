@@ -116,13 +116,14 @@ class Press:
         sizes_n = np.abs(self._most_n)
         if self._overload or sizes_n[self.channel] > self._rated_n[self.channel]:
             return Answer.OVERLOAD
-        if int(np.argmax(sizes_n)) != self.channel:
+        # Of two on one cell either may be the larger, by its noise.
+        if sizes_n[self.channel] < SHARED * sizes_n.max():
             return Answer.SWAPPED
-        if self._most_n[self.channel] < 0:
-            return Answer.REVERSED
         others_n = np.delete(sizes_n, self.channel)
         if others_n.size and others_n.max() >= SHARED * sizes_n[self.channel]:
             return Answer.SHARED
+        if self._most_n[self.channel] < 0:
+            return Answer.REVERSED
         return Answer.RIGHT
 
     def _result(self, answer: Answer) -> Pressed:
@@ -138,11 +139,15 @@ class Release:
     Args:
         rest_n: shown force of each channel at rest.
         noise_n: standard deviation of each.
+        near_n: how near to rest each has to come; None for half of a least press.
     """
 
-    def __init__(self, *, rest_n: Floats, noise_n: Floats) -> None:
+    def __init__(
+        self, *, rest_n: Floats, noise_n: Floats, near_n: Floats | None = None
+    ) -> None:
         self._rest_n = rest_n
-        self._near_n = np.maximum(PRESS_N, NOISES * noise_n) / 2
+        usual_n = np.maximum(PRESS_N, NOISES * noise_n) / 2
+        self._near_n = usual_n if near_n is None else near_n
         self._since_s: float | None = None
 
     def push(self, block: Block) -> bool:
@@ -210,7 +215,8 @@ def pressed(profile: RigProfile, one: Pressed) -> Verdict:
             + ".",
             phrase(
                 "Press this cell alone. If the other still answers, the two "
-                "touch: look at the frame."
+                "touch, or both channels are wired to one cell: look at the frame "
+                "and the plugs."
             ),
         ),
         Answer.OVERLOAD: (

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.phrase import joined, listed, phrase, sentences
 from biofeedback.rig.nominal import NOMINAL, label_words
-from biofeedback.rig.verdict import State, Verdict, verdict
+from biofeedback.rig.verdict import State, Verdict, signed, verdict
 from biofeedback.training.counting import counted
 from biofeedback.wire.frames import COUNTS_MAX
 
@@ -29,6 +30,8 @@ WAIT_WORST_S = 0.1
 """Six frames of a display of 60 Hz: the force is seen to stand still."""
 PERIODS = 3
 """A slow board is given this many of its periods more."""
+REST_MOST_N = 2.0
+"""Of a rig that is empty and was zeroed: half of a band of ±5 % of 40 N."""
 NEAR_END_PCT = 90.0
 """Of the converter's range, with nothing pulling."""
 
@@ -212,4 +215,33 @@ def calibration(run: RestRun, told: Sequence[str]) -> Verdict:
         found=sentences(*words),
         advice=phrase("Calibrate with known masses."),
         numbers=numbers,
+    )
+
+
+def at_rest(run: RestRun) -> Verdict:
+    """What the empty rig shows, where its zero was taken empty."""
+    zero, title = run.profile.zero, phrase("zero")
+    if zero.kind is not ZeroKind.EMPTY_RIG or not run.enough:
+        found = (
+            phrase("It was taken with the limb resting.")
+            if zero.kind is ZeroKind.LIMB_RESTING
+            else phrase("Not taken yet.")
+        )
+        return Verdict(title, State.NOT_JUDGED, found)
+    rest_n = run.shown_n.mean(axis=0).tolist()
+    shown = joined(
+        ", ",
+        (
+            phrase("{name} {force} N", name=channel.words, force=signed(force_n, 1))
+            for channel, force_n in zip(run.profile.channels, rest_n, strict=True)
+        ),
+    )
+    return verdict(
+        title,
+        good=max(map(abs, rest_n)) <= REST_MOST_N,
+        found=phrase("Empty, it shows {shown}.", shown=shown),
+        advice=phrase(
+            "Take everything off the cells, then take zero of the empty rig."
+        ),
+        numbers={"rest_n": rest_n},
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import logging
 import time
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.filter_log import FilterLog
     from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
+    from biofeedback.rig.check import HealthReport
     from biofeedback.rig.handoff import Update
     from biofeedback.rig.source import Source
     from biofeedback.training.band import Band
@@ -111,6 +113,8 @@ class Session:
         self.filters = filters
         self._logbook = logbook
         self._recorder: FileRecorder | None = None
+        self._check: HealthReport | None = None
+        self._checked_utc = self._board = ""
         self._set_id = ""
         self._set_asked = self._set_under_way = False
         self.athlete_code = check_code(athlete_code)
@@ -145,6 +149,7 @@ class Session:
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
         update = self._worker.handoff.take()
+        self._board = update.health.found
         for event in update.events:
             if isinstance(event, SetBegun):
                 self._set_asked, self._set_under_way = False, True
@@ -230,6 +235,11 @@ class Session:
             notes = self._logbook.hurried(LOOK_UP_S).session_notes
             notes.add(self.visit_id(), kind, content, set_id=self._set_id or None)
 
+    def keep_check(self, report: HealthReport) -> None:
+        """The recordings that follow on this board carry what its check has found."""
+        self._check = report
+        self._checked_utc = datetime.now(tz=UTC).isoformat(timespec="seconds")
+
     # What is asked of the rig.
 
     def begin_set(
@@ -249,11 +259,26 @@ class Session:
             "athlete_code": self.athlete_code,
             "session_id": self._session_id,
             "set_id": new_key(),
+            **self._rig_check(),
             **(context or {}),
         }
         self._set_id = str(header["set_id"])
         self._set_asked = True
         self._worker.send(BeginSet(prescription, header))
+
+    def _rig_check(self) -> dict[str, object]:
+        """The start check of the board that is on, in short."""
+        report = self._check
+        if report is None or report.found != self._board:
+            return {}
+        states = {str(one.name): str(one.state.value) for one in report.verdicts}
+        return {
+            "rig_check": {
+                "at_utc": self._checked_utc,
+                "good": report.good,
+                "states": states,
+            }
+        }
 
     def end_set(self, reason: str = "stop") -> None:
         """Ends the set; a rep under way becomes stopped, never lost."""

@@ -53,6 +53,7 @@ def test_a_rig_that_is_well(serve: Serve, capsys: Captured) -> None:
     states = {one["name"]: one["state"] for one in report["verdicts"]}
     # A busy machine may let the line wait; all else is the simulated rig's.
     states.pop("waits")
+    assert states.pop("zero") == "not judged"  # none was taken
     assert set(states.values()) == {"good"}, report
     assert code == (0 if report["good"] else 1)
     assert report["source"] == port
@@ -79,6 +80,14 @@ def test_a_port_that_is_not_there_is_told(capsys: Captured) -> None:
     told = capsys.readouterr().out
     assert "No samples came." in told
     assert "/dev/no-such-port" in told
+
+
+@pytest.mark.parametrize("mass", ["0", "many", "nan", "501"])
+def test_a_mass_that_cannot_be_used_is_refused(mass: str, capsys: Captured) -> None:
+    with pytest.raises(SystemExit) as left:
+        cli.main(["health", "/dev/x", "--mass", mass])
+    assert left.value.code == 2
+    assert "kg" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("seconds", ["1", "long", "nan", "601"])

@@ -39,6 +39,7 @@ from biofeedback.training.task import Sides, Task
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+    from biofeedback.session import HealthReport
     from biofeedback.training.changes import Terms
 
 FRAME_S = 1 / 60
@@ -190,6 +191,9 @@ class StagedSession:
 
     def tell(self, kind: str, content: Mapping[str, object]) -> None:
         self.told.append((kind, dict(content)))
+
+    def keep_check(self, report: HealthReport) -> None:
+        self.done.append(("keep_check", report.good))
 
     def begin_set(
         self, prescription: Prescription, context: Mapping[str, object] | None = None

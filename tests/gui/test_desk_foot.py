@@ -169,10 +169,13 @@ def line(stage: Stage) -> tuple[Mark, str]:
 
 def test_the_signal_in_one_line(stage: Stage) -> None:
     stage.run(0.5)
-    assert line(stage) == (Mark.LOOK, "Signal live: not calibrated, 0 lost, 80.0 Hz")
+    assert line(stage) == (
+        Mark.LOOK,
+        "Signal live: not calibrated, rig not checked, 0 lost, 80.0 Hz",
+    )
     stage.session.profile = CALIBRATED
     stage.run(0.5)
-    assert line(stage) == (Mark.GOOD, "Signal live: 0 lost, 80.0 Hz")
+    assert line(stage) == (Mark.GOOD, "Signal live: rig not checked, 0 lost, 80.0 Hz")
     in_a_set(stage, 0.5)
     assert line(stage) == (Mark.GOOD, "Signal live: recorded, 0 lost, 80.0 Hz")
     health = replace(stage.session.take().health, recording=False)

@@ -135,6 +135,54 @@ def test_presses_may_be_left_out_from_the_start(bench: Bench) -> None:
     assert any("In the prescription's band" in text for text in bench.shown())
 
 
+def test_a_known_mass_names_the_unit_and_the_sets_carry_the_result(
+    bench: Bench,
+) -> None:
+    bench.key(Qt.Key.Key_F12)
+    bench.page.presses.click()
+    bench.page.mass.line.setText("nothing")
+    bench.key(Qt.Key.Key_F9)
+    assert not bench.page.checking
+    assert "number" in bench.page.mass.error.text()
+    bench.page.mass.line.setText("900")
+    bench.key(Qt.Key.Key_F9)
+    assert not bench.page.checking
+    assert "0.2 to 500 kg" in bench.page.mass.error.text()
+    bench.page.mass.line.setText("10")
+    assert bench.window.desk.foot.health.state.words.startswith("Signal live: ")
+    bench.key(Qt.Key.Key_F9)
+    bench.run(4)
+    assert bench.prompt == "Hang 10 kg on the left cell alone, and let it come to rest."
+    bench.pressed = (10.0, 0.0)  # kilograms, as newtons
+    bench.run(2)
+    assert bench.prompt == "Take the mass off."
+    bench.pressed = (0.0, 0.0)
+    bench.run(1)
+    bench.pressed = (0.0, 98.1)
+    bench.run(2)
+    bench.pressed = (0.0, 0.0)
+    assert not any(one[0] == "keep_check" for one in bench.session.done)
+    bench.run(1)
+    assert bench.prompt == "Look at: mass: left."
+    assert any("kilograms that are taken for newtons" in one for one in bench.shown())
+    assert bench.session.done[-1] == ("keep_check", False)
+
+
+def test_the_foot_tells_a_rig_that_was_not_checked(bench: Bench) -> None:
+    bench.session.found = "board 7"
+    bench.run(0.5)
+    foot = bench.window.desk.foot.health
+    assert "rig not checked" in foot.state.words
+    bench.key(Qt.Key.Key_F12)
+    bench.page.presses.click()
+    bench.key(Qt.Key.Key_F9)
+    bench.run(4)
+    assert "rig not checked" not in foot.state.words
+    bench.session.found = "board 8"  # another one was plugged in
+    bench.run(0.5)
+    assert "rig not checked" in foot.state.words
+
+
 def test_the_same_key_ends_a_check_and_begins_another(bench: Bench) -> None:
     bench.key(Qt.Key.Key_F12)
     bench.key(Qt.Key.Key_F9)

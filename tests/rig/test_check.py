@@ -102,8 +102,8 @@ def test_a_rig_that_is_well_is_called_so(channels: int, rate_hz: float) -> None:
     assert report.good
     assert report.summary() == "The rig is well."
     assert [one.name for one in report.verdicts] == [
-        "signal", "rate", "losses", "waits", "range", "calibration", "noise", "band",
-        "mains hum", "drift",
+        "signal", "rate", "losses", "waits", "range", "calibration", "zero", "noise",
+        "band", "mains hum", "drift",
     ]  # fmt: skip
     assert {one.advice for one in report.verdicts} == {""}
     assert number(report, "rate", "rate_hz") == pytest.approx(rate_hz, rel=1e-6)

@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 import pytest
 
 from biofeedback.errors import FieldError, UserError
+from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
+from biofeedback.rig.check import HealthReport
+from biofeedback.rig.verdict import State, Verdict
 from biofeedback.session import Session, demo
 
 if TYPE_CHECKING:
@@ -45,6 +48,39 @@ def test_all_is_kept_and_nothing_is_said(logbook: Logbook, tmp_path: Path) -> No
     session.close()
     assert session.not_kept == ""
     assert len(list((tmp_path / "recordings").iterdir())) == 1
+
+
+def test_a_set_carries_the_start_check_of_its_own_board(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    folder = tmp_path / "recordings"
+    before = session_with_a_set(logbook, tmp_path / "before")
+    found = before.take().health.found
+    before.close()
+    kept = []
+    for board in (found, "another board"):
+        session = Session(
+            demo.source(step_us=STEP_US),
+            logbook=logbook,
+            recordings=folder / board[:7],
+            athlete_code="INV-1",
+        )
+        for _ in range(60):
+            session.step()
+        session.take()
+        verdict = Verdict("press: left", State.LOOK, "It did not answer.")
+        session.keep_check(HealthReport("a port", board, 10.0, (verdict,)))
+        session.begin_set(demo.PRESCRIPTION)
+        for _ in range(60):
+            session.step()
+        session.close()
+        (path,) = (folder / board[:7]).glob("*.force")
+        kept.append(recordings.read(path).header.get("rig_check"))
+    own, other = kept
+    assert isinstance(own, dict)
+    assert (own["good"], own["states"]) == (False, {"press: left": "look at it"})
+    assert str(own["at_utc"]).endswith("+00:00")
+    assert other is None
 
 
 def test_what_could_not_be_kept_is_said_at_the_end(

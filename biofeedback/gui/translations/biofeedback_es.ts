@@ -598,6 +598,10 @@ ms</translation>
       <translation>Otra placa, u otra frecuencia o ganancia: la serie se terminó.</translation>
     </message>
     <message>
+      <source>Another cell answered with it.</source>
+      <translation>Otra célula respondió con ella.</translation>
+    </message>
+    <message>
       <source>Another cell answered with it: </source>
       <translation>Otra célula respondió con ella: </translation>
     </message>
@@ -1000,6 +1004,10 @@ ms</translation>
     <message>
       <source>Calibrate</source>
       <translation>Calibrar</translation>
+    </message>
+    <message>
+      <source>Calibrate before anybody trains on this rig.</source>
+      <translation>Calibrar antes de que nadie entrene en este equipo.</translation>
     </message>
     <message>
       <source>Calibrate with known masses or forces</source>
@@ -1630,6 +1638,10 @@ ms</translation>
       <translation>Vacío: ninguno.</translation>
     </message>
     <message>
+      <source>Empty, it shows {shown}.</source>
+      <translation>Vacío, muestra {shown}.</translation>
+    </message>
+    <message>
       <source>Empty: 9.80665 m/s²</source>
       <translation>Vacío: 9,80665 m/s²</translation>
     </message>
@@ -2010,8 +2022,8 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Seguir contra el consejo</translation>
     </message>
     <message>
-      <source>Go on without pressing this cell</source>
-      <translation>Seguir sin presionar esta célula</translation>
+      <source>Go on without this cell</source>
+      <translation>Seguir sin esta célula</translation>
     </message>
     <message>
       <source>Good samples of the hold: the n of all errors.</source>
@@ -2034,12 +2046,20 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Grupo: isométrico frente a excéntrico de muchos atletas</translation>
     </message>
     <message>
+      <source>Half of it is missing: the mass may hang on two cells.</source>
+      <translation>Falta la mitad: la masa puede colgar de dos células.</translation>
+    </message>
+    <message>
       <source>Half of the time the force was higher, half of it lower.</source>
       <translation>La mitad del tiempo la fuerza fue mayor, la mitad menor.</translation>
     </message>
     <message>
       <source>Hang it on the other cell, or swap the two plugs.</source>
       <translation>Colgarla de la otra célula, o cambiar los dos conectores.</translation>
+    </message>
+    <message>
+      <source>Hang {mass_kg:g} kg on {cell} alone, and let it come to rest.</source>
+      <translation>Colgar {mass_kg:g} kg solo de {cell} y dejar que se quede quieta.</translation>
     </message>
     <message>
       <source>Hard holds raise it all the same: in wall squats of men with high blood pressure the upper value was 173 ± 21 mmHg, and the lower one above 115 in 12 of 26 (PMC5882444). Values named for stopping exercise there are 250 and 115 mmHg.</source>
@@ -2180,6 +2200,12 @@ ms</translation>
       <translation>Cómo terminaron {count} series: sus grabaciones se cortaron.</translation>
     </message>
     <message>
+      <source>Hung on each cell in turn, it tells kilograms, pounds or kilonewtons from newtons.
+Empty: no mass is asked for.</source>
+      <translation>Colgada de cada célula por turno, distingue kilogramos, libras o kilonewtons de newtons.
+Vacío: no se pide ninguna masa.</translation>
+    </message>
+    <message>
       <source>If the eye could not tell them apart, a count at least this uneven would come in {chance_pct:.1f} % of such series (two-sided sign test).</source>
       <translation>Si la vista no pudiera distinguirlos, un recuento al menos así de desigual saldría en el {chance_pct:.1f} % de tales series (prueba de los signos, bilateral).</translation>
     </message>
@@ -2274,6 +2300,10 @@ s</translation>
       <translation>Respondió solo con {signed} N.</translation>
     </message>
     <message>
+      <source>It counts twice: both channels may be wired to this cell, or the mass pulls over a pulley.</source>
+      <translation>Cuenta doble: ambos canales pueden estar en esta célula, o la masa tira por una polea.</translation>
+    </message>
+    <message>
       <source>It crosses zero at {crossing_n:.0f} N: {fieller} (95 %, Fieller); bootstrap {bootstrap}</source>
       <translation>Cruza el cero en {crossing_n:.0f} N: {fieller} (95 %, Fieller); bootstrap {bootstrap}</translation>
     </message>
@@ -2288,6 +2318,10 @@ s</translation>
     <message>
       <source>It fell by {force_n:.0f} N: its polarity is reversed.</source>
       <translation>Bajó {force_n:.0f} N: su polaridad está invertida.</translation>
+    </message>
+    <message>
+      <source>It fell: its polarity is reversed.</source>
+      <translation>Bajó: su polaridad está invertida.</translation>
     </message>
     <message>
       <source>It is kept that you did (Ctrl+Shift+Return)</source>
@@ -2336,6 +2370,10 @@ s</translation>
     <message>
       <source>It was a practice score.</source>
       <translation>Era un resultado de práctica.</translation>
+    </message>
+    <message>
+      <source>It was taken with the limb resting.</source>
+      <translation>Se tomó con la extremidad apoyada.</translation>
     </message>
     <message>
       <source>It went to {force_n:.0f} N, beyond what the cell or its converter takes.</source>
@@ -2446,6 +2484,10 @@ s</translation>
       <translation>Cargas conocidas</translation>
     </message>
     <message>
+      <source>Known mass</source>
+      <translation>Masa conocida</translation>
+    </message>
+    <message>
       <source>Lag measured in holds</source>
       <translation>Demora medida al mantener</translation>
     </message>
@@ -2510,8 +2552,8 @@ s</translation>
       <translation>No tocar el equipo: {left_s:.0f} s.</translation>
     </message>
     <message>
-      <source>Leave this press out</source>
-      <translation>Omitir esta presión</translation>
+      <source>Leave this out</source>
+      <translation>Omitir esto</translation>
     </message>
     <message>
       <source>Leaving the band for longer than the grace time.</source>
@@ -2576,6 +2618,10 @@ s</translation>
     <message>
       <source>Let the load hang freely on one cell alone.</source>
       <translation>Dejar colgar la carga libre, de una sola célula.</translation>
+    </message>
+    <message>
+      <source>Let the mass hang on this cell alone. If the other still answers, both channels may be wired to one cell.</source>
+      <translation>Dejar que la masa cuelgue solo de esta célula. Si la otra sigue respondiendo, ambos canales pueden estar en una célula.</translation>
     </message>
     <message>
       <source>Let the next rep start, where reps start by key</source>
@@ -2928,6 +2974,18 @@ s</translation>
       <translation>Nueva tarea</translation>
     </message>
     <message>
+      <source>Newtons are taken for grams.</source>
+      <translation>Newtons se toman por gramos.</translation>
+    </message>
+    <message>
+      <source>Newtons are taken for kilonewtons.</source>
+      <translation>Newtons se toman por kilonewtons.</translation>
+    </message>
+    <message>
+      <source>Newtons are taken for pounds and turned into newtons again.</source>
+      <translation>Newtons se toman por libras y se convierten otra vez en newtons.</translation>
+    </message>
+    <message>
       <source>Newtons of a rig that was not calibrated are a guess.</source>
       <translation>Los newtons de un equipo sin calibrar son una conjetura.</translation>
     </message>
@@ -3148,6 +3206,10 @@ s</translation>
       <translation>No se detuvo ningún intento.</translation>
     </message>
     <message>
+      <source>No usual fault of a unit has this ratio: the scale is wrong.</source>
+      <translation>Ningún error habitual de unidad tiene esta proporción: la escala está mal.</translation>
+    </message>
+    <message>
       <source>No value from before the injury is stated for {side}.</source>
       <translation>No hay valor de antes de la lesión para {side}.</translation>
     </message>
@@ -3160,8 +3222,8 @@ s</translation>
       <translation>N.º</translation>
     </message>
     <message>
-      <source>Nobody is in the rig while it is checked, and nothing rests on it. Press by hand only, and keep fingers out of joints and straps.</source>
-      <translation>Nadie está en el equipo mientras se comprueba, y nada se apoya en él. Presionar solo con la mano, sin dedos en articulaciones ni correas.</translation>
+      <source>Nobody is in the rig while it is checked, and nothing rests on it. Press by hand only, and keep fingers out of joints and straps. A mass hangs low, where nobody stands under it.</source>
+      <translation>Nadie está en el equipo mientras se comprueba, y nada se apoya en él. Presionar solo con la mano, sin dedos en articulaciones ni correas. La masa cuelga baja, sin nadie debajo.</translation>
     </message>
     <message>
       <source>Noise
@@ -3264,6 +3326,10 @@ N rms</translation>
       <translation>No adoptado: un campo necesita otro valor.</translation>
     </message>
     <message>
+      <source>Not taken yet.</source>
+      <translation>Aún no se ha tomado.</translation>
+    </message>
+    <message>
       <source>Not this one, because</source>
       <translation>Esta no, porque</translation>
     </message>
@@ -3326,6 +3392,10 @@ N rms</translation>
     <message>
       <source>Nothing comes from {source} any more. Look at the cable and at the board's power.</source>
       <translation>Ya no llega nada de {source}. Mirar el cable y la alimentación de la placa.</translation>
+    </message>
+    <message>
+      <source>Nothing hung still on it.</source>
+      <translation>Nada colgó quieto de ella.</translation>
     </message>
     <message>
       <source>Nothing is measured yet.</source>
@@ -3866,8 +3936,8 @@ N</translation>
       <translation>Presionar más suave; si la fuerza fue claramente menor, calibrar la célula.</translation>
     </message>
     <message>
-      <source>Press this cell alone. If the other still answers, the two touch: look at the frame.</source>
-      <translation>Presionar solo esta célula. Si la otra sigue respondiendo, se tocan: mirar el bastidor.</translation>
+      <source>Press this cell alone. If the other still answers, the two touch, or both channels are wired to one cell: look at the frame and the plugs.</source>
+      <translation>Presionar solo esta célula. Si la otra sigue respondiendo, se tocan, o ambos canales están en una célula: mirar el bastidor y los enchufes.</translation>
     </message>
     <message>
       <source>Press {cell} firmly with your hand, the way the athlete will load it.</source>
@@ -4376,6 +4446,10 @@ ms</translation>
       <translation>Ver que la placa está conectada y envía.</translation>
     </message>
     <message>
+      <source>See that the mass hangs free, and that this cell answers.</source>
+      <translation>Ver que la masa cuelgue libre y que esta célula responda.</translation>
+    </message>
+    <message>
       <source>See that this cell is plugged in and that you press this very cell.</source>
       <translation>Ver que esta célula está conectada y que se presiona justo esta.</translation>
     </message>
@@ -4824,6 +4898,10 @@ ms</translation>
       <translation>Deshacer el último movimiento</translation>
     </message>
     <message>
+      <source>Take everything off the cells, then take zero of the empty rig.</source>
+      <translation>Quitar todo de las células y tomar el cero del equipo vacío.</translation>
+    </message>
+    <message>
       <source>Take everything off the rig, then begin. It takes ten seconds.</source>
       <translation>Quitar todo del equipo y empezar. Dura diez segundos.</translation>
     </message>
@@ -4866,6 +4944,10 @@ ms</translation>
     <message>
       <source>Take the last step back</source>
       <translation>Deshacer el último paso</translation>
+    </message>
+    <message>
+      <source>Take the mass off.</source>
+      <translation>Quitar la masa.</translation>
     </message>
     <message>
       <source>Take the whole day</source>
@@ -5444,6 +5526,30 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>La vista siguiente</translation>
     </message>
     <message>
+      <source>The numbers are grams that are taken for newtons.</source>
+      <translation>Los números son gramos tomados por newtons.</translation>
+    </message>
+    <message>
+      <source>The numbers are kilograms that are taken for newtons.</source>
+      <translation>Los números son kilogramos tomados por newtons.</translation>
+    </message>
+    <message>
+      <source>The numbers are kilonewtons that are taken for newtons.</source>
+      <translation>Los números son kilonewtons tomados por newtons.</translation>
+    </message>
+    <message>
+      <source>The numbers are pounds that are taken for newtons.</source>
+      <translation>Los números son libras tomadas por newtons.</translation>
+    </message>
+    <message>
+      <source>The numbers may be counts without a calibration.</source>
+      <translation>Los números pueden ser cuentas sin calibración.</translation>
+    </message>
+    <message>
+      <source>The numbers were multiplied by gravity once too often.</source>
+      <translation>Los números se multiplicaron por la gravedad una vez de más.</translation>
+    </message>
+    <message>
       <source>The order is over. Visit shows what was done.</source>
       <translation>El orden terminó. Visita muestra lo hecho.</translation>
     </message>
@@ -5876,6 +5982,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The {name} cell</source>
       <translation>La célula {name}</translation>
+    </message>
+    <message>
+      <source>The {name} cell answered instead.</source>
+      <translation>Respondió la célula {name} en su lugar.</translation>
     </message>
     <message>
       <source>The {side} cell</source>
@@ -7804,6 +7914,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>es {kg:g} kg; debe ser de 0 a {mass_most_kg:g} kg.</translation>
     </message>
     <message>
+      <source>is {kg:g} kg; it must be {least:g} to {most:g} kg.</source>
+      <translation>es {kg:g} kg; debe ser de {least:g} a {most:g} kg.</translation>
+    </message>
+    <message>
       <source>is {latitude_deg:g}°; it must be −90 to 90.</source>
       <translation>es {latitude_deg:g}°; debe ser de −90 a 90.</translation>
     </message>
@@ -7982,6 +8096,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>knee</source>
       <translation>rodilla</translation>
+    </message>
+    <message>
+      <source>known mass</source>
+      <translation>masa conocida</translation>
     </message>
     <message>
       <source>lack of fit</source>
@@ -8210,6 +8328,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>marker {marker}</source>
       <translation>marcador {marker}</translation>
+    </message>
+    <message>
+      <source>mass taken off</source>
+      <translation>masa retirada</translation>
+    </message>
+    <message>
+      <source>mass: {name}</source>
+      <translation>masa: {name}</translation>
     </message>
     <message>
       <source>masses</source>
@@ -9440,6 +9566,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>polaridad invertida</translation>
     </message>
     <message>
+      <source>rig not checked</source>
+      <translation>equipo sin comprobar</translation>
+    </message>
+    <message>
       <source>right</source>
       <translation>derecha</translation>
     </message>
@@ -10532,6 +10662,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>llegaría al techo de {n:g} N.</translation>
     </message>
     <message>
+      <source>zero</source>
+      <translation>cero</translation>
+    </message>
+    <message>
       <source>zero came back {zero_pct:.2g} % off, the class allows {limit_pct:g} %</source>
       <translation>el cero volvió con {zero_pct:.2g} % de diferencia; la clase permite {limit_pct:g} %</translation>
     </message>
@@ -11026,6 +11160,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{mass_kg:g} kg</translation>
     </message>
     <message>
+      <source>{mass_kg:g} kg weigh {weight_n:.1f} N; shown are {shown} N ({ratio:.3g} times as much).</source>
+      <translation>{mass_kg:g} kg pesan {weight_n:.1f} N; se muestran {shown} N ({ratio:.3g} veces eso).</translation>
+    </message>
+    <message>
       <source>{n:.0f} N</source>
       <translation>{n:.0f} N</translation>
     </message>
@@ -11040,6 +11178,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{name} {force_n:.0f} N: {source}</source>
       <translation>{name} {force_n:.0f} N: {source}</translation>
+    </message>
+    <message>
+      <source>{name} {force} N</source>
+      <translation>{name} {force} N</translation>
     </message>
     <message>
       <source>{name} {share_n:.2g} N</source>
