@@ -136,6 +136,7 @@ class Watch:
         """Good frames of samples came at once."""
         for frame in frames:
             self._streams_ns[frame.stream] = now_ns
+            self._delay.hear(frame, now_ns=now_ns)
 
     def block(self, block: Block) -> None:
         """Samples have been conditioned."""
