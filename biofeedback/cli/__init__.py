@@ -16,6 +16,7 @@ import sys
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from biofeedback import __version__
+from biofeedback.cli import passphrase
 from biofeedback.cli.uncollected import uncollected
 from biofeedback.errors import BiofeedbackError
 
@@ -24,11 +25,16 @@ if TYPE_CHECKING:
 
 
 class Command(NamedTuple):
-    """A command: its module, one line of help, and an example."""
+    """A command: its module, one line of help, an example.
+
+    Attributes:
+        opens: whether it may have to open what is sealed.
+    """
 
     module: str
     help: str
     example: str
+    opens: bool = False
 
 
 class CommandModule(Protocol):
@@ -47,11 +53,13 @@ COMMANDS = {
         "window",
         "open the window on a rig (this is also what no command does)",
         "biofeedback window --port /dev/ttyUSB0 --athlete A017",
+        opens=True,
     ),
     "demo": Command(
         "demo",
         "open the window with the simulated rig and an invented athlete",
         "biofeedback demo --snapshot demo.png",
+        opens=True,
     ),
     "ports": Command(
         "ports", "list the serial ports of this machine", "biofeedback ports --json"
@@ -65,6 +73,7 @@ COMMANDS = {
         "replay",
         "judge recordings again, by their own rules or by others",
         "biofeedback replay A017_set.force --band 60:96 --hold 10 --json",
+        opens=True,
     ),
     "calibrate": Command(
         "calibrate",
@@ -86,16 +95,19 @@ COMMANDS = {
         "tune",
         "replay recordings through candidate filters, and recommend one",
         "biofeedback tune recordings/ --band 60:96 --json",
+        opens=True,
     ),
     "export": Command(
         "export",
         "write reps and samples as CSV, Parquet, EDF+ or BIDS",
         "biofeedback export season --format csv,edf --athlete A017 --from 2026-09-01",
+        opens=True,
     ),
     "report": Command(
         "report",
         "write a report on an athlete for athlete and clinician, as PDF or PNG",
         "biofeedback report A017 --since 2026-09-01 --output A017.pdf",
+        opens=True,
     ),
     "backup": Command(
         "backup",
@@ -111,16 +123,30 @@ COMMANDS = {
         "rebuild",
         "make a new logbook from the recordings, where the old one is broken",
         "biofeedback rebuild",
+        opens=True,
     ),
     "erase": Command(
         "erase",
         "erase all of one athlete, here and in the backups that are known",
         "biofeedback erase A017",
+        opens=True,
     ),
     "audit": Command(
         "audit",
         "tell who opened, gave out, restored and erased what, and when",
         "biofeedback audit --code A017",
+    ),
+    "seal": Command(
+        "seal",
+        "encrypt names and recordings by a passphrase; change that passphrase",
+        "biofeedback seal",
+        opens=True,
+    ),
+    "unseal": Command(
+        "unseal",
+        "encrypt names and recordings no more",
+        "biofeedback unseal",
+        opens=True,
     ),
     "licences": Command(
         "licences",
@@ -203,7 +229,12 @@ def _run(name: str, rest: list[str]) -> int:
         epilog=f"example: {command.example}",
     )
     module.add_arguments(parser)
-    return module.run(parser.parse_args(rest))
+    if not command.opens:
+        return module.run(parser.parse_args(rest))
+    passphrase.add_arguments(parser)
+    options = parser.parse_args(rest)
+    with passphrase.asked_by(options):
+        return module.run(options)
 
 
 def _overview() -> str:

@@ -29,7 +29,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Lists the audit, newest first."""
-    with Logbook.open(places.known_logbook(options.logbook)) as logbook:
+    with Logbook.open(places.known_logbook(options.logbook), shut=True) as logbook:
         if options.practitioner is not None:
             logbook.audit.set_practitioner(options.practitioner)
         rows = logbook.audit.list(code=options.code)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.cli.bar import Bar
 from biofeedback.logbook.backup import BackedUp, back_up
+from biofeedback.logbook.copy_manifest import KEYS
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -54,8 +55,14 @@ def as_text(done: BackedUp, folder: Path) -> str:
         lines.append(f"Taken out, as erased here since: {done.removed} recordings.")
     if done.gone:
         lines.append(f"In the backup and not here any more: {done.gone} recordings.")
-    lines.append(
-        "It holds names and health data and is not encrypted: keep it as safe as the "
-        "logbook."
-    )
+    if (folder / KEYS).exists():
+        lines.append(
+            "Names and recordings in it are sealed by the passphrase of today; codes, "
+            "forces and dates are not: keep it as safe as the logbook."
+        )
+    else:
+        lines.append(
+            "It holds names and health data and is not encrypted: keep it as safe as "
+            "the logbook."
+        )
     return "\n".join(lines)

@@ -235,7 +235,7 @@ def _channel(name: str, options: Namespace) -> int:
 
 
 def _save(done: list[_Done], options: Namespace) -> list[_Done]:
-    with Logbook.open(options.logbook) as logbook:
+    with Logbook.open(options.logbook, shut=True) as logbook:
         return [
             _Done(
                 each.name,

@@ -149,7 +149,7 @@ def _calibrations(place: str | None, stack: ExitStack) -> CalibrationsFor | None
     path = place or folders.default_logbook()
     if isinstance(path, Path) and not path.exists():
         return None
-    calibrations = stack.enter_context(Logbook.open(path)).calibrations
+    calibrations = stack.enter_context(Logbook.open(path, shut=True)).calibrations
 
     def calibrations_for(
         serial_number: str, channel: int, gain: int | None, /

@@ -66,7 +66,7 @@ def run(options: Namespace) -> int:
     """Replays each recording; one that cannot be read does not stop the others."""
     if options.calibration is None:
         return _replay_all(options, None)
-    with Logbook.open(options.logbook) as logbook:
+    with Logbook.open(options.logbook, shut=True) as logbook:
         return _replay_all(options, _labelled(logbook, options.calibration))
 
 

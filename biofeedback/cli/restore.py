@@ -37,6 +37,7 @@ def run(options: Namespace) -> int:
             "made_utc": done.made_utc,
             "aside": [str(folder) for folder in done.aside],
             "not_in_backup": done.not_in_backup,
+            "sealed": done.sealed,
         }
         print(json.dumps(told))
     else:
@@ -57,6 +58,13 @@ def as_text(done: Restored) -> str:
         lines.append(
             f"{done.not_in_backup} recordings that are not in the backup are only "
             "there now."
+        )
+    if done.sealed:
+        lines.append("It is sealed; the passphrase is that of the day of the backup.")
+    elif done.was_sealed:
+        lines.append(
+            "It is not sealed, as what was here is: names and recordings stand in the "
+            "clear again. Seal them: biofeedback seal"
         )
     lines.append("Who was erased since the backup is back: erase them again.")
     return "\n".join(lines)

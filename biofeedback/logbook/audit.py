@@ -43,6 +43,8 @@ class Action(Enum):
     RESTORED = "restored"
     REBUILT = "rebuilt"
     ERASED = "erased"
+    SEALED = "sealed"
+    UNSEALED = "unsealed"
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ from biofeedback.logbook import claims, copy_manifest, folders
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import (
     CHUNK_BYTES,
+    KEYS,
     LOGBOOK,
     PREFERENCES,
     RECORDINGS,
@@ -34,6 +35,7 @@ from biofeedback.logbook.copy_manifest import (
     CopyManifest,
 )
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.sealed import reading
 from biofeedback.logbook.snapshot import Snapshot, Standing, standing
 from biofeedback.phrase import phrase
 
@@ -140,8 +142,12 @@ class _Backup:
             removed, gone = self._no_more_here(standing(copy))
             paths = self._place.recording_files()
             self._put_logbook(copy)
-            if self._place.preferences.exists():
-                self._put(PREFERENCES, self._place.preferences)
+            for name, path in (
+                (PREFERENCES, self._place.preferences),
+                (KEYS, self._place.keys),
+            ):
+                if path.exists():
+                    self._put(name, path)
             for done, path in enumerate(paths, start=1):
                 self._put(f"{RECORDINGS}/{path.name}", path)
                 if self._progress is not None:
@@ -201,7 +207,7 @@ class _Backup:
         if same and not noted and (self._target / LOGBOOK).is_file():
             return copy
         copy.close()
-        with Logbook.open(self._place.logbook) as logbook:
+        with Logbook.open(self._place.logbook, shut=True) as logbook:
             logbook.audit.add(Action.BACKED_UP, place=self._target)
         return Snapshot(self._place.logbook, self._target)
 
@@ -247,7 +253,12 @@ class _Backup:
 
 
 def _whole_frames(path: Path, size: int) -> int:
-    """Length up to the end of the last whole frame: a 00 ends each."""
+    """Length up to the end of the last whole frame: a 00 ends each.
+
+    A sealed one is copied as it is: a chunk that is not whole is passed over.
+    """
+    if reading.is_sealed(path):
+        return size
     with path.open("rb") as file:
         end = size
         while end > 0:

@@ -27,12 +27,16 @@ FORMAT = "biofeedback backup"
 VERSION = 1
 LOGBOOK = "logbook.db"
 PREFERENCES = "preferences.json"
+KEYS = "logbook.keys.json"
+"""Of a sealed logbook; nothing in the backup opens without it."""
 RECORDINGS = "recordings"
 BYTES_MAX = 64 * 2**20
 """A quarter of a million recordings; more is no manifest of ours."""
 CHUNK_BYTES = 1 << 20
 
-_NAME = re.compile(r"logbook\.db|preferences\.json|recordings/[^/\\\x00]{1,255}")
+_NAME = re.compile(
+    r"logbook\.db|logbook\.keys\.json|preferences\.json|recordings/[^/\\\x00]{1,255}"
+)
 _SHA256 = re.compile(r"[0-9a-f]{64}")
 
 

@@ -28,7 +28,7 @@ from biofeedback.logbook.plans import Plans
 from biofeedback.logbook.rep_changes import RepChanges
 from biofeedback.logbook.schema import athletes, sets
 from biofeedback.logbook.sealed.container import Sealer
-from biofeedback.logbook.sealed.lock import key_of_logbook
+from biofeedback.logbook.sealed.lock import SETTING, key_of_logbook
 from biofeedback.logbook.session_notes import SessionNotes
 from biofeedback.logbook.settings import Settings
 from biofeedback.logbook.task_list import TaskList
@@ -108,6 +108,11 @@ class Logbook:
     def sealed(self) -> bool:
         """Whether names and recordings are sealed from now on."""
         return self._key is not None
+
+    def say_sealed(self) -> None:
+        """Has the logbook itself say by which key it is sealed, if it is."""
+        if self._key is not None:
+            self.settings.put(SETTING, self._key.key_id.hex())
 
     def sealer(self) -> Sealer | None:
         """What seals one new recording; None where the logbook is not sealed."""

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.errors import FileError
+from biofeedback.errors import BiofeedbackError, FileError
 from biofeedback.logbook import folders
 from biofeedback.logbook.schema import SCHEMA_REVISION
 from biofeedback.phrase import phrase
@@ -65,6 +65,10 @@ def faults_in_words(place: str) -> Iterator[None]:
         if isinstance(error, sa.exc.IntegrityError | sa.exc.ProgrammingError):
             raise
         raise _told(place, error.orig) from error
+    except sa.exc.StatementError as error:
+        if isinstance(error.orig, BiofeedbackError):  # a value that may not be written
+            raise error.orig from error
+        raise
     except sqlite3.Error as error:  # before SQLAlchemy has its hands on it
         raise _told(place, error) from error
 

@@ -28,6 +28,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erased_rows import erase_rows
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.rows import check_code
+from biofeedback.logbook.sealed import columns
 from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import phrase
 
@@ -192,9 +193,10 @@ def _names(logbook: Path, code: str) -> set[str]:
     query = "SELECT name FROM athletes WHERE lower(code) = lower(?)"
     try:
         with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            return {name for (name,) in raw.execute(query, [code]) if name}
-    except sqlite3.Error:
-        return set()  # it is told when it cannot be cleared
+            found = [name for (name,) in raw.execute(query, [code]) if name]
+            return {columns.told(name, "athletes.name", logbook) for name in found}
+    except (sqlite3.Error, FileError):
+        return set()  # it is told when it cannot be cleared, or searched
 
 
 def _erase_copy(copy: KeptPlace, found: Found, traces: Traces, done: Erased) -> None:

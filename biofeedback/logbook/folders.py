@@ -103,6 +103,21 @@ def create_file(path: Path, *, readable: bool = False) -> int:
     return os.open(path, flags, OWNER_ONLY_FILE)
 
 
+def sync(folder: Path) -> None:
+    """Has the names in a folder put on the disk; Windows does so by itself.
+
+    Raises:
+        OSError: the disk does not take it.
+    """
+    if os.name != "posix":
+        return
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
 @contextlib.contextmanager
 def whole_file(path: Path) -> Iterator[BinaryIO]:
     """A new file for its owner alone, written whole or not left at all.

@@ -16,6 +16,7 @@ from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import claims, folders
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.logbook.sealed import key_file
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -47,6 +48,11 @@ class KeptPlace:
     def preferences(self) -> Path:
         """The preferences of this computer."""
         return self.base / "preferences.json"
+
+    @property
+    def keys(self) -> Path:
+        """The key file of a sealed logbook; need not be there."""
+        return key_file.path_of(self.logbook)
 
     def logbook_files(self) -> list[Path]:
         """The logbook and what SQLite keeps beside it, as far as they are there."""

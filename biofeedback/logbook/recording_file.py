@@ -125,7 +125,7 @@ class RecordingFile:
                 continue
             self._path = folder / name
             claims.claim(descriptor)
-            _sync_folder(folder)
+            folders.sync(folder)
             return descriptor
         raise FileExistsError(17, "A file of this name is there already")
 
@@ -135,14 +135,3 @@ def _copy(old: int, new: int) -> None:
     while part := os.read(old, 65_536):
         while part:
             part = part[os.write(new, part) :]
-
-
-def _sync_folder(folder: Path) -> None:
-    """Has the new name itself put on the disk; Windows does so by itself."""
-    if os.name != "posix":
-        return
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    finally:
-        os.close(descriptor)

@@ -25,7 +25,7 @@ from biofeedback.errors import FileError
 from biofeedback.logbook import copy_manifest, folders, snapshot
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook.audit import Action
-from biofeedback.logbook.copy_manifest import LOGBOOK, PREFERENCES, RECORDINGS
+from biofeedback.logbook.copy_manifest import KEYS, LOGBOOK, PREFERENCES, RECORDINGS
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.put_aside import PutAside
 from biofeedback.logbook.schema import SCHEMA_REVISION
@@ -47,6 +47,8 @@ class Restored:
         made_utc: when the backup was last brought up to date.
         aside: where what was there is now.
         not_in_backup: recordings that were there and are only aside now.
+        sealed, was_sealed: whether what was put back, and what was there, has a key
+            file.
     """
 
     files: int
@@ -54,6 +56,8 @@ class Restored:
     made_utc: str
     aside: tuple[Path, ...]
     not_in_backup: int
+    sealed: bool
+    was_sealed: bool
 
 
 def restore(
@@ -82,6 +86,7 @@ def restore(
     folders.make_private(place.base)
     folders.make_private(place.recordings.parent)
     before = {path.name for path in place.recording_files()}
+    was_sealed = place.keys.exists()
     with _staging(place.base) as books, _staging(place.recordings.parent) as held:
         _copy_out(source, found, books, held, steps)
         with PutAside("restore") as aside:
@@ -89,10 +94,13 @@ def restore(
             aside.take([place.recordings])
             aside.place(books / LOGBOOK, place.logbook)
             aside.place(held / RECORDINGS, place.recordings)
+            aside.take([place.keys])  # another state of things has another key
+            if KEYS in found.files:
+                aside.place(books / KEYS, place.keys)
             if PREFERENCES in found.files:
                 aside.take([place.preferences])
                 aside.place(books / PREFERENCES, place.preferences)
-            with Logbook.open(place.logbook) as logbook:
+            with Logbook.open(place.logbook, shut=True) as logbook:
                 logbook.audit.add(Action.RESTORED, count=len(found.files), place=source)
     names = {Path(name).name for name in found.files}
     return Restored(
@@ -101,6 +109,8 @@ def restore(
         found.made_utc,
         tuple(aside.folders),
         len(before - names),
+        KEYS in found.files,
+        was_sealed,
     )
 
 

@@ -4,7 +4,8 @@ Rules that hold here:
 
 * A file is read as what it is: a recording frame by frame, since its framing may split
   a word; a logbook row by row and then byte by byte, free pages and all; anything else
-  as bytes. Its name counts too.
+  as bytes. Its name counts too. What is sealed is opened first; where that cannot be,
+  it is told and not taken for clean.
 * A code is looked for as a word of its own: A-1 is not found in A-10, nor a code in a
   key or a time. Where a code is short or a number, bytes of a logbook say nothing by
   chance alone, and only its rows are searched for it.
@@ -25,6 +26,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders, recordings
 from biofeedback.logbook.recording_format import SUFFIX
+from biofeedback.logbook.sealed import columns, reading
 from biofeedback.phrase import phrase
 from biofeedback.wire.frames import Close, Event, Header
 
@@ -121,6 +123,8 @@ class Traces:
                 if isinstance(frame, Header | Event | Close)
             )
         except FileError:
+            if reading.is_sealed(path):
+                raise  # its bytes say nothing
             return self._in_bytes(path)  # no recording, whatever its name says
 
     def _in_bytes(self, path: Path) -> bool:
@@ -154,10 +158,13 @@ class Traces:
     def _in_table(self, path: Path, raw: sqlite3.Connection, table: str) -> list[str]:
         hits: dict[str, int] = {}
         answer = raw.execute(f'SELECT * FROM "{table}"')  # noqa: S608  a name it gave
-        columns = [column[0] for column in answer.description]
+        names = [column[0] for column in answer.description]
         for row in answer:
-            for column, cell in zip(columns, row, strict=True):
-                if isinstance(cell, str) and self.in_value(_json_or_text(cell)):
+            for column, cell in zip(names, row, strict=True):
+                if not isinstance(cell, str):
+                    continue
+                plain = columns.told(cell, f"{table}.{column}", path)
+                if self.in_value(_json_or_text(plain)):
                     hits[column] = hits.get(column, 0) + 1
         return [
             f"{path}: {count} of {table}.{column}" for column, count in hits.items()

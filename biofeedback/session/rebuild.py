@@ -78,6 +78,7 @@ def rebuild(
             with Logbook.open(place.logbook) as logbook:
                 saved = salvage(old, place.logbook) if old else Salvaged({}, ())
                 rebuilt = _enter_all(logbook, place, saved, old, progress)
+                logbook.say_sealed()
                 logbook.audit.add(Action.REBUILT, count=rebuilt.sets)
         except BaseException:
             for path in place.logbook_files():

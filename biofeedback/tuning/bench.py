@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from biofeedback.conditioning.profile import RigProfile
 from biofeedback.errors import BiofeedbackError, FieldError, FileError
 from biofeedback.logbook import recordings
+from biofeedback.logbook.sealed import keyring
 from biofeedback.phrase import phrase, sentences
 from biofeedback.tuning import material
 from biofeedback.tuning.choice import score
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.conditioning.profile import FilterChoice
+    from biofeedback.logbook.sealed.master_key import MasterKey
     from biofeedback.training.band import Band
     from biofeedback.tuning.choice import Score
     from biofeedback.tuning.trial_run import Figures
@@ -158,7 +160,7 @@ def sweep(
     context = multiprocessing.get_context("spawn")
     stopping = context.Event()
     with ProcessPoolExecutor(
-        processes, context, initializer=_begin, initargs=(stopping,)
+        processes, context, initializer=_begin, initargs=(stopping, keyring.held())
     ) as pool:
         try:
             for ready in _in_turn(pool, paths, asked, processes + WAITING):
@@ -185,8 +187,9 @@ class _Process:
     stopping: Event | None = None
 
 
-def _begin(stopping: Event) -> None:
+def _begin(stopping: Event, keys: tuple[MasterKey, ...]) -> None:
     """Ctrl-C is for the process that was started; it tells the others."""
+    keyring.hold(keys)  # of sealed recordings; nobody can be asked here
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _Process.stopping = stopping
 

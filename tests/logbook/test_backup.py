@@ -351,7 +351,7 @@ def test_a_restore_that_fails_half_way_puts_back_what_was_there(
         book.add_athlete("LATER-1")
     before = contents(place.base)
 
-    def no(*_: object) -> Logbook:
+    def no(*_: object, **_how: object) -> Logbook:
         raise FileError(place.logbook, phrase("the disk is full."))
 
     monkeypatch.setattr(Logbook, "open", no)

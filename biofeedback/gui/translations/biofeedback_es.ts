@@ -3398,6 +3398,10 @@ N rms</translation>
       <translation>Nada colgó quieto de ella.</translation>
     </message>
     <message>
+      <source>Nothing is lost. Make room and do it again.</source>
+      <translation>No se ha perdido nada. Hacer sitio y repetirlo.</translation>
+    </message>
+    <message>
       <source>Nothing is measured yet.</source>
       <translation>Aún no se ha medido nada.</translation>
     </message>
@@ -3436,6 +3440,10 @@ N rms</translation>
     <message>
       <source>Nothing was changed.</source>
       <translation>No se cambió nada.</translation>
+    </message>
+    <message>
+      <source>Nothing was changed. Check the disk.</source>
+      <translation>No se cambió nada. Revisar el disco.</translation>
     </message>
     <message>
       <source>Nothing was changed. Make room and try again.</source>
@@ -4738,8 +4746,8 @@ ms</translation>
       <translation>Empezar</translation>
     </message>
     <message>
-      <source>Start the program again and type it.</source>
-      <translation>Iniciar de nuevo el programa y escribirla.</translation>
+      <source>Start again and type it, or name a file that holds it: --passphrase-file FILE</source>
+      <translation>Iniciar de nuevo y escribirla, o indicar un archivo que la contenga: --passphrase-file ARCHIVO</translation>
     </message>
     <message>
       <source>Start the set</source>
@@ -10022,6 +10030,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>el término cuadrático, frente a los residuos que deja, tiene F = {f:.4g} (1 y {residual_df} grados de libertad, p = {p_value:.2g})</translation>
     </message>
     <message>
+      <source>the recording cannot be written anew ({reason}).</source>
+      <translation>no se puede volver a escribir la grabación ({reason}).</translation>
+    </message>
+    <message>
       <source>the recording was cut off before its end</source>
       <translation>la grabación se cortó antes de su final</translation>
     </message>
@@ -10600,6 +10612,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>what</source>
       <translation>qué</translation>
+    </message>
+    <message>
+      <source>what was written is not what was read.</source>
+      <translation>lo que se escribió no es lo que se leyó.</translation>
     </message>
     <message>
       <source>where</source>

@@ -102,6 +102,7 @@ class SealedText(sa.TypeDecorator[str]):
     def __init__(self, column: str, length: int) -> None:
         super().__init__(length)
         self.column = column
+        self.length = length
 
     def process_bind_param(self, value: str | None, dialect: Dialect) -> str | None:
         """Seals it."""
@@ -196,3 +197,23 @@ def _opened(value: str | None, column: str, dialect: Dialect) -> str | None:
     if found is None or lock is None:
         return value
     return lock.opened(column, found)
+
+
+def told(cell: str, column: str, path: Path) -> str:
+    """The plain text of what stands in a row of a logbook, sealed or not.
+
+    For who reads rows by hand, as they stand in the file at `path`; of a sealed JSON
+    value, its text.
+
+    Raises:
+        FileError: it is sealed, and the key is not here.
+        UserError: it is sealed, and nobody can be asked for the passphrase.
+    """
+    found = texts.read(cell)
+    if found is None and cell.startswith("{") and texts.PREFIX in cell:
+        try:
+            inner = json.loads(cell)
+        except (ValueError, RecursionError):
+            return cell
+        found = texts.read(inner.get(SEALED))
+    return cell if found is None else Lock(path, None).opened(column, found)

@@ -173,6 +173,12 @@ class Opener:
             self._lost = cut
         return bytes(found) + self._stand_in()
 
+    def leave(self, left_bytes: int) -> bytes:
+        """A stand-in where so much is not looked at any more."""
+        self._held.clear()
+        self._lost += left_bytes
+        return self._stand_in()
+
     def _begins(self) -> bool:
         """Whether what is held may be the beginning of a chunk."""
         if len(self._held) < _CHUNK_HEAD_BYTES:

@@ -13,7 +13,7 @@ from __future__ import annotations
 import threading
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FileError
+from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import folders
 from biofeedback.logbook.sealed import key_file
 from biofeedback.phrase import phrase
@@ -32,6 +32,7 @@ _lock = threading.RLock()
 _held: dict[bytes, MasterKey] = {}
 _places: list[Path] = []
 _ask: list[Ask] = []
+_refused: dict[bytes, UserError] = {}
 
 
 def hold(keys: Iterable[MasterKey]) -> None:
@@ -52,6 +53,7 @@ def forget() -> None:
         _held.clear()
         _places.clear()
         _ask.clear()
+        _refused.clear()
 
 
 def ask_by(ask: Ask | None) -> None:
@@ -62,6 +64,7 @@ def ask_by(ask: Ask | None) -> None:
     """
     with _lock:
         _ask[:] = [ask] if ask is not None else []
+        _refused.clear()
 
 
 def look_in(folder: Path) -> None:
@@ -128,6 +131,15 @@ def _asked(found: KeyFile) -> MasterKey:
         raise FileError(
             found.path,
             phrase("the passphrase of this key file was not given yet."),
-            next_step=phrase("Start the program again and type it."),
+            next_step=phrase(
+                "Start again and type it, or name a file that holds it: "
+                "--passphrase-file FILE"
+            ),
         )
-    return _ask[0](found)
+    if found.key_id in _refused:
+        raise _refused[found.key_id]
+    try:
+        return _ask[0](found)
+    except UserError as error:
+        _refused[found.key_id] = error
+        raise

@@ -6,6 +6,8 @@ key file that is gone is told, and not taken for a logbook that was never sealed
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -25,6 +27,8 @@ if TYPE_CHECKING:
 SETTING = "sealed by"
 """Name of the setting that holds the id of the key, while a logbook is sealed."""
 
+_SAID = "SELECT content FROM settings WHERE key = :key"
+
 
 def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
     """The key by which a logbook seals what is written; None for a plain one.
@@ -41,9 +45,7 @@ def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
     path = folders.absolute(engine.url.database)
     found = sealing(path)
     with engine.connect() as connection:
-        said = connection.scalar(
-            sa.text("SELECT content FROM settings WHERE key = :key"), {"key": SETTING}
-        )
+        said = connection.scalar(sa.text(_SAID), {"key": SETTING})
     gone = said is not None and not key_file.path_of(path).exists()
     if gone and not shut:
         raise missing(path)
@@ -51,6 +53,15 @@ def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
     is_shut = shut and (found is not None or said is not None)
     columns.put_lock(engine.dialect, Lock(path, key, is_shut))
     return key
+
+
+def says_sealed(logbook: Path) -> bool:
+    """Whether a logbook in a file says so itself; False where it cannot be asked."""
+    try:
+        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
+            return raw.execute(_SAID, {"key": SETTING}).fetchone() is not None
+    except sqlite3.Error:
+        return False
 
 
 def sealing(logbook: Path) -> KeyFile | None:

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from pathlib import Path
     from typing import BinaryIO
 
+BARREN_MOST_BYTES = 64 * 2**20
+"""So much without one sound chunk, and it is read no further, as a plain recording."""
+
 
 def pieces(file: BinaryIO, path: Path, size: int) -> Iterator[bytes]:
     """The bytes of a recording from the beginning of an open file, in pieces.
@@ -36,17 +39,25 @@ def pieces(file: BinaryIO, path: Path, size: int) -> Iterator[bytes]:
             yield first
             first = file.read(size)
         return
-    opener = _opener(first, path)
+    yield from _opened(file, _opener(first, path), first, size)
+
+
+def _opened(
+    file: BinaryIO, opener: container.Opener, first: bytes, size: int
+) -> Iterator[bytes]:
     data = first[container.HEADS_BYTES :] or file.read(size)
     gathered = bytearray()
-    while data:
+    barren_bytes = 0
+    while data and barren_bytes < BARREN_MOST_BYTES:
+        barren_bytes += len(data)
         for piece in opener.push(data):
+            barren_bytes = 0
             gathered += piece
             if len(gathered) >= size:
                 yield bytes(gathered)
                 gathered.clear()
         data = file.read(size)
-    gathered += opener.end()
+    gathered += opener.leave(len(data)) if data else opener.end()
     if gathered:
         yield bytes(gathered)
 

@@ -228,6 +228,15 @@ def test_random_bytes_behind_a_head_are_told_and_end(place: Path) -> None:
     assert damage.size_bytes == container.DAMAGE_MAX
 
 
+def test_a_barren_end_is_read_no_further_and_told(place: Path) -> None:
+    place.write_bytes(SEALED)
+    with place.open("r+b") as file:
+        file.truncate(2**34)  # 16 GiB, none of them on the disk
+    found = list(recordings.read(place).frames())
+    assert [encode(f) for f in found if not isinstance(f, Damage)] == PIECES
+    assert isinstance(found[-1], Damage)
+
+
 @pytest.mark.parametrize("size", [*range(1, 300), 4096, container.DAMAGE_MAX])
 def test_a_stand_in_is_damage_of_its_size_and_never_a_frame(size: int) -> None:
     opener = container.Opener(KEY, SALT)

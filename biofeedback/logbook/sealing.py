@@ -1,0 +1,307 @@
+"""Sealing what is kept, and opening it again: the whole place, once and for good.
+
+Rules that hold here:
+
+* It may be cut off anywhere and done again: what was done stays, the rest follows.
+  Each recording is written beside, read back, compared, and only then takes the name.
+* All values of the logbook in one transaction; then the file is written anew, so that
+  nothing of what stood there is left in free pages or beside it.
+* The key file comes first when sealing, and stays when it is opened again: nothing is
+  ever sealed without its key on disk.
+* What the program knows to be left in the clear is told.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import json
+import os
+import tempfile
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import sqlalchemy as sa
+
+from biofeedback.errors import BiofeedbackError, FileError
+from biofeedback.logbook import claims, folders, schema
+from biofeedback.logbook import engine as engines
+from biofeedback.logbook.audit import Action
+from biofeedback.logbook.audit import row as audit_row
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.erased_rows import clear
+from biofeedback.logbook.sealed import columns, container, key_file, reading, texts
+from biofeedback.logbook.sealed.columns import Lock
+from biofeedback.logbook.sealed.lock import SETTING
+from biofeedback.phrase import phrase
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
+    from biofeedback.logbook.kept_place import KeptPlace
+    from biofeedback.logbook.sealed.key_file import KeyFile
+    from biofeedback.logbook.sealed.master_key import MasterKey
+
+PIECE_BYTES = 2048
+"""Of a plain recording in one chunk: 2 s of a small board, and 2 % more to keep."""
+IN_THE_MAKING = ".seal-"
+"""Begins the name of a recording that is not whole yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sealed:
+    """What was done.
+
+    Attributes:
+        values: of the logbook, sealed or opened.
+        recordings: sealed or opened now; `before` were so already.
+        in_use: recordings that a program was writing, left as they are.
+        problems: recordings that could not be opened, in words; left as they are.
+        clear: folders with copies that stand in the clear, as far as they are known.
+    """
+
+    values: int
+    recordings: int
+    before: int
+    in_use: int
+    problems: tuple[str, ...] = ()
+    clear: tuple[Path, ...] = ()
+
+
+def seal(
+    place: KeptPlace,
+    found: KeyFile,
+    key: MasterKey,
+    *,
+    progress: Callable[[int, int], None] = lambda _done, _total: None,
+) -> Sealed:
+    """Seals what is kept, and whatever comes from now on.
+
+    Args:
+        found: the key file; written here.
+        key: the key in it.
+        progress: is told (recordings done, recordings in all) after each.
+
+    Raises:
+        UserError: a program is running.
+        FileError: something cannot be read or written. It may be done again.
+    """
+    place.refuse_while_in_use()
+    if not found.path.exists() or not found.sealing:
+        replace(found, sealing=True).write()
+    Logbook.open(place.logbook).close()  # brings an older one up to date
+    values = _change_values(place.logbook, key, sealing=True)
+    clear(place.logbook)
+    done = _change_recordings(place, key, progress)
+    return replace(done, values=values, clear=tuple(clear_copies(place)))
+
+
+def unseal(
+    place: KeptPlace,
+    found: KeyFile,
+    key: MasterKey,
+    *,
+    progress: Callable[[int, int], None] = lambda _done, _total: None,
+) -> Sealed:
+    """Opens what is kept, and seals nothing from now on.
+
+    The key file stays, and says so: a copy that was sealed opens with it.
+
+    Raises:
+        UserError: a program is running.
+        FileError: something cannot be read or written. It may be done again.
+    """
+    place.refuse_while_in_use()
+    if found.sealing:
+        replace(found, sealing=False).write()
+    done = _change_recordings(place, None, progress)
+    values = _change_values(place.logbook, key, sealing=False)
+    clear(place.logbook)
+    return replace(done, values=values)
+
+
+def clear_copies(place: KeptPlace) -> Iterator[Path]:
+    """Folders put aside and backups that hold a logbook in the clear."""
+    with Logbook.open(place.logbook, shut=True) as logbook:
+        kept = (Action.BACKED_UP, Action.RESTORED)
+        rows = logbook.audit.list(actions=kept, limit=100_000)
+    known = [Path(each) for each in sorted({row.place for row in rows if row.place})]
+    for folder in (*place.aside_folders(), *known):
+        if folder.is_dir() and not any(folder.glob(f"*{key_file.SUFFIX}")):
+            yield folder
+
+
+# The logbook ------------------------------------------------------------------
+
+
+def _change_values(logbook: Path, key: MasterKey, *, sealing: bool) -> int:
+    """Seals all values in the columns of `Sealed…` types, or opens them."""
+    lock = Lock(logbook, key)
+    change = _sealed if sealing else _opened
+    engine = engines.connect(engines.url_of(logbook))
+    changed = 0
+    try:
+        writing = engine.execution_options(writes=True)
+        with engines.transaction(writing, str(logbook)) as connection:
+            connection.exec_driver_sql("PRAGMA secure_delete = ON")
+            for table in schema.metadata.sorted_tables:
+                for column in table.columns:
+                    if isinstance(column.type, _KINDS):
+                        changed += _change(connection, column, change, lock)
+            _say(connection, key, sealing=sealing)
+            if changed:
+                action = Action.SEALED if sealing else Action.UNSEALED
+                audit_row(connection, action, count=changed)
+    finally:
+        engine.dispose()
+    return changed
+
+
+_KINDS = (columns.SealedText, columns.SealedWhole, columns.SealedJson)
+
+
+def _change(
+    connection: sa.Connection,
+    column: sa.Column[Any],
+    change: Callable[[Any, object, Lock], object],
+    lock: Lock,
+) -> int:
+    """Changes the values of one column as they stand in the file; tells how many."""
+    table = column.table.name
+    query = f'SELECT id, "{column.name}" FROM "{table}"'  # noqa: S608  from the schema
+    put = f'UPDATE "{table}" SET "{column.name}" = ? WHERE id = ?'  # noqa: S608  likewise
+    changed = 0
+    for row_id, value in connection.exec_driver_sql(query).all():
+        new = value if value is None else change(column.type, value, lock)
+        if new != value:
+            connection.exec_driver_sql(put, (new, row_id))
+            changed += 1
+    return changed
+
+
+def _sealed(kind: Any, value: object, lock: Lock) -> object:
+    if isinstance(kind, columns.SealedJson):
+        plain = json.loads(str(value))
+        inner = plain.get(columns.SEALED) if isinstance(plain, dict) else None
+        if plain is None or texts.read(inner) is not None:
+            return value
+        return json.dumps(columns.sealed_json(plain, kind.column, kind.seen, lock))
+    if texts.read(value) is not None:
+        return value
+    return lock.sealed(kind.column, str(value))
+
+
+def _opened(kind: Any, value: object, lock: Lock) -> object:
+    if isinstance(kind, columns.SealedJson):
+        plain = json.loads(str(value))
+        inner = plain.get(columns.SEALED) if isinstance(plain, dict) else None
+        found = texts.read(inner)
+    else:
+        found = texts.read(value)
+    if found is None:
+        return value
+    told = lock.opened(kind.column, found)
+    if told == columns.DAMAGED:
+        return value  # it may be mended from a backup; nothing is written over it
+    if isinstance(kind, columns.SealedJson):
+        return json.dumps(json.loads(told))  # as the logbook writes it
+    return int(told) if isinstance(kind, columns.SealedWhole) else told
+
+
+def _say(connection: sa.Connection, key: MasterKey, *, sealing: bool) -> None:
+    table = schema.settings
+    connection.execute(sa.delete(table).where(table.c.key == SETTING))
+    if sealing:
+        now = datetime.now(tz=UTC)
+        connection.execute(
+            sa.insert(table).values(
+                key=SETTING, content=key.key_id.hex(), changed_utc=now
+            )
+        )
+
+
+# The recordings ---------------------------------------------------------------
+
+
+def _change_recordings(
+    place: KeptPlace, key: MasterKey | None, progress: Callable[[int, int], None]
+) -> Sealed:
+    """Seals each recording, or opens it where `key` is None."""
+    paths = place.recording_files()
+    _clean(place.recordings)
+    changed = before = in_use = 0
+    problems = []
+    for number, path in enumerate(paths, start=1):
+        try:
+            if claims.is_claimed(path):
+                in_use += 1
+            elif reading.is_sealed(path) == (key is not None):
+                before += 1
+            else:
+                _change_recording(path, key)
+                changed += 1
+        except BiofeedbackError as error:
+            problems.append(str(error))
+        except OSError as error:
+            raise FileError(
+                path,
+                phrase(
+                    "the recording cannot be written anew ({reason}).",
+                    reason=folders.reason(error),
+                ),
+                next_step=phrase("Nothing is lost. Make room and do it again."),
+            ) from error
+        progress(number, len(paths))
+    return Sealed(0, changed, before, in_use, tuple(problems))
+
+
+def _clean(folder: Path) -> None:
+    """What an attempt that was cut off has left."""
+    if folder.is_dir():
+        for path in folder.glob(f"{IN_THE_MAKING}*"):
+            with contextlib.suppress(OSError):
+                path.unlink()
+
+
+def _change_recording(path: Path, key: MasterKey | None) -> None:
+    """Writes a recording anew beside itself; it takes the name once it is right."""
+    descriptor, name = tempfile.mkstemp(prefix=IN_THE_MAKING, dir=path.parent)
+    new = Path(name)
+    try:
+        with path.open("rb") as old, os.fdopen(descriptor, "wb") as file:
+            pieces = reading.pieces(old, path, PIECE_BYTES)
+            for part in _parts(pieces, key):
+                file.write(part)
+            file.flush()
+            os.fsync(file.fileno())
+        if _digest(new) != _digest(path):
+            raise FileError(
+                path,
+                phrase("what was written is not what was read."),
+                next_step=phrase("Nothing was changed. Check the disk."),
+            )
+        new.replace(path)
+        folders.sync(path.parent)
+    finally:
+        new.unlink(missing_ok=True)
+
+
+def _parts(pieces: Iterable[bytes], key: MasterKey | None) -> Iterator[bytes]:
+    if key is None:
+        yield from pieces
+        return
+    sealer = container.Sealer(key)
+    yield sealer.beginning
+    for piece in pieces:
+        yield sealer.sealed(piece)
+
+
+def _digest(path: Path) -> bytes:
+    """Of the bytes of a recording, be it sealed or plain."""
+    digest = hashlib.sha256()
+    with path.open("rb") as file:
+        for piece in reading.pieces(file, path, container.PLAIN_MAX):
+            digest.update(piece)
+    return digest.digest()
