@@ -29,6 +29,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.training.levels import ONSET_LEAST_N
+from biofeedback.wire.frames import SEQUENCE_MODULUS
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -119,6 +120,8 @@ class _Clock:
 
     last_us: int
     last_ns: int
+    next_sequence: int
+    period_us: float = 0.0  # 0 until it is known
     behind_s: float = 0.0
 
 
@@ -135,18 +138,37 @@ class Delay:
     def hear(self, samples: Samples, *, now_ns: int) -> None:
         """A frame was read."""
         newest_us = samples.time_us + samples.step_us * (len(samples.counts) - 1)
+        following = samples.sequence + len(samples.counts)
         clock = self._clocks.get(samples.stream)
         if clock is None:
-            self._clocks[samples.stream] = _Clock(newest_us, now_ns)
+            self._clocks[samples.stream] = _Clock(newest_us, now_ns, following)
             return
-        passed_us = (newest_us - clock.last_us + _HALF_US) % _TURN_US - _HALF_US
+        passed_us = _passed_us(clock, samples, newest_us)
         passed_s = (now_ns - clock.last_ns) / NS
         forgiven_s = 0.0 if clock.behind_s > BEHIND_S else SKEW * passed_s
         behind_s = clock.behind_s + passed_s - passed_us / 1e6 - forgiven_s
         clock.behind_s = max(0.0, behind_s)
         clock.last_us, clock.last_ns = newest_us, now_ns
+        clock.next_sequence = following
 
     @property
     def old(self) -> bool:
         """Whether what comes is too old to be shown as the force of now."""
         return any(clock.behind_s > BEHIND_S for clock in self._clocks.values())
+
+
+def _passed_us(clock: _Clock, samples: Samples, newest_us: int) -> int:
+    """Board time since the last frame.
+
+    A counter alone tells no more than half a turn (35.8 min). Where samples are
+    missing, as after a long sleep of this computer, their number tells the rest.
+    """
+    count = len(samples.counts)
+    passed_us = (newest_us - clock.last_us + _HALF_US) % _TURN_US - _HALF_US
+    ahead = (samples.sequence - clock.next_sequence) % SEQUENCE_MODULUS
+    if not ahead and passed_us > 0:
+        clock.period_us = passed_us / count
+    elif 0 < ahead < SEQUENCE_MODULUS // 2:
+        taken_us = (ahead + count) * clock.period_us
+        passed_us += max(0, round((taken_us - passed_us) / _TURN_US)) * _TURN_US
+    return passed_us

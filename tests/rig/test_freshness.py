@@ -181,6 +181,33 @@ def test_a_backlog_that_is_caught_up_is_new() -> None:
     assert not delay.old
 
 
+@pytest.mark.parametrize("asleep", [False, True], ids=["stopped", "asleep"])
+@pytest.mark.parametrize("minutes", [1, 30, 40, 76, 200])
+@pytest.mark.parametrize("turns_after_s", [5.0, 60.0])
+def test_after_a_long_stop_what_comes_is_new(
+    minutes: float, turns_after_s: float, *, asleep: bool
+) -> None:
+    """The monotonic clock goes on while a program is stopped, and not in a sleep."""
+    delay = Delay()
+    board_s = 2**32 / 1e6 - turns_after_s
+
+    def hear(number: int, now_s: float) -> None:
+        one = sample(board_s + number / RATE_HZ)
+        delay.hear(replace(one, sequence=number), now_ns=round(now_s * NS))
+
+    for number in range(800):
+        hear(number, number / RATE_HZ)
+    away_s = 0.0 if asleep else minutes * 60
+    for number in range(800, 1000):  # what the port had kept
+        hear(number, 10.0 + away_s)
+    assert delay.old is (not asleep)
+    for number in range(
+        800 + round(minutes * 60 * RATE_HZ), 820 + round(minutes * 4800)
+    ):
+        hear(number, 10.0 + away_s)
+        assert not delay.old
+
+
 # ------------------------------------------------------------- on a real terminal
 
 
