@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.cli import log_file, places
+from biofeedback.cli import log_file, passphrase, places
 from biofeedback.cli.uncollected import uncollected
 from biofeedback.cli.values import seconds
 from biofeedback.conditioning.profile import NEAR_RATED_PCT
@@ -32,6 +32,7 @@ from biofeedback.session.office import Office
 from biofeedback.session.opening import last_prescription
 from biofeedback.session.preferences import PreferenceFile
 from biofeedback.session.recovery import recover
+from biofeedback.session.unlocking import unlocking
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -147,7 +148,12 @@ def open_window(
     """
     log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
-    with Logbook.open(options.logbook or folders.default_logbook(base)) as logbook:
+    place = options.logbook or folders.default_logbook(base)
+    kept = PreferenceFile(base)
+    preferences, told = kept.read()
+    if not _unlocked(place, options, preferences):
+        return 0
+    with Logbook.open(place) as logbook:
         begins = prepare(logbook, recordings) if prepare else None
         notice = _recover(recordings, logbook)
         session = Session(
@@ -170,19 +176,41 @@ def open_window(
         if begins is not None and options.snapshot is None:
             session.begin_set(begins)  # a snapshot begins one of its own
         office = Office.of(logbook, recordings, session)
-        kept = PreferenceFile(base)
         code = _show(
             session,
             office,
             options,
             kept,
+            preferences=preferences,
             asked=asked,
-            notice=notice,
+            notice=f"{notice} {told}".strip(),
             offers_plan=begins is None,
         )
     if session.not_kept:
         raise UserError(session.not_kept)
     return code
+
+
+def _unlocked(place: str | Path, options: Namespace, preferences: Preferences) -> bool:
+    """Whether the logbook may be opened; a page asks where it is sealed.
+
+    No page where a passphrase was given, or where there is no window.
+
+    Raises:
+        UserError: it cannot be opened at all; the page has told it too.
+    """
+    waits = unlocking(place)
+    given = passphrase.given(options.passphrase_file)
+    if waits is None or given is not None or options.snapshot is not None:
+        return True
+    from biofeedback.gui import app  # noqa: PLC0415  a fault above needs no Qt
+    from biofeedback.gui.theme import DAY, NIGHT  # noqa: PLC0415  as above
+
+    night = options.night or preferences.night
+    opened = app.unlock(waits, preferences, NIGHT if night else DAY)
+    if waits.fault is not None:
+        raise waits.fault
+    return opened
 
 
 def _show(
@@ -191,6 +219,7 @@ def _show(
     options: Namespace,
     kept: PreferenceFile,
     *,
+    preferences: Preferences,
     asked: Prescription,
     notice: str,
     offers_plan: bool,
@@ -200,10 +229,9 @@ def _show(
         from biofeedback.gui import app  # noqa: PLC0415
     gc.freeze()  # what the program is made of stays; the collector passes it over
 
-    preferences, told = kept.read()
     opening = replace(
         _opening(options, asked, preferences),
-        notice=f"{notice} {told}".strip(),
+        notice=notice,
         keep=kept.write,
         offers_plan=offers_plan,
     )

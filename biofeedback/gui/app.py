@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.live_session import LiveSession
     from biofeedback.session.office import Office
+    from biofeedback.session.unlocking import Unlocking
     from biofeedback.training.prescription import Prescription
 
 SIGNAL_WITHIN_S = 5.0
@@ -97,6 +98,32 @@ def _window(session: LiveSession, office: Office | None, opening: Opening) -> Wi
     window.visit.offers_plan = opening.offers_plan
     window.resize(*opening.size)
     return window
+
+
+def unlock(unlocking: Unlocking, preferences: Preferences, theme: Theme) -> bool:
+    """Asks for the passphrase of a sealed logbook, before there is a session.
+
+    Returns:
+        Whether it can be opened now.
+    """
+    from biofeedback.gui.unlock_page import UnlockPage  # noqa: PLC0415  few need it
+
+    app = application()
+    spoken = speak(app, preferences.language)
+    page = UnlockPage(unlocking, theme, size=preferences.text_pct / 100)
+    ends = app.quitOnLastWindowClosed()
+    app.setQuitOnLastWindowClosed(False)  # the window itself is still to come
+    page.show()
+    loop = QEventLoop()
+    page.ended.connect(loop.quit)
+    with interrupt.closes(page):
+        loop.exec()
+    page.deleteLater()
+    app.processEvents()
+    for translator in spoken:  # the window says for itself in which language
+        app.removeTranslator(translator)
+    app.setQuitOnLastWindowClosed(ends)
+    return page.opened
 
 
 def run(session: LiveSession, office: Office | None, opening: Opening) -> int:

@@ -8,18 +8,23 @@ from __future__ import annotations
 
 import contextlib
 import signal
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from biofeedback.gui.window import Window
-
 SIGNALS = (signal.SIGINT, signal.SIGTERM)
 
 
+class Closes(Protocol):
+    """A window that can be told to close."""
+
+    def close_at_once(self) -> object:
+        """Closes it and asks nothing."""
+
+
 @contextlib.contextmanager
-def closes(window: Window) -> Iterator[None]:
+def closes(window: Closes) -> Iterator[None]:
     """While this is in force, SIGINT and SIGTERM close `window`."""
     before = {number: signal.getsignal(number) for number in SIGNALS}
     for number in SIGNALS:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from session.visit_on_rig import LEFT_N, RIGHT_N
 
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.sealed import keyring
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -29,8 +30,9 @@ class Hand:
             QApplication.processEvents()
 
 
-def main(folder: Path) -> None:
+def main(folder: Path, passphrase: str = "") -> None:
     """One set is done, then another is under way, and goes on for ever."""
+    keyring.ask_by(lambda found: found.opened(passphrase))
     _app = QApplication([])
     book = Logbook.open(folder / "logbook.db")
     day = Day(Hand(), book, folder)  # type: ignore[arg-type]  # as much as it needs
@@ -49,4 +51,4 @@ def main(folder: Path) -> None:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    main(Path(sys.argv[1]), *sys.argv[2:])

@@ -1330,6 +1330,10 @@ ms</translation>
       <translation>Cerrar</translation>
     </message>
     <message>
+      <source>Close (Esc)</source>
+      <translation>Cerrar (Esc)</translation>
+    </message>
+    <message>
       <source>Close other programs that keep this computer busy, and plug the board in without a hub; on Windows set the port's latency to 1 ms.</source>
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
     </message>
@@ -1796,6 +1800,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Figures come once three loads have been read.</source>
       <translation>Las cifras llegan cuando se han leído tres cargas.</translation>
+    </message>
+    <message>
+      <source>File: {logbook}</source>
+      <translation>Archivo: {logbook}</translation>
     </message>
     <message>
       <source>Filled, solid</source>
@@ -3558,6 +3566,10 @@ N rms</translation>
       <translation>Una repetición suave por lado antes de cada tarea</translation>
     </message>
     <message>
+      <source>One moment …</source>
+      <translation>Un momento …</translation>
+    </message>
+    <message>
       <source>One more: the two best differ by {d} %, more than {a} %.</source>
       <translation>Uno más: los dos mejores difieren un {d} %, más del {a} %.</translation>
     </message>
@@ -3604,6 +3616,10 @@ N rms</translation>
     <message>
       <source>Only {loads} different loads beside the empty rig: the shape of the curve is little known.</source>
       <translation>Solo {loads} cargas distintas además del equipo vacío: la forma de la curva se conoce poco.</translation>
+    </message>
+    <message>
+      <source>Open (Enter)</source>
+      <translation>Abrir (Intro)</translation>
     </message>
     <message>
       <source>Open a plan</source>
@@ -3802,6 +3818,14 @@ N</translation>
     <message>
       <source>Part of the signal is missing; above the floor for {above} s at least</source>
       <translation>Falta parte de la señal; sobre el suelo al menos {above} s</translation>
+    </message>
+    <message>
+      <source>Passphrase</source>
+      <translation>Frase de contraseña</translation>
+    </message>
+    <message>
+      <source>Passphrase lost? With the recovery code, on the command line: biofeedback seal --recover</source>
+      <translation>¿Se perdió la frase? Con el código de recuperación, en la línea de comandos: biofeedback seal --recover</translation>
     </message>
     <message>
       <source>Path</source>
@@ -4418,6 +4442,10 @@ ms</translation>
       <translation>Valores de un archivo…</translation>
     </message>
     <message>
+      <source>Sealed logbook</source>
+      <translation>Registro cifrado</translation>
+    </message>
+    <message>
       <source>Search</source>
       <translation>Buscar</translation>
     </message>
@@ -4572,6 +4600,10 @@ ms</translation>
     <message>
       <source>Shorter rest</source>
       <translation>Descanso más corto</translation>
+    </message>
+    <message>
+      <source>Show what is typed</source>
+      <translation>Mostrar lo que se escribe</translation>
     </message>
     <message>
       <source>Show what was archived, to put it back.</source>
@@ -6124,6 +6156,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Este registro está en un servidor de bases de datos.</translation>
     </message>
     <message>
+      <source>This logbook is sealed</source>
+      <translation>Este registro está cifrado</translation>
+    </message>
+    <message>
       <source>This system has no pseudo-terminals.</source>
       <translation>Este sistema no tiene pseudoterminales.</translation>
     </message>
@@ -6356,6 +6392,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Type one</source>
       <translation>Escribir una</translation>
+    </message>
+    <message>
+      <source>Type the passphrase to open it.</source>
+      <translation>Escribir la frase de contraseña para abrirlo.</translation>
     </message>
     <message>
       <source>Type the year of birth.</source>
@@ -11402,6 +11442,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{plays} judged: A ({a}) better in {n_a}, B ({b}) better in {n_b}, no difference in {same}.</source>
       <translation>{plays} juzgados: A ({a}) mejor en {n_a}, B ({b}) mejor en {n_b}, sin diferencia en {same}.</translation>
+    </message>
+    <message>
+      <source>{problem} Nothing was opened; type it again.</source>
+      <translation>{problem} No se abrió nada; escribirla de nuevo.</translation>
     </message>
     <message>
       <source>{r:g} is not between −1 and 1.</source>

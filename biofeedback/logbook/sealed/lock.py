@@ -46,7 +46,7 @@ def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
     found = sealing(path)
     with engine.connect() as connection:
         said = connection.scalar(sa.text(_SAID), {"key": SETTING})
-    gone = said is not None and not key_file.path_of(path).exists()
+    gone = said is not None and not has_keys(path)
     if gone and not shut:
         raise missing(path)
     key = keyring.key_of(found) if found is not None and not shut else None
@@ -62,6 +62,11 @@ def says_sealed(logbook: Path) -> bool:
             return raw.execute(_SAID, {"key": SETTING}).fetchone() is not None
     except sqlite3.Error:
         return False
+
+
+def has_keys(logbook: Path) -> bool:
+    """Whether there is a key file, whatever it says."""
+    return key_file.path_of(logbook).exists()
 
 
 def sealing(logbook: Path) -> KeyFile | None:
