@@ -211,10 +211,15 @@ def _run_told(name: str, rest: list[str]) -> int:
     try:
         return _run(name, rest)
     except BiofeedbackError as error:
-        print(f"biofeedback {name}: {error}", file=sys.stderr)
+        print(f"biofeedback {name}: {_printable(str(error))}", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         return 130
+
+
+def _printable(words: str) -> str:
+    """Words that may quote a file, without any orders to the terminal."""
+    return "".join(one if one.isprintable() or one == "\n" else "�" for one in words)
 
 
 def _run(name: str, rest: list[str]) -> int:

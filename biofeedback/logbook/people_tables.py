@@ -93,6 +93,7 @@ class _Rows:
                     "there are {count} columns; {columns} are needed.",
                     columns=columns,
                 ),
+                place=phrase("line {line}", line=1),
                 next_step=phrase("Columns are split by comma, semicolon or tab."),
             )
         if not self.rows:
@@ -162,6 +163,7 @@ def read_scores(path: Path) -> Scores:
         raise FileError(
             path,
             phrase("there is one column of scores; two trials are needed."),
+            place=phrase("line {line}", line=1),
             next_step=phrase(
                 "The first column, “{names}”, is taken as a code.", names=table.names[0]
             ),

@@ -93,6 +93,7 @@ class Table:
                     cells=len(cells),
                     listed=", ".join(cells)[:300],
                 ),
+                place=phrase("line {line}", line=1),
                 next_step=phrase("Give names from the first row, or numbers from 1."),
             )
         return place

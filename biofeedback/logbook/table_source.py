@@ -132,8 +132,8 @@ class Source:
     """The table with its columns and its time found.
 
     Raises:
-        FileError: the table cannot be read, or lacks a column.
-        FieldError: there is neither a rate nor a time.
+        FileError: the table cannot be read, lacks a column, or there is neither a
+            rate nor a time.
     """
 
     def __init__(self, path: Path, choice: Choice) -> None:
@@ -144,10 +144,13 @@ class Source:
         if time_column is None and choice.rate_hz is None:
             time_column = next(filter(_names_time, self.table.all_names), None)
             if time_column is None:
-                raise FieldError(
-                    "rate",
-                    phrase("is not given and no column is named time."),
-                    phrase("Give the sample rate in Hz, or name the time column."),
+                raise FileError(
+                    path,
+                    phrase("no rate is given and no column is named time."),
+                    place=phrase("line {line}", line=1),
+                    next_step=phrase(
+                        "Give the sample rate in Hz, or name the time column."
+                    ),
                 )
         self._timed = time_column is not None
         self._second_s = 1.0
@@ -159,11 +162,13 @@ class Source:
 
     def measure(self) -> Findings:
         """The first reading: range, rate and what is amiss."""
-        largest, count = 0.0, 0
+        largest, largest_line, count = 0.0, 0, 0
         steps_s: list[float] = []
         last_s = math.nan
-        for _line, time_s, values in self._good_rows():
-            largest = max(largest, *map(abs, values))
+        for line, time_s, values in self._good_rows():
+            size = max(map(abs, values))
+            if size > largest:
+                largest, largest_line = size, line
             count += 1
             if len(steps_s) < STEPS_LOOKED_AT and not math.isnan(last_s):
                 steps_s.append(time_s - last_s)
@@ -174,20 +179,27 @@ class Source:
                 phrase("there are fewer than two rows with numbers in it."),
             )
         if largest * NEWTONS[self.choice.unit] > LARGEST_N:
-            raise FieldError(
-                "unit",
+            raise FileError(
+                self.table.path,
                 phrase(
-                    "makes the largest force {largest:.3g} N.",
+                    "the unit makes the largest force {largest:.3g} N.",
                     largest=largest * NEWTONS[self.choice.unit],
                 ),
-                phrase("Check the unit and the columns."),
+                place=phrase("line {line}", line=largest_line),
+                next_step=phrase("Check the unit and the columns."),
             )
         rate_hz = self.choice.rate_hz or 1 / median(steps_s)
         if not 0.1 <= rate_hz <= RATE_MAX_HZ:
-            raise FieldError(
-                "time unit",
-                phrase("gives a sample rate of {rate_hz:g} Hz.", rate_hz=rate_hz),
-                phrase("Say in which unit the time column is, or give the rate."),
+            raise FileError(
+                self.table.path,
+                phrase(
+                    "the time unit gives a sample rate of {rate_hz:g} Hz.",
+                    rate_hz=rate_hz,
+                ),
+                place=phrase("column “{name}”", name=self.table.names[-1]),
+                next_step=phrase(
+                    "Say in which unit the time column is, or give the rate."
+                ),
             )
         if not self.choice.rate_hz:
             rate_hz = float(f"{rate_hz:.6g}")  # time stamps are decimals

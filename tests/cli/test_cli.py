@@ -106,6 +106,19 @@ def test_one_bad_file_does_not_stop_the_export_of_others(
     assert len(list((out / "csv" / "samples").iterdir())) == 1
 
 
+def test_a_file_gives_no_orders_to_the_terminal(
+    tmp_path: Path, capsys: Captured
+) -> None:
+    table = tmp_path / "table.csv"
+    table.write_text("\x1b[2Jtime,\x9bforce\n0,1\n1,2\n")
+    words = ["import", str(table), "-o", str(tmp_path / "out"), "--columns", "left"]
+    assert cli.main(words) == 1
+    told = capsys.readouterr().err
+    assert "there is no column" in told
+    assert str(table) in told
+    assert all(one.isprintable() or one == "\n" for one in told)
+
+
 def test_export_gives_back_the_counts_that_went_in(
     table: Path, recording: Path, tmp_path: Path
 ) -> None:

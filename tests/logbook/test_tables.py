@@ -230,7 +230,7 @@ def test_an_outage_longer_than_the_boards_clock_is_placed(tmp_path: Path) -> Non
         ("", "empty", ""),
         ("\n\n# only\n", "empty", ""),
         ("force\n", "fewer than two", ""),
-        ("a,b\n1,2\n", "no column “force”; there are 2: a, b", ""),
+        ("a,b\n1,2\n", "no column “force”; there are 2: a, b", "line 1"),
         ("force,b\n1,2\nx1,2\n", "“x1” is not a number", "line 3, column 1"),
         ("b,force\n1,2\n\n1,inf\n", "not a number", "line 4, column 2"),
         ("b,force\n1,1e19\n", "not a number that fits", "line 2, column 2"),
@@ -269,12 +269,9 @@ def test_a_jump_of_more_than_a_day_is_refused_and_leaves_no_file(
         ({"columns": ("1", "2", "3")}, "columns"),
         ({"columns": (" ",)}, "columns"),
         ({"unit": "stone"}, "unit"),
-        ({"columns": ("big",)}, "unit"),
         ({"rate_hz": 0.0}, "rate"),
         ({"rate_hz": math.nan}, "rate"),
-        ({"rate_hz": None}, "rate"),
         ({"rate_hz": None, "time_column": "b", "time_unit": "h"}, "time unit"),
-        ({"rate_hz": None, "time_column": "b", "time_unit": "us"}, "time unit"),
     ],
 )
 def test_choices_that_do_not_fit_are_refused(
@@ -287,6 +284,31 @@ def test_choices_that_do_not_fit_are_refused(
             Choice(**{"columns": ("force",), "rate_hz": 80, **more}),  # type: ignore[arg-type]  # wrong on purpose
         )
     assert caught.value.field == field
+
+
+@pytest.mark.parametrize(
+    ("more", "words", "place"),
+    [
+        ({"columns": ("big",)}, "the unit makes the largest force 3e.07 N", "line 2"),
+        ({"rate_hz": None}, "no rate is given and no column is named", "line 1"),
+        (
+            {"rate_hz": None, "time_column": "b", "time_unit": "us"},
+            "the time unit gives a sample rate of",
+            "column “b”",
+        ),
+    ],
+)
+def test_what_does_not_fit_the_choices_names_file_and_place(
+    tmp_path: Path, more: dict[str, object], words: str, place: str
+) -> None:
+    with pytest.raises(FileError, match=words) as caught:
+        bring_in(
+            tmp_path,
+            "force,b,big\n1,1,3e7\n2,2,1\n3,3,1\n",
+            Choice(**{"columns": ("force",), "rate_hz": 80, **more}),  # type: ignore[arg-type]  # as above
+        )
+    assert caught.value.path == str(tmp_path / "table.csv")
+    assert caught.value.place == place
 
 
 def test_nothing_is_written_over(tmp_path: Path) -> None:

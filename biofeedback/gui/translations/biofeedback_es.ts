@@ -7314,6 +7314,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>columna {place}</translation>
     </message>
     <message>
+      <source>column “{name}”</source>
+      <translation>columna «{name}»</translation>
+    </message>
+    <message>
       <source>combined error</source>
       <translation>error combinado</translation>
     </message>
@@ -7658,10 +7662,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>huecos</translation>
     </message>
     <message>
-      <source>gives a sample rate of {rate_hz:g} Hz.</source>
-      <translation>da una frecuencia de muestreo de {rate_hz:g} Hz.</translation>
-    </message>
-    <message>
       <source>good</source>
       <translation>bien</translation>
     </message>
@@ -7892,10 +7892,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>is not a number.</source>
       <translation>no es un número.</translation>
-    </message>
-    <message>
-      <source>is not given and no column is named time.</source>
-      <translation>no se ha dado y ninguna columna se llama time.</translation>
     </message>
     <message>
       <source>is still to come.</source>
@@ -8368,10 +8364,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>mains hum</source>
       <translation>zumbido de red</translation>
-    </message>
-    <message>
-      <source>makes the largest force {largest:.3g} N.</source>
-      <translation>hace que la fuerza mayor sea {largest:.3g} N.</translation>
     </message>
     <message>
       <source>marker {marker}</source>
@@ -9016,6 +9008,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>no plan: the set of the desk</source>
       <translation>sin plan: la serie de la mesa</translation>
+    </message>
+    <message>
+      <source>no rate is given and no column is named time.</source>
+      <translation>no se da la frecuencia y ninguna columna se llama time.</translation>
     </message>
     <message>
       <source>no reading of the cell gives {force_n:.4g} N by it.</source>
@@ -10088,6 +10084,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the task names no isometric partner</source>
       <translation>la tarea no nombra pareja isométrica</translation>
+    </message>
+    <message>
+      <source>the time unit gives a sample rate of {rate_hz:g} Hz.</source>
+      <translation>la unidad de tiempo da una frecuencia de {rate_hz:g} Hz.</translation>
+    </message>
+    <message>
+      <source>the unit makes the largest force {largest:.3g} N.</source>
+      <translation>la unidad hace que la fuerza mayor sea {largest:.3g} N.</translation>
     </message>
     <message>
       <source>the weaker side of a test with both</source>
