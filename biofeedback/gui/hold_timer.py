@@ -81,8 +81,11 @@ class HoldTimer(Panel):
     def _fill(self) -> None:
         fill_px = round(self._share * self.width())
         if fill_px != self._fill_px:
+            first, last = sorted((fill_px, self._fill_px))
             self._fill_px = fill_px
-            self.update()
+            # Only what the edge of the fill went over, and a notch that it reached.
+            near = 4 + self.height() // 8
+            self.update(first - near, 0, last - first + 2 * near, self.height())
 
     @property
     def notches(self) -> tuple[float, ...]:
@@ -104,7 +107,7 @@ class HoldTimer(Panel):
         painter.drawRect(bar)
         for share in self._notches:
             self._notch(painter, bar, bar.left() + share * bar.width(), done.right())
-        self._write_figure(painter, bar, done)
+        self._write_figure(painter, bar, done, event.rect().right())
         painter.end()
 
     def _notch(self, painter: QPainter, bar: QRectF, x: float, done_to: float) -> None:
@@ -117,10 +120,18 @@ class HoldTimer(Panel):
         for y in (bar.top(), bar.bottom() - width):
             painter.fillRect(QRectF(x - tooth / 2, y, tooth, width), colour)
 
-    def _write_figure(self, painter: QPainter, bar: QRectF, done: QRectF) -> None:
-        """The figure stands at the end of the bar and turns with its ground."""
+    def _write_figure(
+        self, painter: QPainter, bar: QRectF, done: QRectF, seen_to: int
+    ) -> None:
+        """The figure stands at the end of the bar and turns with its ground.
+
+        Args:
+            seen_to: what is right of this pixel is not painted anew.
+        """
         size = bar.height() * 0.72
         box = bar.adjusted(0, 0, -bar.height() * 0.3, 0)
+        if seen_to < box.right() - 1.1 * self.wide(self._figure, size, bold=True):
+            return
         right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         rest = QRectF(bar)
         rest.setLeft(done.right())

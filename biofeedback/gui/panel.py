@@ -46,6 +46,10 @@ class Panel(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         return painter
 
+    def wide(self, text: str, size_px: float, *, bold: bool) -> int:
+        """How many pixels a text takes."""
+        return _wide(text, round(size_px), bold)
+
     def write(
         self,
         painter: QPainter,

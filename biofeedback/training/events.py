@@ -131,6 +131,9 @@ TrainingEvent: TypeAlias = (
 class Phase(Enum):
     """Where in a set the athlete is."""
 
+    # There is one of each; Python's own, by the name, takes longer in each frame.
+    __hash__ = object.__hash__
+
     WAITING = "waiting"  # for the first rep, or rested and ready for the next
     HELD_BACK = "held back"  # the practitioner lets no rep start yet
     REP = "rep"

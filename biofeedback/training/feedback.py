@@ -47,6 +47,9 @@ sources; it advises, the practitioner decides.
 class Cue(Enum):
     """The one thing the athlete is told now."""
 
+    # There is one of each; Python's own, by the name, takes longer in each frame.
+    __hash__ = object.__hash__
+
     NO_SIGNAL = "no signal"
     NO_SET = "no set"  # none has begun yet
     READY = "ready"  # the athlete may begin
