@@ -11,6 +11,7 @@ from biofeedback.rig.serial_source import SerialSource
 from biofeedback.session import Session
 from biofeedback.session.office import Office
 from biofeedback.session.review import Library
+from biofeedback.session.second_start import SEEN_S
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,6 +58,7 @@ def set_held(
         qtbot.waitUntil(lambda: window.drawn_age_s is not None, timeout=10_000)
         window.desk.start.click()
         if window.visit.asks_again:  # its reference may be old by now
+            qtbot.wait(round(1000 * SEEN_S))
             window.desk.start.click()
         qtbot.waitUntil(
             lambda: len(library.reps()) == asked.reps, timeout=1000 * within_s

@@ -23,6 +23,7 @@ from biofeedback.gui.theme import DAY, Theme, font
 from biofeedback.gui.window import Window
 from biofeedback.phrase import phrase
 from biofeedback.session.preferences import Preferences
+from biofeedback.session.second_start import SEEN_S
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -174,6 +175,7 @@ def snapshot(
         opened_s += 0.05
     window.desk.start.click()
     if window.visit.asks_again:
+        _wait(loop, SEEN_S)
         window.desk.start.click()
     _wait(loop, seconds)
     picture = window.grab()

@@ -109,9 +109,11 @@ class Comfort(QObject):
                 shortcut.setEnabled(shown)
 
     def _tell_start(self, button: QPushButton, key: str) -> None:
-        """The desk names the start key where it asks for it again."""
+        """The desk names the start key where it asks for it again, and so on."""
         if button is self._desk.start:
             self._desk.start_key = native(key)
+        if button is self._desk.foot.more:
+            self._desk.messages.show_key(key)
 
     def frame(self, state: SetState | None, events: Iterable[object]) -> None:
         """Once a frame."""

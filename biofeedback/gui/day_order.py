@@ -291,7 +291,7 @@ class DayOrder(QObject):
     def _show_next(self) -> None:
         """Between sets the fields show what comes next."""
         visit = self.control.visit
-        self._desk.show_order(on=self.on, boxed=visit is not None)
+        self._desk.show_order(on=self.on)
         asked = visit.asked if visit is not None and self.on else None
         if visit is not None and asked is not None and not visit.in_set:
             if asked != self._shown:

@@ -1,9 +1,9 @@
 """The desk: the practitioner's controls, a narrow column in reading order.
 
-Pages, who and what, band and nudge, zero and signal health, pain, effort and note; at
-the foot, always in sight, how the signal is, messages, start and stop. It tells what
-is wanted by Qt signals and never acts itself. Every action has a key, shown in its
-tip; the stop key always works.
+Pages, who and what, band and nudge, zero and signal health, and note; at the foot,
+always in sight, how the signal is, pain, effort, the caution, messages, start and stop.
+It tells what is wanted by Qt signals and never acts itself. Every action has a key,
+shown in its tip; the stop key always works.
 """
 
 from __future__ import annotations
@@ -28,18 +28,21 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
 from biofeedback.gui.health_line import signal_state
 from biofeedback.gui.keys import actions_of, native
-from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.lowering_line import LoweringLine
 from biofeedback.gui.page_bar import PageBar
 from biofeedback.gui.prescription_form import PrescriptionForm
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QResizeEvent
+
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.session import Health
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
 
 WIDTH_PX = 368
+SPARE_PX = 4
+"""Left between column and foot, so that no bar comes and goes between two layouts."""
 
 
 class Desk(QWidget):
@@ -77,7 +80,7 @@ class Desk(QWidget):
         self._size, self._room_px = 1.0, self.maximumWidth()
         self.fit()
         self.setAccessibleName(self.tr("Desk"))
-        self._in_set = self._ordered = self._boxed = False
+        self._in_set = self._ordered = False
         self.start_key = native("F5")
         self.checked_board = ""
         self.pages = PageBar()
@@ -90,21 +93,11 @@ class Desk(QWidget):
         self.form = PrescriptionForm(start)
         self.lowering = LoweringLine()
         self.health = HealthBox()
-        self.pain = LevelRow(self.tr("Pain"), modifier="Ctrl")
-        self.effort = LevelRow(self.tr("Effort"), modifier="Alt")
-        self.effort.hide()
         self.note = Field(self.tr("Note"))
-        self.caution = QLabel(
-            self.tr(
-                "The program advises; the treating clinician decides. "
-                "At pain or doubt: stop."
-            )
-        )
-        self.caution.setObjectName("summary")
-        self.caution.setWordWrap(True)
         self.foot = foot = DeskFoot()
         self.messages, self.start, self.stop = foot.messages, foot.start, foot.stop
         self.cautions = foot.cautions
+        self.pain, self.effort, self.caution = foot.pain, foot.effort, foot.caution
         self.calibrate = self.health.calibrate
         self.sheet = QPushButton(self.tr("Keys"))
         self.preferences = QPushButton(self.tr("Set up"))
@@ -117,7 +110,7 @@ class Desk(QWidget):
 
     def _lay_out(self) -> None:
         column = QVBoxLayout()
-        column.setContentsMargins(8, 6, 4, 0)
+        column.setContentsMargins(8, 3, 4, 0)
         column.setSpacing(3)
         column.addWidget(self.pages)
         column.addLayout(self._head())
@@ -126,9 +119,7 @@ class Desk(QWidget):
         column.addWidget(_rule())
         column.addWidget(self.health)
         column.addWidget(_rule())
-        for row in (self.pain, self.effort, self.note):
-            column.addWidget(row)
-        column.addWidget(self.caution)
+        column.addWidget(self.note)
         column.addStretch(1)
         self._column = column
         self.above = DeskColumn(column)
@@ -175,6 +166,9 @@ class Desk(QWidget):
         self.effort.marked.connect(self.effort_marked)
         self.note.line.returnPressed.connect(self._write_note)
         self.foot.health.clicked.connect(lambda: self.above.see(self.health))
+        self.foot.more.clicked.connect(self.read_messages)
+        self.messages.told.connect(self._tell_messages)
+        self.above.asked.connect(self._share_height)
 
     def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
         """Each action's button, its key and what it does."""
@@ -205,19 +199,12 @@ class Desk(QWidget):
         """The order of the day, above the set that is next."""
         self._column.insertWidget(self._column.indexOf(self.form), box)
 
-    def show_order(self, *, on: bool, boxed: bool) -> None:
+    def show_order(self, *, on: bool) -> None:
         """What an order makes of the desk.
 
         Args:
             on: whether the fields show a set of it; only its band changes there.
-            boxed: whether its box is there; pain and effort then stand right below.
         """
-        if boxed is not self._boxed:
-            self._boxed = boxed
-            below = self.form if boxed else self.note
-            for row in (self.pain, self.effort):
-                self._column.removeWidget(row)
-                self._column.insertWidget(self._column.indexOf(below), row)
         if on is not self._ordered:
             self._ordered = on
             self.form.lock(locked=on or self._in_set)
@@ -236,6 +223,8 @@ class Desk(QWidget):
     def show_set(self, *, under_way: bool) -> None:
         """Locks what must not change in a set, or frees it again."""
         self._in_set = under_way
+        if under_way and self.above.read is self.above.said:
+            self.above.uncover()  # a set is seen with all its controls
         self.form.lock(locked=under_way or self._ordered)
         self.start.setEnabled(not under_way)
         for button in (self.health.zero_empty, self.health.zero_limb):
@@ -260,14 +249,44 @@ class Desk(QWidget):
         Returns:
             Whether that was done; between sets they are on their page.
         """
-        if self.above.covered:
+        if self.above.read is self.above.care:
             self.above.uncover()
         elif self._in_set:
             self.show()  # it may be folded
-            self.above.cover()
+            self.above.cover(self.above.care)
         else:
+            self.above.uncover()
             return False
         return True
+
+    def read_messages(self) -> None:
+        """All messages, whole, in the place of the column; again closes them."""
+        if self.above.read is self.above.said:
+            self.above.uncover()
+            return
+        self.show()  # it may be folded
+        self.above.cover(self.above.said)
+
+    def _tell_messages(self) -> None:
+        self._share_height()
+        self.above.said.show_all(self.messages.all)
+
+    def _share_height(self) -> None:
+        """Messages grow by what the rest of the desk leaves, and no further."""
+        others_px = self.above.needed_px() + self.foot.others_px()
+        self.messages.take_room(self.height() - others_px - SPARE_PX)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """In a higher window messages have more room."""
+        super().resizeEvent(event)
+        self._share_height()
+
+    def event(self, event: QEvent) -> bool:
+        """Something at the foot is higher or lower now."""
+        done = super().event(event)
+        if event.type() is QEvent.Type.LayoutRequest:
+            self._share_height()
+        return done
 
     def show_health(
         self,
@@ -307,6 +326,16 @@ class Desk(QWidget):
     def advise(self, message: str) -> None:
         """A message that stays in sight until the practitioner acts."""
         self.messages.advise(message)
+
+    def object(self, message: str, *, end: str) -> None:
+        """What speaks against a start; all of it is to be seen before it is passed.
+
+        Args:
+            end: its last words: how the start goes on all the same.
+        """
+        self.messages.advise(message, end=end)
+        if self.messages.shortened and self.above.read is not self.above.said:
+            self.read_messages()
 
     def prescription(self) -> Prescription | None:
         """What stands in the fields; None after a complaint in a field."""

@@ -1,12 +1,14 @@
 """What stands above the foot of the desk: the column that scrolls, and what covers it.
 
-Stop rules and cautions are read over the column. What is covered is not hidden, for
-the keys of a hidden box are dead; but Tab does not lead there.
+Stop rules and cautions, and messages as a whole, are read over the column. What is
+covered is not hidden, for the keys of a hidden box are dead; but Tab leads not there.
 """
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
     QLayout,
@@ -16,15 +18,21 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.cautions_page import CautionsBeside
+from biofeedback.gui.messages_beside import MessagesBeside
+
+if TYPE_CHECKING:
+    from biofeedback.gui.reading_page import ReadingPage
 
 
 class DeskColumn(QWidget):
-    """A column of controls, or the cautions over it.
+    """A column of controls, or what is read over it.
 
     Signals:
+        asked: the column wants another height.
         uncovered: nothing is read any more; the keyboard has lost its place.
     """
 
+    asked = Signal()
     uncovered = Signal()
 
     def __init__(self, column: QLayout, parent: QWidget | None = None) -> None:
@@ -38,40 +46,70 @@ class DeskColumn(QWidget):
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.care = CautionsBeside()
+        self.said = MessagesBeside()
+        self._over: ReadingPage | None = None
         self._policies: list[tuple[QWidget, Qt.FocusPolicy]] = []
         stack = self._stack = QStackedLayout(self)
         stack.setStackingMode(QStackedLayout.StackingMode.StackAll)
         stack.addWidget(self.area)
-        stack.addWidget(self.care)
-        self.care.hide()
-        self.care.live_wanted.connect(self.uncover)
+        for page in (self.care, self.said):
+            stack.addWidget(page)
+            page.hide()
+            page.live_wanted.connect(self.uncover)
+        inner.installEventFilter(self)
 
     @property
     def covered(self) -> bool:
-        """Whether stop rules and cautions are read."""
-        return not self.care.isHidden()
+        """Whether something is read over the column."""
+        return self._over is not None
 
-    def cover(self) -> None:
-        """Stop rules and cautions, which the arrow keys move."""
-        below = (self.area, *self.area.findChildren(QWidget))
-        # A proxy's own policy goes with that of the widget it stands for.
-        own = [one for one in below if one.focusProxy() is None]
-        self._policies = [(one, one.focusPolicy()) for one in own]
-        for one in own:
-            one.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.care.show()
-        self._stack.setCurrentWidget(self.care)
-        self.care.enter()
+    @property
+    def read(self) -> ReadingPage | None:
+        """What is read over the column."""
+        return self._over
+
+    def needed_px(self) -> int:
+        """How high all of the column is."""
+        inner = self.area.widget()
+        layout = inner.layout() if inner is not None else None
+        if layout is None:
+            return 0
+        # Beside its bar: what fits only without it would scroll for good once it did.
+        bar_px = self.area.verticalScrollBar().sizeHint().width()
+        return layout.totalHeightForWidth(max(1, self.width() - bar_px))
+
+    def cover(self, page: ReadingPage) -> None:
+        """`care` or `said`, which the arrow keys move."""
+        if self._over is None:
+            below = (self.area, *self.area.findChildren(QWidget))
+            # A proxy's own policy goes with that of the widget it stands for.
+            own = [one for one in below if one.focusProxy() is None]
+            self._policies = [(one, one.focusPolicy()) for one in own]
+            for one in own:
+                one.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        elif self._over is not page:
+            self._over.hide()
+        self._over = page
+        page.show()
+        self._stack.setCurrentWidget(page)
+        page.enter()
 
     def uncover(self) -> None:
         """The column again."""
-        if not self.covered:
+        over, self._over = self._over, None
+        if over is None:
             return
         for one, policy in self._policies:
             one.setFocusPolicy(policy)
         self._stack.setCurrentWidget(self.area)
-        self.care.hide()
+        over.hide()
         self.uncovered.emit()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Something in the column is higher or lower now."""
+        if event.type() is QEvent.Type.LayoutRequest:
+            self.asked.emit()
+        return super().eventFilter(watched, event)
 
     def see(self, part: QWidget) -> None:
         """A part of the column, wherever it stands."""

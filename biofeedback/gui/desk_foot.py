@@ -1,16 +1,18 @@
 """The foot of the desk: what stays in sight whatever is shown above it.
 
-How the signal is, the way to stop rules and cautions, the messages, start and stop.
+How the signal is, the way to stop rules and cautions, pain and effort, the caution, the
+messages, start and stop.
 """
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.gui.health_line import HealthLine
+from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.messages import Messages
 
-KEY_PX = 48
+KEY_PX = 38
 
 
 class DeskFoot(QWidget):
@@ -20,25 +22,39 @@ class DeskFoot(QWidget):
         super().__init__(parent)
         tr = self.tr
         self.health = HealthLine()
+        self.more = QPushButton(tr("Messages"))
         self.cautions = QPushButton(tr("Care"))
-        self.cautions.setObjectName("page")
+        self.pain = LevelRow(tr("Pain"), modifier="Ctrl")
+        self.effort = LevelRow(tr("Effort"), modifier="Alt")
+        self.effort.hide()
+        self.caution = QLabel(
+            tr(
+                "The program advises; the treating clinician decides. "
+                "At pain or doubt: stop."
+            )
+        )
+        self.caution.setObjectName("summary")
+        self.caution.setWordWrap(True)
         self.messages = Messages()
         self.start = QPushButton(tr("Start"))
         self.stop = QPushButton(tr("Stop"))
         signal = QHBoxLayout()
         signal.setSpacing(4)
         signal.addWidget(self.health, 1)
-        signal.addWidget(self.cautions)
+        for button in (self.more, self.cautions):
+            button.setObjectName("page")
+            signal.addWidget(button)
         keys = QHBoxLayout()
         keys.setSpacing(6)
         for button, name in ((self.start, "start"), (self.stop, "stop")):
             button.setObjectName(name)
             keys.addWidget(button, 2 if name == "start" else 3)
         rows = QVBoxLayout(self)
-        rows.setContentsMargins(8, 2, 8, 6)
-        rows.setSpacing(4)
+        rows.setContentsMargins(8, 1, 8, 4)
+        rows.setSpacing(2)
         rows.addLayout(signal)
-        rows.addWidget(self.messages)
+        for row in (self.pain, self.effort, self.caution, self.messages):
+            rows.addWidget(row)
         rows.addLayout(keys)
         self.set_size(1.0)
 
@@ -47,3 +63,10 @@ class DeskFoot(QWidget):
         self.messages.set_size(size)
         for button in (self.start, self.stop):
             button.setMinimumHeight(round(KEY_PX * size))
+
+    def others_px(self) -> int:
+        """How high all is but the messages."""
+        layout = self.layout()
+        if layout is None:
+            return 0
+        return layout.totalHeightForWidth(self.width()) - self.messages.height_px

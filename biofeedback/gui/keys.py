@@ -84,6 +84,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (pages.review, "F2", tr("Look at saved reps")),
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
         (desk.foot.health, "Alt+I", tr("The signal: all that is known of it")),
+        (desk.foot.more, "Alt+Y", tr("All messages, each as a whole")),
         (zero.filter, "Alt+F", tr("Filter: which smoothing, by recordings")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
         (desk.cautions, "Alt+W", tr("Stop rules and cautions")),

@@ -6,6 +6,7 @@ can put right are told in words; nothing typed or done is lost by them.
 
 from __future__ import annotations
 
+import time
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -15,6 +16,7 @@ from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.maximal_words import newtons, result_title
 from biofeedback.session.maximal_test import Stage
 from biofeedback.session.pain_told import PainTold
+from biofeedback.session.second_start import SecondStart
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -37,6 +39,7 @@ class MaximalControl(QObject):
         tests: the door to tests, or None.
         pain: what was told of pain, with the agreed rule.
         against: what is to be said before a test begins, or nothing.
+        clock: monotonic time in ns.
 
     Signals:
         changed: something about the test is new, or there is another or none.
@@ -61,12 +64,14 @@ class MaximalControl(QObject):
         *,
         pain: PainTold | None = None,
         against: Callable[[], tuple[str, ...]] = tuple,
+        clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         super().__init__(parent)
         self.tests = tests
         self.pain = pain or PainTold()
         self._against = against
-        self._said: tuple[object, ...] = ()
+        self._clock = clock
+        self._second = SecondStart()
         self.test: MaximalTest | None = None
         self._guide: Guide | None = None
         self._told_over: MaximalTest | None = None
@@ -84,18 +89,20 @@ class MaximalControl(QObject):
         tests = self.tests
         if tests is None or self.under_way:
             return
+        pressed_s = self._clock() / 1e9
         try:
             against = self._against()
         except BiofeedbackError as error:
             against = (str(error),)
-        said = (against, self.pain.count, task)
-        if against and said != self._said:
-            self._said = said
+        of = (self.pain.count, task)
+        if not self._second.goes_on(of, against, pressed_s=pressed_s):
+            self._second.say(of, against, now_s=self._clock() / 1e9)
             again = self.tr("Once more begins the test.")
             words = " ".join((*map(shown, against), again))
             self.refused.emit(words)
             self.said.emit(words)
             return
+        self._second.forget()
         self._get(lambda: tests.begin(task, plan, profile, went_on=against))
 
     def take_up(self, set_id: str) -> None:

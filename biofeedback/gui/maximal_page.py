@@ -7,6 +7,7 @@ test between them; the window only gives it the frames and shows what it says.
 
 from __future__ import annotations
 
+import time
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -54,6 +55,7 @@ class MaximalPage(QWidget):
         tests: the door to tests; None where there is no logbook, and so no tests.
         pain: what was told of pain, with the agreed rule.
         against: what is to be said before a test begins, or nothing.
+        clock: monotonic time in ns.
 
     Attributes:
         box: the trial box, to be put into the desk; it hides itself.
@@ -82,6 +84,7 @@ class MaximalPage(QWidget):
         *,
         pain: PainTold | None = None,
         against: Callable[[], tuple[str, ...]] = tuple,
+        clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Maximal test"))
@@ -89,7 +92,9 @@ class MaximalPage(QWidget):
         self._profile: RigProfile | None = None
         self._athlete = ""
         self._not_kept: tuple[NotKept, ...] = ()
-        self.control = MaximalControl(tests, self, pain=pain, against=against)
+        self.control = MaximalControl(
+            tests, self, pain=pain, against=against, clock=clock
+        )
         self.box = TrialBox()
         self.setup = MaximalSetup()
         self.result = ResultPanel()

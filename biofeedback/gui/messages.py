@@ -1,36 +1,56 @@
-"""The one place for messages: the newest, and above it the one before or advice."""
+"""The one place for messages: the newest, and above it the one before or advice.
+
+* A long message grows as far as nothing of the desk goes out of sight by it; what then
+  has no room is shortened, and a key shows it whole.
+* What is offered by a key (“F5 again starts.”) is never what is left out.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from biofeedback.gui.keys import native
 from biofeedback.gui.language import shown
+from biofeedback.gui.short_label import ShortLabel
 
-MESSAGE_PX = 42
-"""At least; it grows upwards with a long message, and the keys stay in place."""
+MESSAGE_PX = 45
+"""At least: two lines."""
 EARLIER_PX = 17
+"""At least: one line."""
+SPACING_PX = 4
 KEPT = 20
 
 
 class Messages(QWidget):
-    """Says one message after the other; all earlier ones stay in the tip."""
+    """Says one message after the other; all earlier ones stay in the tip.
+
+    Attributes:
+        key: by which all of them are read.
+
+    Signals:
+        told: another message, which may want another height.
+    """
+
+    told = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._messages: list[str] = []
+        self._ends: dict[str, str] = {}
         self._advice = ""
         self._advised: tuple[str, str] = (
             "",
             "",
         )  # advice before the last, and the last
-        self.message = QLabel()
+        self._least_px = (EARLIER_PX, MESSAGE_PX)
+        self.message = ShortLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(self.tr("Messages"))
         self.message.setAlignment(
             Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
         )
-        self.earlier = QLabel()
+        self.earlier = ShortLabel()
         self.earlier.setObjectName("earlier")
         self.earlier.setAccessibleName(self.tr("The message before, or advice"))
         self.earlier.setAlignment(
@@ -38,34 +58,81 @@ class Messages(QWidget):
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(4)
+        layout.setSpacing(SPACING_PX)
         for label in (self.earlier, self.message):
-            label.setWordWrap(True)
-            # An empty label has no height that goes with its width, and what is
-            # around it would have to learn of it only when words come.
-            policy = label.sizePolicy()
-            policy.setHeightForWidth(True)
-            label.setSizePolicy(policy)
             layout.addWidget(label)
+        self.show_key("Alt+Y")
         self.set_size(1.0)
+
+    def show_key(self, key: str) -> None:
+        """Another key shows all messages."""
+        self.key = native(key)
+        self.message.key = self.earlier.key = self.key
+        self.told.emit()
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """What was said, the newest first."""
+        return tuple(self._messages)
+
+    @property
+    def height_px(self) -> int:
+        """How high it is, also before it was laid out."""
+        heights = self.earlier.maximumHeight(), self.message.maximumHeight()
+        return sum(heights) + SPACING_PX
+
+    @property
+    def shortened(self) -> bool:
+        """Whether not all of the newest message stands there."""
+        return self.message.shortened
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self.message.setMinimumHeight(round(MESSAGE_PX * size))
-        self.earlier.setMinimumHeight(round(EARLIER_PX * size))
+        self._least_px = round(EARLIER_PX * size), round(MESSAGE_PX * size)
+        self.take_room(0)
 
-    def say(self, message: str) -> None:
-        """A message; the one before stays in sight above it."""
-        self._messages = [shown(message), *self._messages][:KEPT]
-        self.message.setText(self._messages[0])
+    def take_room(self, room_px: int) -> None:
+        """As high as the messages want to be, and no higher than there is room.
+
+        Advice grows first, then the message, and the one before last.
+
+        Args:
+            room_px: what both may have at most; the least they have in any case.
+        """
+        least_earlier, least = self._least_px
+        spare = max(0, room_px - least_earlier - least - SPACING_PX)
+        wants = [
+            (self.earlier, least_earlier),
+            (self.message, least),
+        ]
+        if not self.earlier.property("advice"):
+            wants.reverse()
+        for label, least_px in wants:
+            height = min(max(label.needed_px(), least_px), least_px + spare)
+            spare -= height - least_px
+            label.setFixedHeight(height)
+            label.fit()
+
+    def say(self, message: str, *, end: str = "") -> None:
+        """A message; the one before stays in sight above it.
+
+        Args:
+            end: its last words, which stay in sight where it must be shortened.
+        """
+        words = shown(message)
+        self._ends[words] = shown(end)
+        if not self._messages or words != self._messages[0]:
+            self._messages = [words, *self._messages][:KEPT]
+        self._ends = {one: self._ends.get(one, "") for one in self._messages}
         self.message.setToolTip("\n".join(self._messages))
+        self.message.tell(words, end=self._ends[words])
         self._show_earlier()
 
-    def advise(self, message: str) -> None:
+    def advise(self, message: str, *, end: str = "") -> None:
         """A message that stays in sight until `act`; it replaces advice before it."""
         self._advice = shown(message)
         self._advised = self._advised[1], self._advice
-        self.say(message)
+        self.say(message, end=end)
 
     def act(self) -> None:
         """Something was done: advice has been seen."""
@@ -75,15 +142,20 @@ class Messages(QWidget):
         """A message after which what was said before offers nothing any more."""
         self.say(message)
         if not self._advice:
-            self.earlier.setText("")
+            self._tell_earlier("")
 
     def _show_earlier(self) -> None:
         before = self._messages[1] if len(self._messages) > 1 else ""
         if before and (before, self._messages[0]) == self._advised:
             before = ""  # the same would stand there twice
         advice = bool(self._advice) and self._advice != self._messages[0]
-        self.earlier.setText(self._advice if advice else before)
         if advice is not self.earlier.property("advice"):
             self.earlier.setProperty("advice", advice)
             self.earlier.style().unpolish(self.earlier)  # the style sheet looks again
             self.earlier.style().polish(self.earlier)
+        self._tell_earlier(self._advice if advice else before)
+
+    def _tell_earlier(self, words: str) -> None:
+        self.earlier.setToolTip(words)
+        self.earlier.tell(words, end=self._ends.get(words, ""))
+        self.told.emit()

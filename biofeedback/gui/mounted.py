@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -36,6 +37,7 @@ class Mounted(LatePages):
     Args:
         keys: what the sheet of keys lists.
         preferences: their page.
+        clock: monotonic time in ns.
     """
 
     def __init__(
@@ -46,6 +48,7 @@ class Mounted(LatePages):
         *,
         keys: Callable[[], Sequence[tuple[str, str]]],
         preferences: PreferencesPage,
+        clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         super().__init__(office, code=lambda: visit.code, keys=keys)
         self._desk = desk
@@ -57,6 +60,7 @@ class Mounted(LatePages):
             office.tests,
             pain=office.pain,
             against=lambda: office.against_test(visit.code),
+            clock=clock,
         )
         self.late_progress.built.connect(self._furnish_progress)
         self.late_filter.built.connect(self._furnish_filter)

@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, Signal
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.order_box import Act, OrderBox
+from biofeedback.session.second_start import SEEN_S
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,7 +26,8 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 ASK_AGAIN_S = 6.0
-"""Within this time a second press ends a visit that has sets to come."""
+"""Within this time a second press ends a visit that has sets to come; not at once, for
+a double click is no second press."""
 
 
 class OrderControl(QObject):
@@ -133,7 +135,8 @@ class OrderControl(QObject):
             return
         to_come = visit.order.to_come
         asked_s = self._end_asked_s
-        if to_come and (asked_s is None or self._now_s - asked_s > ASK_AGAIN_S):
+        since_s = None if asked_s is None else self._now_s - asked_s
+        if to_come and (since_s is None or not SEEN_S <= since_s <= ASK_AGAIN_S):
             self._end_asked_s = self._now_s
             words = self.tr("Sets still to come: {count}. Once more ends the visit.")
             self.said.emit(words.format(count=to_come))

@@ -1,7 +1,8 @@
 """The visit: what the desk wants, asked of the session for whoever is here.
 
 * What speaks against a start is said once; a second start with the same prescription
-  goes on, and the recording says that it did. Any change asks again.
+  goes on once the words were seen (see `session.second_start`), and the recording says
+  that it did. Any change asks again.
 * Whoever follows a plan finds its set at the desk, and not the last one that was done;
   what goes beyond the plan is said before the start, as all that speaks against it.
 * What cannot be done is said at the desk, and nothing typed is lost by it.
@@ -9,6 +10,7 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
@@ -23,6 +25,7 @@ from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
+from biofeedback.session.second_start import SecondStart
 from biofeedback.training.band import Band
 from biofeedback.training.reference import Origin, Reference
 from biofeedback.training.task import TaskKind
@@ -68,13 +71,16 @@ class Visit(QObject):
         desk: Desk,
         asked: Prescription,
         order: DayOrder | None = None,
+        *,
+        clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         super().__init__(desk)
         self._session = session
         self._office = office
         self._desk = desk
         self._asked = asked
-        self._passed: tuple[object, ...] = ()  # what a second start goes on with
+        self._clock = clock
+        self._second = SecondStart()
         self._set = DeskSet(session, self._tell)
         self.offers_plan = True
         self._single_cell: bool | None = None  # not known before a board was met
@@ -106,7 +112,7 @@ class Visit(QObject):
     @property
     def asks_again(self) -> bool:
         """Whether something was said against a start, and a second one goes on."""
-        return bool(self._passed)
+        return self._second.asked
 
     def ask(self, what: Callable[[], object]) -> bool:
         """Asks for something; what cannot be done is said at the desk."""
@@ -121,7 +127,7 @@ class Visit(QObject):
 
     def plan(self, asked: Prescription) -> None:
         """Another prescription stands at the desk."""
-        self._passed = ()
+        self._second.forget()
         self._asked = asked
         self.planned.emit(asked)
         self._say_outside()
@@ -154,7 +160,8 @@ class Visit(QObject):
     def meet_rig(self, *, single_cell: bool) -> None:
         """The cells are known; the plan's set can be made for them."""
         first, self._single_cell = self._single_cell is None, single_cell
-        if first and self.offers_plan:
+        # Whoever was asked about a start decides on what stands at the desk.
+        if first and self.offers_plan and not self.asks_again:
             self._offer_plan()
 
     def _offer_plan(self) -> None:
@@ -284,17 +291,17 @@ class Visit(QObject):
         self._office.pain.ask_start()
         if self._order is not None and self._order.start():
             return
+        pressed_s = self._clock() / 1e9
         said: list[tuple[str, ...]] = []
         if not self.ask(lambda: said.append(self._against(asked))):
             return
         pain = self._office.pain
         against = (*pain.against(), *said[0])
-        passed = (self.code, asked, against, pain.count)
-        if against and passed != self._passed:
-            self._passed = passed
-            key = self._desk.start_key
-            again = self.tr("{key} again starts.").format(key=key)
-            self._desk.advise(sentences(*against, again))
+        of = (self.code, asked, pain.count)
+        if not self._second.goes_on(of, against, pressed_s=pressed_s):
+            again = self.tr("{key} again starts.").format(key=self._desk.start_key)
+            self._desk.object(sentences(*against, again), end=again)
+            self._second.say(of, against, now_s=self._clock() / 1e9)
             return
         context: dict[str, object] = {WENT_ON: list(against)} if against else {}
         context |= self._set.context_of(asked)
@@ -453,7 +460,8 @@ class Visit(QObject):
             self._session.change_athlete(code)
             if not must:
                 self._office.pain.forget()
-            self._passed, self._sets = (), 0
+            self._second.forget()
+            self._sets = 0
             self._set.put(None, {})
             self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()

@@ -149,7 +149,9 @@ class Window(QWidget):
             keep or (lambda _: None),
             self.order.box,
         )
-        self.visit = Visit(session, office, self.desk, prescription, self.order)
+        self.visit = Visit(
+            session, office, self.desk, prescription, self.order, clock=clock
+        )
         in_use = self.comfort.page
         mounted = Mounted(
             office,
@@ -157,6 +159,7 @@ class Window(QWidget):
             self.visit,
             keys=lambda: sheet_rows(self.desk, in_use.keymap.key),
             preferences=self.comfort.page,
+            clock=clock,
         )
         self.mounted = mounted
         self.frames = FrameTimer(self.frame, self)

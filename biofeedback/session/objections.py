@@ -2,7 +2,8 @@
 
 * What is said of a prescription (an old reference) is said once in a visit.
 * Pain that was told since the last set began is said each time.
-* A second start goes on; what it passed over is for the head of the recording.
+* A second start goes on, once the words were seen (see `second_start`); what it passed
+  over is for the head of the recording.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.session.second_start import SecondStart
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -31,11 +33,16 @@ class Objections:
     ) -> None:
         self._pain = pain
         self._against = against
-        self._said: tuple[object, ...] = ()
+        self._second = SecondStart()
         self._passed: set[tuple[str, ...]] = set()
 
-    def to_say(self, asked: Prescription) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    def to_say(
+        self, asked: Prescription, *, now_s: float
+    ) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """What is to be said before a set, and else what its start passes over.
+
+        Args:
+            now_s: of a clock that never goes back.
 
         Returns:
             Where the first is not empty the set does not start; where it is empty, the
@@ -46,10 +53,11 @@ class Objections:
             other = self._against(asked)
         except BiofeedbackError as error:
             other = (error.words,)
-        objections, said = (*pain, *other), (pain, self._pain.count, other)
+        objections, of = (*pain, *other), self._pain.count
         passed = not pain and other in self._passed
-        if objections and not passed and said != self._said:
-            self._said = said
+        seen = self._second.goes_on(of, objections, pressed_s=now_s)
+        if objections and not passed and not seen:
+            self._second.say(of, objections, now_s=now_s)
             return objections, ()
         if other:
             self._passed.add(other)
@@ -57,4 +65,4 @@ class Objections:
 
     def forget_said(self) -> None:
         """The next start is another one: what was said last is said again."""
-        self._said = ()
+        self._second.forget()

@@ -311,7 +311,7 @@ class Visit:
 
         Returns:
             Whether it was asked for; if not, `words` say what speaks against it, and
-            a second start goes on.
+            a second start goes on, a second later at the earliest.
 
         Raises:
             UserError: no set is to begin now.
@@ -332,7 +332,7 @@ class Visit:
         leg = self._order.leg
         if leg is None:
             return False
-        to_say, passed_over = self._objections.to_say(leg.asked)
+        to_say, passed_over = self._objections.to_say(leg.asked, now_s=self._now)
         if to_say:
             self._hold(sentences(*to_say, phrase("A second start goes on.")))
             return False

@@ -45,13 +45,14 @@ def cut(widget: QWidget) -> bool:
     """Whether a label or a button has less room than its text needs."""
     needed, given = widget.sizeHint(), widget.size()
     if isinstance(widget, QLabel):
-        if not widget.text():
+        words = QLabel.text(widget)  # what stands there, also of one that shortens it
+        if not words:
             return False
         if widget.wordWrap():
             room = widget.contentsRect()
             room.setHeight(10_000)
             flags = Qt.TextFlag.TextWordWrap | widget.alignment()
-            lines = widget.fontMetrics().boundingRect(room, flags, widget.text())
+            lines = widget.fontMetrics().boundingRect(room, flags, words)
             return lines.height() > given.height() + 1
         return needed.width() > given.width() + 1
     if isinstance(widget, QAbstractButton):

@@ -122,7 +122,7 @@ def test_tab_leads_to_nothing_that_the_cautions_cover(stage: Stage) -> None:
     policies = {one: one.focusPolicy() for one in desk.above.area.findChildren(QWidget)}
     stage.press("Alt+W")
     met = set()
-    for _ in range(12):
+    for _ in range(24):
         stage.press("Tab")
         focus = QApplication.focusWidget()
         assert focus is not None

@@ -213,6 +213,7 @@ def test_a_set(demo_window: tuple[Stage, Listener]) -> None:
     stage.frames(5)
     listener.look("start")
     if not desk.in_set:
+        stage.frames(60)
         desk.start.click()
     for _ in range(12):
         stage.frames(50)
@@ -404,7 +405,7 @@ def test_faults_of_cable_and_disk(
     (day.folder / "recordings").write_text("no folder")
     for _ in range(2):
         day.window.desk.start.click()
-        day.run(0.5)
+        day.run(1.5)
     listener.look("no disk")
     day.pull_cable()
     day.run(3.0)

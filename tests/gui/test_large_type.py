@@ -110,7 +110,7 @@ def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
     desk, screen_part = window.desk, window.screen_part
     for order in (False, True):
         window.order.box.setVisible(order)
-        desk.show_order(on=order, boxed=order)
+        desk.show_order(on=order)
         desk.effort.show()
         for text_pct, screen in take_sizes(window):
             at = (text_pct, screen[0], order)
@@ -122,4 +122,55 @@ def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
             column = desk.above.area
             if column.horizontalScrollBar().maximum() > 0:
                 wrong.add((*at, "moves sideways", column.viewport().width(), 0))
+    assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
+
+
+LONG = "Invented words about something that nobody could say in a few of them. " * 9
+
+
+def test_the_longest_messages_push_nothing_out_of_sight(window: Window) -> None:
+    """Start, stop, pain, effort, caution and signal, in every size of type."""
+    wrong: set[tuple[object, ...]] = set()
+    desk = window.desk
+    desk.effort.show()
+    foot = desk.foot
+    kept = (
+        desk.start,
+        desk.stop,
+        desk.caution,
+        desk.cautions,
+        foot.more,
+        foot.health,
+        *desk.pain.buttons,
+        *desk.effort.buttons,
+    )
+    for order in (False, True):
+        window.order.box.setVisible(order)
+        desk.show_order(on=order)
+        for text_pct, screen in take_sizes(window):
+            at = (text_pct, screen[0], order)
+            desk.say("short")
+            settle()
+            before = [one.mapTo(window, one.rect().topLeft()) for one in kept[:2]]
+            scrolls = desk.above.area.verticalScrollBar().maximum()
+            desk.messages.advise(LONG, end="F5 again starts.")
+            desk.messages.say(LONG + "F5 again starts.", end="F5 again starts.")
+            settle()
+            settle()  # the column first shows a bar, and then none
+            assert [
+                one.mapTo(window, one.rect().topLeft()) for one in kept[:2]
+            ] == before
+            for one in kept:
+                middle = one.mapTo(window, one.rect().center())
+                found = window.childAt(middle)
+                if found is not one and not (found and one.isAncestorOf(found)):
+                    wrong.add((*at, one.accessibleName() or one.text(), "not seen"))  # type: ignore[attr-defined]  # all have words
+            if desk.above.area.verticalScrollBar().maximum() > scrolls:
+                wrong.add((*at, "the column", "scrolls by a message"))
+            message = desk.messages.message
+            if not message.drawn.endswith("F5 again starts."):
+                wrong.add((*at, message.drawn, "its offer is gone"))
+            if message.shortened and f"… ({desk.messages.key})" not in message.drawn:
+                wrong.add((*at, message.drawn, "is cut unseen"))
+            wrong |= {(*at, *found) for found in cut_texts(window)}
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))

@@ -27,6 +27,7 @@ from biofeedback.session import Session, Update, demo
 from biofeedback.session.maximal_test import MaximalTest, Stage
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.pain_told import PainTold
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.athlete import BodyMass
 from biofeedback.training.day import PainRule
 from biofeedback.training.events import Phase
@@ -57,7 +58,10 @@ class Bench:
             recordings=folder,
             athlete_code="INV-1",
         )
-        self.page = MaximalPage(MaximalTests(self.session, logbook, folder))
+        self.now_ns = 0
+        self.page = MaximalPage(
+            MaximalTests(self.session, logbook, folder), clock=lambda: self.now_ns
+        )
         self.screen = AthleteScreen(demo.PRESCRIPTION)
         self.said: list[str] = []
         self.kept: list[Reference] = []
@@ -398,6 +402,9 @@ def test_pain_in_a_test_goes_by_the_agreed_cut_and_speaks_before_the_next(
     bench.page.begin.click()
     assert bench.test is first
     assert "Pain 3 of 10 is above the agreed cut of 2" in bench.page.problem.text()
+    bench.page.begin.click()
+    assert bench.test is first, "a double click is no second start"
+    bench.now_ns += round(1e9 * SEEN_S)
     bench.page.begin.click()
     bench.until(lambda: bench.test.stage is Stage.UNDER_WAY)
     bench.to_the_end()

@@ -25,6 +25,7 @@ from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.session_notes import CHANGE
 from biofeedback.session import demo
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.running_order import Doing, Stand
 
 if TYPE_CHECKING:
@@ -181,6 +182,9 @@ def test_the_visit_is_ended_by_a_second_press(desk: AtDesk, qtbot: QtBot) -> Non
     desk.run(ASK_AGAIN_S + 0.1)
     desk.press(Act.END)  # asked anew: the first press is long ago
     assert len(desk.said) == 2
+    desk.press(Act.END)
+    assert len(desk.said) == 3, "a double click is no second press"
+    desk.run(SEEN_S + 0.1)
     with qtbot.waitSignal(desk.control.over):
         desk.press(Act.END)
         desk.step()

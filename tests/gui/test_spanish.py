@@ -172,6 +172,7 @@ def test_a_set_under_way_speaks_spanish(stage: Stage) -> None:
     desk.start.click()
     stage.frames(5)
     if not desk.in_set:
+        stage.frames(70)
         desk.start.click()
     stage.cue(Cue.STAY)
     stage.frames(30)

@@ -14,10 +14,10 @@ from gui.staged_session import (
     StagedSession,
     steady_pull,
 )
-from PySide6.QtCore import QPoint, QPointF, Qt, QTimer
-from PySide6.QtGui import QKeySequence, QWheelEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, QTimer
+from PySide6.QtGui import QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMessageBox
+from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 
 from biofeedback.errors import FileError
 from biofeedback.gui.window import Window
@@ -29,6 +29,7 @@ from biofeedback.session.office import Office
 from biofeedback.session.planning import Planning
 from biofeedback.session.review import Library
 from biofeedback.session.roster import Roster
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.session.today import Today
 from biofeedback.training.day import DayReport
 from biofeedback.training.task import Joint, Setup, Sides, Task
@@ -45,6 +46,7 @@ if TYPE_CHECKING:
 NOW = dt.datetime(2026, 11, 26, 12, 0, tzinfo=dt.UTC)
 OLD = "The reference is 24 days old; after 14 days a new test is better."
 FRESH = replace(ASKED, reference=replace(REFERENCE, date="2026-11-20"))
+NO_KEY = Qt.KeyboardModifier.NoModifier
 PAGES = {
     "Alt+A": "Athletes",
     "Alt+D": "Today",
@@ -91,6 +93,11 @@ class House:
         focus: QWidget | None = self.window.focusWidget()
         QTest.keySequence(focus or self.window, QKeySequence(key))
 
+    def press_again(self, key: str = "F5") -> None:
+        """Once more, when what was said has been seen for a while."""
+        self.run(SEEN_S)
+        self.press(key)
+
     @property
     def begun(self) -> int:
         return [what for what, *_ in self.session.done].count("begin_set")
@@ -126,9 +133,76 @@ def test_what_speaks_against_a_start_is_said_once_and_a_second_start_goes_on(
     house.press("F5")
     assert house.told == f"{OLD} F5 again starts."
     assert house.begun == 0
-    house.press("F5")
+    house.press_again()
     assert house.begun == 1
     assert house.session.context == {"went_on": [OLD]}
+
+
+@pytest.mark.parametrize("by", ["key", "held key", "click", "space"])
+def test_a_double_press_passes_nothing_that_was_just_said(
+    house: House, by: str
+) -> None:
+    start = house.window.desk.start
+
+    def press() -> None:
+        if by == "key":
+            house.press("F5")
+        elif by == "held key":
+            again = QKeyEvent(QEvent.Type.KeyPress, Qt.Key.Key_F5, NO_KEY, autorep=True)
+            QApplication.sendEvent(house.window, again)
+        elif by == "click":
+            QTest.mouseDClick(start, Qt.MouseButton.LeftButton)
+        else:
+            QTest.keyClick(start, Qt.Key.Key_Space)
+
+    house.press("F5")
+    for _ in range(30):  # more than a second in all, and never a pause of one
+        house.run(SEEN_S / 10)
+        press()
+    assert house.begun == 0
+    assert house.told == f"{OLD} F5 again starts."
+    house.press_again()
+    assert house.begun == 1
+
+
+def test_what_speaks_against_a_start_is_read_as_a_whole(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where there is no room for it at the foot it stands over the column."""
+    desk = house.window.desk
+    long = tuple(f"Invented objection {n} with several words." for n in range(9))
+    monkeypatch.setattr(Office, "against_start", lambda *_: long)
+    house.press("F5")
+    QApplication.processEvents()
+    assert desk.messages.message.drawn.endswith("F5 again starts.")
+    assert desk.above.read is desk.above.said
+    (whole,) = (
+        one for one in desk.above.said.findChildren(QLabel) if one.text() == house.told
+    )
+    body = desk.above.said.body
+    assert body.verticalScrollBar().maximum() == 0
+    assert whole.height() >= whole.heightForWidth(whole.width())
+    house.press("Esc")
+    assert not desk.above.covered
+    assert house.session.done == []
+    house.press_again()
+    house.run(0.1)
+    assert house.begun == 1
+    assert not desk.above.covered
+
+
+def test_a_start_before_the_board_is_met_is_asked_about_once(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    visit = house.window.visit
+    monkeypatch.setattr(visit, "_single_cell", None)  # none was met yet
+    offers: list[object] = []
+    monkeypatch.setattr(Office, "offer", lambda *_, **__: offers.append(1))
+    house.press("F5")
+    visit.meet_rig(single_cell=False)
+    assert offers == []
+    house.press_again()
+    assert house.begun == 1
 
 
 def test_a_reference_that_nothing_speaks_against_starts_at_once(house: House) -> None:
@@ -150,17 +224,17 @@ def test_any_change_of_the_prescription_asks_again(house: House) -> None:
     house.window.desk.form.band.up.click()
     house.press("F5")
     assert house.begun == 0
-    house.press("F5")
+    house.press_again()
     assert house.begun == 1
 
 
 def test_the_next_set_of_the_same_does_not_ask_again(house: House) -> None:
-    for _ in range(2):
-        house.press("F5")
+    house.press("F5")
+    house.press_again()
     house.run(0.2)
     house.press("Esc")
     house.run(0.2)
-    house.press("F5")
+    house.press_again()
     assert house.begun == 2
     assert house.session.context == {"went_on": [OLD]}
 
@@ -173,7 +247,7 @@ def test_pain_that_advises_to_stop_is_said_before_each_reference(house: House) -
     house.press("F5")
     assert house.begun == 0
     assert "7" in house.told
-    house.press("F5")
+    house.press_again()
     assert house.begun == 1
     assert "7" in str(house.session.context["went_on"])
 
@@ -484,7 +558,7 @@ def test_pain_that_was_answered_speaks_against_the_start_key(house: House) -> No
     assert house.begun == 0
     assert "stop" in house.told
     assert "again starts" in house.told
-    house.press("F5")
+    house.press_again()
     assert house.begun == 1
     assert house.session.context["went_on"]
 
@@ -500,7 +574,7 @@ def test_pain_told_in_a_set_speaks_against_the_next_start_key(house: House) -> N
         house.press("F5")
         assert house.begun == begun
         assert "Pain 7 of 10 is above the agreed cut of 5" in house.told
-        house.press("F5")
+        house.press_again()
         assert house.begun == begun + 1
         assert "Pain 7 of 10" in str(house.session.context["went_on"])
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession, steady_pull
 from gui.stepped_window import Stage
-from PySide6.QtCore import QCoreApplication, QPoint, QRect, QTimer
+from PySide6.QtCore import QCoreApplication, QPoint, QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
@@ -408,25 +408,35 @@ def test_a_warning_with_the_last_rep_stays_in_sight(stage: Stage) -> None:
     assert "The set is over: complete." in stage.window.desk.messages.message.toolTip()
 
 
-def test_a_long_message_is_whole_and_moves_no_key(qtbot: QtBot, stage: Stage) -> None:
+def test_a_long_message_grows_or_is_shortened_and_moves_no_key(
+    qtbot: QtBot, stage: Stage
+) -> None:
     """The longest that there is: both cells at a stop."""
     desk = stage.window.desk
-
-    def stop_key() -> QRect:
-        return QRect(desk.stop.mapTo(desk, QPoint()), desk.stop.size())
-
-    stop = stop_key()
-    desk.say(stop_words((UPPER, LOWER), BOTH))
+    words = stop_words((UPPER, LOWER), BOTH)
     message = desk.messages.message
 
-    def whole() -> None:
-        needed = message.heightForWidth(message.width())
-        assert needed > 54
-        assert message.height() >= needed
+    def places() -> list[QPoint]:
+        keys = (desk.stop, *desk.pain.buttons, desk.cautions, desk.health.zero_empty)
+        return [key.mapTo(desk, QPoint()) for key in keys]
 
-    qtbot.waitUntil(whole)
-    assert stop_key() == stop
-    assert message.mapTo(desk, message.rect().bottomLeft()).y() < stop.top()
+    stage.window.resize(1280, 720)
+    stage.window.grab()  # lays out
+    before = places()
+    desk.say(words)
+    stage.window.grab()
+    assert places()[0] == before[0]
+    assert desk.above.area.verticalScrollBar().maximum() == 0
+    assert message.text() == words
+    assert message.drawn.endswith(f"… ({desk.messages.key})")
+    assert words.startswith(message.drawn.split(" …")[0])
+    stage.press(desk.messages.key)
+    stage.window.grab()
+    said = [one for one in desk.above.said.findChildren(QLabel) if one.text() == words]
+    assert [one.isVisible() for one in said] == [True]
+    stage.window.resize(1920, 1080)
+    qtbot.waitUntil(lambda: message.drawn == words)
+    assert not message.shortened
 
 
 def test_a_signal_that_comes_back_is_told(stage: Stage) -> None:
@@ -555,9 +565,10 @@ def test_the_whole_desk_is_seen(
     stage.run(0.5)
     desk = stage.window.desk
     qtbot.waitUntil(lambda: desk.foot.geometry().bottom() < desk.height())
-    last = desk.caution
+    last = desk.note
     foot = last.mapTo(desk, last.rect().bottomLeft()).y()
     assert foot < desk.foot.y()
+    assert desk.above.area.verticalScrollBar().maximum() == 0
     for label in (desk.form.band.summary, desk.form.origin, desk.health.rate):
         assert label.fontMetrics().horizontalAdvance(label.text().split("\n")[-1]) <= (
             label.width() + 1

@@ -24,6 +24,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
 from biofeedback.session.office import Office
 from biofeedback.session.review import Library
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.events import Phase
 
 if TYPE_CHECKING:
@@ -133,6 +134,8 @@ def main() -> None:
         scene.plug_in()
         scene.window.desk.start.click()
         if scene.window.visit.asks_again:  # its reference is old by now
+            seen_s = time.monotonic() + SEEN_S
+            scene.run(lambda: time.monotonic() > seen_s)
             scene.window.desk.start.click()
         scene.run(lambda: scene.phase() is Phase.REP)
         for _ in range(40):  # a second into the rep

@@ -36,6 +36,7 @@ from biofeedback.rig.simulated_rig import SimulatedRig
 from biofeedback.session import Session
 from biofeedback.session.office import Office
 from biofeedback.session.recovery import recover
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.feedback import Cue
 from biofeedback.training.intensity import Intensity, ToleranceOf
@@ -351,6 +352,7 @@ def calf(day: WholeDay) -> None:
     """A lapse and a nudge, a cable that is pulled and put back, and a rep skipped."""
     day.press("F5")
     assert "second start goes on" in day.told  # after the pain
+    day.run(SEEN_S)
     day.press("F5")
     day.until(lambda: day.window.desk.in_set)
     day.see(Cue.READY)

@@ -34,6 +34,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.filter_log import FilterLog
 from biofeedback.session import Session, demo, demo_content
 from biofeedback.session.office import Office
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.band import Band
 from biofeedback.training.feedback import Cue
 from biofeedback.training.lowering import lowering_prescription
@@ -281,6 +282,7 @@ def make_day(folder: Path) -> None:
         desk.form.take_reference(STALE)
         desk.start.click()
         day.save(folder / "asks-again.png")
+        day.run(SEEN_S)
         desk.start.click()
         day.cue(Cue.STAY)
         desk.stop.click()
@@ -306,6 +308,7 @@ def make_order(folder: Path) -> None:
         if not desk.in_set:
             day.run(0.2)
         if not desk.in_set:  # its reference may be old
+            day.run(SEEN_S)
             desk.start.click()
         day.cue(Cue.STAY)
         day.run(2.0)
@@ -350,6 +353,7 @@ def make_lowering(folder: Path) -> None:
         desk.form.fill(LOWERING)
         desk.start.click()
         if lowering.window.visit.asks_again:
+            lowering.run(SEEN_S)
             desk.start.click()
         lowering.until(lambda: not desk.lowering.isHidden())
         lowering.run(1.0)

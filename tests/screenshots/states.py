@@ -18,6 +18,7 @@ from gui.whole_day import WholeDay, prepare
 from PySide6.QtCore import QCoreApplication, QEvent
 
 from biofeedback.rig.faults import Fault, FaultKind
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.feedback import Cue
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription, SideOrder
@@ -210,6 +211,7 @@ def _unseen(camera: Camera, left: Path) -> None:
     day = camera.day
     for _ in range(2):  # the pain speaks against the first
         day.press("F5")
+        day.run(SEEN_S)
     day.see(Cue.READY)
     day.pull(165, 150)
     day.run(2.0)

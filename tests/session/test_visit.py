@@ -30,6 +30,7 @@ from biofeedback.session.order_record import left_over, new_record
 from biofeedback.session.pain_told import WENT_ON, PainTold
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import replay
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.session.set_changes import REASON_S
 from biofeedback.session.visit import ASLEEP_S, Visit
 from biofeedback.session.visit_changes import stepped
@@ -433,6 +434,7 @@ def test_pain_above_the_cut_advises_and_nothing_begins_by_itself(rig: OnRig) -> 
     rig.run(8.0)
     assert not rig.visit.in_set
     assert not rig.visit.begin_next()
+    rig.run(SEEN_S + 0.1)
     assert rig.visit.begin_next()  # the practitioner decides
     rig.run(0.2)
     rig.close()
@@ -453,7 +455,7 @@ def test_pain_above_the_cut_advises_and_nothing_begins_by_itself(rig: OnRig) -> 
 
 def test_pain_told_in_a_set_speaks_against_the_next_start_once(rig: OnRig) -> None:
     for level in (7, 7):  # the same again is told again
-        rig.run(1.0)
+        rig.run(SEEN_S + 0.1)
         rig.visit.begin_next()
         rig.until(lambda: rig.visit.changes.asked is not None)
         rig.visit.mark_pain(level)
@@ -464,6 +466,7 @@ def test_pain_told_in_a_set_speaks_against_the_next_start_once(rig: OnRig) -> No
         assert not rig.visit.begin_next()
         assert "Pain 7 of 10 is above the agreed cut of 5" in rig.visit.words
         assert rig.visit.words.endswith("A second start goes on.")
+    rig.run(SEEN_S + 0.1)
     assert rig.visit.begin_next()
     rig.set_over()
     rig.close()
@@ -517,6 +520,7 @@ def test_pain_told_before_a_crash_speaks_after_it(rig: OnRig, tmp_path: Path) ->
     again.run(1.0)
     assert not again.visit.begin_next()
     assert "Pain 8 of 10" in again.visit.words
+    again.run(SEEN_S + 0.1)
     assert again.visit.begin_next()
     again.close()
 
@@ -578,6 +582,11 @@ def test_what_speaks_against_a_start_is_said_once(
     rig.run(1.0)
     assert not rig.visit.begin_next()
     assert "old" in rig.visit.words
+    rig.run(SEEN_S / 2)
+    assert not rig.visit.begin_next(), "too soon: the second begins anew"
+    rig.run(SEEN_S / 2)
+    assert not rig.visit.begin_next()
+    rig.run(SEEN_S + 0.1)
     assert rig.visit.begin_next()
     rig.until(lambda: rig.visit.order.doing is Doing.DONE)  # and not again
     rig.close()

@@ -522,6 +522,10 @@ ms</translation>
       <translation>Todas las teclas, marcas y palabras</translation>
     </message>
     <message>
+      <source>All messages, each as a whole</source>
+      <translation>Todos los mensajes, cada uno entero</translation>
+    </message>
+    <message>
       <source>All of the rep</source>
       <translation>Toda la repetición</translation>
     </message>
@@ -2838,6 +2842,10 @@ s</translation>
     <message>
       <source>Messages</source>
       <translation>Mensajes</translation>
+    </message>
+    <message>
+      <source>Messages, the newest first</source>
+      <translation>Mensajes, el más nuevo primero</translation>
     </message>
     <message>
       <source>Middle of the band.</source>
