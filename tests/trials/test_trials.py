@@ -7,10 +7,11 @@ killed window in `gui/test_killed_visit.py`.
 
 from __future__ import annotations
 
+import importlib.util
 from typing import TYPE_CHECKING
 
 import pytest
-from trials import bad_files, garbage, power_cut
+from trials import bad_files, fuzz, garbage, power_cut
 
 from biofeedback.wire.limits import ENCODED_MAX
 
@@ -29,6 +30,25 @@ def test_no_garbage_becomes_a_sample() -> None:
     assert tally.false == 0
     assert min(tally.sound, tally.damaged) > 1000
     assert tally.held_most <= ENCODED_MAX
+
+
+@pytest.mark.parametrize("target", fuzz.TARGETS)
+def test_the_fuzzers_targets_hold_for_sound_and_for_cut_content(target: str) -> None:
+    one = getattr(fuzz, target)()
+    for content in fuzz.seeds(target):
+        for cut in (len(content), len(content) // 2, 1, 0):
+            one(content[:cut])
+
+
+@pytest.mark.skipif(
+    importlib.util.find_spec("atheris") is not None, reason="atheris is here"
+)
+def test_without_its_library_the_fuzzer_says_so(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("sys.argv", ["fuzz.py"])
+    assert fuzz.main() == 0
+    assert "atheris is not installed" in capsys.readouterr().out
 
 
 @pytest.mark.slow
