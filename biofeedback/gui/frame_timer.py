@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 FRAME_NS = round(1e9 / 60)
+REST_FRAMES = 6
+"""Ten ticks a second while there is nothing to draw: a board that is plugged in is
+seen as soon as anybody could tell."""
 
 
 class FrameTimer(QObject):
@@ -23,6 +26,7 @@ class FrameTimer(QObject):
 
     Attributes:
         missed: instants of the grid that passed without a frame.
+        resting: whether a few ticks a second are enough, as without a rig.
     """
 
     def __init__(
@@ -32,6 +36,7 @@ class FrameTimer(QObject):
         self._frame = frame
         self._target_ns = 0
         self.missed = 0
+        self.resting = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setTimerType(Qt.TimerType.PreciseTimer)
@@ -48,7 +53,8 @@ class FrameTimer(QObject):
 
     def _aim(self) -> None:
         now_ns = time.monotonic_ns()
-        self._target_ns, missed = next_instant(self._target_ns, now_ns=now_ns)
+        last_ns = self._target_ns + (REST_FRAMES - 1) * FRAME_NS * self.resting
+        self._target_ns, missed = next_instant(last_ns, now_ns=now_ns)
         self.missed += missed
         # Whole milliseconds; the rest does not add up, since the grid is fixed.
         self._timer.start(max(0, round((self._target_ns - now_ns) / 1e6)))

@@ -35,6 +35,7 @@ from biofeedback.gui.words import end_words
 from biofeedback.phrase import marked
 from biofeedback.session import (
     BandChanged,
+    Link,
     Measured,
     Refused,
     SessionEvent,
@@ -78,6 +79,8 @@ NO_END_WORDS = marked(
 )
 FRAMES_FOLLOWED = 16
 """Over so many frames the time of a paint is told."""
+NOTHING_COMES = (Link.OPENING, Link.LOST, Link.ENDED)
+"""Frames are few then: an empty picture needs no processor."""
 HEALTH_EVERY_FRAMES = 15
 """The desk's figures change four times a second; faster cannot be read."""
 
@@ -284,12 +287,15 @@ class Window(QWidget):
         screen must not pass for live.
         """
         try:
-            self._show(self._session.take(), now_ns=self._clock())
+            update = self._session.take()
+            self._show(update, now_ns=self._clock())
         except Exception:
             self.drawn_age_s = None
             self.screen_part.show_fault()
             self.desk.say(said(FAULT_WORDS))
             raise
+        nothing = update.health.link in NOTHING_COMES and not update.blocks
+        self.frames.resting = nothing and not update.events and not self.desk.in_set
 
     def _show(self, update: Update, *, now_ns: int) -> None:
         live = is_live(update.health, now_ns=now_ns)

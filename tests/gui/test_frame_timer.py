@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from hypothesis import given
 from hypothesis import strategies as st
 
-from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer, next_instant
+from biofeedback.gui.frame_timer import FRAME_NS, REST_FRAMES, FrameTimer, next_instant
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -54,3 +54,19 @@ def test_no_tick_after_stop(qtbot: QtBot) -> None:
     count = len(ticks)
     qtbot.wait(60)  # three frames and more
     assert len(ticks) == count
+
+
+def test_at_rest_the_next_tick_is_aimed_at_a_tenth_of_a_second_later(
+    qtbot: QtBot,
+) -> None:
+    del qtbot
+    timer = FrameTimer(lambda: None)
+    timer.resting = True
+    begun_ns = time.monotonic_ns()
+    timer.start()
+    assert timer._target_ns - begun_ns >= REST_FRAMES * FRAME_NS
+    assert timer.missed == 0
+    timer.resting = False
+    timer.start()
+    assert timer._target_ns - time.monotonic_ns() <= FRAME_NS
+    timer.stop()

@@ -600,3 +600,25 @@ def test_a_stop_key_is_large(stage: Stage) -> None:
     desk = stage.window.desk
     assert desk.stop.height() >= 36
     assert desk.stop.width() > desk.start.width()
+
+
+def test_frames_are_few_where_nothing_comes_and_never_in_a_set(stage: Stage) -> None:
+    def resting() -> bool:
+        return stage.window.frames.resting
+
+    stage.run(0.2)
+    assert not resting()
+    stage.session.link = Link.LOST
+    stage.session.silent = True
+    stage.run(0.2)
+    assert resting()
+    stage.session.link = Link.LIVE
+    stage.session.silent = False
+    stage.run(0.2)
+    assert not resting()
+    stage.press("F5")
+    stage.run(0.2)
+    stage.session.link = Link.LOST
+    stage.session.silent = True
+    stage.run(0.2)
+    assert not resting()
