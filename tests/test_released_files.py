@@ -13,6 +13,7 @@ import pytest
 
 from biofeedback.logbook import plan_file, recording_format, recordings
 from biofeedback.logbook.schema import SCHEMA_REVISION
+from biofeedback.logbook.sealed import container, key_file, keyring
 from biofeedback.session.replay import replay
 from biofeedback.training.plan import PLAN_VERSION
 
@@ -63,3 +64,18 @@ def test_a_kept_plan_opens_and_is_only_read(kept: Path, tmp_path: Path) -> None:
     before = path.read_bytes()
     assert plan_file.load(path).stages
     assert path.read_bytes() == before
+
+
+def test_a_kept_sealed_recording_opens_both_ways(tmp_path: Path) -> None:
+    folder = KEPT / f"sealed-v{container.VERSION}"
+    shutil.copytree(folder, tmp_path / "kept")
+    path = tmp_path / "kept" / "one-side-v1.0.force"
+    found = key_file.read(tmp_path / "kept" / "logbook.keys.json")
+    for key in (
+        found.opened("four invented words here"),
+        found.recovered("0123-4567-89AB-CDEF-GHJK-MNPQ-RSNP"),
+    ):
+        keyring.hold([key])
+        assert replay(path).agrees is True
+        assert recordings.read(path).survey().losses() == ""
+        keyring.forget()

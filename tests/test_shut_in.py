@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import shlex
 import subprocess
 import sys
 import tomllib
 from pathlib import Path
 
 import pytest
+from session.kept_logbook import fill
+
+from biofeedback.cli import main
 
 ROOT = Path(__file__).resolve().parent.parent
 CHILD = ROOT / "tests" / "shut_in.py"
@@ -80,6 +84,29 @@ def test_parquet_without_its_package_is_told_in_words(tmp_path: Path) -> None:
     assert "pyarrow" in done.stderr
     assert "Traceback" not in done.stderr
     assert not out.exists()
+
+
+def test_what_is_sealed_is_told_in_words_without_its_package(tmp_path: Path) -> None:
+    logbook, held = fill(tmp_path)
+    (passphrase := tmp_path / "passphrase").write_text("four words of no sense")
+    places = f"--logbook {logbook} --recordings {held}"
+    opens = f"--passphrase-file {passphrase}"
+    commands = (
+        f"replay {held / 'one-side-v1.0.force'} {opens}",
+        f"report DEMO-3 --output {tmp_path / 'a.pdf'} --logbook {logbook} {opens}",
+        f"unseal {places} {opens}",
+        f"seal --yes {places} {opens}",
+    )
+    for sealed in (False, True):
+        for command in commands[-1:] if not sealed else commands:
+            done = shut_in("cryptography", command)
+            assert done.returncode == 1, (command, done.stderr)
+            assert "the extra “seal”: pip install cryptography" in done.stderr
+            assert "Traceback" not in done.stderr
+        assert main(shlex.split(commands[-1])) == 0
+    # What opens no name goes on without it.
+    done = shut_in("cryptography", f"backup {tmp_path / 'backup'} {places}")
+    assert done.returncode == 0, done.stderr
 
 
 def test_each_extra_for_users_is_among_those_taken_away() -> None:

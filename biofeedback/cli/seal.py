@@ -15,7 +15,7 @@ from biofeedback.cli import passphrase, places
 from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
 from biofeedback.logbook import sealing
-from biofeedback.logbook.sealed import key_file, keyring, lock, recovery_code
+from biofeedback.logbook.sealed import key_file, keyring, library, lock, recovery_code
 from biofeedback.logbook.sealed.master_key import MasterKey
 from biofeedback.phrase import phrase
 
@@ -72,6 +72,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Seals, or changes what the key is wrapped by."""
+    library.require()  # before anybody is asked for anything
     places.known_logbook(options.logbook)
     place = places.kept(options)
     if options.change_passphrase or options.recover or options.new_recovery_code:

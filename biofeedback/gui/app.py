@@ -112,8 +112,6 @@ def unlock(unlocking: Unlocking, preferences: Preferences, theme: Theme) -> bool
     app = application()
     spoken = speak(app, preferences.language)
     page = UnlockPage(unlocking, theme, size=preferences.text_pct / 100)
-    ends = app.quitOnLastWindowClosed()
-    app.setQuitOnLastWindowClosed(False)  # the window itself is still to come
     page.show()
     loop = QEventLoop()
     page.ended.connect(loop.quit)
@@ -123,7 +121,6 @@ def unlock(unlocking: Unlocking, preferences: Preferences, theme: Theme) -> bool
     app.processEvents()
     for translator in spoken:  # the window says for itself in which language
         app.removeTranslator(translator)
-    app.setQuitOnLastWindowClosed(ends)
     return page.opened
 
 

@@ -66,7 +66,7 @@ def unlocking(logbook: str | Path) -> Unlocking | None:
         if found is None:
             gone = path.exists() and lock.says_sealed(path) and not lock.has_keys(path)
             return Unlocking(path, lock.missing(path), None) if gone else None
-        library.cipher(bytes(library.KEY_BYTES))  # tells where it is not installed
+        library.require()
     except UserError as error:
         return Unlocking(path, error, None)
     held = {key.key_id for key in keyring.held()}

@@ -4454,6 +4454,10 @@ ms</translation>
       <translation>Registro cifrado</translation>
     </message>
     <message>
+      <source>Sealing and opening need a package that is not installed.</source>
+      <translation>Para cifrar y abrir hace falta un paquete que no está instalado.</translation>
+    </message>
+    <message>
       <source>Search</source>
       <translation>Buscar</translation>
     </message>
@@ -6150,10 +6154,6 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>This is not the recovery code of this logbook.</source>
       <translation>Este no es el código de recuperación de este registro.</translation>
-    </message>
-    <message>
-      <source>This is sealed, and the package that opens it is not installed.</source>
-      <translation>Esto está cifrado, y el paquete que lo abre no está instalado.</translation>
     </message>
     <message>
       <source>This is the stage under way.</source>

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import folders
-from biofeedback.logbook.sealed import key_file
+from biofeedback.logbook.sealed import key_file, library, texts
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -54,6 +54,8 @@ def forget() -> None:
         _places.clear()
         _ask.clear()
         _refused.clear()
+    texts.forget()
+    library.cipher.cache_clear()
 
 
 def ask_by(ask: Ask | None) -> None:

@@ -37,10 +37,19 @@ def cipher(key: bytes) -> AESGCM:
         from cryptography.hazmat.primitives.ciphers.aead import AESGCM  # noqa: PLC0415
     except ImportError as error:
         raise UserError(
-            phrase("This is sealed, and the package that opens it is not installed."),
+            phrase("Sealing and opening need a package that is not installed."),
             phrase("Install the extra “seal”: pip install cryptography"),
         ) from error
     return AESGCM(key)
+
+
+def require() -> None:
+    """Goes on only where the library is installed.
+
+    Raises:
+        UserError: it is not.
+    """
+    cipher(bytes(KEY_BYTES))
 
 
 def opened(key: bytes, nonce: bytes, sealed: bytes, told: bytes) -> bytes:
@@ -61,7 +70,7 @@ def opened(key: bytes, nonce: bytes, sealed: bytes, told: bytes) -> bytes:
 
 def derived(secret: bytes, *, salt: bytes, purpose: bytes, size: int) -> bytes:
     """A key for one purpose alone, by HKDF with SHA-256 (RFC 5869)."""
-    cipher(bytes(KEY_BYTES))  # tells in words where the library is missing
+    require()
     from cryptography.hazmat.primitives.hashes import SHA256  # noqa: PLC0415
     from cryptography.hazmat.primitives.kdf.hkdf import HKDF  # noqa: PLC0415
 
@@ -70,7 +79,7 @@ def derived(secret: bytes, *, salt: bytes, purpose: bytes, size: int) -> bytes:
 
 def stretched(passphrase: bytes, *, salt: bytes, n: int, r: int, p: int) -> bytes:
     """A key from a passphrase, by scrypt (RFC 7914), which makes guessing slow."""
-    cipher(bytes(KEY_BYTES))
+    require()
     from cryptography.hazmat.primitives.kdf.scrypt import Scrypt  # noqa: PLC0415
 
     return Scrypt(salt, KEY_BYTES, n, r, p).derive(passphrase)

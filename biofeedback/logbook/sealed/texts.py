@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 PREFIX = "sealed:1:"
 STEP_BYTES = 64
+KEPT_OPEN = 8192
+"""Texts that stay open in memory: those of a large club, searched while one types."""
 _END = b"\x80"
 _LEAST = KEY_ID_BYTES + library.NONCE_BYTES + library.TAG_BYTES
 _PURPOSE = b"biofeedback sealed text 1"
@@ -41,9 +43,7 @@ class SealedText:
         Raises:
             library.NotAuthenticError: it is damaged, or of another column.
         """
-        told = column.encode("ascii")
-        padded = library.opened(_text_key(key), self.nonce, self.body, told)
-        return padded[: padded.rindex(_END)].decode()
+        return _opened(key, column, self.nonce, self.body)
 
 
 def sealed(key: MasterKey, column: str, text: str) -> str:
@@ -72,6 +72,19 @@ def read(text: object) -> SealedText | None:
         return None
     nonce_end = KEY_ID_BYTES + library.NONCE_BYTES
     return SealedText(raw[:KEY_ID_BYTES], raw[KEY_ID_BYTES:nonce_end], raw[nonce_end:])
+
+
+@lru_cache(maxsize=KEPT_OPEN)
+def _opened(key: MasterKey, column: str, nonce: bytes, body: bytes) -> str:
+    told = column.encode("ascii")
+    padded = library.opened(_text_key(key), nonce, body, told)
+    return padded[: padded.rindex(_END)].decode()
+
+
+def forget() -> None:
+    """Lets go of texts that are kept open, and of the keys to them."""
+    _opened.cache_clear()
+    _text_key.cache_clear()
 
 
 @lru_cache(maxsize=16)
