@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from training.scripted import ONE_CELL, Script, asked, conduct, reps, rig
+from training.scripted import ONE_CELL, TWO_CELLS, Script, asked, conduct, reps, rig
 
 from biofeedback.errors import FieldError
 from biofeedback.training.band import Band
@@ -292,6 +292,33 @@ def test_the_ceiling_is_told_once_for_each_crossing_at_its_time() -> None:
     crossed = [event for event in events if isinstance(event, CeilingCrossed)]
     assert [event.time_s for event in crossed] == [near(2.5), near(5.5)]
     assert {event.ceiling_n for event in crossed} == {150.0}
+
+
+@pytest.mark.parametrize(
+    ("band_on", "crossed_s"),
+    [(BandOn.TOTAL, 2.75), (BandOn.EACH_SIDE, 3.0), (BandOn.LEFT, None)],
+)
+def test_the_ceiling_is_of_what_the_band_is_on(
+    band_on: BandOn, crossed_s: float | None
+) -> None:
+    """Left stays at 75 N; right goes from 75 N at 2 s to 375 N at 4 s."""
+    script = Script.lines((0, 0, 0), (1, 75, 75), (2, 75, 75), (4, 75, 375), (5, 0, 0))
+    on = {"band_on": band_on, "ceiling_n": 262.5 if band_on is BandOn.TOTAL else 225.0}
+    events = conduct(script, replace(asked(50, 200, 30.0), **on), sides=TWO_CELLS)  # type: ignore[arg-type]  # by name
+    found = [one.time_s for one in events if isinstance(one, CeilingCrossed)]
+    assert found == ([] if crossed_s is None else [near(crossed_s)])
+
+
+def test_in_a_gap_nobody_knows_of_a_ceiling_and_after_it_the_state_does() -> None:
+    """Over it before the gap, during it and after: one crossing, and still over."""
+    script = Script.lines((0, 0), (1, 100), (2, 200), (6, 200))
+    conductor = Conductor(replace(EASY, ceiling_n=150.0), rig(ONE_CELL))
+    first, _, last = script.blocks([250, 350])
+    events = conductor.push(first)
+    assert conductor.state.over_ceiling
+    events += conductor.push(replace(last, lost=100, gap=True))
+    assert conductor.state.over_ceiling
+    assert sum(isinstance(one, CeilingCrossed) for one in events) == 1
 
 
 def test_reaching_the_ceiling_is_not_passing_it() -> None:
