@@ -23,7 +23,9 @@ from biofeedback.session.order_record import left_over
 from biofeedback.session.visit import Driven
 from biofeedback.session.visit import Visit as OrderVisit
 from biofeedback.training.breathing import wants_breathing_cue
+from biofeedback.training.reference import Origin
 from biofeedback.training.running_order import Doing, Stand
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -244,6 +246,26 @@ class DayOrder(QObject):
             and (leg.asked.task.name, leg.sides) == (task.name, task.sides)
         )
         return next(found, None)
+
+    def lowerings_of(self, task: Task) -> tuple[tuple[Task, Reference], ...]:
+        """Lowerings to come whose 100 % is of this task, with that 100 %."""
+        visit = self.control.visit
+        legs = visit.order.legs if visit is not None and self.on else ()
+        found: dict[str, tuple[Task, Reference]] = {}
+        for leg in legs:
+            lowering, reference = leg.asked.task, leg.asked.reference
+            if (
+                lowering.kind is TaskKind.LOWERING
+                and lowering.pair
+                and lowering.pair in (task.key, task.name)
+                and lowering.sides is task.sides
+                and leg.in_percent
+                and leg.stand is Stand.TO_COME
+                and reference is not None
+                and reference.origin is Origin.OTHER_TASK
+            ):
+                found.setdefault(lowering.name, (lowering, reference))
+        return tuple(found.values())
 
     def take_reference(self, reference: Reference, task: Task) -> bool:
         """A new 100 % for the sets to come; False without an order."""

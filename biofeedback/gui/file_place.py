@@ -8,23 +8,32 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QStandardPaths
 from PySide6.QtWidgets import QFileDialog
 
+from biofeedback.session import last_folder
+
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
 
 class FilePlace:
-    """Remembers a folder for as long as the program runs.
+    """Remembers a folder, also for the next start.
+
+    Args:
+        kept: whether the next start of the program knows it too.
 
     Attributes:
         folder: where the next dialog opens.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, kept: bool = False) -> None:
+        self._kept = kept
         self._last: Path | None = None
+        self._read = not kept
 
     @property
     def folder(self) -> Path:
         """The last one, while it is there; else that of documents, or home."""
+        if not self._read:
+            self._read, self._last = True, last_folder.read()
         if self._last is not None and self._last.is_dir():
             return self._last
         place = QStandardPaths.StandardLocation.DocumentsLocation
@@ -41,7 +50,9 @@ class FilePlace:
         dialog.deleteLater()
         if not chosen:
             return None
-        self._last = Path(chosen[0]).parent
+        self._last, self._read = Path(chosen[0]).parent, True
+        if self._kept:
+            last_folder.keep(self._last)
         return Path(chosen[0])
 
     def ask_to_save(
@@ -64,5 +75,5 @@ class FilePlace:
         return self.ask(dialog)
 
 
-PLACE = FilePlace()
+PLACE = FilePlace(kept=True)
 """One for all pages: who saves a report saves the plan beside it."""

@@ -92,7 +92,15 @@ class PlanView(QWidget):
         head.addWidget(self.title, 1)
         body = QHBoxLayout()
         body.setSpacing(16)
-        body.addWidget(self.lists, 2)
+        # Or its height would be that of the page, and the page's foot out of sight.
+        beside = QScrollArea()
+        beside.setWidget(self.lists)
+        beside.setWidgetResizable(True)
+        beside.setAccessibleName(self.tr("Plans of this athlete"))
+        beside.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        beside.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._beside = beside
+        body.addWidget(beside, 2)
         right = QVBoxLayout()
         self._scroll = QScrollArea()
         self._scroll.setWidget(self._right_column())

@@ -244,10 +244,15 @@ class PrescriptionForm(QWidget):
         self._reference_typed()
 
     def take_floor(self, reference: Reference, floor_n: float) -> None:
-        """The floor of a lowering and the peak it is of."""
+        """The floor of a lowering and the peak it is of.
+
+        A ceiling that was typed stays; one that the floor would pass is none.
+        """
         asked = self.read() or self._start
-        floor = Band.at_least(floor_n)
-        self.fill(replace(asked, reference=reference, band=floor, ceiling_n=None))
+        floor, ceiling_n = Band.at_least(floor_n), asked.ceiling_n
+        if ceiling_n is not None and ceiling_n <= floor_n:
+            ceiling_n = None
+        self.fill(replace(asked, reference=reference, band=floor, ceiling_n=ceiling_n))
 
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(asked.task.name)

@@ -85,6 +85,7 @@ class Visit(QObject):
         self.offers_plan = True
         self._single_cell: bool | None = None  # not known before a board was met
         self._before: Reference | Prescription | None = None  # the last new 100 %
+        self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
         self._sets = 0
         self._order = order
         self._takes_pain: list[Callable[[int], bool]] = []
@@ -188,6 +189,7 @@ class Visit(QObject):
         old = order.reference_of(task) if order is not None and task else None
         if order is not None and task and order.take_reference(reference, task):
             self._before = old
+            self._lower_by(order, reference, task)
             return
         same = (
             task is not None
@@ -201,6 +203,33 @@ class Visit(QObject):
             self._desk.form.take_reference(reference)
         elif task is not None and self._has_floor_of(task):
             self._follow_peak()
+
+    def _lower_by(self, order: DayOrder, reference: Reference, task: Task) -> None:
+        """Lowerings of the order whose 100 % is the peak of this task follow it.
+
+        By the same kind of number: a peak where theirs is one.
+        """
+        self._lowered = []
+        for lowering, old in order.lowerings_of(task):
+            new: Reference | None = replace(reference, origin=Origin.OTHER_TASK)
+            if old.definition is not reference.definition:
+                new = self._peak_for(lowering, old)
+            if new is None:
+                self._desk.say(self.tr("The 100 % of the lowerings to come stays."))
+            elif order.take_reference(new, lowering):
+                self._lowered.append((old, lowering))
+                self._desk.say(self.tr("The lowerings to come follow the new peak."))
+
+    def _peak_for(self, lowering: Task, old: Reference) -> Reference | None:
+        """The newest peak of the paired task; None where the old 100 % is no peak."""
+        found: list[Floor | PairMissing] = []
+        now = datetime.now(tz=UTC).astimezone()
+        self.ask(lambda: found.append(self._office.floor(self.code, lowering, now=now)))
+        floor = found[0] if found else None
+        if not isinstance(floor, Floor):
+            return None
+        same = floor.reference.definition is old.definition
+        return floor.reference if same else None
 
     def _has_floor_of(self, task: Task) -> bool:
         """Whether a lowering stands at the desk whose floor is of this task's peak."""
@@ -270,12 +299,21 @@ class Visit(QObject):
         if isinstance(floor, PairMissing):
             form.floor.say((missing_words(floor),))
             return
-        form.take_floor(floor.reference, floor.force_n(asked.band_on))
+        floor_n, ceiling_n = floor.force_n(asked.band_on), asked.ceiling_n
+        form.take_floor(floor.reference, floor_n)
+        if ceiling_n is not None and ceiling_n <= floor_n:
+            self._desk.say(
+                self.tr("The ceiling was below this floor and is taken out.")
+            )
         form.floor.say(floor_words(floor, task, asked.band_on, today=now.date()))
 
     def give_back_reference(self, task: Task) -> None:
         """The reference that was taken last is none any more; the one before counts."""
         before, self._before = self._before, None
+        lowered, self._lowered = self._lowered, []
+        if self._order is not None:
+            for old, lowering in lowered:
+                self._order.take_reference(old, lowering)
         if isinstance(before, Reference):
             if self._order is not None:
                 self._order.take_reference(before, task)

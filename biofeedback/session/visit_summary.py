@@ -12,10 +12,12 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook.done_reps import done_rep
+from biofeedback.logbook.history import Period
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
 from biofeedback.phrase import phrase
@@ -42,6 +44,8 @@ if TYPE_CHECKING:
     from biofeedback.logbook.session_notes import SessionNote
 
 NOTE_MAX = 2000
+VISIT_MOST = timedelta(days=2)
+"""So long after its begin a test may still be of a visit."""
 
 
 class VisitSummaries:
@@ -130,7 +134,12 @@ class VisitSummaries:
         sets = VisitSets(self._logbook.sets(row.id), orders_of(notes, row.id))
         reps = self._logbook.all_reps(session_id=row.id)
         kept = [note for note in notes if note.kind == SUMMARY]
-        pain = (*self._reported(row), *_levels(notes, PAIN, sets))
+        told = (
+            *self._reported(row),
+            *_levels(notes, PAIN, sets),
+            *self._in_tests(row),
+        )
+        pain = tuple(sorted(told, key=lambda one: one.at_utc))
         rule = self._rule()
         above = any(one.level > rule.high for one in pain)
         return VisitSummary(
@@ -158,6 +167,15 @@ class VisitSummaries:
         return tuple(
             Level(one.reported_utc, one.report.pain_now, "before")
             for one in days.reports(row.athlete_id, session_id=row.id, limit=1)
+        )
+
+    def _in_tests(self, row: SessionRow) -> tuple[Level, ...]:
+        """The highest pain in each maximal test; it stands in the result, no note."""
+        period = Period(row.started_utc, row.started_utc + VISIT_MOST)
+        return tuple(
+            Level(test.tested_utc, test.pain, "during", test.task)
+            for test in self._logbook.history.tests(row.athlete_id, period)
+            if test.session_id == row.id and test.pain is not None
         )
 
     def _next_time(self, row: SessionRow, sets: VisitSets) -> tuple[NextTime, ...]:

@@ -13,8 +13,10 @@ from biofeedback.gui.planned_form import PlannedForm
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
+from biofeedback.session import Session, demo
 from biofeedback.session.lowering import Floor, default_floor
 from biofeedback.session.office import Office
+from biofeedback.session.order_record import new_record
 from biofeedback.session.planning import Planning
 from biofeedback.training.band import Band
 from biofeedback.training.intensity import Intensity
@@ -22,6 +24,7 @@ from biofeedback.training.lowering import lowering_prescription
 from biofeedback.training.planned import PlannedPrescription, ReferenceRule, SideOrder
 from biofeedback.training.prescription import BandOn, ClockRule
 from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.running_order import Leg, RunningOrder
 from biofeedback.training.task import Sides, Task, TaskKind
 
 if TYPE_CHECKING:
@@ -113,6 +116,21 @@ def test_the_floor_is_the_peak_of_today_with_date_origin_and_side(
     today = datetime.now(tz=UTC).astimezone().date().isoformat()
     for part in ("another task", "peak", today):
         assert part in beside, part
+
+
+@pytest.mark.parametrize(("ceiling_n", "kept_n"), [(400.0, 400.0), (250.0, None)])
+def test_a_ceiling_that_was_typed_stays_above_the_floor(
+    qtbot: QtBot, book: Book, ceiling_n: float, kept_n: float | None
+) -> None:
+    book.tested(300.0, timedelta(0), Sides.LEFT)
+    task = book.lowering.on_side(Sides.LEFT)
+    made = window(qtbot, book, task, band_on=BandOn.LEFT, ceiling_n=ceiling_n)
+    made.desk.form.floor.button.click()
+    asked = made.desk.prescription()
+    assert asked is not None
+    assert (asked.band.lower_n, asked.ceiling_n) == (300.0, kept_n)
+    told = made.desk.messages.message.text()
+    assert ("taken out" in told) is (kept_n is None)
 
 
 def kept(made: Window, book: Book, force_n: float, sides: Sides) -> None:
@@ -279,3 +297,57 @@ def test_plan_and_desk_take_the_same_peak(book: Book, days: tuple[int, ...]) -> 
     assert in_plan.reference is not None
     assert in_plan.reference.force_n == at_desk.reference.force_n
     assert in_plan.reference.date == at_desk.reference.date
+
+
+# In a running order.
+
+
+@pytest.mark.parametrize("ceiling_pct", [None, 110.0])
+def test_lowerings_of_an_order_follow_a_new_peak_of_the_day(
+    qtbot: QtBot, book: Book, tmp_path: Path, ceiling_pct: float | None
+) -> None:
+    book.tested(300.0, timedelta(0), Sides.LEFT)
+    task = book.lowering.on_side(Sides.LEFT)
+    floor = default_floor(
+        book.logbook, book.athlete_id, task, now=datetime.now(tz=UTC).astimezone()
+    )
+    assert isinstance(floor, Floor)
+    asked = lowering_prescription(
+        task,
+        floor_n=240.0,
+        band_on=BandOn.LEFT,
+        reference=floor.reference,
+        ceiling_n=None if ceiling_pct is None else 3.0 * ceiling_pct,
+    )
+    session = demo_session(book, tmp_path)
+    made = Window(
+        session, Office.of(book.logbook, tmp_path, session), prescription=ASKED
+    )
+    qtbot.addWidget(made)
+    leg = Leg(asked, in_percent=True, ceiling_in_percent=ceiling_pct is not None)
+    order = RunningOrder((leg, replace(leg, number=2)))
+    made.order._take_up(new_record(order, {}))
+    kept(made, book, 330.0, Sides.LEFT)
+    for one in made.order.control.visit.order.legs:  # type: ignore[union-attr]
+        assert one.asked.band.lower_n == pytest.approx(0.8 * 330.0)
+        assert one.asked.reference is not None
+        assert one.asked.reference.force_n == 330.0
+        assert one.asked.reference.origin is Origin.OTHER_TASK
+        if ceiling_pct is not None:
+            assert one.asked.ceiling_n == pytest.approx(1.1 * 330.0)
+    assert made.desk.messages.message.text() == (
+        "The lowerings to come follow the new peak."
+    )
+    made.visit.give_back_reference(book.hold.on_side(Sides.LEFT))
+    for one in made.order.control.visit.order.legs:  # type: ignore[union-attr]
+        assert one.asked.band.lower_n == pytest.approx(240.0)
+    made.close()
+
+
+def demo_session(book: Book, folder: Path) -> Session:
+    return Session(
+        demo.source(seed=3, channels=2, step_us=50_000),
+        logbook=book.logbook,
+        recordings=folder,
+        athlete_code="A7",
+    )

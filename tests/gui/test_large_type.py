@@ -174,3 +174,17 @@ def test_the_longest_messages_push_nothing_out_of_sight(window: Window) -> None:
                 wrong.add((*at, message.drawn, "is cut unseen"))
             wrong |= {(*at, *found) for found in cut_texts(window)}
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
+
+
+def test_save_and_back_of_the_plan_stay_in_sight(window: Window) -> None:
+    wrong: set[tuple[object, ...]] = set()
+    window.desk.pages.plan.click()
+    settle()
+    page = window.mounted.plan
+    assert page is not None
+    for text_pct, screen in take_sizes(window):
+        for button in (page.live, page.save, page.undo, page.revert):
+            middle = button.mapTo(window, button.rect().center())
+            if window.childAt(middle) is not button:
+                wrong.add((text_pct, screen, button.text()))
+    assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))

@@ -12,6 +12,7 @@ from session.visit_on_rig import CODE, LEFT_N, NOW, PLANNED, RIGHT_N, OnRig, rec
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.rows import NewSet
 from biofeedback.logbook.session_notes import NOTE, SUMMARY
 from biofeedback.session.next_time import next_time
@@ -25,8 +26,9 @@ from biofeedback.training.changes import Reason
 from biofeedback.training.day import DayReport, LastTime, PainRule
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.prescription import BandOn, FeedbackMode
+from biofeedback.training.reference import Definition
 from biofeedback.training.running_order import Doing
-from biofeedback.training.task import Sides, TaskKind
+from biofeedback.training.task import Sides, Task, TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -365,3 +367,30 @@ def test_only_unseen_reps_tell_of_force_sense(
     (line,) = summary(rig).lines
     efforts = line.sense.efforts if line.sense else 0
     assert efforts == (2 if feedback is FeedbackMode.UNSEEN else 0)
+
+
+def test_pain_in_a_maximal_test_is_pain_of_the_visit(rig: OnRig) -> None:
+    rig.begin()
+    rig.visit.stop()
+    rig.close()
+    (row,) = rig.logbook.sessions()
+    assert not summary(rig).talk_first
+    rig.logbook.maxima.add(
+        NewMaximalTest(
+            athlete_id=row.athlete_id,
+            task=Task("Invented heel press", sides=Sides.LEFT),
+            tested_utc=row.started_utc + timedelta(minutes=5),
+            definition=Definition.PEAK,
+            force_n=300.0,
+            trials=3,
+            session_id=row.id,
+            pain=8,
+        )
+    )
+    found = summary(rig)
+    assert [(one.level, one.when, one.set_name) for one in found.pain] == [
+        (8, "during", "Invented heel press")
+    ]
+    assert found.highest_pain == 8
+    assert found.talk_first
+    assert found.next_time == ()

@@ -3884,6 +3884,10 @@ N</translation>
       <translation>Planes (*.json)</translation>
     </message>
     <message>
+      <source>Plans of this athlete</source>
+      <translation>Planes de este atleta</translation>
+    </message>
+    <message>
       <source>Plates as sold: about 2 %. Weighed plates: that of the scale.</source>
       <translation>Discos comerciales: cerca del 2 %. Discos pesados: lo de la báscula.</translation>
     </message>
@@ -5130,6 +5134,10 @@ ms</translation>
       <translation>Bajó rápido; la próxima vez, frenar suave desde arriba</translation>
     </message>
     <message>
+      <source>The 100 % of the lowerings to come stays.</source>
+      <translation>El 100 % de los descensos pendientes se queda.</translation>
+    </message>
+    <message>
       <source>The CV after a straight line was taken out: unsteadiness alone.</source>
       <translation>El CV tras quitar una recta: solo la falta de firmeza.</translation>
     </message>
@@ -5256,6 +5264,10 @@ ms</translation>
     <message>
       <source>The calibrations could not be looked up: {error}</source>
       <translation>No se pudieron buscar las calibraciones: {error}</translation>
+    </message>
+    <message>
+      <source>The ceiling was below this floor and is taken out.</source>
+      <translation>El techo estaba por debajo de este suelo y se quita.</translation>
     </message>
     <message>
       <source>The ceiling: a force that must not be passed.</source>
@@ -5532,6 +5544,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The longer of delay and lag in ramps, a sample and half a frame</source>
       <translation>El mayor entre retardo y demora en rampas, una muestra y media imagen</translation>
+    </message>
+    <message>
+      <source>The lowerings to come follow the new peak.</source>
+      <translation>Los descensos pendientes siguen el nuevo pico.</translation>
     </message>
     <message>
       <source>The marker back to where the rules found it</source>
