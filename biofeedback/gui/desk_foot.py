@@ -1,13 +1,14 @@
 """The foot of the desk: what stays in sight whatever is shown above it.
 
 How the signal is, the way to stop rules and cautions, pain and effort, the caution, the
-messages, start and stop.
+messages, start and stop; while another board is on the port, whether to use it.
 """
 
 from __future__ import annotations
 
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from biofeedback.gui.board_question import BoardQuestion
 from biofeedback.gui.health_line import HealthLine
 from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.messages import Messages
@@ -36,6 +37,7 @@ class DeskFoot(QWidget):
         self.caution.setObjectName("summary")
         self.caution.setWordWrap(True)
         self.messages = Messages()
+        self.board = BoardQuestion()
         self.start = QPushButton(tr("Start"))
         self.stop = QPushButton(tr("Stop"))
         signal = QHBoxLayout()
@@ -55,6 +57,7 @@ class DeskFoot(QWidget):
         rows.addLayout(signal)
         for row in (self.pain, self.effort, self.caution, self.messages):
             rows.addWidget(row)
+        rows.addWidget(self.board)
         rows.addLayout(keys)
         self.set_size(1.0)
 

@@ -23,6 +23,7 @@ _LINKS = {
     Link.LIVE: marked("live"),
     Link.STALE: marked("stale: what comes is not the force of now"),
     Link.SILENT: marked("silent: no samples come"),
+    Link.OTHER: marked("another board: nothing is read"),
     Link.LOST: marked("lost"),
     Link.ENDED: marked("ended"),
 }

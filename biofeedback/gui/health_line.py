@@ -34,6 +34,7 @@ _NO_SIGNAL = {
     Link.LIVE: marked("Signal: no fresh sample"),
     Link.STALE: marked("Signal: stale"),
     Link.SILENT: marked("Signal: silent"),
+    Link.OTHER: marked("Signal: another board"),
     Link.LOST: marked("Signal: lost"),
     Link.ENDED: marked("Signal: ended"),
 }

@@ -85,6 +85,11 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (zero.check, "F12", tr("Check the rig: rate, noise, drift, each cell")),
         (desk.foot.health, "Alt+I", tr("The signal: all that is known of it")),
         (desk.foot.more, "Alt+Y", tr("All messages, each as a whole")),
+        (
+            desk.foot.board.use,
+            "Ctrl+F12",
+            tr("Use the other board that is on the port"),
+        ),
         (zero.filter, "Alt+F", tr("Filter: which smoothing, by recordings")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
         (desk.cautions, "Alt+W", tr("Stop rules and cautions")),

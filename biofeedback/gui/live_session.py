@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
-    from biofeedback.session import HealthReport, Update
+    from biofeedback.session import HealthReport, OtherBoard, Update
     from biofeedback.training.band import Band
     from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription
@@ -68,6 +68,9 @@ class LiveSession(Protocol):
 
     def change_profile(self, profile: RigProfile) -> None:
         """Another profile; refused while a set is under way."""
+
+    def use_board(self, other: OtherBoard) -> None:
+        """The other board that is on the port; refused while a set is under way."""
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Measures zero over the next second."""

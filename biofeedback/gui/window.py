@@ -201,6 +201,9 @@ class Window(QWidget):
         visit.athlete_changed.connect(self.order.find_left_over)
         self.order.begun.connect(self._see_athlete)
         self.mounted.late_today.built.connect(self._connect_today)
+        desk.foot.board.use_wanted.connect(
+            lambda other: visit.ask(lambda: session.use_board(other))
+        )
         desk.theme.clicked.connect(self.switch_theme)
         desk.screen_full.clicked.connect(self.switch_full_screen)
         for late in (self.mounted.late_calibration, self.mounted.late_filter):
@@ -370,7 +373,10 @@ class Window(QWidget):
 
     def _show_health(self, update: Update, *, now_ns: int) -> None:
         words = self._link.news(update.health, now_ns=now_ns)
+        self.desk.foot.board.ask(update.health.other)
         if words:
+            if update.health.other is not None:
+                self.comfort.unfold()  # there is a question to answer
             self.desk.say(words)
         if self._frames % HEALTH_EVERY_FRAMES == 0:
             self.desk.show_health(

@@ -9,6 +9,8 @@ Rules:
   holds whole frames only, those that came after it began.
 * What is written of a command or of an event stands after the frame that was
   judged last before it; frames that came at once are judged at once.
+* What comes of another board than the one in use is neither judged nor recorded
+  (`rig/board_in_use.py`); a set under way waits, as it does without a signal.
 * A recording that fails is told and the set goes on. It is fed all the same: what
   cannot be written now may be written later.
 """
@@ -24,6 +26,7 @@ from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
 from biofeedback.errors import BiofeedbackError, FieldError, RigError
 from biofeedback.phrase import phrase
 from biofeedback.rig import journal
+from biofeedback.rig.board_in_use import BoardInUse, same_board
 from biofeedback.rig.calibration_watch import (
     CalibrationLimits,
     calibration_warnings,
@@ -40,9 +43,10 @@ from biofeedback.rig.commands import (
     Mark,
     MoveGate,
     TakeZero,
+    UseBoard,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
-from biofeedback.rig.nominal import fitted, fitting_filter, is_nominal
+from biofeedback.rig.nominal import NO_BOARD, fitted, fitting_filter, is_nominal
 from biofeedback.rig.simulated_adc import ADC_NAME
 from biofeedback.rig.simulated_source import Listens
 from biofeedback.wire.codec import encode
@@ -55,7 +59,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import FilterChoice, RigProfile
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.commands import Command
-    from biofeedback.rig.handoff import SessionEvent
+    from biofeedback.rig.handoff import OtherBoard, SessionEvent
     from biofeedback.rig.health import Watch
     from biofeedback.rig.source import Recorder
     from biofeedback.training.prescription import Prescription
@@ -72,11 +76,16 @@ WORDS: dict[type[Command], str] = {
     TakeZero: "take zero",
     ChangeProfile: "change profile",
     Mark: "mark",
+    UseBoard: "use the other board",
 }
 NEVER_LET_GO = "the force was never let go"
 NO_SAMPLES = phrase("No samples are coming from the rig. See that it is connected.")
 NO_SET = phrase("No set is under way.")
-OTHER_BOARD = phrase("Another board, or another rate or gain: the set was ended.")
+NO_OTHER = phrase("No other board is on the port any more.")
+NOT_IN_A_SET = phrase(
+    "A set is under way, and no other board can take part in it. Put the first board "
+    "back, or stop the set and then use this one."
+)
 SET_OPEN = phrase("A set is under way. End it first.")
 
 
@@ -117,8 +126,10 @@ class Acquisition:
         self._calibrations_for = calibrations_for
         self._limits = limits or CalibrationLimits()
         self._filter_for = filter_for
-        self._usual_filter = profile.filter
-        self._identity: Identity | None = None
+        self._usual = profile  # of whatever board is found
+        self._board = BoardInUse()
+        self._refused = False  # another board was met since the one in use was there
+        self._first: Identity | None = None  # the board that `_usual` was meant for
         self._prescription: Prescription | None = None  # of the set under way
         self._recording = False
         self._sequence = 0  # of the next sample, as on the wire
@@ -152,9 +163,20 @@ class Acquisition:
 
     # The stream.
 
+    @property
+    def nameless(self) -> bool:
+        """Whether the board must be asked who it is."""
+        return self._board.nameless
+
+    @property
+    def other(self) -> OtherBoard | None:
+        """Another board than the one in use, while it is on the port."""
+        return self._board.other
+
     def link_lost(self) -> None:
         """The port is gone; a set under way waits for it to come back."""
         self._sending = False
+        self._board.gone()
         self.signal_lost()
 
     def signal_lost(self) -> None:
@@ -167,15 +189,21 @@ class Acquisition:
         if isinstance(frame, Samples):
             self.samples([frame], data)
             return
-        self._record(data)
         if isinstance(frame, Identity):
-            self._meet(frame)
+            self._hear(frame, data)
+        elif self._is_own((), data):
+            self._record(data)
 
     def samples(self, frames: Iterable[Samples], data: bytes) -> None:
         """Frames of samples that follow each other, and the bytes of all of them.
 
         Outside a set they are judged one by one: the check of a rig measures them.
         """
+        frames = tuple(frames)
+        if self._is_own(frames, data):
+            self._take_in(frames, data)
+
+    def _take_in(self, frames: Iterable[Samples], data: bytes) -> None:
         self._record(data)
         fitting = [one for one in frames if self._fits(one)]
         if self.set_open and fitting:
@@ -186,7 +214,76 @@ class Acquisition:
 
     def damage(self, data: bytes) -> None:
         """Bytes that held no good frame are recorded as they came."""
+        if self._is_own((), data):
+            self._record(data)
+
+    # The board.
+
+    def _is_own(self, frames: tuple[Samples, ...], data: bytes) -> bool:
+        """Whether it is of the board in use; held until that is known."""
+        if self._board.trusted:
+            return True
+        if self._board.hold(frames, data):
+            self._refuse_board(serial_number="")
+        return False
+
+    def _hear(self, identity: Identity, data: bytes) -> None:
+        """A board says who it is."""
+        before, was_refused = self._board.other, self._refused
+        if not self._board.meets(identity, in_set=self.set_open):
+            if self._board.other != before:  # told once
+                self._refuse_board(serial_number=identity.serial_number)
+            return
+        self._refused = False
+        if was_refused:
+            self._write_board(identity.serial_number, used=True)
+        self._first = self._first or identity
+        if not self.set_open:  # within a set all stays as it was begun
+            self._meet(identity)
+        for frames, piece in self._board.held():  # came before it
+            self._take_in(frames, piece)
         self._record(data)
+
+    def _refuse_board(self, *, serial_number: str) -> None:
+        """Another board was noticed: no more comes, as without a signal."""
+        self._sending, self._refused = False, True
+        self.signal_lost()
+        self._write_board(serial_number, used=False)
+
+    def _write_board(self, serial_number: str, *, used: bool) -> None:
+        self._write(
+            {
+                "kind": journal.BOARD,
+                "time_s": self.chain.now_s,
+                "serial_number": serial_number,
+                "used": used,
+            }
+        )
+
+    def _use_board(self, asked: OtherBoard) -> str:
+        """The other board becomes the board in use, with what is its own."""
+        if self.set_open:
+            return NOT_IN_A_SET
+        if self._board.other != asked:  # nobody confirmed the one that is here now
+            return NO_OTHER
+        identity, self._refused = self._board.change(), False
+        usual = self._usual
+        again = identity and self._first and same_board(self._first, identity)
+        if not again:
+            usual = replace(NO_BOARD, near_rated_pct=usual.near_rated_pct)
+        self._use(usual)
+        if identity is not None:
+            self._meet(identity)
+        self.events.append(
+            Warned(
+                phrase(
+                    "In use now: {board}, with its own calibration and filter. "
+                    "Take zero anew.",
+                    board=asked.here,
+                )
+            )
+        )
+        return ""
 
     def _fits(self, samples: Samples) -> bool:
         """Whether they are of this rig; they are passed over where they are not."""
@@ -220,15 +317,9 @@ class Acquisition:
 
     def _meet(self, identity: Identity) -> None:
         """Makes the profile fit the board."""
-        self._identity = identity
         profile = fitted(self.chain.profile, identity)
-        if self.set_open and profile != self.chain.profile:
-            # Each time: a set that was lost by it is not told by an earlier one.
-            self.events.append(Warned(OTHER_BOARD))
-            self._end("another board", asked=True)
-        if not self.set_open:  # within a set the calibration stays
-            profile = self._with_records(profile, identity)
-            profile = self._with_filter(profile, identity)
+        profile = self._with_records(profile, identity)
+        profile = self._with_filter(profile, identity)
         if profile != self.chain.profile:
             self._use(profile)
         self._warn_of_calibration(identity)
@@ -264,7 +355,7 @@ class Acquisition:
                 phrase("The filter could not be looked up: {error}", error=error.words)
             )
             return profile
-        fits = fitting_filter(chosen or self._usual_filter, rate_hz=identity.rate_hz)
+        fits = fitting_filter(chosen or self._usual.filter, rate_hz=identity.rate_hz)
         return replace(profile, filter=fits)
 
     def _warn_of_calibration(self, identity: Identity) -> None:
@@ -301,6 +392,8 @@ class Acquisition:
                 problem = self._begin_zero(command)
             case ChangeProfile():
                 problem = self._change_profile(command.profile)
+            case UseBoard():
+                problem = self._use_board(command.board)
             case _:
                 assert_never(command)
         if problem:
@@ -309,8 +402,8 @@ class Acquisition:
     def _begin(self, command: BeginSet) -> str:
         if self.set_open:
             return SET_OPEN
-        if not self._sending:
-            return NO_SAMPLES
+        if problem := self._no_samples():
+            return problem
         prescription = command.prescription
         chain = Chain(self.chain.profile)
         try:
@@ -331,11 +424,17 @@ class Acquisition:
                 }
             )
             self._recording = True
-            if self._identity is not None:
-                self._record(encode(self._identity))
+            if self._board.identity is not None:
+                self._record(encode(self._board.identity))
         self.events.append(SetBegun(prescription, chain.profile))
         self._prescribe(prescription)
         return ""
+
+    def _no_samples(self) -> str:
+        """Why there is nothing to begin with; empty where samples come."""
+        if self._board.other is not None:
+            return self._board.other.words(in_set=self.set_open)
+        return "" if self._sending else NO_SAMPLES
 
     def _own_end(self) -> str:
         """Why a set ended by itself."""
@@ -405,22 +504,22 @@ class Acquisition:
     def _change_profile(self, profile: RigProfile) -> str:
         if self.set_open:
             return SET_OPEN
-        if self._identity is not None:
-            if len(profile.channels) != self._identity.channels:
+        if self._board.identity is not None:
+            if len(profile.channels) != self._board.identity.channels:
                 return phrase(
                     "The profile “{profile_name}” has {channels} "
                     "channels and the board {sent}.",
                     profile_name=profile.name,
                     channels=len(profile.channels),
-                    sent=self._identity.channels,
+                    sent=self._board.identity.channels,
                 )
-            profile = fitted(profile, self._identity)
+            profile = fitted(profile, self._board.identity)
         try:
             self._use(profile)
         except FieldError as error:
             return error.words
-        if self._identity is not None:
-            self._warn_of_calibration(self._identity)
+        if self._board.identity is not None:
+            self._warn_of_calibration(self._board.identity)
         return ""
 
     # Zero.
@@ -428,8 +527,8 @@ class Acquisition:
     def _begin_zero(self, command: TakeZero) -> str:
         if self._taker is not None:
             return phrase("Zero is being taken already.")
-        if not self._sending:
-            return NO_SAMPLES
+        if problem := self._no_samples():
+            return problem
         profile = self.chain.profile
         self._taker = ZeroTaker(
             command.kind, profile, rate_hz=profile.rate_hz, taken_utc=self._utc()

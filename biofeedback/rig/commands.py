@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
+    from biofeedback.rig.handoff import OtherBoard
     from biofeedback.training.band import Band
     from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription
@@ -83,6 +84,16 @@ class Mark:
     content: Mapping[str, object]
 
 
+@dataclass(frozen=True, slots=True)
+class UseBoard:
+    """Use the other board that is on the port, from the next sample on.
+
+    Refused while a set is under way, and where another one is there by then.
+    """
+
+    board: OtherBoard
+
+
 Command: TypeAlias = (
     BeginSet
     | EndSet
@@ -92,4 +103,5 @@ Command: TypeAlias = (
     | TakeZero
     | ChangeProfile
     | Mark
+    | UseBoard
 )

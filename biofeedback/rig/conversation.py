@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import RigError
 from biofeedback.wire.codec import encode
-from biofeedback.wire.commands import Commands, version_problem
+from biofeedback.wire.commands import REPEAT_S, Commands, version_problem
 from biofeedback.wire.frames import Identify, Identity, Reply, Start, Status, Stop
 
 if TYPE_CHECKING:
@@ -28,6 +28,7 @@ class Conversation:
     def __init__(self) -> None:
         self.identity: Identity | None = None
         self._commands = Commands()
+        self._asked_s = -REPEAT_S
 
     def open(self, *, now_s: float) -> bytes:
         """What to send first; a delimiter ends what half a frame began."""
@@ -46,12 +47,20 @@ class Conversation:
                 self.identity = frame
                 return self._commands.ask(Start(token=0), now_s=now_s)
             case Status(streaming=False) if self.identity is not None:
-                return self._commands.ask(Start(token=0), now_s=now_s)
+                # It was reset, or is another one on the same line: it says which.
+                return self._commands.ask(Identify(token=0), now_s=now_s)
             case Reply():
                 self._commands.answer(frame)
             case _:
                 pass
         return b""
+
+    def ask_who(self, *, now_s: float) -> bytes:
+        """Asks once more who the board is, at the pace at which questions repeat."""
+        if now_s - self._asked_s < REPEAT_S:
+            return b""
+        self._asked_s = now_s
+        return self._commands.ask(Identify(token=0), now_s=now_s)
 
     def due(self, *, now_s: float) -> bytes:
         """What to ask again because no answer came."""

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, TypeAlias
 
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.events import TrainingEvent
 
 if TYPE_CHECKING:
@@ -40,6 +40,7 @@ class Link(Enum):
     LIVE = phrase("live")
     STALE = phrase("stale")  # samples come, and they are not the force of now
     SILENT = phrase("silent")  # the port is open, the board answers, no samples come
+    OTHER = phrase("another board")  # not the board in use: nothing of it is read
     LOST = phrase("lost")  # the port is gone or nothing at all comes
     ENDED = phrase("ended")  # a replay has come to its end, or the source was closed
 
@@ -132,6 +133,35 @@ SessionEvent: TypeAlias = (
 
 
 @dataclass(frozen=True, slots=True)
+class OtherBoard:
+    """Another board than the one in use is on the port, and is not read.
+
+    Attributes:
+        known: the board in use, in words.
+        here: the one that is there now.
+    """
+
+    known: str
+    here: str
+
+    def words(self, *, in_set: bool) -> Phrase:
+        """Which is here, which was, and what to do."""
+        if in_set:
+            return phrase(
+                "Another board is on the port: {here}. The set waits for {known}: put "
+                "it back. To use the other one, stop the set first.",
+                here=self.here,
+                known=self.known,
+            )
+        return phrase(
+            "Another board is on the port: {here}. In use was {known}. No force is "
+            "read: put that one back, or say that this one is to be used.",
+            here=self.here,
+            known=self.known,
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Health:
     """How good the signal is, at this moment.
 
@@ -147,6 +177,7 @@ class Health:
         recording: whether a recording is being written.
         message: plain words when `link` is not live or a channel is at its stop;
             else empty.
+        other: the other board where `link` is that, else None.
     """
 
     link: Link
@@ -160,6 +191,7 @@ class Health:
     saturated: bool
     recording: bool
     message: str
+    other: OtherBoard | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -229,7 +229,7 @@ class Watch:
                 )
             case Link.OPENING:
                 return OPENING_WORDS
-            case Link.ENDED:
+            case Link.ENDED | Link.OTHER:  # the acquisition has words for the latter
                 return self._ended
 
 

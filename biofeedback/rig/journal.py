@@ -43,6 +43,8 @@ STOP = "stop"
 REP_END = "rep end"
 PAIN = "pain"
 NOTE = "note"
+BOARD = "board"
+"""Another board was met and not used, or the board in use is back; changes nothing."""
 
 
 def to_json(event: SessionEvent) -> dict[str, object] | None:

@@ -27,7 +27,7 @@ from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import Acquisition
 from biofeedback.rig.conversation import Conversation
 from biofeedback.rig.handoff import Handoff, Link
-from biofeedback.rig.health import NS, Watch
+from biofeedback.rig.health import NS, OPENING_WORDS, Watch
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S
@@ -270,6 +270,8 @@ class Worker:
                     self._judge(together, data)
                     self._hear(frame, ended)
         self._judge(together, data)
+        if self._acquisition.nameless:
+            self._send(self._conversation.ask_who(now_s=self._now_s()))
         self._send(self._conversation.due(now_s=self._now_s()))
 
     def _judge(self, together: list[Samples], data: list[bytes]) -> None:
@@ -347,13 +349,27 @@ class Worker:
         )
 
     def _health(self) -> Health:
-        chain = self._acquisition.chain
-        return self._watch.report(
+        chain, other = self._acquisition.chain, self._acquisition.other
+        health = self._watch.report(
             now_ns=self._clock(),
             found=self._source.found,
             profile=chain.profile,
             filter_delay_s=chain.filter_delay_s,
             recording=self._acquisition.recording,
+        )
+        if other is None or health.link is Link.ENDED:
+            if self._acquisition.nameless and health.link is Link.LIVE:
+                # What comes is held until it is known whose it is: not shown either.
+                link, words = Link.OPENING, OPENING_WORDS
+                return replace(health, link=link, rate_hz=0.0, message=words)
+            return health
+        return replace(
+            health,
+            link=Link.OTHER,
+            rate_hz=0.0,
+            saturated=False,
+            message=other.words(in_set=self._acquisition.set_open),
+            other=other,
         )
 
     def _now_s(self) -> float:

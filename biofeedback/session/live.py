@@ -30,6 +30,7 @@ from biofeedback.rig.commands import (
     Mark,
     MoveGate,
     TakeZero,
+    UseBoard,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
 from biofeedback.rig.worker import Worker
@@ -44,7 +45,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.filter_log import FilterLog
     from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.check import HealthReport
-    from biofeedback.rig.handoff import Update
+    from biofeedback.rig.handoff import OtherBoard, Update
     from biofeedback.rig.source import Source
     from biofeedback.training.band import Band
     from biofeedback.training.changes import Terms
@@ -299,6 +300,13 @@ class Session:
     def change_profile(self, profile: RigProfile) -> None:
         """Another profile; refused while a set is under way."""
         self._worker.send(ChangeProfile(profile))
+
+    def use_board(self, other: OtherBoard) -> None:
+        """The other board that is on the port, in place of the one before.
+
+        Refused while a set is under way, and where yet another one is there by then.
+        """
+        self._worker.send(UseBoard(other))
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Measures zero over the next second."""

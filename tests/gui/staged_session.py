@@ -39,7 +39,7 @@ from biofeedback.training.task import Sides, Task
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from biofeedback.session import HealthReport
+    from biofeedback.session import HealthReport, OtherBoard
     from biofeedback.training.changes import Terms
 
 FRAME_S = 1 / 60
@@ -91,6 +91,7 @@ class StagedSession:
         self.silent = False
         self.link = Link.LIVE
         self.found = ""
+        self.other: OtherBoard | None = None
         self.done: list[tuple[object, ...]] = []
         self.told: list[tuple[str, dict[str, object]]] = []
         self.context: dict[str, object] = {}
@@ -175,6 +176,7 @@ class StagedSession:
                 saturated=self._saturated,
                 recording=self._conductor is not None and not self._conductor.done,
                 message="" if self.link is Link.LIVE else "The cable is out.",
+                other=self.other,
             ),
             self.profile,
             0,
@@ -229,6 +231,9 @@ class StagedSession:
         self.done.append(("move_gate", opened, reason))
         if self._conductor is not None:
             self._conductor.move_gate(opened=opened)
+
+    def use_board(self, other: OtherBoard) -> None:
+        self.done.append(("use_board", other))
 
     def take_zero(self, kind: ZeroKind) -> None:
         self.done.append(("take_zero", kind))

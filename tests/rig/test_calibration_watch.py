@@ -205,8 +205,8 @@ def test_a_profile_that_was_asked_for_is_not_overruled() -> None:
     bench.run()
     assert [c.calibration for c in bench.profile.channels] == [own, own]
     acquisition = bench.worker._acquisition
-    assert acquisition._identity is not None
-    acquisition._meet(acquisition._identity)  # the port was lost and is back
+    assert acquisition._board.identity is not None
+    acquisition.frame(acquisition._board.identity, b"")  # the port was lost and is back
     bench.run()
     assert [c.calibration for c in bench.profile.channels] == [own, own]
     bench.worker.stop()
@@ -217,18 +217,18 @@ def test_a_record_that_comes_within_a_set_waits_for_its_end() -> None:
     bench = Bench(lambda _serial, channel, _gain, /: known.get(channel))
     bench.run()
     acquisition = bench.worker._acquisition
-    identity = acquisition._identity
+    identity = acquisition._board.identity
     assert identity is not None
     asked = Prescription(task=Task("push"), band=Band(50, 70), hold_s=3.0, reps=1)
     bench.worker.send(BeginSet(asked))
     bench.run()
     known[0] = MAY  # kept at another desk meanwhile
-    acquisition._meet(identity)  # the port was lost and is back
+    acquisition.frame(identity, b"")  # the port was lost and is back
     bench.run()
     assert acquisition.set_open
     assert bench.profile.channels[0].calibration.label == "simulated rig"
     acquisition.end_set("stop")
-    acquisition._meet(identity)
+    acquisition.frame(identity, b"")
     bench.run()
     assert bench.profile.channels[0].calibration == MAY
     bench.worker.stop()

@@ -11,6 +11,7 @@ from biofeedback.conditioning.profile import FilterChoice, FilterKind
 from biofeedback.errors import FileError
 from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import Acquisition
+from biofeedback.rig.commands import UseBoard
 from biofeedback.rig.handoff import Warned
 from biofeedback.rig.health import Watch
 from biofeedback.rig.nominal import NO_BOARD
@@ -76,6 +77,8 @@ def test_another_board_or_rate_does_not_inherit_it() -> None:
     seen = []
     for identity in (board("A1"), board("B2"), board("A1"), board("A1", 320.0)):
         met.frame(identity, b"")
+        if met.other is not None:
+            met.carry_out(UseBoard(met.other))
         seen.append(met.chain.profile.filter)
     assert seen == [SLOW, FilterChoice(), SLOW, FilterChoice()]
     delay_s = facts(FilterChoice(), 320.0).delay_s

@@ -124,6 +124,10 @@
       <translation>1 bloque sin dibujar</translation>
     </message>
     <message>
+      <source>1 channel at {rate_hz:g} Hz of {adc}</source>
+      <translation>1 canal a {rate_hz:g} Hz de {adc}</translation>
+    </message>
+    <message>
       <source>1 damaged frame ({size} bytes) could not be read</source>
       <translation>1 trama dañada ({size} bytes) no se pudo leer</translation>
     </message>
@@ -360,6 +364,10 @@
       <translation>Un segundo inicio sigue adelante.</translation>
     </message>
     <message>
+      <source>A set is under way, and no other board can take part in it. Put the first board back, or stop the set and then use this one.</source>
+      <translation>Hay una serie en marcha y ninguna otra placa puede entrar en ella. Volver a poner la primera placa, o detener la serie y usar después esta.</translation>
+    </message>
+    <message>
       <source>A set is under way.</source>
       <translation>Hay una serie en curso.</translation>
     </message>
@@ -594,12 +602,20 @@ ms</translation>
       <translation>Un ejemplo inventado.</translation>
     </message>
     <message>
-      <source>Another board, or another rate or gain: please begin again.</source>
-      <translation>Otra placa, u otra frecuencia o ganancia: hay que empezar de nuevo.</translation>
+      <source>Another board</source>
+      <translation>Otra placa</translation>
     </message>
     <message>
-      <source>Another board, or another rate or gain: the set was ended.</source>
-      <translation>Otra placa, u otra frecuencia o ganancia: la serie se terminó.</translation>
+      <source>Another board is on the port: {here}. In use was {known}. No force is read: put that one back, or say that this one is to be used.</source>
+      <translation>Hay otra placa en el puerto: {here}. En uso estaba {known}. No se lee ninguna fuerza: volver a poner aquella, o indicar que se use esta.</translation>
+    </message>
+    <message>
+      <source>Another board is on the port: {here}. The set waits for {known}: put it back. To use the other one, stop the set first.</source>
+      <translation>Hay otra placa en el puerto: {here}. La serie espera a {known}: volver a ponerla. Para usar la otra, detener antes la serie.</translation>
+    </message>
+    <message>
+      <source>Another board, or another rate or gain: please begin again.</source>
+      <translation>Otra placa, u otra frecuencia o ganancia: hay que empezar de nuevo.</translation>
     </message>
     <message>
       <source>Another cell answered with it.</source>
@@ -2090,6 +2106,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Mantenido menos pedido: entre dos visitas, menos de {mdc:.1f} puntos puede ser ruido (n = {visits} visitas).</translation>
     </message>
     <message>
+      <source>Here: {here}. In use: {known}.</source>
+      <translation>Conectada: {here}. En uso: {known}.</translation>
+    </message>
+    <message>
       <source>High blood pressure that is not under control (180/110 mmHg or more).</source>
       <translation>Presión arterial alta sin controlar (180/110 mmHg o más).</translation>
     </message>
@@ -2248,6 +2268,10 @@ Vacío: no se pide ninguna masa.</translation>
     <message>
       <source>In the prescription's band, {leaving_words}</source>
       <translation>En la banda prescrita, {leaving_words}</translation>
+    </message>
+    <message>
+      <source>In use now: {board}, with its own calibration and filter. Take zero anew.</source>
+      <translation>En uso ahora: {board}, con su propia calibración y su propio filtro. Tomar de nuevo el cero.</translation>
     </message>
     <message>
       <source>In use: {used}.</source>
@@ -3116,6 +3140,10 @@ s</translation>
     <message>
       <source>No number is typed for {side}.</source>
       <translation>No hay número escrito para {side}.</translation>
+    </message>
+    <message>
+      <source>No other board is on the port any more.</source>
+      <translation>Ya no hay otra placa en el puerto.</translation>
     </message>
     <message>
       <source>No paired tasks were done yet. A table of pairs can be opened.</source>
@@ -4644,6 +4672,10 @@ ms</translation>
     <message>
       <source>Signal of {reps}: {gaps}, {lost}, {saturated}; largest zero drift {drift}.</source>
       <translation>Señal de {reps}: {gaps}, {lost}, {saturated}; mayor deriva del cero: {drift}.</translation>
+    </message>
+    <message>
+      <source>Signal: another board</source>
+      <translation>Señal: otra placa</translation>
     </message>
     <message>
       <source>Signal: ended</source>
@@ -6546,12 +6578,20 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Usar cargas desde el equipo vacío hasta cerca de la fuerza mayor prevista.</translation>
     </message>
     <message>
+      <source>Use the other board that is on the port</source>
+      <translation>Usar la otra placa que está en el puerto</translation>
+    </message>
+    <message>
       <source>Use the server's own tools for its backups.</source>
       <translation>Usar las herramientas del servidor para sus copias de seguridad.</translation>
     </message>
     <message>
       <source>Use this</source>
       <translation>Usar este</translation>
+    </message>
+    <message>
+      <source>Use this board</source>
+      <translation>Usar esta placa</translation>
     </message>
     <message>
       <source>Usually {key}</source>
@@ -6910,6 +6950,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>una placa que no dice quién es</translation>
     </message>
     <message>
+      <source>a board without a serial number ({counts})</source>
+      <translation>una placa sin número de serie ({counts})</translation>
+    </message>
+    <message>
       <source>a centre needs one.</source>
       <translation>un centro necesita una.</translation>
     </message>
@@ -7016,6 +7060,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>another board</source>
       <translation>otra placa</translation>
+    </message>
+    <message>
+      <source>another board: nothing is read</source>
+      <translation>otra placa: no se lee nada</translation>
     </message>
     <message>
       <source>another program keeps the logbook busy.</source>
@@ -7212,6 +7260,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>board {number}</source>
       <translation>placa {number}</translation>
+    </message>
+    <message>
+      <source>board {number} ({counts})</source>
+      <translation>placa {number} ({counts})</translation>
     </message>
     <message>
       <source>bootstrap {lower:.2f} to {upper:.2f}</source>
@@ -10866,8 +10918,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{complete} de {done}, {share_pct} %.</translation>
     </message>
     <message>
+      <source>{counts}, gain {gain}</source>
+      <translation>{counts}, ganancia {gain}</translation>
+    </message>
+    <message>
       <source>{count} blocks not drawn</source>
       <translation>{count} bloques sin dibujar</translation>
+    </message>
+    <message>
+      <source>{count} channels at {rate_hz:g} Hz of {adc}</source>
+      <translation>{count} canales a {rate_hz:g} Hz de {adc}</translation>
     </message>
     <message>
       <source>{count} column split by {separator}, {names}</source>

@@ -1,0 +1,182 @@
+"""The board in use, and whether what comes is its own.
+
+No clock, no port: it is told what was heard, in order.
+
+Rules:
+
+* The first board that says who it is, is the board in use. Another one on the same
+  port is noticed and not used until somebody says so, each time: two boards that
+  change places between sets are asked for at each change. Nothing is kept beyond
+  the run of the program.
+* A board is known by its serial number, and by what its counts are: converter, bits,
+  channels, gain and rate. A board without a serial number is known by those alone:
+  two of one make cannot be told apart.
+* A board of plain lines has no serial number and its rate is measured, so it is
+  known by its number of channels and of decimals.
+* After the port was opened again, samples are held until the board has said who it
+  is. They are then used, or thrown away. One that goes on for `HELD_S` without saying
+  it is another board.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from biofeedback.phrase import Phrase, numbered, phrase
+from biofeedback.rig.handoff import OtherBoard
+from biofeedback.rig.nominal import TEXT_LINES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from biofeedback.wire.frames import Identity, Samples
+
+HELD_S = 0.5
+"""Twice as long as a question waits until it is asked again."""
+HELD_MAX = 2000
+"""Pieces; far more than come in that time, whatever rate a board claims."""
+NAMELESS = phrase("a board that does not say who it is")
+
+
+class BoardInUse:
+    """Follows which board is on the port.
+
+    Attributes:
+        identity: of the board in use; None before one has said who it is.
+    """
+
+    def __init__(self) -> None:
+        self.identity: Identity | None = None
+        self._other: Identity | None = None
+        self._here: Phrase | None = None  # the other board in words, while it is there
+        self._proven = True
+        self._held: list[tuple[tuple[Samples, ...], bytes]] = []
+        self._held_samples = 0
+
+    @property
+    def trusted(self) -> bool:
+        """Whether what comes now is of the board in use."""
+        return self._proven and self._here is None
+
+    @property
+    def nameless(self) -> bool:
+        """Whether the board that is on the port has still to say who it is."""
+        return not self.trusted and self._other is None
+
+    @property
+    def other(self) -> OtherBoard | None:
+        """The other board that is on the port; None where there is none."""
+        if self._here is None:
+            return None
+        known = NAMELESS
+        if self.identity is not None:
+            known = board_words(self.identity, self._other)
+        return OtherBoard(known, self._here)
+
+    def gone(self) -> None:
+        """The port is gone, and with it whatever was on it."""
+        self._other = self._here = None
+        self._let_go()
+        self._proven = self.identity is None
+
+    def hold(self, frames: Iterable[Samples], data: bytes) -> bool:
+        """Keeps what came of a board that has not said who it is yet.
+
+        Returns:
+            Whether another board was noticed by it just now.
+        """
+        if self._here is not None or self.identity is None:
+            return False
+        piece = tuple(frames)
+        self._held.append((piece, data))
+        self._held_samples += sum(len(one.counts) for one in piece)
+        most = max(1.0, HELD_S * self.identity.rate_hz)
+        if self._held_samples <= most and len(self._held) <= HELD_MAX:
+            return False
+        self._let_go()
+        self._here = NAMELESS
+        return True
+
+    def meets(self, identity: Identity, *, in_set: bool) -> bool:
+        """A board says who it is.
+
+        Returns:
+            Whether it is the board in use, which the first one becomes; else it is
+            `other` from now on. Before the first, nobody knows whose samples a set
+            under way was judged by.
+        """
+        if self.identity is None and in_set:
+            same = False
+        else:
+            same = self.identity is None or same_board(self.identity, identity)
+        if same:
+            self.identity = identity
+            self._other = self._here = None
+            self._proven = True
+            return True
+        self._let_go()
+        self._other = identity
+        self._here = board_words(identity, self.identity)
+        return False
+
+    def held(self) -> list[tuple[tuple[Samples, ...], bytes]]:
+        """What was held until now, to be used."""
+        held = self._held
+        self._let_go()
+        return held
+
+    def change(self) -> Identity | None:
+        """The other board is the board in use from now on.
+
+        Returns:
+            Who it is; None for one that does not say.
+        """
+        self.identity = self._other
+        self._other = self._here = None
+        self._proven = True
+        self._let_go()
+        return self.identity
+
+    def _let_go(self) -> None:
+        self._held, self._held_samples = [], 0
+
+
+def is_plain(identity: Identity) -> bool:
+    """Whether it is a board of plain lines."""
+    return TEXT_LINES.fullmatch(identity.adc) is not None
+
+
+def same_board(one: Identity, other: Identity) -> bool:
+    """Whether two identities are of one board whose counts mean the same."""
+    rates = (0.0, 0.0)
+    if not is_plain(one):
+        rates = (one.rate_hz, other.rate_hz)
+    return rates[0] == rates[1] and (
+        (one.serial_number, one.adc, one.adc_bits, one.stream_channels, one.gain)
+        == (
+            other.serial_number,
+            other.adc,
+            other.adc_bits,
+            other.stream_channels,
+            other.gain,
+        )
+    )
+
+
+def board_words(identity: Identity, beside: Identity | None) -> Phrase:
+    """A board by its serial number, and by more where that does not tell it apart."""
+    number = identity.serial_number
+    if number and (beside is None or beside.serial_number != number):
+        return phrase("board {number}", number=number)
+    counts = numbered(
+        identity.channels,
+        "1 channel at {rate_hz:g} Hz of {adc}",
+        "{count} channels at {rate_hz:g} Hz of {adc}",
+        rate_hz=identity.rate_hz,
+        adc=identity.adc,
+    )
+    if identity.gain is not None:
+        counts = phrase("{counts}, gain {gain}", counts=counts, gain=identity.gain)
+    if number:
+        return phrase("board {number} ({counts})", number=number, counts=counts)
+    return phrase("a board without a serial number ({counts})", counts=counts)
