@@ -83,6 +83,7 @@ class Visit(QObject):
         self._second = SecondStart()
         self._set = DeskSet(session, self._tell)
         self.offers_plan = True
+        self._offered: Prescription | None = None  # by the plan, pain not asked yet
         self._single_cell: bool | None = None  # not known before a board was met
         self._before: Reference | Prescription | None = None  # the last new 100 %
         self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
@@ -155,6 +156,7 @@ class Visit(QObject):
         if self._desk.in_set:
             self._desk.say(self.tr("A set is under way: the desk stays as it is."))
             return
+        self._offered = None
         self._set.put(asked, context, chosen)
         self._desk.form.fill(asked)
 
@@ -167,6 +169,7 @@ class Visit(QObject):
 
     def _offer_plan(self) -> None:
         """Puts the set of a followed plan at the desk, but not beside an order."""
+        self._offered = None
         if self._desk.in_set or (self._order is not None and self._order.on):
             return
         offers: list[Offer | None] = []
@@ -181,7 +184,23 @@ class Visit(QObject):
             put, context = (offer.asked, chosen.context) if chosen else (None, {})
             self._set.put(put, context, chosen, decided=False)
             self._desk.form.fill(offer.asked)
+            self._offered = None if offer.pain_asked or not chosen else self._asked
             self._desk.say(offer_words(offer))
+
+    def renew_offer(self) -> None:
+        """Pain may have been answered since the plan's set was put at the desk.
+
+        What was changed there since stays as it is.
+        """
+        if self._offered is None or self._offered != self._asked:
+            return
+        offers: list[Offer | None] = []
+        single = bool(self._single_cell)
+        self.ask(
+            lambda: offers.append(self._office.offer(self.code, single_cell=single))
+        )
+        if offers and offers[0] is not None and offers[0].pain_asked:
+            self._offer_plan()
 
     def take_reference(self, reference: Reference, task: Task | None) -> None:
         """A new 100 %; a set of the same task at the desk goes by it from now on."""

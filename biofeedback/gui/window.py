@@ -194,6 +194,9 @@ class Window(QWidget):
             lambda: self.comfort.at_live(shown=self.pages.live_shown)
         )
         self.pages.turned.connect(desk.above.uncover)
+        self.pages.turned.connect(
+            lambda: visit.renew_offer() if self.pages.live_shown else None
+        )
         desk.above.uncovered.connect(self.screen_part.setFocus)
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)

@@ -244,6 +244,32 @@ def test_answers_of_today_put_it_where_they_say(qtbot: QtBot, tmp_path: Path) ->
     clinic.logbook.close()
 
 
+@pytest.mark.parametrize("changed", [False, True])
+def test_the_offer_is_made_anew_when_pain_was_answered_after_it(
+    clinic: Clinic, changed: bool
+) -> None:
+    low = clinic.asked
+    assert "low end" in clinic.told
+    if changed:
+        clinic.press("PgUp")
+    before = clinic.asked
+    clinic.press("Alt+D")
+    clinic.press("Alt+D")
+    assert clinic.asked == before, "nothing was answered"
+    clinic.press("Alt+D")
+    clinic.window.mounted.today.now.buttons[0].click()
+    clinic.window.mounted.today.morning.buttons[0].click()
+    clinic.press("Alt+D")
+    if changed:
+        assert clinic.asked == before, "what was changed at the desk stays"
+        return
+    assert clinic.told.startswith("Of the plan: Invented heel press, left,")
+    assert clinic.asked.task == low.task
+    clinic.press("F5")
+    assert clinic.begun == 1
+    assert "went_on" not in clinic.session.context
+
+
 def test_of_an_offer_that_was_changed_no_decision_is_kept(
     qtbot: QtBot, tmp_path: Path
 ) -> None:
