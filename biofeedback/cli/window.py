@@ -28,6 +28,7 @@ from biofeedback.rig.calibration_watch import (
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.serial_source import BAUD, SerialSource, ports
 from biofeedback.session import Session
+from biofeedback.session.clock_words import behind_words
 from biofeedback.session.office import Office
 from biofeedback.session.opening import last_prescription
 from biofeedback.session.preferences import PreferenceFile
@@ -155,7 +156,9 @@ def open_window(
         return 0
     with Logbook.open(place) as logbook:
         begins = prepare(logbook, recordings) if prepare else None
-        notice = _recover(recordings, logbook)
+        notice = " ".join(
+            filter(None, (_recover(recordings, logbook), _clock(logbook)))
+        )
         session = Session(
             source,
             logbook=logbook,
@@ -295,6 +298,14 @@ def _recover(recordings: Path, logbook: Logbook) -> str:
     if len(told) > 1:
         return f"{len(told)} sets had been cut off; their reps are in the logbook."
     return "".join(told)
+
+
+def _clock(logbook: Logbook) -> str:
+    """What is wrong with this computer's clock, on the terminal and for the desk."""
+    words = behind_words(logbook)
+    if words:
+        print(words, file=sys.stderr)
+    return words
 
 
 def only_port() -> str:

@@ -9,7 +9,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from PySide6.QtCore import QObject, Signal
@@ -18,6 +17,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.language import shown
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.order_control import OrderControl
+from biofeedback.session.local_time import here
 from biofeedback.session.order_of_day import order_of_day
 from biofeedback.session.order_record import left_over
 from biofeedback.session.visit import Driven
@@ -29,6 +29,7 @@ from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
+    from datetime import datetime
 
     from biofeedback.gui.athlete_screen import AthleteScreen
     from biofeedback.gui.desk import Desk
@@ -78,7 +79,7 @@ class DayOrder(QObject):
         screen_part: AthleteScreen,
         *,
         auto: Callable[[], bool] = lambda: True,
-        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC).astimezone(),
+        clock: Callable[[], datetime] = here,
     ) -> None:
         super().__init__(desk)
         self._session = session

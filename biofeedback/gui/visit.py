@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import time
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -23,6 +22,7 @@ from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.desk_set import DeskSet
+from biofeedback.session.local_time import here
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.second_start import SecondStart
@@ -242,7 +242,7 @@ class Visit(QObject):
     def _peak_for(self, lowering: Task, old: Reference) -> Reference | None:
         """The newest peak of the paired task; None where the old 100 % is no peak."""
         found: list[Floor | PairMissing] = []
-        now = datetime.now(tz=UTC).astimezone()
+        now = here()
         self.ask(lambda: found.append(self._office.floor(self.code, lowering, now=now)))
         floor = found[0] if found else None
         if not isinstance(floor, Floor):
@@ -269,7 +269,7 @@ class Visit(QObject):
         """
         asked, now, found = (
             self._asked,
-            datetime.now(tz=UTC).astimezone(),
+            here(),
             list[Floor](),
         )
 
@@ -309,7 +309,7 @@ class Visit(QObject):
 
     def take_floor(self) -> None:
         """The floor of the lowering at the desk from its paired task, with words."""
-        asked, now = self._asked, datetime.now(tz=UTC).astimezone()
+        asked, now = self._asked, here()
         form, found = self._desk.form, list[Floor | PairMissing]()
         task, code = asked.task, self.code
         if not self.ask(lambda: found.append(self._office.floor(code, task, now=now))):

@@ -14,7 +14,6 @@ from __future__ import annotations
 
 import getpass
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -22,9 +21,11 @@ import sqlalchemy as sa
 
 from biofeedback.logbook import entries, schema
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.settings import NAME_MAX
 
 if TYPE_CHECKING:
+    from datetime import datetime
     from pathlib import Path
 
 USER_MAX = 100
@@ -178,4 +179,4 @@ def _row(found: sa.RowMapping) -> AuditRow:
 
 
 def _now() -> datetime:
-    return datetime.now(tz=UTC)
+    return now_utc()

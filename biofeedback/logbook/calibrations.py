@@ -24,6 +24,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.rows import plain
 from biofeedback.measures.calibration_json import to_json
 from biofeedback.phrase import phrase
@@ -263,7 +264,7 @@ def _insert(
             from_n=conversion.from_n,
             to_n=conversion.to_n,
             report=plain(to_json(report)),
-            stored_utc=datetime.now(tz=UTC),
+            stored_utc=now_utc(),
             **values,
         )
     )

@@ -8,7 +8,6 @@ recovery and a program that was cut off half way can never double anything.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -23,6 +22,7 @@ from biofeedback.logbook.exports import chosen_sets
 from biofeedback.logbook.history import History
 from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.people import People
 from biofeedback.logbook.plans import Plans
 from biofeedback.logbook.rep_changes import RepChanges
@@ -37,6 +37,7 @@ from biofeedback.training.athlete import AthleteDetails
 if TYPE_CHECKING:
     import contextlib
     from collections.abc import Mapping
+    from datetime import datetime
     from pathlib import Path
 
     from biofeedback.logbook.exports.chosen_sets import ChosenSet, Filters
@@ -426,4 +427,4 @@ class Logbook:
 
 
 def _now() -> datetime:
-    return datetime.now(tz=UTC)
+    return now_utc()

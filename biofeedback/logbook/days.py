@@ -14,7 +14,7 @@ Rules that hold here:
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -22,6 +22,7 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, rows, schema
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.session_notes import ANSWERS_BACK
 from biofeedback.phrase import phrase
 from biofeedback.training.day import DayReport
@@ -130,7 +131,7 @@ class Days(Door):
                 pain_morning=report.pain_morning,
                 sleep_h=report.sleep_h,
                 soreness=report.soreness,
-                reported_utc=at_utc or datetime.now(tz=UTC),
+                reported_utc=at_utc or now_utc(),
             )
 
     def reports(
@@ -174,7 +175,7 @@ class Days(Door):
                 sides=new.sides.value,
                 proposed=rows.plain(new.proposed),
                 accepted=rows.plain(new.accepted),
-                at_utc=at_utc or datetime.now(tz=UTC),
+                at_utc=at_utc or now_utc(),
             )
 
     def choices(

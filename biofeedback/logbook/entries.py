@@ -6,16 +6,19 @@ An entry that is there already is left as it is.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import UTC, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import listing, rows, schema
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from datetime import datetime
 
 NOBODY = "guest"
 """The code under which sets stand that were recorded for no athlete in particular."""
@@ -120,9 +123,7 @@ def _athlete(connection: sa.Connection, code: str) -> str:
     there = listing.athlete_by_code(connection, code)
     if there is not None:
         return there.id
-    return insert(
-        connection, schema.athletes, code=code, added_utc=datetime.now(tz=UTC)
-    )
+    return insert(connection, schema.athletes, code=code, added_utc=now_utc())
 
 
 def _inner(header: Mapping[str, object], key: str) -> Mapping[str, object]:
@@ -158,6 +159,4 @@ def rep(
             change = sa.update(reps).where(reps.c.id == there)
             connection.execute(change.values(**values))
         return str(there)
-    return insert(
-        connection, reps, set_id=set_id, stored_utc=datetime.now(tz=UTC), **values
-    )
+    return insert(connection, reps, set_id=set_id, stored_utc=now_utc(), **values)

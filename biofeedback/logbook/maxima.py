@@ -14,7 +14,6 @@ Rules that hold here:
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -39,10 +38,13 @@ from biofeedback.logbook.maxima_rows import (
     check_force,
     stated_of,
 )
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import phrase
 from biofeedback.training.reference import Definition
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from biofeedback.training.reference import Origin
     from biofeedback.training.task import Setup, Sides, Task
 
@@ -93,7 +95,7 @@ class Maxima(Door):
                 zero_kind=new.zero_kind or None,
                 setup=sa.null() if setup is None else setup.to_json(),
                 content=rows.plain(new.content),
-                stored_utc=datetime.now(tz=UTC),
+                stored_utc=now_utc(),
             )
 
     def void(self, key: str, reason: str) -> None:
@@ -257,7 +259,7 @@ class Maxima(Door):
                 force_n=force_n,
                 date=on_date,
                 note=note.strip() or None,
-                stored_utc=datetime.now(tz=UTC),
+                stored_utc=now_utc(),
             )
 
     def void_stated(self, key: str, reason: str) -> None:
@@ -308,7 +310,7 @@ class Maxima(Door):
         change = (
             sa.update(table)
             .where(table.c.id == key, table.c.voided_utc.is_(None))
-            .values(voided_utc=datetime.now(tz=UTC), void_reason=reason)
+            .values(voided_utc=now_utc(), void_reason=reason)
         )
         with self._write() as connection:
             if not entries.known(connection, table, key):

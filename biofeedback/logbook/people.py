@@ -12,7 +12,6 @@ Rules that hold here:
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -21,12 +20,14 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, people_checks, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.letters import folded
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import phrase
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
+    from datetime import datetime
 
 
 LIST_MAX = 1000
@@ -339,4 +340,4 @@ def _in_use(details: AthleteDetails) -> FieldError:
 
 
 def _now() -> datetime:
-    return datetime.now(tz=UTC)
+    return now_utc()

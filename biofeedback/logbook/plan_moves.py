@@ -5,15 +5,17 @@ A stage is known by its key; its index is where it stood when the move was made.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
 from biofeedback.logbook import entries, schema
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import phrase
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     import sqlalchemy as sa
 
 REASON_MAX = 2000
@@ -68,5 +70,5 @@ def enter(
         to_stage=new,
         stage_key=plan.stages[new].key,
         reason=reason or None,
-        at_utc=at_utc or datetime.now(tz=UTC),
+        at_utc=at_utc or now_utc(),
     )

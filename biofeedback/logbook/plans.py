@@ -16,19 +16,22 @@ Rules that hold here:
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook import entries, plan_facts, plan_moves, plan_rows, schema
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.plan_rows import Move, StoredPlan, UnreadPlan
 from biofeedback.phrase import phrase
 from biofeedback.training.criteria import StageFacts
 from biofeedback.training.plan import Plan
 from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from datetime import datetime
 
 __all__ = ["Move", "Plans", "StoredPlan", "UnreadPlan"]
 
@@ -289,4 +292,4 @@ def _row(connection: sa.Connection, key: str) -> sa.Row[Any]:
 
 
 def _now() -> datetime:
-    return datetime.now(tz=UTC)
+    return now_utc()

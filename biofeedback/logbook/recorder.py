@@ -16,13 +16,13 @@ from __future__ import annotations
 import logging
 import threading
 from collections import deque
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import recording_format
 from biofeedback.logbook.keeper import Begin, End, Enter, Item, Keeper, Put
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import Phrase, phrase, sentences
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import SEQUENCE_MODULUS, Close, Event, Header
@@ -86,7 +86,7 @@ class FileRecorder:
     def begin(self, header: dict[str, object]) -> None:
         """A set begins; `header` becomes the recording's header frame."""
         set_id = str(header.get("set_id") or new_key())
-        started_utc = datetime.now(tz=UTC)
+        started_utc = now_utc()
         content = recording_format.completed(
             header, set_id=set_id, started_utc=started_utc
         )

@@ -8,7 +8,6 @@ in the rep, and beside each move.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -16,10 +15,12 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema, voids
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import Phrase, phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import datetime
 
 BY_MAX = 100
 REASON_MAX = 2000
@@ -202,4 +203,4 @@ def _reason(text: str, wrong: Phrase) -> str:
 
 
 def _now() -> datetime:
-    return datetime.now(tz=UTC)
+    return now_utc()

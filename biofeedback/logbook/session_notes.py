@@ -7,7 +7,6 @@ what happened in it; here they can be asked for without opening recordings.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -15,11 +14,13 @@ import sqlalchemy as sa
 from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.rows import plain
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from datetime import datetime
 
 
 PAIN = "pain"
@@ -89,7 +90,7 @@ class SessionNotes(Door):
                 set_id=set_id or None,
                 kind=kind,
                 content=plain(content),
-                at_utc=at_utc or datetime.now(tz=UTC),
+                at_utc=at_utc or now_utc(),
             )
 
     def list(self, session_id: str, *, kind: str = "") -> tuple[SessionNote, ...]:

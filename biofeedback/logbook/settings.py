@@ -7,13 +7,12 @@ was decided by it.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-
 import sqlalchemy as sa
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook import schema
 from biofeedback.logbook.door import Door
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.rows import plain
 from biofeedback.phrase import phrase
 
@@ -52,7 +51,7 @@ class Settings(Door):
                 ),
             )
         table = schema.settings
-        values = {"content": plain(content), "changed_utc": datetime.now(tz=UTC)}
+        values = {"content": plain(content), "changed_utc": now_utc()}
         change = sa.update(table).where(table.c.key == name).values(**values)
         with self._write() as connection:
             if not connection.execute(change).rowcount:

@@ -9,7 +9,6 @@ the step are kept exactly, all others to within half of it, and that is told.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -26,6 +25,7 @@ from biofeedback.conditioning.profile import (
 from biofeedback.errors import FileError
 from biofeedback.logbook import folders, recording_format
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.table_source import NEWTONS, Choice, Findings, Sample, Source
 from biofeedback.phrase import phrase
 from biofeedback.wire.codec import encode
@@ -101,7 +101,7 @@ def import_table(table: Path, out: Path, choice: Choice) -> Imported:
             },
         },
         set_id=new_key(),
-        started_utc=datetime.now(tz=UTC),
+        started_utc=now_utc(),
     )
     frames = _frames(header, found.rate_hz, len(choice.columns), samples)
     with folders.whole_file(out) as file:

@@ -12,7 +12,6 @@ Rules that hold here:
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -22,6 +21,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook import entries, schema
 from biofeedback.logbook.door import Door
 from biofeedback.logbook.letters import folded
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.people import refusals
 from biofeedback.phrase import phrase
 from biofeedback.training.starter_tasks import STARTER_TASKS
@@ -30,6 +30,7 @@ from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -271,4 +272,4 @@ def _pair_by_key(connection: sa.Connection, name: str, key: str) -> None:
 
 
 def _now() -> datetime:
-    return datetime.now(tz=UTC)
+    return now_utc()

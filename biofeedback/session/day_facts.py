@@ -7,16 +7,18 @@ that day, whatever the date in UTC.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, time
 from typing import TYPE_CHECKING
 
 from biofeedback.logbook.plan_rows import UnreadPlan
+from biofeedback.session.local_time import day_of, midnight_of
 from biofeedback.session.set_of_day import PlanPlace
 from biofeedback.training.reference import Definition
 from biofeedback.training.reference_facts import Facts, Measured, Stated
 from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
+    from datetime import date, datetime
+
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.maxima import MaximalTestRow
     from biofeedback.logbook.rows import Athlete
@@ -90,12 +92,12 @@ def facts_of(
 def last_visit(logbook: Logbook, athlete_id: str, now: datetime) -> date | None:
     """The day of the last visit before today, or None."""
     found = logbook.days.last_visit(athlete_id, before=midnight(now))
-    return found.astimezone(now.tzinfo).date() if found else None
+    return day_of(found, now) if found else None
 
 
 def midnight(now: datetime) -> datetime:
     """When today began, where the athlete is."""
-    return datetime.combine(now.date(), time(), tzinfo=now.tzinfo)
+    return midnight_of(now.date(), now)
 
 
 def _measured(row: MaximalTestRow, now: datetime) -> Measured:
@@ -106,7 +108,7 @@ def _measured(row: MaximalTestRow, now: datetime) -> Measured:
     }
     return Measured(
         Task(row.task, sides=row.sides, setup=row.setup, key=row.task_id or ""),
-        row.tested_utc.astimezone(now.tzinfo).date().isoformat(),
+        day_of(row.tested_utc, now).isoformat(),
         row.definition,
         by,
         left_n=row.left_n,

@@ -13,6 +13,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.logbook.people_tables import read_pairs
+from biofeedback.session.local_time import day_of
 from biofeedback.session.lowering import (
     EccentricChecks,
     nearest_test,
@@ -127,7 +128,7 @@ def _best_of_days(
     best: dict[str, dict[date, LoweringRow]] = {}
     for row in rows:
         days = best.setdefault(row.athlete_id, {})
-        day = row.started_utc.astimezone(now.tzinfo).date()
+        day = day_of(row.started_utc, now)
         if day not in days or row.peak_n > days[day].peak_n:
             days[day] = row
     return best

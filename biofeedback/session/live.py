@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import logging
 import time
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -32,8 +33,9 @@ from biofeedback.rig.commands import (
     TakeZero,
     UseBoard,
 )
-from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
+from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned
 from biofeedback.rig.worker import Worker
+from biofeedback.session.clock_words import SetBack
 from biofeedback.training.reference import PAIN_MOST
 
 if TYPE_CHECKING:
@@ -121,6 +123,7 @@ class Session:
         self.athlete_code = check_code(athlete_code)
         self.athlete_name = athlete_name
         self._session_id = new_key()
+        self._set_back = SetBack()
         if logbook is not None:
             athlete = logbook.athlete_by_code(self.athlete_code)
             if athlete is None:
@@ -150,6 +153,8 @@ class Session:
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
         update = self._worker.handoff.take()
+        if words := self._set_back.news():
+            update = replace(update, events=(*update.events, Warned(words)))
         self._board = update.health.found
         for event in update.events:
             if isinstance(event, SetBegun):

@@ -6,27 +6,54 @@ late in the evening in summer is of that day, also when it is read in winter.
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta, timezone
 from typing import TYPE_CHECKING
 
 from biofeedback.logbook.history import Period
+from biofeedback.logbook.moments import now_utc
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from datetime import tzinfo
 
 
 def here() -> datetime:
     """Now, by the clock and the zone of this machine."""
-    return datetime.now(tz=UTC).astimezone()
+    return now_utc().astimezone()
+
+
+def zone_of(now: datetime) -> tzinfo | None:
+    """The zone by whose rules other days are told, where it is `now`.
+
+    A time of this machine carries an offset and no rules: that of today, which was
+    another one before the clocks were changed.
+
+    Returns:
+        None for that of this machine, as `datetime.astimezone` takes it.
+    """
+    zone = now.tzinfo
+    by_offset = isinstance(zone, timezone) and zone is not UTC
+    return (
+        None if by_offset and now.astimezone().utcoffset() == now.utcoffset() else zone
+    )
+
+
+def day_of(moment: datetime, now: datetime) -> date:
+    """On which day a moment was, where it is `now`."""
+    return moment.astimezone(zone_of(now)).date()
+
+
+def midnight_of(day: date, now: datetime) -> datetime:
+    """When a day began, where it is `now`; in UTC."""
+    # Without a zone it is taken for a time of this machine, of that day.
+    return datetime.combine(day, time(), tzinfo=zone_of(now)).astimezone(UTC)
 
 
 class LocalTime:
     """The time where the athlete is.
 
     Args:
-        clock: the time with its zone. The zone of `here` is that of the machine, whose
-            rules are asked for each moment anew; that of another clock is the one that
-            its time carries.
+        clock: the time with its zone.
     """
 
     def __init__(self, clock: Callable[[], datetime] = here) -> None:
@@ -44,14 +71,11 @@ class LocalTime:
 
     def day(self, at: datetime) -> date:
         """The day of a moment, by the offset of that day."""
-        zone = None if self._clock is here else self._clock().tzinfo
-        return at.astimezone(zone).date()
+        return day_of(at, self._clock())
 
     def midnight(self, day: date) -> datetime:
         """When a day began, as UTC."""
-        zone = None if self._clock is here else self._clock().tzinfo
-        # Without a zone it is taken for a time of this machine, of that day.
-        return datetime.combine(day, time(tzinfo=zone)).astimezone(UTC)
+        return midnight_of(day, self._clock())
 
     def period(self, first: date, last: date) -> Period:
         """From the begin of one day to the end of another."""

@@ -12,7 +12,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, time, timedelta
+from datetime import datetime, timedelta
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -27,6 +27,7 @@ from biofeedback.measures.eccentric_check import (
 )
 from biofeedback.measures.symmetry import share_pct
 from biofeedback.phrase import phrase
+from biofeedback.session.local_time import day_of, midnight_of
 from biofeedback.training.events import Outcome
 from biofeedback.training.lowering import LoweringRep, rep_line
 from biofeedback.training.prescription import BandOn
@@ -235,9 +236,9 @@ class EccentricChecks:
             now: gives the time zone of the day.
         """
         settings = self.settings()
-        begins = datetime.combine(day, time.min, tzinfo=now.tzinfo)
+        begins = midnight_of(day, now)
         rows = self._logbook.lowerings.reps(
-            athlete_id, since=begins, until=begins + timedelta(days=1)
+            athlete_id, since=begins, until=midnight_of(day + timedelta(days=1), now)
         )
         mass = self._logbook.people.mass(athlete_id, on=day.isoformat())
         best: dict[tuple[str, Sides], LoweringRow] = {}
@@ -341,7 +342,7 @@ def _peak_n(test: MaximalTestRow) -> float:
 
 
 def _day(test: MaximalTestRow, now: datetime) -> date:
-    return test.tested_utc.astimezone(now.tzinfo).date()
+    return day_of(test.tested_utc, now)
 
 
 def _sides_at_peak(test: MaximalTestRow) -> tuple[float | None, float | None]:

@@ -21,10 +21,10 @@ The program advises; the practitioner and the treating clinician decide.
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN
 from biofeedback.phrase import phrase, sentences
 from biofeedback.rig.acquisition import WORDS
@@ -45,6 +45,7 @@ from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
+    from datetime import datetime
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.rig.handoff import SessionEvent, Update
@@ -109,7 +110,7 @@ class Visit:
         logbook: Logbook | None = None,
         against: Callable[[Prescription], tuple[str, ...]] = lambda _: (),
         pain: PainTold | None = None,
-        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC),
+        clock: Callable[[], datetime] = now_utc,
     ) -> None:
         self.auto = record.auto
         self.paused = False

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 from collections import deque
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.logbook.moments import now_utc
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
+    from datetime import datetime
 
     from biofeedback.logbook.database import Logbook
 
@@ -51,7 +52,7 @@ class VisitNotes:
         visit_id: Callable[[], str],
         logbook: Logbook | None,
         *,
-        clock: Callable[[], datetime] = lambda: datetime.now(tz=UTC),
+        clock: Callable[[], datetime] = now_utc,
     ) -> None:
         self.trouble = ""
         self._visit_id = visit_id

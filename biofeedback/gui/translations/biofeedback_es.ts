@@ -5336,6 +5336,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>El reloj sigue desde la primera entrada, pase lo que pase.</translation>
     </message>
     <message>
+      <source>The clock of this computer was set back by {amount}. Entries keep their order and go on by the time before. If that time was wrong, close the program after the set and open it again.</source>
+      <translation>El reloj de este equipo se atrasó {amount}. Las anotaciones conservan su orden y siguen con la hora anterior. Si esa hora era incorrecta, cierre el programa después de la serie y ábralo de nuevo.</translation>
+    </message>
+    <message>
       <source>The clock reached the hold.</source>
       <translation>El reloj llegó al tiempo pedido.</translation>
     </message>
@@ -5604,6 +5608,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The newest plan that is not archived is the one that is followed.</source>
       <translation>Se sigue el plan más nuevo que no está archivado.</translation>
+    </message>
+    <message>
+      <source>The newest visit in the logbook is of {day}, {time}: later than the clock of this computer. Set the clock right, or what is newest cannot be told.</source>
+      <translation>La visita más reciente del registro es del {day}, {time}: posterior al reloj de este equipo. Ponga el reloj en hora; si no, no se sabe qué es lo más reciente.</translation>
     </message>
     <message>
       <source>The newtons of the other side are not known here.</source>
@@ -11006,6 +11014,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{cutoff_hz:g} Hz es muy poco para {rate_hz:g} muestras por segundo.</translation>
     </message>
     <message>
+      <source>{days:.0f} days</source>
+      <translation>{days:.0f} días</translation>
+    </message>
+    <message>
       <source>{day} is too far away.</source>
       <translation>{day} está demasiado lejos.</translation>
     </message>
@@ -11152,6 +11164,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{hold} is longer than most people hold {pct} {where}; expect the force to fall. It is {mean}.</source>
       <translation>{hold} es más de lo que la mayoría mantiene {pct} {where}; es de esperar que la fuerza caiga. Es {mean}.</translation>
+    </message>
+    <message>
+      <source>{hours:.0f} h</source>
+      <translation>{hours:.0f} h</translation>
     </message>
     <message>
       <source>{hz:g} Hz</source>
@@ -11306,6 +11322,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{mass_kg:g} kg weigh {weight_n:.1f} N; shown are {shown} N ({ratio:.3g} times as much).</source>
       <translation>{mass_kg:g} kg pesan {weight_n:.1f} N; se muestran {shown} N ({ratio:.3g} veces eso).</translation>
+    </message>
+    <message>
+      <source>{minutes:.0f} min</source>
+      <translation>{minutes:.0f} min</translation>
     </message>
     <message>
       <source>{n:.0f} N</source>
@@ -11594,6 +11614,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{score_n:g} N is no result; one is {least_n:g} to {force_max_n:g} N.</source>
       <translation>{score_n:g} N no es un resultado; uno es de {least_n:g} a {force_max_n:g} N.</translation>
+    </message>
+    <message>
+      <source>{seconds:.0f} s</source>
+      <translation>{seconds:.0f} s</translation>
     </message>
     <message>
       <source>{seconds} s</source>
