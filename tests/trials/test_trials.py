@@ -8,10 +8,11 @@ killed window in `gui/test_killed_visit.py`.
 from __future__ import annotations
 
 import importlib.util
+import os
 from typing import TYPE_CHECKING
 
 import pytest
-from trials import bad_files, fuzz, garbage, power_cut
+from trials import bad_files, cable, fuzz, garbage, power_cut
 
 from biofeedback.wire.limits import ENCODED_MAX
 
@@ -57,3 +58,13 @@ def test_bad_files_are_refused_in_words(tmp_path: Path) -> None:
     assert tally.faults == []
     assert sum(tally.refused.values()) > 50
     assert tally.grown_mb < 64
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="no pseudo-terminals here")
+def test_a_pulled_cable_leaves_a_gap_and_invents_nothing(tmp_path: Path) -> None:
+    tally = cable.Trial(tmp_path, seed=3).run(5)
+    # How soon it is found depends on what else the machine does; told by hand.
+    assert [one for one in tally.faults if not one.startswith("found after")] == []
+    assert tally.gaps > 0
+    assert tally.samples > 200
