@@ -29,6 +29,7 @@ class BoardQuestion(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._other: OtherBoard | None = None
+        self._in_set = False
         self.words = QLabel()
         self.words.setObjectName("look")
         self.words.setWordWrap(True)
@@ -42,19 +43,22 @@ class BoardQuestion(QWidget):
         row.addWidget(self.use)
         self._show()
 
-    def ask(self, other: OtherBoard | None) -> None:
-        """The board that is there now; None where it is the one in use."""
-        if other == self._other:
+    def ask(self, other: OtherBoard | None, *, in_set: bool = False) -> None:
+        """The board that is there now; None where it is the one in use.
+
+        Args:
+            in_set: whether a set is under way: it has to be stopped first.
+        """
+        if (other, in_set) == (self._other, self._in_set):
             return
-        self._other = other
+        self._other, self._in_set = other, in_set
         if other is not None:
-            self.words.setText(
-                filled(
-                    self.tr("Here: {here}. In use: {known}."),
-                    here=other.here,
-                    known=other.known,
-                )
+            words = (
+                self.tr("Here: {here}. Put {known} back, or stop the set first.")
+                if in_set
+                else self.tr("Here: {here}. Put {known} back, or use this one.")
             )
+            self.words.setText(filled(words, here=other.here, known=other.known))
         self._show()
 
     def _show(self) -> None:

@@ -376,7 +376,7 @@ class Window(QWidget):
 
     def _show_health(self, update: Update, *, now_ns: int) -> None:
         words = self._link.news(update.health, now_ns=now_ns)
-        self.desk.foot.board.ask(update.health.other)
+        self.desk.foot.board.ask(update.health.other, in_set=self.desk.in_set)
         if words:
             if update.health.other is not None:
                 self.comfort.unfold()  # there is a question to answer

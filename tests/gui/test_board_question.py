@@ -48,7 +48,9 @@ def test_between_sets_key_and_button_use_it(qtbot: QtBot) -> None:
     assert stage.session.done == []
     swap(stage, OTHER)
     assert question.isVisible()
-    assert question.words.text() == "Here: board B-2. In use: board A-1."
+    assert question.words.text() == (
+        "Here: board B-2. Put board A-1 back, or use this one."
+    )
     assert "Ctrl+F12" in question.use.toolTip()
     state = stage.window.desk.foot.health.state
     assert (state.mark, state.words) == (Mark.NONE, "Signal: another board")
@@ -73,6 +75,9 @@ def test_in_a_set_it_stands_as_without_a_signal(qtbot: QtBot) -> None:
     assert stage.cue() is Cue.NO_SIGNAL
     assert stage.window.screen_part.path.marker == "nothing"
     assert stage.window.desk.foot.board.isVisible()
+    assert stage.window.desk.foot.board.words.text() == (
+        "Here: board B-2. Put board A-1 back, or stop the set first."
+    )
     assert stage.in_set()
 
 
@@ -102,7 +107,9 @@ def test_it_speaks_spanish(qtbot: QtBot) -> None:
     stage.run(0.5)
     swap(stage, OTHER)
     question = stage.window.desk.foot.board
-    assert question.words.text() == "Conectada: placa B-2. En uso: placa A-1."
+    assert question.words.text() == (
+        "Conectada: placa B-2. Volver a poner placa A-1, o usar esta."
+    )
     assert question.use.text() == "Usar esta placa"
     for in_set in (False, True):
         told = language.shown(OTHER.words(in_set=in_set))

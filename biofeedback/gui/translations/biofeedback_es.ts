@@ -2106,8 +2106,12 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Mantenido menos pedido: entre dos visitas, menos de {mdc:.1f} puntos puede ser ruido (n = {visits} visitas).</translation>
     </message>
     <message>
-      <source>Here: {here}. In use: {known}.</source>
-      <translation>Conectada: {here}. En uso: {known}.</translation>
+      <source>Here: {here}. Put {known} back, or stop the set first.</source>
+      <translation>Conectada: {here}. Volver a poner {known}, o detener antes la serie.</translation>
+    </message>
+    <message>
+      <source>Here: {here}. Put {known} back, or use this one.</source>
+      <translation>Conectada: {here}. Volver a poner {known}, o usar esta.</translation>
     </message>
     <message>
       <source>High blood pressure that is not under control (180/110 mmHg or more).</source>
