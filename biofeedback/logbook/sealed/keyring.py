@@ -32,7 +32,7 @@ _lock = threading.RLock()
 _held: dict[bytes, MasterKey] = {}
 _places: list[Path] = []
 _ask: list[Ask] = []
-_refused: dict[bytes, UserError] = {}
+_refused: dict[bytes, FileError] = {}
 
 
 def hold(keys: Iterable[MasterKey]) -> None:
@@ -79,7 +79,7 @@ def key_of(found: KeyFile) -> MasterKey:
     """The key of a key file.
 
     Raises:
-        UserError: nobody can be asked, or the answer was not right.
+        FileError: nobody can be asked, or the answer was not right.
     """
     with _lock:
         known = _held.get(found.key_id)
@@ -97,8 +97,8 @@ def key_for(key_id: bytes, sealed: Path) -> MasterKey:
             above, and in the data folder.
 
     Raises:
-        FileError: the key file is not found.
-        UserError: nobody can be asked, or the answer was not right.
+        FileError: the key file is not found, nobody can be asked, or the answer was
+            not right.
     """
     with _lock:
         if key_id in _held:
@@ -142,6 +142,10 @@ def _asked(found: KeyFile) -> MasterKey:
         raise _refused[found.key_id]
     try:
         return _ask[0](found)
+    except FileError as error:
+        fault = error
     except UserError as error:
-        _refused[found.key_id] = error
-        raise
+        # Whoever reads many files goes on after a fault of one.
+        fault = FileError(found.path, error.message, next_step=error.next_step)
+    _refused[found.key_id] = fault
+    raise fault

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FileError
-from biofeedback.logbook.sealed import container, keyring
+from biofeedback.errors import FileError, UserError
+from biofeedback.logbook.sealed import container, keyring, library
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -28,9 +28,8 @@ def pieces(file: BinaryIO, path: Path, size: int) -> Iterator[bytes]:
 
     Raises:
         FileError: it is sealed, and by a newer program, or its head is damaged, or
-            the file with its key is not here.
-        UserError: it is sealed and the passphrase is not known, or the library that
-            opens it is not installed.
+            the file with its key is not here, or the passphrase is not known, or the
+            library that opens it is not installed.
         OSError: the file cannot be read.
     """
     first = file.read(max(size, container.HEADS_BYTES))
@@ -88,4 +87,8 @@ def _opener(first: bytes, path: Path) -> container.Opener:
             phrase("this recording was sealed by a newer version of the program."),
             next_step=phrase("Install the newer version."),
         )
+    try:
+        library.require()
+    except UserError as error:
+        raise FileError(path, error.message, next_step=error.next_step) from error
     return container.Opener(keyring.key_for(head.key_id, path), head.salt)

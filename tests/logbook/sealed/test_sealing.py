@@ -35,9 +35,11 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erasure import erase, look_for
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.recorder import FileRecorder
+from biofeedback.logbook.recovery import unfinished
 from biofeedback.logbook.restore import restore
 from biofeedback.logbook.sealed import columns, key_file, keyring, reading
 from biofeedback.logbook.sealed.master_key import MasterKey
+from biofeedback.phrase import phrase
 from biofeedback.session.rebuild import rebuild
 from biofeedback.session.replay import replay
 from biofeedback.training.athlete import AthleteDetails
@@ -336,6 +338,25 @@ def test_sealing_waits_for_programs_that_run(place: KeptPlace) -> None:
         with pytest.raises(UserError, match="in use"):
             sealed(place)
     assert not place.keys.exists()
+
+
+def test_a_stray_recording_of_another_passphrase_keeps_nothing_from_opening(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    (tmp_path / "other").mkdir()
+    other = marked_place(tmp_path / "other")
+    sealed(other)
+    shutil.copy(other.recording_files()[0], place.recordings / "stray.force")
+    shutil.copy(other.keys, place.base / "other.keys.json")
+    keyring.forget()
+
+    def nobody(_found: key_file.KeyFile) -> MasterKey:
+        raise UserError(phrase("There is nobody to ask."))
+
+    keyring.ask_by(nobody)
+    with Logbook.open(place.logbook) as book:
+        found = {each.path.name: each for each in unfinished(place.recordings, book)}
+    assert "nobody to ask" in found["stray.force"].problem
 
 
 def test_a_recording_that_cannot_be_opened_stays_and_is_told(place: KeptPlace) -> None:
