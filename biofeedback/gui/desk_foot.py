@@ -38,6 +38,8 @@ class DeskFoot(QWidget):
         self.caution.setWordWrap(True)
         self.messages = Messages()
         self.board = BoardQuestion()
+        self.elsewhere = QPushButton(tr("Record to another folder…"))
+        self.elsewhere.hide()
         self.start = QPushButton(tr("Start"))
         self.stop = QPushButton(tr("Stop"))
         signal = QHBoxLayout()
@@ -58,6 +60,7 @@ class DeskFoot(QWidget):
         for row in (self.pain, self.effort, self.caution, self.messages):
             rows.addWidget(row)
         rows.addWidget(self.board)
+        rows.addWidget(self.elsewhere)
         rows.addLayout(keys)
         self.set_size(1.0)
 

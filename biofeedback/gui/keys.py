@@ -92,6 +92,11 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         ),
         (zero.filter, "Alt+F", tr("Filter: which smoothing, by recordings")),
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
+        (
+            desk.foot.elsewhere,
+            "Ctrl+Shift+F",
+            tr("Record to another folder, where the disk fails"),
+        ),
         (desk.cautions, "Alt+W", tr("Stop rules and cautions")),
         (desk.sheet, "F1", tr("All keys, marks and words")),
         (desk.preferences, "Ctrl+P", tr("Preferences: type, sound, monitors, keys")),

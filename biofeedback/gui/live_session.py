@@ -8,6 +8,7 @@ from biofeedback.session import Health, Link
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from pathlib import Path
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
     from biofeedback.session import HealthReport, OtherBoard, Update
@@ -80,6 +81,13 @@ class LiveSession(Protocol):
 
     def mark_pain(self, level: int) -> None:
         """Writes a pain mark from 0 to 10 into the recording at this moment."""
+
+    @property
+    def needs_folder(self) -> bool:
+        """Whether the recording cannot be written, and another folder may be picked."""
+
+    def record_in(self, folder: Path) -> None:
+        """The recording goes on in another folder; what comes of it is told."""
 
     def close(self) -> None:
         """Ends the set, stops the threads and waits until all is on disk."""

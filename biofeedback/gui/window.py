@@ -26,6 +26,7 @@ from biofeedback.gui.language import filled, localised, said
 from biofeedback.gui.link_words import LinkWords
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
+from biofeedback.gui.other_folder import OtherFolder
 from biofeedback.gui.pages import Pages
 from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.style import style_sheet
@@ -165,6 +166,7 @@ class Window(QWidget):
             clock=clock,
         )
         self.mounted = mounted
+        self.other_folder = OtherFolder(session, self.desk.foot.elsewhere, self)
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
@@ -382,6 +384,7 @@ class Window(QWidget):
                 self.comfort.unfold()  # there is a question to answer
             self.desk.say(words)
         if self._frames % HEALTH_EVERY_FRAMES == 0:
+            self.other_folder.follow()
             self.desk.show_health(
                 update.health,
                 update.profile,

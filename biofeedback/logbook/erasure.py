@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FileError, UserError
-from biofeedback.logbook import copy_manifest, folders, recordings
+from biofeedback.logbook import away, copy_manifest, folders, recordings
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS, CopiedFile
 from biofeedback.logbook.database import Logbook
@@ -156,6 +156,8 @@ def erase(
     ]
     traces = Traces(found.code, names, other_codes=[each.code for each in others])
     done = Erased()
+    for one, error in away.bring_all_home(place.recordings):  # they are erased there
+        done.left.append(f"{one.path} could not be reached: {error}")
     if len(names) < len(found.names):
         done.out_of_reach.append(SHARED_NAME)
     steps = 2 * len(found.copies) + 2  # each is cleared, and then searched

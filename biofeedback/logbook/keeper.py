@@ -5,6 +5,8 @@ hand. What it is given to do stays in order and is done once: what fails is trie
 again from the very same place.
 
 * A row about a rep is entered after the rep is on disk.
+* Where a second folder was picked, the recording goes on there, whole; it comes home
+  when the ordinary folder takes it again (`away`).
 * The logbook is never allowed to hold up the recording.
 """
 
@@ -16,7 +18,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 from biofeedback.errors import NOTHING, FieldError, FileError
-from biofeedback.logbook import folders
+from biofeedback.logbook import away, folders
+from biofeedback.logbook.away import Away
 from biofeedback.logbook.recording_file import RecordingFile
 from biofeedback.phrase import Phrase, phrase
 
@@ -89,6 +92,11 @@ class Keeper:
         self._held: deque[Item] = deque()
         self._rows: deque[Callable[[Logbook], object]] = deque()
         self._file: RecordingFile | None = None
+        self._home: Path | None = None  # ordinary folder of the open recording
+        self._second: Path | None = None  # picked, while home does not take it
+        self._away: list[tuple[Path, Away]] = []  # with the home of each
+        self._is_away = False  # the open recording
+        self._away_whole = self._away_told = False
 
     @property
     def trouble(self) -> bool:
@@ -97,8 +105,8 @@ class Keeper:
 
     @property
     def idle(self) -> bool:
-        """Whether no recording is open and nothing waits."""
-        return not (self._held or self._rows or self._file)
+        """Whether no recording is open, nothing waits and nothing is elsewhere."""
+        return not (self._held or self._rows or self._file or self._away)
 
     def work(self, items: Iterable[Item]) -> bool:
         """Does what is held and what is new, as far as disk and logbook take it.
@@ -117,6 +125,110 @@ class Keeper:
         self.logbook_trouble = logbook
         return not disk
 
+    def use_folder(self, folder: Path) -> None:
+        """The open recording goes on in another folder, and the next ones begin there.
+
+        That lasts until the ordinary folder takes a recording again.
+        """
+        self._second = folder
+        if self._file is not None and folder not in (
+            self._home,
+            self._file.path.parent,
+        ):
+            self._go_away(self._file, folder)
+
+    def _go_away(self, file: RecordingFile, folder: Path) -> None:
+        name, begun = file.name, file.begun
+        if self._is_away:  # from one second folder to a third
+            _, before = self._away.pop()
+            name, begun = before.name, before.begun_at_home
+        whole = file.move_to(folder, self._logbook.sealer())
+        self._is_away = True
+        if self._home is not None:
+            one = Away(file.path, name, begun_at_home=begun and whole)
+            self._away.append((self._home, one))
+        self._away_whole, self._away_told = whole, False
+
+    def _flush(self, file: RecordingFile) -> None:
+        """Puts it on the disk; where that is a second folder, this is told once."""
+        file.flush()
+        if not self._is_away or self._away_told:
+            return
+        self._away_told = True
+        folder = file.path.parent
+        self._note_away(file)
+        self._tell(
+            phrase(
+                "The recording goes on in {folder}, whole from its beginning.",
+                folder=folder,
+            )
+            if self._away_whole
+            else phrase(
+                "The recording goes on in {folder}; its first part stands where it was "
+                "begun.",
+                folder=folder,
+            )
+        )
+
+    def _note_away(self, file: RecordingFile) -> None:
+        """Its name is final once it was flushed. The note may fail as home does."""
+        if not self._away:
+            return
+        home, one = self._away[-1]
+        one = Away(file.path, one.name, one.begun_at_home)
+        self._away[-1] = home, one
+        try:
+            away.note(home, one)
+        except FileError as error:
+            _log.info("a recording elsewhere is not noted yet: %s", error)
+
+    def _bring_home(self, *, last: bool = False) -> bool:
+        """Brings home what is elsewhere, as far as the ordinary folder takes it.
+
+        Returns:
+            Whether nothing is elsewhere any more.
+        """
+        left = []
+        for home, one in self._away:
+            try:
+                away.bring_home(home, one)
+            except FileError as error:
+                left.append((home, one))
+                self._say_away(home, one, error, last=last)
+            else:
+                self._tell(
+                    phrase("The recording is back in its folder, {home}.", home=home)
+                )
+        if self._away and not left:
+            self._second = None
+        self._away = left
+        return not left
+
+    def _say_away(self, home: Path, one: Away, error: FileError, *, last: bool) -> None:
+        """A recording stays elsewhere for now; at the end it is told where."""
+        _log.info("a recording stays elsewhere: %s", error)
+        try:
+            away.note(home, one)
+        except FileError:
+            if last:
+                self._tell(
+                    phrase(
+                        "The recording {path} is not noted in the ordinary folder. "
+                        "Move it to {home} by hand, before the next start.",
+                        path=one.path,
+                        home=home,
+                    )
+                )
+        else:
+            if last:
+                self._tell(
+                    phrase(
+                        "The recording {path} stays there; the next start brings it "
+                        "home.",
+                        path=one.path,
+                    )
+                )
+
     def _tell_change(self, before: Phrase, now: Phrase, again: Phrase) -> None:
         """Trouble is told once, and that it is over."""
         if now and now != before:
@@ -128,7 +240,7 @@ class Keeper:
         """The last attempt at the end of the program; then nothing is held.
 
         Returns:
-            Whether all is kept.
+            Whether all is kept, and in its ordinary folder.
         """
         disk = self._write()
         if self._file is not None:
@@ -136,13 +248,15 @@ class Keeper:
             name = self._file.name
             rows = [item.row for item in self._held if isinstance(item, Enter)]
             self._rows.extend(_named(row, name) for row in rows)
+        self._close()
+        home = self._bring_home(last=True)
         trouble = self._enter_rows(self._logbook)
         if disk:
             self._tell(phrase("{disk} The end of the recording is lost.", disk=disk))
         if trouble:
             self._tell(trouble)
         self.let_go()
-        return not (disk or trouble)
+        return home and not (disk or trouble)
 
     def let_go(self) -> None:
         """Closes the file and forgets what waits."""
@@ -157,7 +271,7 @@ class Keeper:
                 self._do(self._held[0])
                 self._held.popleft()
             if self._file is not None:
-                self._file.flush()
+                self._flush(self._file)
         except FileError as error:
             return phrase("The recording cannot be written: {error}", error=error)
         except OSError as error:
@@ -173,25 +287,34 @@ class Keeper:
         """Does one thing; where it raises, it can be done again."""
         if isinstance(item, Begin):
             if self._file is not None:  # the set before was never finished
-                self._file.flush()
+                self._flush(self._file)
                 self._close()
-            self._file = RecordingFile(item.path, self._logbook.sealer())
-            self._file.add(item.data, own=True)
+            self._begin(item)
         elif self._file is None:
             return  # the recording was given up, and that was told
         elif isinstance(item, Put):
             self._file.add(item.data, own=item.own)
         else:
-            self._file.flush()
+            self._flush(self._file)
             if isinstance(item, Enter):
                 self._rows.append(_named(item.row, self._file.name))
             else:
                 self._close()
+                self._bring_home()
+
+    def _begin(self, item: Begin) -> None:
+        self._bring_home()  # it tells whether home works again
+        self._home = item.path.parent
+        self._file = RecordingFile(item.path, self._logbook.sealer())
+        self._file.add(item.data, own=True)
+        if self._second is not None and self._second != self._home:
+            self._go_away(self._file, self._second)
 
     def _close(self) -> None:
+        self._is_away = False
         if self._file is not None:
-            self._file.close()
-            self._file = None
+            file, self._file = self._file, None
+            file.close()
 
     def _enter_rows(self, logbook: Logbook) -> Phrase:
         """Enters what is on disk; words where the logbook does not take it now."""

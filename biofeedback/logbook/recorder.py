@@ -40,8 +40,9 @@ RETRY_S = 0.5
 STOP_S = 10.0
 """How long `stop` waits: longer than a disk that has to spin up."""
 KEPT_MAX_BYTES = 64 * 2**20
-"""Kept in memory while the disk does not take it: over 50 min of two channels at
-2 kHz (19.8 kB/s, see `hardware/PROTOCOL.md`), and little beside a window's needs.
+"""Kept in memory while the disk does not take it: over 110 min of two channels at
+1 kHz (9.9 kB/s, see `hardware/PROTOCOL.md`), and little beside a window's needs. Then
+the signal is refused, in words, until the disk or a second folder takes what is kept.
 Events come on top; people make them, so there are few."""
 
 _log = logging.getLogger(__name__)
@@ -51,8 +52,8 @@ class FileRecorder:
     """Writes each set into a file of its own and enters it into the logbook.
 
     `begin`, `put`, `event`, `finish`, `failing` and `take_failure` are for the
-    acquisition thread; `stop` is for the main thread, after the acquisition has
-    stopped.
+    acquisition thread; `record_in` and `needs_folder` are for the main thread, and so
+    is `stop`, after the acquisition has stopped.
 
     Args:
         folder: of the recordings; made when it is needed.
@@ -76,6 +77,7 @@ class FileRecorder:
         self._failures: list[Phrase] = []
         self._on_disk = True  # at the last attempt
         self._given_up = False  # the set under way is not kept any more
+        self._elsewhere: Path | None = None  # a second folder was picked
         self._thread: threading.Thread | None = None
         self._urgent = False
         self._stopping = False
@@ -203,6 +205,22 @@ class FileRecorder:
 
     # What the main thread calls -----------------------------------------------
 
+    @property
+    def needs_folder(self) -> bool:
+        """Whether the disk does not take the recording, and another folder may."""
+        with self._changed:
+            return not self._on_disk and not self._given_up
+
+    def record_in(self, folder: Path) -> None:
+        """The recording under way goes on in another folder; nothing is waited for.
+
+        What follows is told by `take_failure`, also where that folder fails too.
+        """
+        with self._changed:
+            self._elsewhere = folder
+            self._urgent = True
+            self._changed.notify()
+
     def stop(self, timeout_s: float = STOP_S) -> bool:
         """Asks the thread to put everything on disk and end, and waits for it.
 
@@ -261,6 +279,9 @@ class FileRecorder:
             self._queue.clear()
             self._kept_bytes += self._queued_bytes
             self._queued_bytes = 0
+            elsewhere, self._elsewhere = self._elsewhere, None
+        if elsewhere is not None:
+            self._keeper.use_folder(elsewhere)
         on_disk = self._keeper.work(items)
         all_kept = self._keeper.give_up() if last else True
         with self._changed:

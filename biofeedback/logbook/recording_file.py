@@ -7,12 +7,15 @@ Rules that hold here:
 * Recording frames stand between frames of the board, never inside one: a 00 is
   put before them where the last byte was none.
 * A file that is there is never written over.
+* What was added stays in memory too, up to `HELD_MAX_BYTES`, so that the recording can
+  be written whole in another folder, also where the first disk is gone.
 * Where it is sealed, a flush makes one chunk of what waits; nothing that was sealed is
   ever sealed anew, also where the disk has refused it.
 """
 
 from __future__ import annotations
 
+import contextlib
 import os
 from typing import TYPE_CHECKING
 
@@ -22,6 +25,12 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.logbook.sealed.container import Sealer
+
+HELD_MAX_BYTES = 64 * 2**20
+"""Over 110 min of two channels at 1 kHz (9.9 kB/s); a set takes some minutes. Of a
+longer one the oldest part is not held: it stands on the first disk alone."""
+TRIMMED_BYTES = 2**20
+"""Let go at once beyond that, so that not each block moves all that is held."""
 
 NAMES_TRIED = 100
 """Two recordings of one set in one second are a fault of a clock at most."""
@@ -41,6 +50,9 @@ class RecordingFile:
         self._descriptor: int | None = None
         self._sealer = sealer
         self._added = bytearray()  # not yet sealed
+        self._head = b""  # the header frame, held whatever is let go
+        self._held = bytearray()  # all after it
+        self._whole = True  # nothing of it was let go
         self._waiting = bytearray(sealer.beginning if sealer else b"")
         self._on_disk = False  # there is no file yet
         self._last = 0  # as if a delimiter had come before
@@ -62,12 +74,50 @@ class RecordingFile:
             own: they are a recording frame and not the board's.
         """
         into = self._waiting if self._sealer is None else self._added
-        if own and self._last != 0:
-            into += b"\0"
-        if data:
-            into += data
-            self._last = data[-1]
+        part = b"\0" + data if own and self._last != 0 else data
+        if part:
+            into += part
+            self._hold(part)
+            self._last = part[-1]
             self._on_disk = False
+
+    def _hold(self, part: bytes) -> None:
+        if not self._head:
+            self._head = part
+            return
+        self._held += part
+        if len(self._held) > HELD_MAX_BYTES + TRIMMED_BYTES:
+            cut = self._held.find(b"\0", len(self._held) - HELD_MAX_BYTES)
+            del self._held[: cut + 1]  # what is left begins with a whole frame
+            self._whole = False
+
+    @property
+    def begun(self) -> bool:
+        """Whether there is a file on a disk."""
+        return self._descriptor is not None
+
+    def move_to(self, folder: Path, sealer: Sealer | None = None) -> bool:
+        """The next flush writes all that is held into a new file in another folder.
+
+        What stands in the file before is left there.
+
+        Args:
+            sealer: a new one where the recording is sealed.
+
+        Returns:
+            Whether it is the whole recording from its beginning.
+        """
+        with contextlib.suppress(OSError):
+            self.close()
+        self._descriptor = None
+        self._wanted = self._path = folder / self._path.name
+        self._sealer = sealer
+        self._added.clear()
+        self._waiting = bytearray(sealer.beginning if sealer else b"")
+        into = self._waiting if sealer is None else self._added
+        into += self._head + self._held
+        self._on_disk = False
+        return self._whole
 
     def flush(self) -> None:
         """Writes what waits and has it put on the disk itself.

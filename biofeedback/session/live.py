@@ -338,6 +338,16 @@ class Session:
             )
         self._worker.send(Mark(journal.PAIN, {"level": level}))
 
+    @property
+    def needs_folder(self) -> bool:
+        """Whether the recording cannot be written, and another folder may be picked."""
+        return self._recorder is not None and self._recorder.needs_folder
+
+    def record_in(self, folder: Path) -> None:
+        """The recording goes on in another folder; what comes of it is told."""
+        if self._recorder is not None:
+            self._recorder.record_in(folder)
+
     def close(self) -> None:
         """Ends the set, stops the threads and waits until all is on disk."""
         try:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.logbook import away
 from biofeedback.logbook.recovery import unfinished
 from biofeedback.session.replay import replay
 
@@ -36,12 +37,16 @@ class Recovered:
 def recover(folder: Path, logbook: Logbook) -> list[Recovered]:
     """Enters the reps of all recordings that were cut off.
 
-    A recording that cannot be used is told and left as it is.
+    Those that had to be written elsewhere are brought home before. A recording that
+    cannot be used is told and left as it is.
 
     Raises:
         FileError: folder or logbook cannot be used.
     """
-    results = []
+    results = [
+        Recovered(one.path, 0, error.words)
+        for one, error in away.bring_all_home(folder)
+    ]
     for found in unfinished(folder, logbook):
         if found.recording is None:
             results.append(Recovered(found.path, 0, found.problem))

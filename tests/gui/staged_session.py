@@ -38,6 +38,7 @@ from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
+    from pathlib import Path
 
     from biofeedback.session import HealthReport, OtherBoard
     from biofeedback.training.changes import Terms
@@ -193,6 +194,11 @@ class StagedSession:
 
     def tell(self, kind: str, content: Mapping[str, object]) -> None:
         self.told.append((kind, dict(content)))
+
+    needs_folder = False
+
+    def record_in(self, folder: Path) -> None:
+        self.done.append(("record_in", folder))
 
     def keep_check(self, report: HealthReport) -> None:
         self.done.append(("keep_check", report.good))

@@ -12,7 +12,7 @@ import os
 from typing import TYPE_CHECKING
 
 import pytest
-from trials import bad_files, cable, fuzz, garbage, power_cut
+from trials import bad_files, cable, disk, fuzz, garbage, power_cut
 
 from biofeedback.wire.limits import ENCODED_MAX
 
@@ -68,3 +68,17 @@ def test_a_pulled_cable_leaves_a_gap_and_invents_nothing(tmp_path: Path) -> None
     assert [one for one in tally.faults if not one.startswith("found after")] == []
     assert tally.gaps > 0
     assert tally.samples > 200
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("kind", disk.KINDS)
+def test_a_failing_disk_costs_no_sample_and_holds_nothing_up(
+    tmp_path: Path, kind: str
+) -> None:
+    if reason := disk.skipped(kind):
+        pytest.skip(reason)
+    found = disk.run(kind, tmp_path)
+    assert (found.lost, found.dropped) == (0, 0)
+    assert found.samples > 500
+    assert found.wait_most_s < 1.0  # the disk alone would hold it up for 2 s
+    assert bool(found.told) is (kind != "slow")

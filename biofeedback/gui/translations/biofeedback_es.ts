@@ -4138,6 +4138,18 @@ ms</translation>
       <translation>Infarto reciente, angina inestable, insuficiencia cardiaca, un aneurisma.</translation>
     </message>
     <message>
+      <source>Record to another folder</source>
+      <translation>Grabar en otra carpeta</translation>
+    </message>
+    <message>
+      <source>Record to another folder, where the disk fails</source>
+      <translation>Grabar en otra carpeta, si el disco falla</translation>
+    </message>
+    <message>
+      <source>Record to another folder…</source>
+      <translation>Grabar en otra carpeta…</translation>
+    </message>
+    <message>
       <source>Recording</source>
       <translation>Registro</translation>
     </message>
@@ -5840,8 +5852,28 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>No se puede escribir la grabación: {place}: {reason}.</translation>
     </message>
     <message>
+      <source>The recording goes on in {folder}, whole from its beginning.</source>
+      <translation>La grabación sigue en {folder}, completa desde el principio.</translation>
+    </message>
+    <message>
+      <source>The recording goes on in {folder}; its first part stands where it was begun.</source>
+      <translation>La grabación sigue en {folder}; su primera parte está donde se empezó.</translation>
+    </message>
+    <message>
+      <source>The recording is back in its folder, {home}.</source>
+      <translation>La grabación ha vuelto a su carpeta, {home}.</translation>
+    </message>
+    <message>
       <source>The recording is being written again.</source>
       <translation>La grabación se vuelve a escribir.</translation>
+    </message>
+    <message>
+      <source>The recording {path} is not noted in the ordinary folder. Move it to {home} by hand, before the next start.</source>
+      <translation>La grabación {path} no está anotada en la carpeta habitual. Muévala a mano a {home} antes del próximo inicio.</translation>
+    </message>
+    <message>
+      <source>The recording {path} stays there; the next start brings it home.</source>
+      <translation>La grabación {path} se queda ahí; el próximo inicio la devuelve a su carpeta.</translation>
     </message>
     <message>
       <source>The recording's {kind} could not be kept: {error}</source>
@@ -8170,12 +8202,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>isométrica, N</translation>
     </message>
     <message>
+      <source>it cannot be brought into {folder} ({reason}).</source>
+      <translation>no se puede llevar a {folder} ({reason}).</translation>
+    </message>
+    <message>
       <source>it follows the loads</source>
       <translation>sigue las cargas</translation>
     </message>
     <message>
       <source>it has {rate_hz:g} samples a second, and the first recording has {asked_hz:g}: settings belong to one rate</source>
       <translation>tiene {rate_hz:g} muestras por segundo y el primer registro {asked_hz:g}: los ajustes valen para una sola frecuencia</translation>
+    </message>
+    <message>
+      <source>it is being written just now.</source>
+      <translation>se está escribiendo ahora mismo.</translation>
     </message>
     <message>
       <source>it is longer than {samples_max} samples.</source>
@@ -10416,6 +10456,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>this is no file on a disk.</source>
       <translation>esto no es un archivo en un disco.</translation>
+    </message>
+    <message>
+      <source>this is no note of recordings that are elsewhere.</source>
+      <translation>esto no es una lista de grabaciones que están en otro lugar.</translation>
     </message>
     <message>
       <source>this is no table of points.</source>

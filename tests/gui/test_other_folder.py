@@ -1,0 +1,73 @@
+"""The offer of another folder, at the desk of a real session whose disk fails."""
+
+from __future__ import annotations
+
+import time
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import Session, demo
+from biofeedback.session.office import Office
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+pytestmark = pytest.mark.usefixtures("qapp")
+
+
+def until(session: Session, window: Window, done: Callable[[], bool]) -> None:
+    """Steps the session and draws, until it is so."""
+    until_s = time.monotonic() + 10.0
+    while not done():
+        assert time.monotonic() < until_s
+        session.step()
+        window.frame()
+        QApplication.processEvents()
+
+
+def test_a_folder_is_offered_while_the_disk_fails_and_the_recording_goes_there(
+    tmp_path: Path,
+) -> None:
+    home, second = tmp_path / "recordings", tmp_path / "second"
+    home.write_text("in the way")
+    second.mkdir()
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        session = Session(
+            demo.source(step_us=16_000),
+            logbook=logbook,
+            recordings=home,
+            athlete_code="INV-1",
+        )
+        office = Office.of(logbook, home, session)
+        window = Window(session, office, prescription=demo.PRESCRIPTION)
+        window.show()
+        window.frames.stop()
+        button = window.desk.foot.elsewhere
+        window.frame()
+        assert button.isHidden()
+        session.begin_set(demo.PRESCRIPTION)
+        until(session, window, button.isVisible)
+
+        keys = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+        QTest.keyClick(window, Qt.Key.Key_F, keys)
+        dialog = window.other_folder.dialog
+        assert dialog is not None
+        assert not dialog.isModal()  # the set can be stopped behind it
+        dialog.fileSelected.emit(str(second))
+        dialog.reject()
+        assert window.other_folder.dialog is None
+        until(session, window, lambda: not button.isVisible())
+        assert len(list(second.glob("*.force"))) == 1
+        assert str(second) in window.desk.messages.message.text()
+
+        home.unlink()
+        window.close()
+        assert len(list(home.glob("*.force"))) == 1
+        assert list(second.iterdir()) == []

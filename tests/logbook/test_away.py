@@ -1,0 +1,230 @@
+"""A recording that goes on in a second folder, and how it comes home; on real files."""
+
+from __future__ import annotations
+
+import time
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+from logbook.numbered import header, numbers, sample_bytes
+
+from biofeedback.errors import FileError
+from biofeedback.logbook import away, recording_file, recording_format, recordings
+from biofeedback.logbook.away import Away
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.keeper import Begin, End, Enter, Keeper, Put
+from biofeedback.logbook.recorder import FileRecorder
+from biofeedback.logbook.recording_file import RecordingFile
+from biofeedback.wire.codec import encode
+from biofeedback.wire.frames import Close, Header
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from biofeedback.phrase import Phrase
+
+NAME = "20260301T120000Z_A-1_x.force"
+SET = "0191f000-0000-7000-8000-000000000001"
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Iterator[Logbook]:
+    with Logbook.open(tmp_path / "logbook.db") as opened:
+        yield opened
+
+
+@pytest.fixture
+def home(tmp_path: Path) -> Path:
+    return tmp_path / "recordings"
+
+
+@pytest.fixture
+def second(tmp_path: Path) -> Path:
+    folder = tmp_path / "second"
+    folder.mkdir()
+    return folder
+
+
+def only(folder: Path) -> Path:
+    (path,) = folder.glob("*.force")
+    return path
+
+
+def head() -> bytes:
+    content = recording_format.completed(
+        header(set_id=SET), set_id=SET, started_utc=datetime(2026, 3, 1, tzinfo=UTC)
+    )
+    return encode(Header(content))
+
+
+def begin(home: Path) -> Begin:
+    return Begin(home / NAME, head())
+
+
+def put(first: int) -> Put:
+    return Put(sample_bytes(first, 8), own=False)
+
+
+def close() -> Put:
+    return Put(encode(Close({"samples": 16}, 16)), own=True)
+
+
+def counts(path: Path) -> np.ndarray:
+    return recordings.counts(path)[0].counts
+
+
+def wait(recorder: FileRecorder, folder: Path) -> None:
+    """Until the recorder's own thread has made a file there."""
+    until_s = time.monotonic() + 10.0
+    while not list(folder.glob("*.force")):
+        assert time.monotonic() < until_s, str(recorder.take_failure())
+        time.sleep(0.01)
+
+
+def needs_folder(recorder: FileRecorder) -> bool:
+    return recorder.needs_folder
+
+
+def test_what_cannot_be_begun_goes_whole_to_a_second_folder_and_comes_home(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("a file stands in the folder's way")
+    recorder = FileRecorder(home, book)
+    recorder.begin(header(set_id=SET))
+    recorder.put(sample_bytes(0, 8))
+    until_s = time.monotonic() + 10.0
+    while not needs_folder(recorder):
+        assert time.monotonic() < until_s
+        time.sleep(0.01)
+    recorder.record_in(second)
+    wait(recorder, second)
+    home.unlink()  # the ordinary folder works again
+    recorder.put(sample_bytes(8, 8))
+    recorder.finish({"samples": 16}, sequence=16)
+    assert recorder.stop()
+
+    assert not needs_folder(recorder)
+    assert list(second.iterdir()) == []
+    assert not away.note_of(home).exists()
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    row = book.set_by_id(SET)
+    assert row is not None
+    assert row.closed_utc is not None
+    told = str(recorder.take_failure())
+    assert "cannot be written" in told
+    assert f"goes on in {second}" in told
+    assert "back in its folder" in told
+
+
+def test_what_was_begun_at_home_is_whole_in_the_second_folder_and_then_at_home(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(home), Enter(lambda *_: None), put(0)])
+    part = only(home).read_bytes()
+    keeper.use_folder(second)
+    keeper.work([put(8)])
+    assert only(second).read_bytes().startswith(part)
+    assert [one.name for one in away.listed(home)] == [NAME]
+    keeper.work([close(), End()])
+
+    assert list(second.iterdir()) == []
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+
+
+def test_it_stays_noted_while_home_does_not_take_it_and_the_next_start_brings_it(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("in the way")
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(second)
+    keeper.work([put(8), close(), End()])
+    (one,) = away.listed(home)
+    assert one.path == only(second)
+    assert not keeper.give_up()  # so that it is told when the window closes
+    assert "the next start brings it home" in str(told[-1])
+
+    assert [left for left, _ in away.bring_all_home(home)] == [one]
+    home.unlink()
+    assert away.bring_all_home(home) == []
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    assert away.listed(home) == []
+
+
+def test_the_sets_after_it_begin_in_the_second_folder_while_home_is_lost(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("in the way")
+    keeper = Keeper(book, lambda _: None)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(second)
+    assert keeper.work([close(), End()])
+    assert keeper.work([begin(home), put(0)])  # on disk at once, nobody asked again
+    assert len(list(second.glob("*.force"))) == 2
+    keeper.work([End()])
+    home.unlink()
+    assert keeper.work([begin(home), put(0)])
+    assert len(list(home.glob("*.force"))) == 3
+    keeper.let_go()
+
+
+def test_a_second_folder_that_fails_too_is_told_and_a_third_takes_all(
+    book: Logbook, home: Path, second: Path, tmp_path: Path
+) -> None:
+    home.write_text("in the way")
+    wrong = tmp_path / "wrong"
+    wrong.write_text("no folder either")
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(wrong)
+    assert not keeper.work([put(8)])
+    assert str(wrong) in str(told[-1])
+    keeper.use_folder(second)
+    assert keeper.work([])
+    np.testing.assert_array_equal(counts(only(second)), numbers(0, 16))
+    assert [one.path for one in away.listed(home)] == [only(second)]
+    keeper.let_go()
+
+
+def test_of_a_very_long_set_head_and_end_go_on(
+    home: Path, second: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(recording_file, "HELD_MAX_BYTES", 2_000)
+    monkeypatch.setattr(recording_file, "TRIMMED_BYTES", 200)
+    file = RecordingFile(home / NAME)
+    file.add(head(), own=True)
+    for first in range(0, 8000, 8):
+        file.add(sample_bytes(first, 8), own=False)
+    file.flush()
+    assert not file.move_to(second)
+    file.flush()
+    file.close()
+    survey = recordings.read(only(second)).survey()
+    assert survey.damaged == 0
+    assert counts(only(second))[-1, 0] == numbers(0, 8000)[-1, 0]
+    assert only(second).stat().st_size < 4_000
+
+
+def test_what_is_at_home_is_never_written_over(home: Path, second: Path) -> None:
+    home.mkdir()
+    (home / NAME).write_bytes(b"another")
+    (second / NAME).write_bytes(b"this one, longer")
+    now = away.bring_home(home, Away(second / NAME, NAME, begun_at_home=False))
+    assert now != home / NAME
+    assert (home / NAME).read_bytes() == b"another"
+    assert now.read_bytes() == b"this one, longer"
+
+
+def test_a_note_that_is_none_is_told(home: Path) -> None:
+    for text in ("{", "[1]", '[{"name": "../x", "path": "y", "begun_at_home": true}]'):
+        away.note_of(home).write_text(text)
+        with pytest.raises(FileError, match="elsewhere"):
+            away.listed(home)
