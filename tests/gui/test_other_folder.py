@@ -65,7 +65,7 @@ def test_a_folder_is_offered_while_the_disk_fails_and_the_recording_goes_there(
         assert window.other_folder.dialog is None
         until(session, window, lambda: not button.isVisible())
         assert len(list(second.glob("*.force"))) == 1
-        assert str(second) in window.desk.messages.message.text()
+        assert str(second) in window.desk.messages.message.toolTip()
 
         home.unlink()
         window.close()

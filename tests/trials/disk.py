@@ -111,7 +111,7 @@ def run(kind: str, folder: Path) -> Found:
     if kind in ("slow", "gone"):
         source, library = folder / "shim.c", folder / "shim.so"
         source.write_text(SHIM)
-        gcc = ["gcc", "-shared", "-fPIC", "-o", library, source, "-ldl"]
+        gcc = ["gcc", "-shared", "-fPIC", "-o", str(library), str(source), "-ldl"]
         subprocess.run(gcc, check=True)
         env |= {
             "LD_PRELOAD": str(library),
