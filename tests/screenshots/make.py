@@ -282,7 +282,7 @@ def make_day(folder: Path) -> None:
         desk.form.take_reference(STALE)
         desk.start.click()
         day.save(folder / "asks-again.png")
-        day.run(SEEN_S)
+        time.sleep(SEEN_S)  # the window goes by the real clock
         desk.start.click()
         day.cue(Cue.STAY)
         desk.stop.click()
@@ -308,7 +308,7 @@ def make_order(folder: Path) -> None:
         if not desk.in_set:
             day.run(0.2)
         if not desk.in_set:  # its reference may be old
-            day.run(SEEN_S)
+            time.sleep(SEEN_S)  # the window goes by the real clock
             desk.start.click()
         day.cue(Cue.STAY)
         day.run(2.0)
@@ -353,7 +353,7 @@ def make_lowering(folder: Path) -> None:
         desk.form.fill(LOWERING)
         desk.start.click()
         if lowering.window.visit.asks_again:
-            lowering.run(SEEN_S)
+            time.sleep(SEEN_S)  # the window goes by the real clock
             desk.start.click()
         lowering.until(lambda: not desk.lowering.isHidden())
         lowering.run(1.0)
