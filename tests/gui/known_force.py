@@ -68,6 +68,7 @@ def reps_of(
     *,
     hold_s: float,
     running: bool,
+    low_anew: bool = False,
 ) -> list[Expected]:
     """The reps of a set.
 
@@ -76,6 +77,8 @@ def reps_of(
         force_n: what pulled then, as one number.
         band_at: lower and upper edge at a time.
         running: whether the clock runs on from the first entry.
+        low_anew: whether letting go is timed anew after a gap: what was not seen did
+            not last.
     """
     judge = _Judge(band_at, hold_s, running=running)
     parts = stretches(time_s)
@@ -83,6 +86,8 @@ def reps_of(
     for number, part in enumerate(parts):
         if number and judge.rep is not None and not judge.held:
             judge.rep.gaps += 1
+        if low_anew:
+            judge.let_go_anew()
         at_s = np.arange(time_s[part][0], time_s[part][-1], FINE_S)
         for moment, live, raw in zip(
             at_s.tolist(),
@@ -113,6 +118,10 @@ class _Judge:
         self._clock_s = self._outside_s = 0.0
         self._entered = False
         self._low_since: float | None = None
+
+    def let_go_anew(self) -> None:
+        """Nothing was seen for a while."""
+        self._low_since = None
 
     def step(self, at_s: float, live_n: float, raw_n: float) -> None:
         lower_n, upper_n = self._band_at(at_s)

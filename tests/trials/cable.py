@@ -235,7 +235,11 @@ class Trial:
         tally.samples = sum(len(one.counts) for one in kept)
         parts = self._parts(kept)
         if tally.gaps != len(parts) - 1:
-            tally.faults.append(f"{tally.gaps} gaps, {len(parts) - 1} due")
+            firsts = [one[0][0].time_us for one in parts]
+            at_s = [float(b.time_s[0]) for b in found.blocks if b.gap]
+            tally.faults.append(
+                f"{tally.gaps} gaps, {len(parts) - 1} due: {at_s}, boards' {firsts}"
+            )
         if max(tally.found_s, default=0.0) > FOUND_MOST_S:
             tally.faults.append(f"found after {max(tally.found_s):.2f} s")
         self._compare(parts)
@@ -268,7 +272,12 @@ class Trial:
         """Reps and time in the band against those of the second computation."""
         times, forces = _forces(parts)
         due = reps_of(
-            times, forces, lambda _: (50.0, 70.0), hold_s=ASKED.hold_s, running=False
+            times,
+            forces,
+            lambda _: (50.0, 70.0),
+            hold_s=ASKED.hold_s,
+            running=False,
+            low_anew=True,
         )
         self.tally.reps = len(self._measured)
         self.tally.in_rep = sum(rep.gaps for rep in due)
