@@ -1,7 +1,8 @@
 """The offer to record to another folder, where the disk does not take the recording.
 
 It stands at the desk only while it is needed. The dialog holds nothing up: the window
-goes on drawing, and the set can be stopped meanwhile.
+goes on drawing, and in a set the stop key stops it, in the dialog too. What was
+recorded still needs its folder then, so the dialog stays.
 """
 
 from __future__ import annotations
@@ -13,10 +14,14 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from biofeedback.gui.file_place import PLACE
+from biofeedback.gui.keys import bind
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QPushButton, QWidget
+    from collections.abc import Callable
 
+    from PySide6.QtWidgets import QWidget
+
+    from biofeedback.gui.desk import Desk
     from biofeedback.gui.live_session import LiveSession
 
 
@@ -24,16 +29,24 @@ class OtherFolder(QObject):
     """Shows the button while a folder is needed, and asks for one.
 
     Args:
-        button: of the desk.
+        desk: has the button, and knows of a set.
         over: what the dialog stands over.
+        stop_key: the key in use.
     """
 
     def __init__(
-        self, session: LiveSession, button: QPushButton, over: QWidget
+        self,
+        session: LiveSession,
+        desk: Desk,
+        over: QWidget,
+        *,
+        stop_key: Callable[[], str],
     ) -> None:
         super().__init__(over)
         self._session = session
-        self._button = button
+        self._desk = desk
+        self._stop_key = stop_key
+        self._button = button = desk.foot.elsewhere
         self._over = over
         self._dialog: QFileDialog | None = None
         button.clicked.connect(self.ask)
@@ -58,11 +71,21 @@ class OtherFolder(QObject):
         dialog = QFileDialog(self._over, title, str(PLACE.folder))
         dialog.setFileMode(QFileDialog.FileMode.Directory)
         dialog.setOption(QFileDialog.Option.ShowDirsOnly)
+        # The system's own would keep the stop key to itself.
+        dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
+        bind(dialog, self._stop_key(), self._stop)
         dialog.setWindowModality(Qt.WindowModality.NonModal)
         dialog.fileSelected.connect(self._take)
         dialog.finished.connect(self._close)
         self._dialog = dialog
         dialog.show()
+
+    def _stop(self) -> None:
+        """The stop key while the dialog has the focus."""
+        if self._desk.in_set:
+            self._desk.stop.click()
+        elif self._dialog is not None:
+            self._dialog.reject()
 
     def _take(self, name: str) -> None:
         if name:

@@ -21,6 +21,7 @@ from biofeedback.gui.comfort import Comfort
 from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
+from biofeedback.gui.keymap import STOP
 from biofeedback.gui.keys import sheet_rows
 from biofeedback.gui.language import filled, localised, said
 from biofeedback.gui.link_words import LinkWords
@@ -166,7 +167,9 @@ class Window(QWidget):
             clock=clock,
         )
         self.mounted = mounted
-        self.other_folder = OtherFolder(session, self.desk.foot.elsewhere, self)
+        self.other_folder = OtherFolder(
+            session, self.desk, self, stop_key=lambda: in_use.keymap.key(STOP)
+        )
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
@@ -458,6 +461,9 @@ class Window(QWidget):
         self.frames.stop()
         if not self._closed:
             self._closed = True
+            # On a slow disk this takes its time, and nothing moves meanwhile.
+            self.desk.say(self.tr("Closing: what is left is being written."))
+            self.desk.foot.repaint()
             self.comfort.close()
             self.mounted.close_down()
             self.visit.ask(lambda: self._session.end_set("window closed"))

@@ -71,3 +71,38 @@ def test_a_folder_is_offered_while_the_disk_fails_and_the_recording_goes_there(
         window.close()
         assert len(list(home.glob("*.force"))) == 1
         assert list(second.iterdir()) == []
+
+
+def test_the_stop_key_stops_the_set_also_where_the_dialog_has_the_focus(
+    tmp_path: Path,
+) -> None:
+    home, second = tmp_path / "recordings", tmp_path / "second"
+    home.write_text("in the way")
+    second.mkdir()
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        session = Session(
+            demo.source(step_us=16_000),
+            logbook=logbook,
+            recordings=home,
+            athlete_code="INV-1",
+        )
+        office = Office.of(logbook, home, session)
+        window = Window(session, office, prescription=demo.PRESCRIPTION)
+        window.show()
+        window.frames.stop()
+        session.begin_set(demo.PRESCRIPTION)
+        until(session, window, window.desk.foot.elsewhere.isVisible)
+        window.desk.foot.elsewhere.click()
+        dialog = window.other_folder.dialog
+        assert dialog is not None
+        assert window.desk.in_set
+        dialog.activateWindow()
+        QTest.keyClick(dialog, Qt.Key.Key_Escape)
+        until(session, window, lambda: not window.desk.in_set)
+        assert window.other_folder.dialog is dialog  # what was recorded needs a place
+        dialog.fileSelected.emit(str(second))
+        until(session, window, lambda: len(list(second.glob("*.force"))) == 1)
+        QTest.keyClick(dialog, Qt.Key.Key_Escape)
+        assert not dialog.isVisible()
+        home.unlink()
+        window.close()

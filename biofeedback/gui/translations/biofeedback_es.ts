@@ -1374,6 +1374,10 @@ ms</translation>
       <translation>Más cerca</translation>
     </message>
     <message>
+      <source>Closing: what is left is being written.</source>
+      <translation>Cerrando: se está escribiendo lo que queda.</translation>
+    </message>
+    <message>
       <source>Code</source>
       <translation>Código</translation>
     </message>
