@@ -146,11 +146,10 @@ class Chain:
         for block in blocks:
             if not len(block):
                 continue
+            step.blocks.append(block)
             self._now_s = float(block.time_s[-1])
             self._next_index = block.first_index + len(block)
             step.events += self._notices.block(block)
-            block = self._notices.usable(block)  # noqa: PLW2901  nobody wants the other
-            step.blocks.append(block)
             if self._conductor is not None:
                 self._keep(block, self._conductor.rep_start_s)
                 step.events += self._measured(self._conductor.push(block))

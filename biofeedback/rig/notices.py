@@ -3,8 +3,7 @@
 Fed by the chain with blocks and with the numbers of each rep. Four things:
 
 * A cell near its rated load, at once: whoever pulls on it should ease off.
-* A channel that gives one and the same number. What it gives is no force from there
-  on: the clock stands still, as in a gap.
+* A channel that gives one and the same number.
 * A force that stays a little above zero after a rep, so that the rep cannot end.
 * A cell that does not come back to zero between reps. Where its rest force has
   walked the same way over five reps, which chance does in 2 of 5! = 1.7 % of
@@ -15,7 +14,6 @@ Fed by the chain with blocks and with the numbers of each rep. Four things:
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -76,29 +74,6 @@ class Notices:
             for channel in np.flatnonzero(near.any(axis=0)).tolist():
                 told += self._once("near", channel, self._near_words(channel))
         return told
-
-    def usable(self, block: Block) -> Block:
-        """The block that was told last; what a stuck channel gives is no force.
-
-        From where it was found out on: the samples before are judged already. The
-        moments are those of the samples, so it does not depend on how they were cut.
-        """
-        first_s, last_s = float(block.time_s[0]), float(block.time_s[-1])
-        held = [
-            one
-            for one in self._stillness.found
-            if one.time_s < last_s and one.until_s > first_s
-        ]
-        if not held:
-            return block
-        good = block.good.copy()
-        for one in held:
-            good &= (block.time_s <= one.time_s) | (block.time_s >= one.until_s)
-        force_n, shown_n = block.force_n.copy(), block.shown_n.copy()
-        force_n[~good] = shown_n[~good] = np.nan
-        for values in (good, force_n, shown_n):
-            values.setflags(write=False)
-        return replace(block, good=good, force_n=force_n, shown_n=shown_n)
 
     @property
     def stuck(self) -> tuple[Stuck, ...]:
