@@ -136,18 +136,17 @@ class _Backup:
         self._copied = self._copied_bytes = self._same = 0
 
     def run(self) -> BackedUp:
-        """Logbook first: what is in a recording by then is in the copy of it too."""
+        """The key first: nothing sealed is ever in the copy without it.
+
+        Then the logbook: what is in a recording by then is in the copy of it too.
+        """
         changed = self._recordings_changed()
         with self._logbook_copy(noted=changed) as copy:
             removed, gone = self._no_more_here(standing(copy))
             paths = self._place.recording_files()
+            self._put_if_there(KEYS, self._place.keys)
             self._put_logbook(copy)
-            for name, path in (
-                (PREFERENCES, self._place.preferences),
-                (KEYS, self._place.keys),
-            ):
-                if path.exists():
-                    self._put(name, path)
+            self._put_if_there(PREFERENCES, self._place.preferences)
             for done, path in enumerate(paths, start=1):
                 self._put(f"{RECORDINGS}/{path.name}", path)
                 if self._progress is not None:
@@ -181,6 +180,10 @@ class _Backup:
             and copy.stat().st_size == known.size_bytes
         )
         return known if same else None
+
+    def _put_if_there(self, name: str, path: Path) -> None:
+        if path.exists():
+            self._put(name, path)
 
     def _put(self, name: str, path: Path) -> None:
         known = self._unchanged(name, path)

@@ -503,6 +503,48 @@ def test_erasing_does_not_take_what_it_cannot_open_for_clean(
 
 # ---------------------------------------------------------------- killed
 
+BACKUP = """
+import os, signal, sys
+from pathlib import Path
+from biofeedback.logbook.backup import back_up
+from biofeedback.logbook.kept_place import KeptPlace
+left = int(sys.argv[4])
+def count(event, arguments):
+    global left
+    if event == "os.rename":
+        left -= 1
+        if left == 0:
+            os.kill(os.getpid(), signal.SIGKILL)
+sys.addaudithook(count)
+back_up(KeptPlace(Path(sys.argv[1]), Path(sys.argv[2])), Path(sys.argv[3]))
+"""
+
+
+def test_a_backup_that_is_killed_holds_nothing_sealed_without_its_key(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    plain = tmp_path / "plain"
+    back_up(place, plain)
+    sealed(place)
+    sealed_seen = 0
+    for left in range(1, 20):
+        target = tmp_path / f"backup-{left}"
+        shutil.copytree(plain, target)
+        names = [place.logbook, place.recordings, target, left]
+        code = subprocess.run(  # noqa: S603  our own program
+            [sys.executable, "-c", BACKUP, *map(str, names)], check=False
+        ).returncode
+        if b"sealed:1:" in (target / "logbook.db").read_bytes():
+            sealed_seen += 1
+            found = target / "logbook.keys.json"
+            assert found.exists(), f"killed at {left}"
+            assert found.read_bytes() == place.keys.read_bytes()
+        if code == 0:
+            break
+        assert code == -signal.SIGKILL
+    assert sealed_seen > 2
+
+
 CHILD = """
 import os, signal, sys
 from pathlib import Path
