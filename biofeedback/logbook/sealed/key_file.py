@@ -135,6 +135,7 @@ class KeyFile:
         text = json.dumps(self._to_json(), indent=1)
         try:
             folders.write_whole(self.path, f"{text}\n".encode("ascii"))
+            folders.sync(self.path.parent)  # before anything is sealed by it
         except OSError as error:
             raise FileError(
                 self.path,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import json
+import os
 import re
 import stat
 from typing import TYPE_CHECKING
@@ -55,6 +56,23 @@ def test_hkdf_and_scrypt_give_what_the_standards_print() -> None:
 def test_a_second_reader_finds_the_key_both_ways(keys: Path) -> None:
     assert by_hand.master_key(keys, PASSPHRASE) == (KEY.key_id, KEY.secret)
     assert by_hand.master_key_by_code(keys, CODE) == (KEY.key_id, KEY.secret)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Windows syncs names by itself")
+def test_the_name_of_a_key_file_is_put_on_the_disk_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    synced = []
+    real = os.fsync
+
+    def watched(descriptor: int) -> None:
+        synced.append(stat.S_ISDIR(os.fstat(descriptor).st_mode))
+        real(descriptor)
+
+    monkeypatch.setattr(os, "fsync", watched)
+    path = tmp_path / "logbook.keys.json"
+    key_file.made(path, KEY, passphrase=PASSPHRASE, code=CODE).write()
+    assert synced == [False, True]  # what it holds, then the folder it stands in
 
 
 def test_passphrase_and_code_open_it_and_no_others_do(keys: Path) -> None:
