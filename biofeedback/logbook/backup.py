@@ -35,7 +35,7 @@ from biofeedback.logbook.copy_manifest import (
     CopyManifest,
 )
 from biofeedback.logbook.database import Logbook
-from biofeedback.logbook.sealed import reading
+from biofeedback.logbook.sealed import lock, reading
 from biofeedback.logbook.snapshot import Snapshot, Standing, standing
 from biofeedback.phrase import phrase
 
@@ -76,11 +76,13 @@ def back_up(
         progress: is told (files done, files in all) after each.
 
     Raises:
-        FileError: something cannot be read or written; the earlier backup stays.
+        FileError: something cannot be read or written, or the key file belongs to
+            another logbook; the earlier backup stays.
         UserError: the target is no place for it, or would become poorer.
     """
     target = folders.absolute(target)
     _check_target(place, target)
+    lock.refuse_another_key(place.logbook)  # it would take the place of the right one
     before = _earlier(target)
     folders.make_private(target)
     folders.make_private(target / RECORDINGS)

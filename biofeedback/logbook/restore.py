@@ -92,11 +92,11 @@ def restore(
         with PutAside("restore") as aside:
             aside.take(place.logbook_files())
             aside.take([place.recordings])
+            aside.take([place.keys])  # another state of things has another key
+            if KEYS in found.files:  # first: nothing sealed is here without its key
+                aside.place(books / KEYS, place.keys)
             aside.place(books / LOGBOOK, place.logbook)
             aside.place(held / RECORDINGS, place.recordings)
-            aside.take([place.keys])  # another state of things has another key
-            if KEYS in found.files:
-                aside.place(books / KEYS, place.keys)
             if PREFERENCES in found.files:
                 aside.take([place.preferences])
                 aside.place(books / PREFERENCES, place.preferences)

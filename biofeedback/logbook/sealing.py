@@ -32,9 +32,15 @@ from biofeedback.logbook.audit import Action
 from biofeedback.logbook.audit import row as audit_row
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erased_rows import clear
-from biofeedback.logbook.sealed import columns, container, key_file, reading, texts
+from biofeedback.logbook.sealed import (
+    columns,
+    container,
+    key_file,
+    lock,
+    reading,
+    texts,
+)
 from biofeedback.logbook.sealed.columns import Lock
-from biofeedback.logbook.sealed.lock import SETTING
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -86,9 +92,11 @@ def seal(
 
     Raises:
         UserError: a program is running.
-        FileError: something cannot be read or written. It may be done again.
+        FileError: the key is not that of the logbook, or something cannot be read or
+            written. It may be done again.
     """
     place.refuse_while_in_use()
+    lock.refuse_another_key(place.logbook, found)
     if not found.path.exists() or not found.sealing:
         replace(found, sealing=True).write()
     Logbook.open(place.logbook).close()  # brings an older one up to date
@@ -111,9 +119,11 @@ def unseal(
 
     Raises:
         UserError: a program is running.
-        FileError: something cannot be read or written. It may be done again.
+        FileError: the key is not that of the logbook, or something cannot be read or
+            written. It may be done again.
     """
     place.refuse_while_in_use()
+    lock.refuse_another_key(place.logbook, found)
     if found.sealing:
         replace(found, sealing=False).write()
     done = _change_recordings(place, None, progress)
@@ -138,7 +148,7 @@ def clear_copies(place: KeptPlace) -> Iterator[Path]:
 
 def _change_values(logbook: Path, key: MasterKey, *, sealing: bool) -> int:
     """Seals all values in the columns of `Sealed…` types, or opens them."""
-    lock = Lock(logbook, key)
+    by = Lock(logbook, key)
     change = _sealed if sealing else _opened
     engine = engines.connect(engines.url_of(logbook))
     changed = 0
@@ -149,7 +159,7 @@ def _change_values(logbook: Path, key: MasterKey, *, sealing: bool) -> int:
             for table in schema.metadata.sorted_tables:
                 for column in table.columns:
                     if isinstance(column.type, _KINDS):
-                        changed += _change(connection, column, change, lock)
+                        changed += _change(connection, column, change, by)
             _say(connection, key, sealing=sealing)
             if changed:
                 action = Action.SEALED if sealing else Action.UNSEALED
@@ -166,7 +176,7 @@ def _change(
     connection: sa.Connection,
     column: sa.Column[Any],
     change: Callable[[Any, object, Lock], object],
-    lock: Lock,
+    by: Lock,
 ) -> int:
     """Changes the values of one column as they stand in the file; tells how many."""
     table = column.table.name
@@ -174,26 +184,26 @@ def _change(
     put = f'UPDATE "{table}" SET "{column.name}" = ? WHERE id = ?'  # noqa: S608  likewise
     changed = 0
     for row_id, value in connection.exec_driver_sql(query).all():
-        new = value if value is None else change(column.type, value, lock)
+        new = value if value is None else change(column.type, value, by)
         if new != value:
             connection.exec_driver_sql(put, (new, row_id))
             changed += 1
     return changed
 
 
-def _sealed(kind: Any, value: object, lock: Lock) -> object:
+def _sealed(kind: Any, value: object, by: Lock) -> object:
     if isinstance(kind, columns.SealedJson):
         plain = json.loads(str(value))
         inner = plain.get(columns.SEALED) if isinstance(plain, dict) else None
         if plain is None or texts.read(inner) is not None:
             return value
-        return json.dumps(columns.sealed_json(plain, kind.column, kind.seen, lock))
+        return json.dumps(columns.sealed_json(plain, kind.column, kind.seen, by))
     if texts.read(value) is not None:
         return value
-    return lock.sealed(kind.column, str(value))
+    return by.sealed(kind.column, str(value))
 
 
-def _opened(kind: Any, value: object, lock: Lock) -> object:
+def _opened(kind: Any, value: object, by: Lock) -> object:
     if isinstance(kind, columns.SealedJson):
         plain = json.loads(str(value))
         inner = plain.get(columns.SEALED) if isinstance(plain, dict) else None
@@ -202,7 +212,7 @@ def _opened(kind: Any, value: object, lock: Lock) -> object:
         found = texts.read(value)
     if found is None:
         return value
-    told = lock.opened(kind.column, found)
+    told = by.opened(kind.column, found)
     if told == columns.DAMAGED:
         return value  # it may be mended from a backup; nothing is written over it
     if isinstance(kind, columns.SealedJson):
@@ -212,12 +222,12 @@ def _opened(kind: Any, value: object, lock: Lock) -> object:
 
 def _say(connection: sa.Connection, key: MasterKey, *, sealing: bool) -> None:
     table = schema.settings
-    connection.execute(sa.delete(table).where(table.c.key == SETTING))
+    connection.execute(sa.delete(table).where(table.c.key == lock.SETTING))
     if sealing:
         now = datetime.now(tz=UTC)
         connection.execute(
             sa.insert(table).values(
-                key=SETTING, content=key.key_id.hex(), changed_utc=now
+                key=lock.SETTING, content=key.key_id.hex(), changed_utc=now
             )
         )
 

@@ -67,6 +67,7 @@ def unlocking(logbook: str | Path) -> Unlocking | None:
             gone = path.exists() and lock.says_sealed(path) and not lock.has_keys(path)
             return Unlocking(path, lock.missing(path), None) if gone else None
         library.require()
+        lock.refuse_another_key(path)
     except UserError as error:
         return Unlocking(path, error, None)
     held = {key.key_id for key in keyring.held()}

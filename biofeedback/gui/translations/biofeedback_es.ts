@@ -2898,6 +2898,10 @@ s</translation>
       <translation>Volver atrás</translation>
     </message>
     <message>
+      <source>Move it aside and put the right one back from a backup of this logbook. Nothing was changed.</source>
+      <translation>Apartarlo y recuperar el correcto de una copia de seguridad de este registro. No se ha cambiado nada.</translation>
+    </message>
+    <message>
       <source>Move the band down</source>
       <translation>Bajar la banda</translation>
     </message>
@@ -10524,6 +10528,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>this is the recording of another set.</source>
       <translation>esta es la grabación de otra serie.</translation>
+    </message>
+    <message>
+      <source>this key file belongs to another logbook: the one here is sealed by the key {key_id}.</source>
+      <translation>este archivo de clave es de otro registro: el de aquí está cifrado con la clave {key_id}.</translation>
     </message>
     <message>
       <source>this key file was written by a newer version of the program.</source>

@@ -1,11 +1,13 @@
 """Whether a logbook is sealed, and with which key: asked once, when it is opened.
 
 A logbook in a file is sealed where its key file says so. The logbook says so too: a
-key file that is gone is told, and not taken for a logbook that was never sealed.
+key file that is gone is told, and not taken for a logbook that was never sealed; one
+of another key is told too, and nothing is sealed by it.
 """
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from contextlib import closing
 from typing import TYPE_CHECKING
@@ -46,9 +48,10 @@ def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
     found = sealing(path)
     with engine.connect() as connection:
         said = connection.scalar(sa.text(_SAID), {"key": SETTING})
-    gone = said is not None and not has_keys(path)
-    if gone and not shut:
-        raise missing(path)
+    if said is not None and not shut:
+        if not has_keys(path):
+            raise missing(path)
+        refuse_another_key(path)
     key = keyring.key_of(found) if found is not None and not shut else None
     is_shut = shut and (found is not None or said is not None)
     columns.put_lock(engine.dialect, Lock(path, key, is_shut))
@@ -57,11 +60,45 @@ def key_of_logbook(engine: sa.Engine, *, shut: bool) -> MasterKey | None:
 
 def says_sealed(logbook: Path) -> bool:
     """Whether a logbook in a file says so itself; False where it cannot be asked."""
+    return _said(logbook) is not None
+
+
+def refuse_another_key(logbook: Path, found: KeyFile | None = None) -> None:
+    """Goes on unless the logbook says that it is sealed by another key.
+
+    Args:
+        found: the key file; None for the one beside the logbook, be it there or not.
+
+    Raises:
+        FileError: it does, or the key file cannot be read.
+    """
+    said = _said(logbook)
+    if said is None or (found is None and not has_keys(logbook)):
+        return
+    found = found or key_file.read(key_file.path_of(logbook))
+    if said != found.key_id.hex():
+        raise FileError(
+            found.path,
+            phrase(
+                "this key file belongs to another logbook: the one here is sealed by "
+                "the key {key_id}.",
+                key_id=said,
+            ),
+            next_step=phrase(
+                "Move it aside and put the right one back from a backup of this "
+                "logbook. Nothing was changed."
+            ),
+        )
+
+
+def _said(logbook: Path) -> str | None:
+    """Which key a logbook in a file says; None for none, or if it cannot be asked."""
     try:
         with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            return raw.execute(_SAID, {"key": SETTING}).fetchone() is not None
+            row = raw.execute(_SAID, {"key": SETTING}).fetchone()
     except sqlite3.Error:
-        return False
+        return None
+    return None if row is None else str(json.loads(row[0]))
 
 
 def has_keys(logbook: Path) -> bool:

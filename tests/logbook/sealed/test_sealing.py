@@ -42,6 +42,7 @@ from biofeedback.logbook.sealed.master_key import MasterKey
 from biofeedback.phrase import phrase
 from biofeedback.session.rebuild import rebuild
 from biofeedback.session.replay import replay
+from biofeedback.session.unlocking import unlocking
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import Samples
@@ -301,6 +302,51 @@ def test_a_key_file_that_is_gone_is_told(place: KeptPlace) -> None:
         recordings.read(place.recording_files()[0])
 
 
+def another_key(place: KeptPlace) -> MasterKey:
+    """Puts the key file of another logbook in the place of the right one."""
+    key = MasterKey.new()
+    key_file.made(place.keys, key, passphrase=PASSPHRASE, code=CODE).write()
+    keyring.hold([key])
+    return key
+
+
+@pytest.mark.parametrize("sealing_too", [True, False])
+def test_a_key_file_of_another_logbook_is_told_and_seals_nothing(
+    place: KeptPlace, sealing_too: bool
+) -> None:
+    key = sealed(place)
+    right = place.keys.read_bytes()
+    before = readable(place)
+    other = another_key(place)
+    found = replace(key_file.read(place.keys), sealing=sealing_too)
+    found.write()
+    raw = place.logbook.read_bytes()
+    with pytest.raises(FileError, match=f"another logbook.*{key.key_id.hex()}"):
+        Logbook.open(place.logbook)
+    stopped = unlocking(place.logbook)
+    assert (stopped is not None and "another" in stopped.problem) == sealing_too
+    for change in (sealing.seal, sealing.unseal):
+        with pytest.raises(FileError, match="another logbook") as fault:
+            change(place, found, other)
+        assert str(place.keys) in str(fault.value)
+        assert "from a backup" in fault.value.next_step
+    assert place.logbook.read_bytes() == raw
+    place.keys.write_bytes(right)
+    assert readable(place) == before
+
+
+def test_a_key_file_of_another_logbook_does_not_reach_the_backup(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    sealed(place)
+    back_up(place, tmp_path / "backup")
+    before = dict(folder_bytes(tmp_path / "backup"))
+    another_key(place)
+    with pytest.raises(FileError, match="another logbook"):
+        back_up(place, tmp_path / "backup")
+    assert dict(folder_bytes(tmp_path / "backup")) == before
+
+
 def test_a_shut_logbook_gives_no_name_and_takes_none(place: KeptPlace) -> None:
     sealed(place)
     keyring.forget()
@@ -503,11 +549,12 @@ def test_erasing_does_not_take_what_it_cannot_open_for_clean(
 
 # ---------------------------------------------------------------- killed
 
-BACKUP = """
+COPYING = """
 import os, signal, sys
 from pathlib import Path
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.kept_place import KeptPlace
+from biofeedback.logbook.restore import restore
 left = int(sys.argv[4])
 def count(event, arguments):
     global left
@@ -516,8 +563,19 @@ def count(event, arguments):
         if left == 0:
             os.kill(os.getpid(), signal.SIGKILL)
 sys.addaudithook(count)
-back_up(KeptPlace(Path(sys.argv[1]), Path(sys.argv[2])), Path(sys.argv[3]))
+place, copy = KeptPlace(Path(sys.argv[1]), Path(sys.argv[2])), Path(sys.argv[3])
+if sys.argv[5] == "backup":
+    back_up(place, copy)
+else:
+    restore(copy, place)
 """
+
+
+def copying(place: KeptPlace, copy: Path, left: int, does: str) -> int:
+    names = [place.logbook, place.recordings, copy, left, does]
+    return subprocess.run(  # noqa: S603  our own program
+        [sys.executable, "-c", COPYING, *map(str, names)], check=False
+    ).returncode
 
 
 def test_a_backup_that_is_killed_holds_nothing_sealed_without_its_key(
@@ -530,10 +588,7 @@ def test_a_backup_that_is_killed_holds_nothing_sealed_without_its_key(
     for left in range(1, 20):
         target = tmp_path / f"backup-{left}"
         shutil.copytree(plain, target)
-        names = [place.logbook, place.recordings, target, left]
-        code = subprocess.run(  # noqa: S603  our own program
-            [sys.executable, "-c", BACKUP, *map(str, names)], check=False
-        ).returncode
+        code = copying(place, target, left, "backup")
         if b"sealed:1:" in (target / "logbook.db").read_bytes():
             sealed_seen += 1
             found = target / "logbook.keys.json"
@@ -543,6 +598,26 @@ def test_a_backup_that_is_killed_holds_nothing_sealed_without_its_key(
             break
         assert code == -signal.SIGKILL
     assert sealed_seen > 2
+
+
+def test_a_restore_that_is_killed_leaves_nothing_sealed_without_its_key(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    sealed(place)
+    target = tmp_path / "backup"
+    back_up(place, target)
+    whole = 0
+    for left in range(1, 20):
+        base = tmp_path / f"new-{left}"
+        here = KeptPlace(base / "logbook.db", base / "recordings")
+        code = copying(here, target, left, "restore")
+        if here.logbook.exists():
+            whole += 1
+            assert here.keys.exists(), f"killed at {left}"
+        if code == 0:
+            break
+        assert code == -signal.SIGKILL
+    assert whole > 1
 
 
 CHILD = """
