@@ -7,26 +7,34 @@ Rules that hold here:
   erasure and backup reach it; a note that cannot be written is told.
 * It is brought home as soon as the ordinary folder takes it: copied, put on the disk,
   and only then taken away from the second folder.
-* What is at home is replaced only where it is the beginning of that same recording.
+* What is at home is replaced only where it is the beginning of that same recording:
+  its bytes are compared, opened where it is sealed.
+* A kill at any place leaves the recording whole somewhere, and the next start ends it.
 """
 
 from __future__ import annotations
 
 import contextlib
 import json
+import logging
 import os
 import shutil
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from biofeedback.errors import FileError
 from biofeedback.logbook import claims, folders
+from biofeedback.logbook.recordings import read
+from biofeedback.logbook.sealed import reading
 from biofeedback.phrase import phrase
 
 NOTE = "-elsewhere.json"
 NOTE_MAX_BYTES = 1_000_000
 """Some thousand recordings; more is no note of this program."""
 NAMES_TRIED = 100
+PIECE_BYTES = 65_536
+
+_log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +44,7 @@ class Away:
     Attributes:
         path: where it is.
         name: what it is called at home, as the logbook knows it.
-        begun_at_home: a file of that name at home is its beginning.
+        begun_at_home: a file of that name at home is no more than its beginning.
     """
 
     path: Path
@@ -131,22 +139,23 @@ def bring_home(recordings: Path, away: Away) -> Path:
     Raises:
         FileError: it cannot be read, or the ordinary folder does not take it.
     """
-    target = recordings / away.name
-    new = target.with_name(f".{target.name}.coming")
+    wanted = recordings / away.name
+    new = wanted.with_name(f".{wanted.name}.coming")
     try:
+        if _is_home(wanted, away):
+            _forget_home(recordings, away)
+            return wanted
         if claims.is_claimed(away.path):
             raise FileError(away.path, phrase("it is being written just now."))
         folders.make_private(recordings)
-        new.unlink(missing_ok=True)  # of an attempt that was cut off
-        descriptor = folders.create_file(new)
-        with os.fdopen(descriptor, "wb") as to, away.path.open("rb") as source:
-            shutil.copyfileobj(source, to)
-            to.flush()
-            os.fsync(to.fileno())
-        target = _free(target, away, new.stat().st_size)
-        new.replace(target)
-        folders.sync(recordings)
-        away.path.unlink()
+        target, stands_there = _place(wanted, away)
+        if not stands_there:
+            _copy(away.path, new)
+            new.replace(target)
+            folders.sync(recordings)
+            _mark(recordings, replace(away, name=target.name, begun_at_home=False))
+        if target != away.path:
+            away.path.unlink()
     except OSError as error:
         with contextlib.suppress(OSError):
             new.unlink(missing_ok=True)
@@ -156,8 +165,43 @@ def bring_home(recordings: Path, away: Away) -> Path:
             reason=folders.reason(error),
         )
         raise FileError(away.path, words) from error
-    forget(recordings, away.path)
+    _forget_home(recordings, away)
     return target
+
+
+def _is_home(wanted: Path, away: Away) -> bool:
+    """Whether it is only the note that was not taken back, for a kill came before.
+
+    A disk that is not there now is another thing; so is a mere beginning at home.
+    """
+    if away.path.exists() or not away.path.parent.is_dir() or not wanted.exists():
+        return False
+    return not away.begun_at_home or not read(wanted).survey().recovered
+
+
+def _copy(source: Path, new: Path) -> None:
+    new.unlink(missing_ok=True)  # of an attempt that was cut off
+    descriptor = folders.create_file(new)
+    with os.fdopen(descriptor, "wb") as to, source.open("rb") as file:
+        shutil.copyfileobj(file, to)
+        to.flush()
+        os.fsync(to.fileno())
+
+
+def _mark(recordings: Path, away: Away) -> None:
+    """What is at home is whole now: a kill before the end of it does no harm."""
+    try:
+        note(recordings, away)
+    except FileError as error:
+        _log.info("that a recording is at home is not noted: %s", error)
+
+
+def _forget_home(recordings: Path, away: Away) -> None:
+    """The recording is safe; a note that stays is found void at the next start."""
+    try:
+        forget(recordings, away.path)
+    except FileError as error:
+        _log.info("the note of a recording stays: %s", error)
 
 
 def bring_all_home(recordings: Path) -> list[tuple[Away, FileError]]:
@@ -178,12 +222,37 @@ def bring_all_home(recordings: Path) -> list[tuple[Away, FileError]]:
     return left
 
 
-def _free(target: Path, away: Away, size: int) -> Path:
-    """Where it may stand: in place of its own beginning, or beside what is there."""
-    if away.begun_at_home and target.exists() and target.stat().st_size <= size:
-        return target
+def _place(wanted: Path, away: Away) -> tuple[Path, bool]:
+    """Where it may stand, and whether it stands there, whole, already.
+
+    In place of its own beginning, or beside what is there.
+    """
     for number in range(1, NAMES_TRIED):
-        one = target if number == 1 else target.with_stem(f"{target.stem}-{number}")
+        one = wanted if number == 1 else wanted.with_stem(f"{wanted.stem}-{number}")
         if not one.exists():
-            return one
+            return one, False
+        if one == away.path or _begins(away.path, one):
+            return one, True
+        if (away.begun_at_home or one.stat().st_size) and _begins(one, away.path):
+            return one, False
     raise FileExistsError(17, "A file of this name is there already")
+
+
+def _begins(part: Path, whole: Path) -> bool:
+    """Whether what one recording holds is the beginning of what another holds.
+
+    Sizes tell nothing: a sealed one is larger the more often it was put on the disk.
+    """
+    with part.open("rb") as short, whole.open("rb") as long:
+        rest = reading.pieces(long, whole, PIECE_BYTES)
+        held = b""
+        for piece in reading.pieces(short, part, PIECE_BYTES):
+            while len(held) < len(piece):
+                more = next(rest, b"")
+                if not more:
+                    return False
+                held += more
+            if not held.startswith(piece):
+                return False
+            held = held[len(piece) :]
+    return True

@@ -6,12 +6,14 @@ again from the very same place.
 
 * A row about a rep is entered after the rep is on disk.
 * Where a second folder was picked, the recording goes on there, whole; it comes home
-  when the ordinary folder takes it again (`away`).
+  when the ordinary folder takes it again (`away`). A file is let go only after the
+  next one holds all of it, and where one folder fails, the other is tried.
 * The logbook is never allowed to hold up the recording.
 """
 
 from __future__ import annotations
 
+import contextlib
 import logging
 from collections import deque
 from dataclasses import dataclass
@@ -94,9 +96,10 @@ class Keeper:
         self._file: RecordingFile | None = None
         self._home: Path | None = None  # ordinary folder of the open recording
         self._second: Path | None = None  # picked, while home does not take it
-        self._away: list[tuple[Path, Away]] = []  # with the home of each
-        self._is_away = False  # the open recording
-        self._away_whole = self._away_told = False
+        self._picked: Path | None = None  # where the open recording is to go now
+        self._away: list[tuple[Path, Away]] = []  # with the home of each, newest first
+        self._open_away: Away | None = None  # the open recording, where it is elsewhere
+        self._moved = False  # and that was told
 
     @property
     def trouble(self) -> bool:
@@ -115,8 +118,11 @@ class Keeper:
             Whether all bytes are on disk. One may go on in any case.
         """
         self._held.extend(items)
+        self._moved = False
         disk = self._write()
         again = phrase("The recording is being written again.")
+        if self._moved:
+            again = NOTHING  # where it goes on was told
         self._tell_change(self.disk_trouble, disk, again)
         self.disk_trouble = disk
         logbook = self._enter_rows(self._logbook.hurried(BUSY_S))
@@ -128,41 +134,92 @@ class Keeper:
     def use_folder(self, folder: Path) -> None:
         """The open recording goes on in another folder, and the next ones begin there.
 
-        That lasts until the ordinary folder takes a recording again.
+        That lasts until the ordinary folder takes a recording again, or is picked.
         """
-        self._second = folder
-        if self._file is not None and folder not in (
-            self._home,
-            self._file.path.parent,
-        ):
-            self._go_away(self._file, folder)
+        file = self._file
+        self._second = None if folder == self._home else folder
+        there = file is None or file.path.parent == folder
+        self._picked = None if there else folder
 
-    def _go_away(self, file: RecordingFile, folder: Path) -> None:
-        name, begun = file.name, file.begun
-        if self._is_away:  # from one second folder to a third
-            _, before = self._away.pop()
-            name, begun = before.name, before.begun_at_home
-        whole = file.move_to(folder, self._logbook.sealer())
-        self._is_away = True
-        if self._home is not None:
-            one = Away(file.path, name, begun_at_home=begun and whole)
-            self._away.append((self._home, one))
-        self._away_whole, self._away_told = whole, False
+    def _flush(self) -> None:
+        """Puts the open recording on the disk: in the picked folder, or where it is.
 
-    def _flush(self, file: RecordingFile) -> None:
-        """Puts it on the disk; where that is a second folder, this is told once."""
-        file.flush()
-        if not self._is_away or self._away_told:
+        Raises:
+            OSError: neither takes it. One may try again.
+            FileError: likewise.
+        """
+        file = self._file
+        if file is None:
             return
-        self._away_told = True
-        folder = file.path.parent
-        self._note_away(file)
+        if self._picked is not None:
+            self._flush_picked(file, self._picked)
+            return
+        try:
+            file.flush()
+        except (OSError, FileError):
+            if self._home is None or file.path.parent == self._home:
+                raise
+            try:
+                self._go_to(file, self._home)
+            except FileError as error:
+                _log.info("home does not take the recording: %s", error)
+            else:
+                self._second = None
+                return
+            raise
+
+    def _flush_picked(self, file: RecordingFile, picked: Path) -> None:
+        try:
+            self._go_to(file, picked)
+        except FileError as error:
+            try:
+                file.flush()
+            except (OSError, FileError):
+                raise error from None  # of the folder that is wanted
+            self._second = None if file.path.parent == self._home else file.path.parent
+            self._tell(
+                phrase(
+                    "The recording is written in {folder} as before: {error}",
+                    folder=file.path.parent,
+                    error=error,
+                )
+            )
+        self._picked = None
+
+    def _go_to(self, file: RecordingFile, folder: Path) -> None:
+        """The open recording goes on in another folder, if that takes all of it.
+
+        Raises:
+            FileError: it does not; nothing is left there.
+        """
+        other = file.in_folder(folder, self._logbook.sealer())
+        try:
+            other.flush()
+        except OSError as error:
+            other.discard()
+            words = phrase(
+                "it takes no files ({reason}).", reason=folders.reason(error)
+            )
+            raise FileError(folder, words) from error
+        before, home = self._open_away, self._home
+        name = before.name if before else file.name
+        begun = before.begun_at_home if before else file.begun
+        with contextlib.suppress(OSError):
+            file.close()
+        self._file, self._picked, self._moved = other, None, True
+        if home is None or other.path == home / name:
+            self._open_away = None
+        else:
+            one = Away(other.path, name, begun_at_home=begun and other.whole)
+            self._open_away = one
+            self._away.insert(0, (home, one))
+            self._note(home, one)
         self._tell(
             phrase(
                 "The recording goes on in {folder}, whole from its beginning.",
                 folder=folder,
             )
-            if self._away_whole
+            if other.whole
             else phrase(
                 "The recording goes on in {folder}; its first part stands where it was "
                 "begun.",
@@ -170,13 +227,8 @@ class Keeper:
             )
         )
 
-    def _note_away(self, file: RecordingFile) -> None:
-        """Its name is final once it was flushed. The note may fail as home does."""
-        if not self._away:
-            return
-        home, one = self._away[-1]
-        one = Away(file.path, one.name, one.begun_at_home)
-        self._away[-1] = home, one
+    def _note(self, home: Path, one: Away) -> None:
+        """The note may fail as home does."""
         try:
             away.note(home, one)
         except FileError as error:
@@ -189,6 +241,7 @@ class Keeper:
             Whether nothing is elsewhere any more.
         """
         left = []
+        back: Path | None = None
         for home, one in self._away:
             try:
                 away.bring_home(home, one)
@@ -196,9 +249,11 @@ class Keeper:
                 left.append((home, one))
                 self._say_away(home, one, error, last=last)
             else:
-                self._tell(
-                    phrase("The recording is back in its folder, {home}.", home=home)
-                )
+                back = home
+        if back is not None:
+            self._tell(
+                phrase("The recording is back in its folder, {home}.", home=back)
+            )
         if self._away and not left:
             self._second = None
         self._away = left
@@ -233,7 +288,7 @@ class Keeper:
         """Trouble is told once, and that it is over."""
         if now and now != before:
             self._tell(now)
-        elif before and not now:
+        elif before and not now and again:
             self._tell(again)
 
     def give_up(self) -> bool:
@@ -245,7 +300,7 @@ class Keeper:
         disk = self._write()
         if self._file is not None:
             # Numbers that are known are entered even where the disk has failed.
-            name = self._file.name
+            name = self._name(self._file)
             rows = [item.row for item in self._held if isinstance(item, Enter)]
             self._rows.extend(_named(row, name) for row in rows)
         self._close()
@@ -270,8 +325,7 @@ class Keeper:
             while self._held:
                 self._do(self._held[0])
                 self._held.popleft()
-            if self._file is not None:
-                self._flush(self._file)
+            self._flush()
         except FileError as error:
             return phrase("The recording cannot be written: {error}", error=error)
         except OSError as error:
@@ -287,7 +341,7 @@ class Keeper:
         """Does one thing; where it raises, it can be done again."""
         if isinstance(item, Begin):
             if self._file is not None:  # the set before was never finished
-                self._flush(self._file)
+                self._flush()
                 self._close()
             self._begin(item)
         elif self._file is None:
@@ -295,9 +349,9 @@ class Keeper:
         elif isinstance(item, Put):
             self._file.add(item.data, own=item.own)
         else:
-            self._flush(self._file)
+            self._flush()
             if isinstance(item, Enter):
-                self._rows.append(_named(item.row, self._file.name))
+                self._rows.append(_named(item.row, self._name(self._file)))
             else:
                 self._close()
                 self._bring_home()
@@ -308,10 +362,14 @@ class Keeper:
         self._file = RecordingFile(item.path, self._logbook.sealer())
         self._file.add(item.data, own=True)
         if self._second is not None and self._second != self._home:
-            self._go_away(self._file, self._second)
+            self._picked = self._second
+
+    def _name(self, file: RecordingFile) -> str:
+        """What the open recording is called at home."""
+        return self._open_away.name if self._open_away else file.name
 
     def _close(self) -> None:
-        self._is_away = False
+        self._open_away = self._picked = None
         if self._file is not None:
             file, self._file = self._file, None
             file.close()

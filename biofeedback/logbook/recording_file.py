@@ -96,28 +96,34 @@ class RecordingFile:
         """Whether there is a file on a disk."""
         return self._descriptor is not None
 
-    def move_to(self, folder: Path, sealer: Sealer | None = None) -> bool:
-        """The next flush writes all that is held into a new file in another folder.
+    @property
+    def whole(self) -> bool:
+        """Whether all of it from its beginning is held."""
+        return self._whole
 
-        What stands in the file before is left there.
+    def in_folder(self, folder: Path, sealer: Sealer | None = None) -> RecordingFile:
+        """A new file in another folder, of all that is held; its flush writes it.
+
+        This one stays as it is; only one of the two may be gone on with.
 
         Args:
             sealer: a new one where the recording is sealed.
-
-        Returns:
-            Whether it is the whole recording from its beginning.
         """
-        with contextlib.suppress(OSError):
-            self.close()
-        self._descriptor = None
-        self._wanted = self._path = folder / self._path.name
-        self._sealer = sealer
-        self._added.clear()
-        self._waiting = bytearray(sealer.beginning if sealer else b"")
-        into = self._waiting if sealer is None else self._added
+        other = RecordingFile(folder / self._wanted.name, sealer)
+        other._head, other._held = self._head, self._held
+        other._whole, other._last = self._whole, self._last
+        into = other._waiting if sealer is None else other._added
         into += self._head + self._held
-        self._on_disk = False
-        return self._whole
+        return other
+
+    def discard(self) -> None:
+        """Takes the file away again, as far as it was made."""
+        if self._descriptor is not None:
+            with contextlib.suppress(OSError):
+                self.close()
+            self._descriptor = None
+            with contextlib.suppress(OSError):
+                self._path.unlink()
 
     def flush(self) -> None:
         """Writes what waits and has it put on the disk itself.

@@ -11,12 +11,21 @@ import pytest
 from logbook.numbered import header, numbers, sample_bytes
 
 from biofeedback.errors import FileError
-from biofeedback.logbook import away, recording_file, recording_format, recordings
+from biofeedback.logbook import (
+    away,
+    folders,
+    recording_file,
+    recording_format,
+    recordings,
+)
 from biofeedback.logbook.away import Away
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keeper import Begin, End, Enter, Keeper, Put
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.recording_file import RecordingFile
+from biofeedback.logbook.sealed import keyring
+from biofeedback.logbook.sealed.container import Sealer
+from biofeedback.logbook.sealed.master_key import MasterKey
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import Close, Header
 
@@ -166,11 +175,11 @@ def test_the_sets_after_it_begin_in_the_second_folder_while_home_is_lost(
     keeper.work([begin(home), put(0)])
     keeper.use_folder(second)
     assert keeper.work([close(), End()])
-    assert keeper.work([begin(home), put(0)])  # on disk at once, nobody asked again
+    assert keeper.work([begin(home), put(8)])  # on disk at once, nobody asked again
     assert len(list(second.glob("*.force"))) == 2
     keeper.work([End()])
     home.unlink()
-    assert keeper.work([begin(home), put(0)])
+    assert keeper.work([begin(home), put(16)])
     assert len(list(home.glob("*.force"))) == 3
     keeper.let_go()
 
@@ -204,8 +213,10 @@ def test_of_a_very_long_set_head_and_end_go_on(
     for first in range(0, 8000, 8):
         file.add(sample_bytes(first, 8), own=False)
     file.flush()
-    assert not file.move_to(second)
-    file.flush()
+    other = file.in_folder(second)
+    assert not other.whole
+    other.flush()
+    other.close()
     file.close()
     survey = recordings.read(only(second)).survey()
     assert survey.damaged == 0
@@ -228,3 +239,178 @@ def test_a_note_that_is_none_is_told(home: Path) -> None:
         away.note_of(home).write_text(text)
         with pytest.raises(FileError, match="elsewhere"):
             away.listed(home)
+
+
+def test_where_the_second_folder_fails_a_healthy_home_takes_the_recording(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    wrong = second / "wrong"
+    wrong.write_text("no folder")
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(wrong)
+    assert keeper.work([put(8)])
+    assert str(wrong) in str(told[-1])
+    assert f"written in {home} as before" in str(told[-1])
+    assert not away.note_of(home).exists()  # nothing was ever written there
+    assert keeper.work([close(), End()])
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    assert not keeper.trouble
+
+
+def test_home_can_be_picked_again_while_neither_folder_takes_it(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("in the way")
+    wrong = second / "wrong"
+    wrong.write_text("no folder")
+    keeper = Keeper(book, lambda _: None)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(wrong)
+    assert not keeper.work([put(8)])
+    keeper.use_folder(home)
+    home.unlink()
+    assert keeper.work([close(), End()])
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    assert not away.note_of(home).exists()
+
+
+def test_from_the_second_folder_it_can_go_back_home_within_the_set(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    names: list[str] = []
+    keeper = Keeper(book, lambda _: None)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(second)
+    assert keeper.work([put(8)])
+    keeper.use_folder(home)
+    assert keeper.work([put(16)])
+    whole = max(home.glob("*.force"), key=lambda path: path.stat().st_size)
+    np.testing.assert_array_equal(counts(whole), numbers(0, 24))
+    keeper.work([Enter(lambda _, name: names.append(name)), close(), End()])
+
+    assert names == [NAME]
+    assert list(second.iterdir()) == []
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 24))
+    assert away.listed(home) == []
+
+
+def test_where_a_second_folder_fails_later_the_recording_goes_home(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("in the way")
+    keeper = Keeper(book, lambda _: None)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(second)
+    assert keeper.work([put(8)])
+    only(second).unlink()  # the stick is pulled
+    second.rmdir()
+    second.write_text("no folder any more")
+    home.unlink()
+    assert keeper.work([put(16)])
+    assert keeper.work([close(), End()])
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 24))
+
+
+def test_a_move_is_told_once_and_in_one_sentence(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("in the way")
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(second)
+    keeper.work([put(8)])
+    keeper.work([put(16)])
+    assert len(told) == 2
+    assert "goes on in" in str(told[-1])
+    keeper.let_go()
+
+
+def sealed_bytes(key: MasterKey, *pieces: bytes) -> bytes:
+    sealer = Sealer(key)
+    return sealer.beginning + b"".join(sealer.sealed(piece) for piece in pieces)
+
+
+def test_a_sealed_beginning_in_many_small_parts_is_replaced_by_the_whole(
+    home: Path, second: Path
+) -> None:
+    key = MasterKey.new()
+    keyring.hold([key])
+    parts = [head(), *(sample_bytes(first, 8) for first in range(0, 800, 8))]
+    home.mkdir()
+    (home / NAME).write_bytes(sealed_bytes(key, *parts))
+    whole = b"".join(parts) + sample_bytes(800, 8)
+    (second / NAME).write_bytes(sealed_bytes(key, whole))
+    assert (home / NAME).stat().st_size > (second / NAME).stat().st_size
+    away.bring_home(home, Away(second / NAME, NAME, begun_at_home=True))
+    assert list(second.iterdir()) == []
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 808))
+    keyring.forget()
+
+
+def test_what_is_no_beginning_of_it_is_never_replaced(home: Path, second: Path) -> None:
+    home.mkdir()
+    (home / NAME).write_bytes(head() + sample_bytes(8, 8))
+    (second / NAME).write_bytes(head() + sample_bytes(0, 8) + sample_bytes(8, 8))
+    now = away.bring_home(home, Away(second / NAME, NAME, begun_at_home=True))
+    assert now != home / NAME
+    assert (home / NAME).read_bytes() == head() + sample_bytes(8, 8)
+    np.testing.assert_array_equal(counts(now), numbers(0, 16))
+
+
+@pytest.mark.parametrize("step", ["replace", "unlink"])
+def test_a_kill_while_it_comes_home_leaves_one_file_and_no_note(
+    home: Path, second: Path, step: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """After the name was taken, and after the file elsewhere was removed."""
+    home.mkdir()
+    (home / NAME).write_bytes(head() + sample_bytes(0, 8))
+    (second / NAME).write_bytes(head() + sample_bytes(0, 8) + sample_bytes(8, 8))
+    one = Away(second / NAME, NAME, begun_at_home=True)
+    away.note(home, one)
+    with monkeypatch.context() as killed:
+
+        def kill(*_: object) -> None:
+            raise KeyboardInterrupt
+
+        if step == "replace":
+            killed.setattr(folders, "sync", kill)
+        else:
+            killed.setattr(away, "forget", kill)
+        with pytest.raises(KeyboardInterrupt):
+            away.bring_home(home, one)
+    assert (second / NAME).exists() == (step == "replace")
+    assert away.listed(home)
+    assert away.bring_all_home(home) == []
+    assert away.listed(home) == []
+    assert list(second.iterdir()) == []
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+
+
+def test_a_note_stays_while_the_disk_of_its_recording_is_not_there(
+    home: Path, second: Path
+) -> None:
+    """What stands at home is only the beginning."""
+    home.mkdir()
+    (home / NAME).write_bytes(head() + sample_bytes(0, 8))
+    for gone in (second / "not plugged in" / NAME, second / NAME):
+        away.note(home, Away(gone, NAME, begun_at_home=True))
+    assert len(away.bring_all_home(home)) == 2
+    assert len(away.listed(home)) == 2
+
+
+def test_a_note_of_a_whole_recording_that_is_home_is_forgotten(
+    home: Path, second: Path
+) -> None:
+    home.mkdir()
+    (home / NAME).write_bytes(head() + sample_bytes(0, 16) + close().data)
+    away.note(home, Away(second / NAME, NAME, begun_at_home=True))
+    assert away.bring_all_home(home) == []
+    assert away.listed(home) == []
