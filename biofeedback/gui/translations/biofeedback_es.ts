@@ -5876,6 +5876,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La grabación se vuelve a escribir.</translation>
     </message>
     <message>
+      <source>The recording is written in {folder} as before: {error}</source>
+      <translation>La grabación se escribe en {folder} como antes: {error}</translation>
+    </message>
+    <message>
       <source>The recording {path} is not noted in the ordinary folder. Move it to {home} by hand, before the next start.</source>
       <translation>La grabación {path} no está anotada en la carpeta habitual. Muévala a mano a {home} antes del próximo inicio.</translation>
     </message>
@@ -8236,6 +8240,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>it misses the loads</source>
       <translation>no sigue las cargas</translation>
+    </message>
+    <message>
+      <source>it takes no files ({reason}).</source>
+      <translation>no admite archivos ({reason}).</translation>
     </message>
     <message>
       <source>it was changed while being read.</source>
