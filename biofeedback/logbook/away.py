@@ -176,7 +176,10 @@ def _is_home(wanted: Path, away: Away) -> bool:
     """
     if away.path.exists() or not away.path.parent.is_dir() or not wanted.exists():
         return False
-    return not away.begun_at_home or not read(wanted).survey().recovered
+    try:
+        return not away.begun_at_home or not read(wanted).survey().recovered
+    except FileError:
+        return False  # nobody knows
 
 
 def _copy(source: Path, new: Path) -> None:
