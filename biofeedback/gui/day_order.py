@@ -269,15 +269,17 @@ class DayOrder(QObject):
         return tuple(found.values())
 
     def take_reference(self, reference: Reference, task: Task) -> bool:
-        """A new 100 % for the sets to come; False without an order."""
+        """A new 100 % for the sets to come; False where they go by it not.
+
+        That is so without an order, and where a set refuses it, which is said.
+        """
         visit = self.control.visit
         if visit is None or not self.on:
             return False
-        self._try(
+        return self._try(
             lambda: visit.changes.change_reference(reference, task.sides, task.name),
             self._desk.say,
         )
-        return True
 
     def mark_pain(self, level: int) -> str | None:
         """Notes pain; the advice, or None where no order takes it."""
@@ -326,8 +328,11 @@ class DayOrder(QObject):
     def _over(self) -> None:
         self._desk.say(self.tr("The order is over. Visit shows what was done."))
 
-    def _try(self, what: Callable[[], object], say: Callable[[str], object]) -> None:
+    def _try(self, what: Callable[[], object], say: Callable[[str], object]) -> bool:
+        """Whether it went well; what is in its way is said."""
         try:
             what()
         except BiofeedbackError as error:
             say(str(error))
+            return False
+        return True

@@ -206,9 +206,10 @@ class Visit(QObject):
         """A new 100 %; a set of the same task at the desk goes by it from now on."""
         order, self._before = self._order, None
         old = order.reference_of(task) if order is not None and task else None
-        if order is not None and task and order.take_reference(reference, task):
-            self._before = old
-            self._lower_by(order, reference, task)
+        if order is not None and order.on and task:
+            if order.take_reference(reference, task):
+                self._before = old
+                self._lower_by(order, reference, task)
             return
         same = (
             task is not None

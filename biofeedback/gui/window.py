@@ -240,7 +240,7 @@ class Window(QWidget):
 
     def _keep_check(self, report: HealthReport) -> None:
         """The sets that follow on this board carry what its check has found."""
-        self.desk.checked_board = report.found
+        self.desk.checked_board = report.found if report.good else ""
         self._session.keep_check(report)
 
     def _tend(self, page: QWidget) -> None:

@@ -11,7 +11,10 @@ whenever a frame has come, in a few comparisons:
   A board that rounds (a plain one with one decimal) stands still by itself where
   nothing pulls. It is known by a run of equal counts that *ended*, and is given
   `ROUNDING_LOADED_S` under load, where a body sways by about 1 % of its force all
-  the time, and `ROUNDING_S` without load.
+  the time, and `ROUNDING_S` without load. A board that prints numbers, or has few
+  bits, is taken to round from its first sample on.
+  A channel that has never moved while another one has is a cell that is not there or
+  is dead, which the start check tells; the other one's force is live all the same.
 * **The board's clock against ours.** How much later than the soonest a sample was
   read is its delay here. Where it has grown by `BEHIND_S`, what comes is old, or the
   board's time stands, or the same frame comes again and again. Clocks that differ by
@@ -55,11 +58,16 @@ _HALF_US, _TURN_US = 2**31, 2**32
 class StandingCounts:
     """How long each channel has given one and the same count.
 
+    Args:
+        rounds: whether the board is known to round.
+
     Attributes:
         standing: channels that have done so for too long, up to the newest block.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, rounds: bool = False) -> None:
+        self._known_to_round = rounds
+        self._moved: list[bool] = []
         self._last: list[int] = []
         self._stood_s: list[float] = []
         self._samples: list[int] = []
@@ -79,7 +87,8 @@ class StandingCounts:
         if len(before) != len(newest):
             self._stood_s = [0.0] * len(newest)
             self._samples = [1] * len(newest)
-            self._rounds = [False] * len(newest)
+            self._rounds = [self._known_to_round] * len(newest)
+            self._moved = [False] * len(newest)
             self.standing = ()
             return
         if after_s is None or block.gap:
@@ -96,9 +105,12 @@ class StandingCounts:
             self._samples[channel] += len(block)
             if self._stood_s[channel] >= STANDS_S and self._stands(channel, block):
                 standing.append(channel)
+        if any(self._moved):
+            standing = [channel for channel in standing if self._moved[channel]]
         self.standing = tuple(standing)
 
     def _move(self, channel: int) -> None:
+        self._moved[channel] = True
         if (
             self._samples[channel] >= ROUNDED_SAMPLES
             and self._stood_s[channel] >= ROUNDED_S

@@ -46,6 +46,10 @@ ANSWERS_S = 1.5
 """`status` comes once a second; a board that missed one does not answer."""
 RATE_OVER_S = 3.0
 """Device time over which the rate is measured."""
+PLAIN = "text lines"
+"""What a board that prints numbers is called in place of its converter."""
+FEW_BITS = 16
+"""A converter with no more of them shows hardly any noise of a load cell."""
 UPPER, LOWER = 1, -1
 """The two stops of a converter."""
 OPENING_WORDS = phrase("Waiting for the board to answer.")
@@ -72,6 +76,7 @@ class Watch:
         self._stops: tuple[int, ...] = ()  # 0 for a cell that is at none
         self._stamps: deque[tuple[float, int]] = deque()  # time in s, next index
         self._rate_hz = 0.0
+        self._rounds = False  # whether the board is known to
         self._counts, self._delay = StandingCounts(), Delay()
 
     @property
@@ -96,7 +101,7 @@ class Watch:
         self._streams, self._streams_ns = 1, {}
         self._other_ns = None
         self._status = None
-        self._counts = StandingCounts()
+        self._counts = StandingCounts(rounds=self._rounds)
         self._delay.begin()
         self.begin_stream()
 
@@ -130,6 +135,10 @@ class Watch:
             self._status = frame
         elif isinstance(frame, Identity):
             self._streams = len(frame.stream_channels)
+            rounds = frame.adc.startswith(PLAIN) or frame.adc_bits <= FEW_BITS
+            if rounds is not self._rounds:
+                self._rounds = rounds
+                self._counts = StandingCounts(rounds=rounds)
             self._delay.begin()  # it may have been started anew
 
     def samples(self, frames: Iterable[Samples], *, now_ns: int) -> None:
@@ -197,6 +206,15 @@ class Watch:
         if not self._streams_ns and self._other_ns is None:
             return Link.OPENING
         return Link.LOST
+
+    @property
+    def comes_fresh(self) -> bool:
+        """Whether samples come in time, even though their counts stand still.
+
+        An empty rig stands as still as that on a board that rounds; zero is taken
+        just then.
+        """
+        return bool(self._counts.standing) and not self._delay.old
 
     def _samples_ns(self) -> int | None:
         """When a sample of each stream had come; None before."""

@@ -43,6 +43,9 @@ askew. A calibration that is off by more should be made anew."""
 NAMED_PCT = 12.0
 """A fault of the unit is named where the ratio is this near to it; the nearest two,
 2 and 2.2, would else both be meant."""
+LEFT_OVER = 0.05
+"""A change of less than this share of the mass's weight, steady before anything was
+hung up, is what the presses have left, but where a unit explains just this share."""
 ASIDE = 0.2
 """From this share of the loaded cell's change on, the other is told to answer too."""
 KGF, LBF = STANDARD_M_S2, 4.4482216
@@ -145,6 +148,7 @@ class Weigh:
         self._seen_n = NOISES * np.maximum(noise_n, 1e-9)
         self._span_n = self._seen_n / 2
         self._rows: list[tuple[float, Floats]] = []
+        self._at_rest = False  # whether rest was measured anew
 
     @property
     def seen_n(self) -> Floats:
@@ -169,9 +173,23 @@ class Weigh:
         mean_n = moved_n.mean(axis=0)
         steady_n = np.maximum(self._span_n, np.abs(mean_n).max() * STEADY_PCT / 100)
         still = bool((np.ptp(moved_n, axis=0) <= steady_n).all())
-        if whole and still and bool((np.abs(mean_n) > self._seen_n).any()):
+        if not (whole and still):
+            return None
+        if not self._at_rest:
+            # What the presses before have left on the cells is no part of the mass.
+            self._at_rest = True
+            if self._left_over(float(np.abs(mean_n).max())):
+                self._rest_n = self._rest_n + mean_n
+                self._rows.clear()
+                return None
+        if bool((np.abs(mean_n) > self._seen_n).any()):
             return self._result(mean_n)
         return None
+
+    def _left_over(self, force_n: float) -> bool:
+        share = force_n / (self._mass_kg * STANDARD_M_S2)
+        explained = any(abs(share / ratio - 1) <= OFF_PCT / 100 for ratio, _ in FAULTS)
+        return share < LEFT_OVER and not explained
 
     def give_up(self) -> Weighed:
         """Nothing hung still in time."""

@@ -334,7 +334,8 @@ class Worker:
 
     def _publish(self) -> None:
         health = self._health()
-        if health.link is not Link.LIVE:
+        still = health.link is Link.STALE and self._watch.comes_fresh
+        if health.link is not Link.LIVE and not still:
             self._acquisition.signal_lost()
         blocks, events = self._acquisition.take()
         chain, recording = self._acquisition.chain, self._acquisition.recording

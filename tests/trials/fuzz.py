@@ -4,8 +4,8 @@
 
 `atheris` is no dependency and is asked for here alone. A venv of its own:
 
-    python -m venv /tmp/fuzz && /tmp/fuzz/bin/pip install atheris -e .
-    /tmp/fuzz/bin/python tests/trials/fuzz.py
+    python -m venv FOLDER && FOLDER/bin/pip install atheris -e .
+    FOLDER/bin/python tests/trials/fuzz.py
 
 Each target runs in a process of its own, so that one that falls leaves the others.
 What must hold for any bytes:
