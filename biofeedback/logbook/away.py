@@ -3,8 +3,9 @@
 Where the folder of the recordings does not take one, the practitioner picks a second.
 Rules that hold here:
 
-* A recording that is away is noted in a small file beside the ordinary folder, so that
-  erasure and backup reach it; a note that cannot be written is told.
+* A recording that is away is noted in a small file beside the ordinary folder, and in
+  the data folder too where that is another place, so that the next start, erasure and
+  backup reach it. One note is enough; where neither can be written, it is told.
 * It is brought home as soon as the ordinary folder takes it: copied, put on the disk,
   and only then taken away from the second folder.
 * What is at home is replaced only where it is the beginning of that same recording:
@@ -15,6 +16,7 @@ Rules that hold here:
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import json
 import logging
 import os
@@ -57,18 +59,34 @@ def note_of(recordings: Path) -> Path:
     return recordings.with_name(recordings.name + NOTE)
 
 
+def notes_of(recordings: Path) -> tuple[Path, ...]:
+    """All places of that note: the disk of the recordings may be the one that fails."""
+    beside, data = note_of(recordings), folders.data_folder()
+    if beside.absolute().parent == data.absolute():
+        return (beside,)
+    digest = hashlib.sha256(str(recordings.absolute()).encode()).hexdigest()
+    return beside, data / f"recordings-{digest[:16]}{NOTE}"
+
+
 def listed(recordings: Path) -> list[Away]:
     """Recordings that are noted as elsewhere.
 
     Raises:
-        FileError: the note cannot be read.
+        FileError: a note cannot be read.
     """
-    path = note_of(recordings)
+    found: dict[Path, Away] = {}
+    for place in notes_of(recordings):
+        for one in _read(place):
+            found.setdefault(one.path, one)
+    return list(found.values())
+
+
+def _read(path: Path) -> list[Away]:
     try:
         with path.open("rb") as file:
             raw = file.read(NOTE_MAX_BYTES)
         return [_away(one) for one in json.loads(raw)]
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return []
     except OSError as error:
         words = phrase(
@@ -91,28 +109,39 @@ def note(recordings: Path, away: Away) -> None:
     """Notes a recording.
 
     Raises:
-        FileError: the note cannot be read or written.
+        FileError: no note can be read and written.
     """
-    _write(recordings, [*_others(recordings, away.path), away])
+    places = notes_of(recordings)
+    faults = _change(places, away.path, [away])
+    if len(faults) == len(places):
+        raise faults[0]
 
 
 def forget(recordings: Path, path: Path) -> None:
-    """Takes a recording off the note.
+    """Takes a recording off the notes.
 
     Raises:
-        FileError: the note cannot be read or written.
+        FileError: a note cannot be read or written.
     """
-    before, left = listed(recordings), _others(recordings, path)
-    if len(left) < len(before):
-        _write(recordings, left)
+    for fault in _change(notes_of(recordings), path, []):
+        raise fault
 
 
-def _others(recordings: Path, path: Path) -> list[Away]:
-    return [one for one in listed(recordings) if one.path != path]
+def _change(places: tuple[Path, ...], path: Path, new: list[Away]) -> list[FileError]:
+    """Puts `new` in place of what is noted of a path; tells what failed."""
+    faults = []
+    for place in places:
+        try:
+            before = _read(place)
+            now = [*new, *(one for one in before if one.path != path)]
+            if now != before:
+                _write(place, now)
+        except FileError as error:
+            faults.append(error)
+    return faults
 
 
-def _write(recordings: Path, all_away: list[Away]) -> None:
-    path = note_of(recordings)
+def _write(path: Path, all_away: list[Away]) -> None:
     rows = [
         {"path": str(one.path), "name": one.name, "begun_at_home": one.begun_at_home}
         for one in all_away

@@ -228,11 +228,20 @@ class Keeper:
         )
 
     def _note(self, home: Path, one: Away) -> None:
-        """The note may fail as home does."""
+        """The note may fail as home does; then a person must know where it is."""
         try:
             away.note(home, one)
         except FileError as error:
-            _log.info("a recording elsewhere is not noted yet: %s", error)
+            self._tell(
+                phrase(
+                    "The recording {path} cannot be noted as elsewhere: {error} Unless "
+                    "it is told to be back, move it to {home} by hand before the next "
+                    "start.",
+                    path=one.path,
+                    error=error,
+                    home=home,
+                )
+            )
 
     def _bring_home(self, *, last: bool = False) -> bool:
         """Brings home what is elsewhere, as far as the ordinary folder takes it.
@@ -268,8 +277,8 @@ class Keeper:
             if last:
                 self._tell(
                     phrase(
-                        "The recording {path} is not noted in the ordinary folder. "
-                        "Move it to {home} by hand, before the next start.",
+                        "The recording {path} is not noted anywhere. Move it to "
+                        "{home} by hand, before the next start.",
                         path=one.path,
                         home=home,
                     )

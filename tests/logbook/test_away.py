@@ -414,3 +414,50 @@ def test_a_note_of_a_whole_recording_that_is_home_is_forgotten(
     away.note(home, Away(second / NAME, NAME, begun_at_home=True))
     assert away.bring_all_home(home) == []
     assert away.listed(home) == []
+
+
+def test_where_it_cannot_be_noted_at_home_the_data_folder_tells_the_next_start(
+    book: Logbook, tmp_path: Path, second: Path
+) -> None:
+    disk = tmp_path / "disk"
+    disk.write_text("no disk")  # nor can a note be written beside the recordings
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(disk / "recordings"), put(0)])
+    keeper.use_folder(second)
+    keeper.work([put(8), close(), End()])
+    keeper.give_up()
+    assert not any("by hand" in str(words) for words in told)
+
+    disk.unlink()
+    assert away.bring_all_home(disk / "recordings") == []
+    np.testing.assert_array_equal(counts(only(disk / "recordings")), numbers(0, 16))
+    assert away.listed(disk / "recordings") == []
+    assert away.listed(tmp_path / "others") == []
+
+
+def test_what_can_be_noted_nowhere_is_told_at_once(
+    book: Logbook, tmp_path: Path, second: Path, fresh_user_folders: Path
+) -> None:
+    disk, data = tmp_path / "disk", folders.data_folder()
+    disk.write_text("no disk")
+    data.parent.mkdir(parents=True, exist_ok=True)
+    data.write_text("no folder")
+    assert data.is_relative_to(fresh_user_folders)
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(disk / "recordings"), put(0)])
+    keeper.use_folder(second)
+    keeper.work([put(8)])
+    words = [str(one) for one in told if "cannot be noted" in str(one)]
+    assert len(words) == 1
+    assert str(only(second)) in words[0]
+    keeper.let_go()
+
+
+def test_a_note_is_for_the_recordings_of_one_folder(tmp_path: Path) -> None:
+    (here, there) = tmp_path / "a" / "recordings", tmp_path / "b" / "recordings"
+    away.note(here, Away(tmp_path / NAME, NAME, begun_at_home=False))
+    assert [one.name for one in away.listed(here)] == [NAME]
+    assert away.listed(there) == []
+    assert len(away.notes_of(folders.default_recordings())) == 1

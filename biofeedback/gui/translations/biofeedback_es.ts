@@ -5880,8 +5880,12 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La grabación se escribe en {folder} como antes: {error}</translation>
     </message>
     <message>
-      <source>The recording {path} is not noted in the ordinary folder. Move it to {home} by hand, before the next start.</source>
-      <translation>La grabación {path} no está anotada en la carpeta habitual. Muévala a mano a {home} antes del próximo inicio.</translation>
+      <source>The recording {path} cannot be noted as elsewhere: {error} Unless it is told to be back, move it to {home} by hand before the next start.</source>
+      <translation>No se puede anotar que la grabación {path} está en otro lugar: {error} Si no se avisa de que ha vuelto, muévala a mano a {home} antes del próximo inicio.</translation>
+    </message>
+    <message>
+      <source>The recording {path} is not noted anywhere. Move it to {home} by hand, before the next start.</source>
+      <translation>La grabación {path} no está anotada en ningún lugar. Muévala a mano a {home} antes del próximo inicio.</translation>
     </message>
     <message>
       <source>The recording {path} stays there; the next start brings it home.</source>
