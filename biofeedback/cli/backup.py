@@ -6,6 +6,7 @@ It may run while the window is open. The exit code is 0 only where the backup is
 from __future__ import annotations
 
 import json
+import sys
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -38,7 +39,9 @@ def run(options: Namespace) -> int:
     with Bar("recordings") as bar:
         done = back_up(place, options.folder, progress=bar.tell)
     print(json.dumps(asdict(done)) if options.json else as_text(done, options.folder))
-    return 0
+    for words in done.problems:
+        print(f"biofeedback backup: {words}", file=sys.stderr)
+    return 1 if done.problems else 0
 
 
 def as_text(done: BackedUp, folder: Path) -> str:

@@ -254,6 +254,18 @@ def bring_all_home(recordings: Path) -> list[tuple[Away, FileError]]:
     return left
 
 
+def what_stays(recordings: Path) -> tuple[str, ...]:
+    """Moves home what is noted as elsewhere, for work that goes on in any case.
+
+    Returns:
+        Words about each recording that stays elsewhere, or about the note.
+    """
+    try:
+        return tuple(error.words for _one, error in bring_all_home(recordings))
+    except FileError as error:
+        return (error.words,)
+
+
 def _place(wanted: Path, away: Away) -> tuple[Path, bool]:
     """Where it may stand, and whether it stands there, whole, already.
 

@@ -17,13 +17,13 @@ from __future__ import annotations
 
 import os
 import tempfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError, UserError
-from biofeedback.logbook import claims, copy_manifest, folders
+from biofeedback.logbook import away, claims, copy_manifest, folders
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import (
     CHUNK_BYTES,
@@ -54,6 +54,8 @@ class BackedUp:
         same: files that had not changed.
         removed: recordings that were erased here since the last one.
         gone: recordings that are in the backup and not here any more.
+        problems: recordings in another folder that could not be brought home, in
+            words; they are not in the backup.
     """
 
     copied: int
@@ -61,6 +63,7 @@ class BackedUp:
     same: int
     removed: int
     gone: int
+    problems: tuple[str, ...] = ()
 
 
 def back_up(
@@ -86,9 +89,10 @@ def back_up(
     before = _earlier(target)
     folders.make_private(target)
     folders.make_private(target / RECORDINGS)
+    problems = away.what_stays(place.recordings)
     run = _Backup(place, target, before, progress)
     try:
-        return run.run()
+        return replace(run.run(), problems=problems)
     except OSError as error:
         raise FileError(
             target,

@@ -26,7 +26,7 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 
 from biofeedback.errors import BiofeedbackError, FileError
-from biofeedback.logbook import claims, folders, schema
+from biofeedback.logbook import away, claims, folders, schema
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.audit import row as audit_row
@@ -64,7 +64,8 @@ class Sealed:
         values: of the logbook, sealed or opened.
         recordings: sealed or opened now; `before` were so already.
         in_use: recordings that a program was writing, left as they are.
-        problems: recordings that could not be opened, in words; left as they are.
+        problems: recordings that could not be opened or brought home from another
+            folder, in words; left as they are.
         clear: folders with copies that stand in the clear, as far as they are known.
     """
 
@@ -239,10 +240,10 @@ def _change_recordings(
     place: KeptPlace, key: MasterKey | None, progress: Callable[[int, int], None]
 ) -> Sealed:
     """Seals each recording, or opens it where `key` is None."""
+    problems = list(away.what_stays(place.recordings))
     paths = place.recording_files()
     _clean(place.recordings)
     changed = before = in_use = 0
-    problems = []
     for number, path in enumerate(paths, start=1):
         try:
             if claims.is_claimed(path):

@@ -17,7 +17,7 @@ from session.kept_logbook import fill
 from session.visit_on_rig import OnRig
 
 from biofeedback.errors import FileError, UserError
-from biofeedback.logbook import folders, recordings
+from biofeedback.logbook import away, folders, recordings
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.copy_manifest import checksum
 from biofeedback.logbook.database import Logbook
@@ -368,3 +368,28 @@ def test_a_restore_onto_a_bare_machine(place: KeptPlace, target: Path) -> None:
     restore(target, there)
     assert rows(there.logbook) == rows(place.logbook)
     assert stat.S_IMODE(there.base.stat().st_mode) == folders.OWNER_ONLY_FOLDER
+
+
+def test_a_recording_in_another_folder_is_brought_home_before(
+    place: KeptPlace, target: Path, tmp_path: Path
+) -> None:
+    here = place.recording_files()[0]
+    there = tmp_path / here.name
+    shutil.move(here, there)
+    away.note(place.recordings, away.Away(there, here.name, begun_at_home=False))
+    lost = tmp_path / "not plugged in" / "x.force"
+    away.note(place.recordings, away.Away(lost, "x.force", begun_at_home=False))
+    done = back_up(place, target)
+    assert (target / "recordings" / here.name).read_bytes() == here.read_bytes()
+    assert not there.exists()
+    assert len(done.problems) == 1
+    assert str(lost) in done.problems[0]
+
+
+def test_a_damaged_note_of_other_folders_holds_up_no_backup(
+    place: KeptPlace, target: Path
+) -> None:
+    away.note_of(place.recordings).write_text("{")
+    done = back_up(place, target)
+    assert done.copied > 1
+    assert "elsewhere" in done.problems[0]

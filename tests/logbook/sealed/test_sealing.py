@@ -29,7 +29,7 @@ from logbook.sealed.place import (
 from session.kept_logbook import NAMES
 
 from biofeedback.errors import FileError, UserError
-from biofeedback.logbook import recordings, schema, sealing
+from biofeedback.logbook import away, recordings, schema, sealing
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erasure import erase, look_for
@@ -691,3 +691,23 @@ def test_killed_at_any_file_it_touches_nothing_is_lost_and_it_goes_on(
     else:
         pytest.fail("it never came to its end")
     assert kills > 5
+
+
+def test_a_recording_in_another_folder_is_brought_home_and_sealed(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    here = place.recording_files()[0]
+    there = tmp_path / here.name
+    shutil.move(here, there)
+    away.note(place.recordings, away.Away(there, here.name, begun_at_home=False))
+    key = sealed(place)
+    assert reading.is_sealed(here)
+    assert not there.exists()
+
+    lost = tmp_path / "not plugged in" / "x.force"
+    away.note(place.recordings, away.Away(lost, "x.force", begun_at_home=False))
+    shutil.move(here, there)
+    away.note(place.recordings, away.Away(there, here.name, begun_at_home=False))
+    done = sealing.unseal(place, key_file.read(place.keys), key)
+    assert not reading.is_sealed(here)
+    assert [str(lost) in words for words in done.problems] == [True]
