@@ -65,6 +65,8 @@ def as_text(done: sealing.Sealed) -> str:
         lines.append(
             f"Being written, and left: {done.in_use} recordings. Do it again later."
         )
+    if done.problems:
+        lines.append("Not all is in the clear: what is told below stays sealed.")
     lines.append(
         "The key file stays: backups and copies that were sealed open with it and the "
         "passphrase."

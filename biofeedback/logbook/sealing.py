@@ -8,7 +8,8 @@ Rules that hold here:
   nothing of what stood there is left in free pages or beside it.
 * The key file comes first when sealing, and stays when it is opened again: nothing is
   ever sealed without its key on disk.
-* What the program knows to be left in the clear is told.
+* What the program knows to be left in the clear is told; and when it is opened again,
+  what is damaged stays sealed and is told, for it may be mended from a backup.
 """
 
 from __future__ import annotations
@@ -30,12 +31,12 @@ from biofeedback.logbook import away, claims, folders, schema
 from biofeedback.logbook import engine as engines
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.audit import row as audit_row
+from biofeedback.logbook.clear_copies import clear_copies
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erased_rows import clear
 from biofeedback.logbook.sealed import (
     columns,
     container,
-    key_file,
     lock,
     reading,
     texts,
@@ -64,8 +65,8 @@ class Sealed:
         values: of the logbook, sealed or opened.
         recordings: sealed or opened now; `before` were so already.
         in_use: recordings that a program was writing, left as they are.
-        problems: recordings that could not be opened or brought home from another
-            folder, in words; left as they are.
+        problems: recordings and values that could not be opened, or recordings that
+            could not be brought home from another folder, in words; left as they are.
         clear: folders with copies that stand in the clear, as far as they are known.
     """
 
@@ -101,7 +102,7 @@ def seal(
     if not found.path.exists() or not found.sealing:
         replace(found, sealing=True).write()
     Logbook.open(place.logbook).close()  # brings an older one up to date
-    values = _change_values(place.logbook, key, sealing=True)
+    values, _ = _change_values(place.logbook, key, sealing=True)
     clear(place.logbook)
     done = _change_recordings(place, key, progress)
     return replace(done, values=values, clear=tuple(clear_copies(place)))
@@ -116,7 +117,8 @@ def unseal(
 ) -> Sealed:
     """Opens what is kept, and seals nothing from now on.
 
-    The key file stays, and says so: a copy that was sealed opens with it.
+    The key file stays, and says so: a copy that was sealed opens with it. Where
+    something had to be left sealed, the logbook goes on naming its key.
 
     Raises:
         UserError: a program is running.
@@ -128,31 +130,31 @@ def unseal(
     if found.sealing:
         replace(found, sealing=False).write()
     done = _change_recordings(place, None, progress)
-    values = _change_values(place.logbook, key, sealing=False)
+    left = bool(done.problems or done.in_use)
+    values, more = _change_values(place.logbook, key, sealing=False, left=left)
     clear(place.logbook)
-    return replace(done, values=values)
-
-
-def clear_copies(place: KeptPlace) -> Iterator[Path]:
-    """Folders put aside and backups that hold a logbook in the clear."""
-    with Logbook.open(place.logbook, shut=True) as logbook:
-        kept = (Action.BACKED_UP, Action.RESTORED)
-        rows = logbook.audit.list(actions=kept, limit=100_000)
-    known = [Path(each) for each in sorted({row.place for row in rows if row.place})]
-    for folder in (*place.aside_folders(), *known):
-        if folder.is_dir() and not any(folder.glob(f"*{key_file.SUFFIX}")):
-            yield folder
+    return replace(done, values=values, problems=(*done.problems, *more))
 
 
 # The logbook ------------------------------------------------------------------
 
 
-def _change_values(logbook: Path, key: MasterKey, *, sealing: bool) -> int:
-    """Seals all values in the columns of `Sealed…` types, or opens them."""
+def _change_values(
+    logbook: Path, key: MasterKey, *, sealing: bool, left: bool = False
+) -> tuple[int, list[str]]:
+    """Seals all values in the columns of `Sealed…` types, or opens them.
+
+    Args:
+        left: something else stays sealed when they are opened.
+
+    Returns:
+        How many were changed, and in words those that are damaged.
+    """
     by = Lock(logbook, key)
     change = _sealed if sealing else _opened
     engine = engines.connect(engines.url_of(logbook))
     changed = 0
+    problems = []
     try:
         writing = engine.execution_options(writes=True)
         with engines.transaction(writing, str(logbook)) as connection:
@@ -160,14 +162,17 @@ def _change_values(logbook: Path, key: MasterKey, *, sealing: bool) -> int:
             for table in schema.metadata.sorted_tables:
                 for column in table.columns:
                     if isinstance(column.type, _KINDS):
-                        changed += _change(connection, column, change, by)
-            _say(connection, key, sealing=sealing)
+                        new, kept = _change(connection, column, change, by)
+                        changed += new
+                        if kept and not sealing:
+                            problems.append(_damaged(logbook, column, kept))
+            _say(connection, key, sealed=sealing or left or bool(problems))
             if changed:
                 action = Action.SEALED if sealing else Action.UNSEALED
                 audit_row(connection, action, count=changed)
     finally:
         engine.dispose()
-    return changed
+    return changed, problems
 
 
 _KINDS = (columns.SealedText, columns.SealedWhole, columns.SealedJson)
@@ -178,18 +183,72 @@ def _change(
     column: sa.Column[Any],
     change: Callable[[Any, object, Lock], object],
     by: Lock,
-) -> int:
-    """Changes the values of one column as they stand in the file; tells how many."""
+) -> tuple[int, int]:
+    """Changes the values of one column as they stand in the file.
+
+    Returns:
+        How many were changed, and how many are sealed as before.
+    """
     table = column.table.name
     query = f'SELECT id, "{column.name}" FROM "{table}"'  # noqa: S608  from the schema
     put = f'UPDATE "{table}" SET "{column.name}" = ? WHERE id = ?'  # noqa: S608  likewise
-    changed = 0
+    changed = kept = 0
     for row_id, value in connection.exec_driver_sql(query).all():
-        new = value if value is None else change(column.type, value, by)
+        new = _new_value(column, row_id, value, change, by)
         if new != value:
             connection.exec_driver_sql(put, (new, row_id))
             changed += 1
-    return changed
+        elif value is not None:
+            kept += _names_seal(column.type, value)
+    return changed, kept
+
+
+def _new_value(
+    column: sa.Column[Any],
+    row_id: object,
+    value: object,
+    change: Callable[[Any, object, Lock], object],
+    by: Lock,
+) -> object:
+    try:
+        return value if value is None else change(column.type, value, by)
+    except (ValueError, RecursionError) as error:
+        raise FileError(
+            by.path,
+            phrase(
+                "table {table}, row {row}: what stands in {column} is no proper "
+                "value ({error}).",
+                table=column.table.name,
+                row=row_id,
+                column=column.name,
+                error=error,
+            ),
+            next_step=phrase(
+                "The logbook was left as it is. Mend this row, or put the logbook "
+                "back from a backup."
+            ),
+        ) from error
+
+
+def _names_seal(kind: Any, value: object) -> bool:
+    """Whether a value is sealed, or was before it was damaged."""
+    if isinstance(kind, columns.SealedJson):
+        plain = json.loads(str(value))
+        value = plain.get(columns.SEALED) if isinstance(plain, dict) else None
+    return isinstance(value, str) and value.startswith(texts.PREFIX)
+
+
+def _damaged(logbook: Path, column: sa.Column[Any], kept: int) -> str:
+    fault = FileError(
+        logbook,
+        phrase(
+            "{count} sealed values of {column} are damaged and stay as they are.",
+            count=kept,
+            column=column,
+        ),
+        next_step=phrase("Put the logbook back from a backup, or enter them again."),
+    )
+    return str(fault)
 
 
 def _sealed(kind: Any, value: object, by: Lock) -> object:
@@ -221,10 +280,10 @@ def _opened(kind: Any, value: object, by: Lock) -> object:
     return int(told) if isinstance(kind, columns.SealedWhole) else told
 
 
-def _say(connection: sa.Connection, key: MasterKey, *, sealing: bool) -> None:
+def _say(connection: sa.Connection, key: MasterKey, *, sealed: bool) -> None:
     table = schema.settings
     connection.execute(sa.delete(table).where(table.c.key == lock.SETTING))
-    if sealing:
+    if sealed:
         now = datetime.now(tz=UTC)
         connection.execute(
             sa.insert(table).values(
@@ -282,7 +341,7 @@ def _change_recording(path: Path, key: MasterKey | None) -> None:
     new = Path(name)
     try:
         with path.open("rb") as old, os.fdopen(descriptor, "wb") as file:
-            pieces = reading.pieces(old, path, PIECE_BYTES)
+            pieces = reading.pieces(old, path, PIECE_BYTES, whole=True)
             for part in _parts(pieces, key):
                 file.write(part)
             file.flush()

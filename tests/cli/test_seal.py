@@ -97,6 +97,22 @@ def test_seal_and_unseal(kept: Kept, capsys: pytest.CaptureFixture[str]) -> None
     assert all(map(reading.is_sealed, kept.files()))
 
 
+def test_unseal_does_not_say_all_is_clear_where_it_is_not(
+    kept: Kept, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sealed(kept, capsys)
+    with kept.files()[0].open("r+b") as file:
+        file.seek(kept.files()[0].stat().st_size // 2)
+        file.write(bytes(4))
+    assert main(["unseal", *kept.places, *kept.opens]) == 1
+    told = capsys.readouterr()
+    assert "Not all is in the clear" in told.out
+    assert kept.files()[0].name in told.err
+    assert main(["unseal", "--json", *kept.places, *kept.opens]) == 1
+    assert len(json.loads(capsys.readouterr().out)["problems"]) == 1
+    assert reading.is_sealed(kept.files()[0])
+
+
 @pytest.mark.usefixtures("qapp")
 @pytest.mark.parametrize(
     "command",

@@ -2412,6 +2412,10 @@ s</translation>
       <translation>Subió {force_n:.0f} N, y solo ella.</translation>
     </message>
     <message>
+      <source>It stays as it is. Put it back from a backup.</source>
+      <translation>Se queda como está. Recuperarla de una copia de seguridad.</translation>
+    </message>
+    <message>
       <source>It was a practice score.</source>
       <translation>Era un resultado de práctica.</translation>
     </message>
@@ -4084,6 +4088,10 @@ N</translation>
       <translation>Recuperarlo de una copia de seguridad: sin él no se abre nada.</translation>
     </message>
     <message>
+      <source>Put the logbook back from a backup, or enter them again.</source>
+      <translation>Recuperar el registro de una copia de seguridad, o introducirlos de nuevo.</translation>
+    </message>
+    <message>
       <source>Put {what} back</source>
       <translation>Devolver {what}</translation>
     </message>
@@ -5600,6 +5608,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The logbook is being written again.</source>
       <translation>El registro se vuelve a escribir.</translation>
+    </message>
+    <message>
+      <source>The logbook was left as it is. Mend this row, or put the logbook back from a backup.</source>
+      <translation>El registro se ha dejado como está. Corregir esta fila, o recuperar el registro de una copia de seguridad.</translation>
     </message>
     <message>
       <source>The longer of delay and lag in ramps, a sample and half a frame</source>
@@ -10022,6 +10034,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>tabulador</translation>
     </message>
     <message>
+      <source>table {table}, row {row}: what stands in {column} is no proper value ({error}).</source>
+      <translation>tabla {table}, fila {row}: lo que hay en {column} no es un valor correcto ({error}).</translation>
+    </message>
+    <message>
       <source>task</source>
       <translation>tarea</translation>
     </message>
@@ -10586,6 +10602,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>esta repetición no es nula.</translation>
     </message>
     <message>
+      <source>this sealed recording is damaged; a part of it does not open.</source>
+      <translation>esta grabación cifrada está dañada; una parte no se abre.</translation>
+    </message>
+    <message>
       <source>this set is here twice.</source>
       <translation>esta serie está dos veces.</translation>
     </message>
@@ -11056,6 +11076,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{count} saved reps</source>
       <translation>{count} repeticiones guardadas</translation>
+    </message>
+    <message>
+      <source>{count} sealed values of {column} are damaged and stay as they are.</source>
+      <translation>{count} valores cifrados de {column} están dañados y se quedan como están.</translation>
     </message>
     <message>
       <source>{count} test is left out: {why}.</source>

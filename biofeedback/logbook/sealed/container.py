@@ -140,6 +140,9 @@ class Opener:
     Args:
         key: by which it was sealed.
         salt: from its head.
+
+    Attributes:
+        damaged: whether anything was passed over so far; a cut end is no damage.
     """
 
     def __init__(self, key: MasterKey, salt: bytes) -> None:
@@ -147,6 +150,7 @@ class Opener:
         self._held = bytearray()
         self._next = 0  # index of the chunk that is to come
         self._lost = 0  # bytes passed over since the last sound chunk
+        self.damaged = False
 
     def push(self, data: bytes) -> Iterator[bytes]:
         """Takes what was read and gives what it completes."""
@@ -249,5 +253,6 @@ class Opener:
         """What a decoder tells as damage of that many bytes, between delimiters."""
         size = min(self._lost, DAMAGE_MAX)
         self._lost = 0
+        self.damaged |= size > 0
         # The last code asks for 254 bytes that are not there: never a frame.
         return b"\0" + (size - 1) * b"\x01" + b"\xff\0" if size else b""

@@ -20,16 +20,20 @@ BARREN_MOST_BYTES = 64 * 2**20
 """So much without one sound chunk, and it is read no further, as a plain recording."""
 
 
-def pieces(file: BinaryIO, path: Path, size: int) -> Iterator[bytes]:
+def pieces(
+    file: BinaryIO, path: Path, size: int, *, whole: bool = False
+) -> Iterator[bytes]:
     """The bytes of a recording from the beginning of an open file, in pieces.
 
     Args:
         size: about so many are read, and given, at once.
+        whole: a sealed one that is damaged is refused at its end, where stand-ins for
+            what was lost are not wanted.
 
     Raises:
         FileError: it is sealed, and by a newer program, or its head is damaged, or
-            the file with its key is not here, or the passphrase is not known, or the
-            library that opens it is not installed.
+            another part (`whole`), or the file with its key is not here, or the
+            passphrase is not known, or the library that opens it is not installed.
         OSError: the file cannot be read.
     """
     first = file.read(max(size, container.HEADS_BYTES))
@@ -38,7 +42,14 @@ def pieces(file: BinaryIO, path: Path, size: int) -> Iterator[bytes]:
             yield first
             first = file.read(size)
         return
-    yield from _opened(file, _opener(first, path), first, size)
+    opener = _opener(first, path)
+    yield from _opened(file, opener, first, size)
+    if whole and opener.damaged:
+        raise FileError(
+            path,
+            phrase("this sealed recording is damaged; a part of it does not open."),
+            next_step=phrase("It stays as it is. Put it back from a backup."),
+        )
 
 
 def _opened(

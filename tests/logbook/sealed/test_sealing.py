@@ -420,6 +420,84 @@ def test_a_recording_that_cannot_be_opened_stays_and_is_told(place: KeptPlace) -
     assert done.recordings == 2
 
 
+def said(logbook: Path) -> list[tuple[str]]:
+    """Which key a logbook says it is sealed by."""
+    with closing(sqlite3.connect(logbook)) as raw:
+        query = "SELECT content FROM settings WHERE key = 'sealed by'"
+        return raw.execute(query).fetchall()
+
+
+@pytest.mark.parametrize(
+    "cut",
+    [
+        pytest.param(
+            False, marks=pytest.mark.expects_log("sealed value of .* damaged")
+        ),
+        True,
+    ],
+)
+def test_values_that_are_damaged_stay_sealed_and_are_told(
+    place: KeptPlace, cut: bool
+) -> None:
+    key = sealed(place)
+    whole = place.logbook.read_bytes()
+    with closing(sqlite3.connect(place.logbook)) as raw:
+        name = "substr(name, 1, 60)" if cut else "notes"
+        raw.execute(f"UPDATE athletes SET name = {name} WHERE code = 'x-1'")  # noqa: S608
+        content = (
+            "json_object('sealed', (SELECT name FROM athletes WHERE code = 'x-1'))"
+        )
+        raw.execute(f"UPDATE notes SET content = {content}")  # noqa: S608
+        notes = raw.execute("SELECT count(*) FROM notes").fetchone()[0]
+        before = raw.execute("SELECT name FROM athletes WHERE code = 'x-1'").fetchall()
+        raw.commit()
+    done = sealing.unseal(place, key_file.read(place.keys), key)
+    assert len(done.problems) == 2
+    assert f"{place.logbook}: 1 sealed values of athletes.name" in done.problems[0]
+    assert f"{notes} sealed values of notes.content" in done.problems[1]
+    with closing(sqlite3.connect(place.logbook)) as raw:
+        query = "SELECT name FROM athletes WHERE code = 'x-1'"
+        assert raw.execute(query).fetchall() == before
+    assert said(place.logbook) == [(json.dumps(key.key_id.hex()),)]
+    place.logbook.write_bytes(whole)  # mended from a backup, and done again
+    done = sealing.unseal(place, key_file.read(place.keys), key)
+    assert done.problems == ()
+    assert said(place.logbook) == []
+
+
+def test_a_recording_that_is_damaged_stays_sealed_and_is_told(place: KeptPlace) -> None:
+    key = sealed(place)
+    path = place.recording_files()[0]
+    whole = path.read_bytes()
+    damaged = bytearray(whole)
+    damaged[len(damaged) // 2] ^= 1
+    path.write_bytes(damaged)
+    done = sealing.unseal(place, key_file.read(place.keys), key)
+    (words,) = done.problems
+    assert path.name in words
+    assert "damaged" in words
+    assert done.recordings == 2
+    assert path.read_bytes() == damaged
+    assert said(place.logbook) == [(json.dumps(key.key_id.hex()),)]
+    path.write_bytes(whole[:-5])  # cut is not damaged: what is whole opens
+    done = sealing.unseal(place, key_file.read(place.keys), key)
+    assert (done.recordings, done.problems) == (1, ())
+    assert said(place.logbook) == []
+
+
+def test_a_value_that_is_no_json_is_named_by_table_and_row(place: KeptPlace) -> None:
+    with closing(sqlite3.connect(place.logbook)) as raw:
+        (row,) = raw.execute("SELECT id FROM notes LIMIT 1").fetchone()
+        wrong = '{"level": 4, "x": NaN}'
+        raw.execute("UPDATE notes SET content = ? WHERE id = ?", (wrong, row))
+        raw.commit()
+    before = rows(place.logbook)
+    with pytest.raises(FileError, match=f"table notes, row {row}: .* content") as fault:
+        sealed(place)
+    assert str(place.logbook) in str(fault.value)
+    assert rows(place.logbook) == before
+
+
 # ---------------------------------------------------------------- copies
 
 
@@ -449,6 +527,21 @@ def test_a_backup_made_before_is_sealed_by_the_next_one(
     assert done.clear == (target,)
     back_up(place, target)
     assert WORDS.search(b"".join(raw for _, raw in folder_bytes(target))) is None
+    assert sealing.seal(place, key_file.read(place.keys), key).clear == ()
+
+
+def test_a_backup_made_between_unsealing_and_sealing_again_is_told(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    key = sealed(place)
+    sealing.unseal(place, key_file.read(place.keys), key)
+    target = tmp_path / "backup"
+    back_up(place, target)
+    assert (target / "logbook.keys.json").exists()
+    assert sealing.seal(place, key_file.read(place.keys), key).clear == (target,)
+    back_up(place, target)
+    assert sealing.seal(place, key_file.read(place.keys), key).clear == ()
+    rebuild(place)  # the sealed logbook is put aside, without a key file beside it
     assert sealing.seal(place, key_file.read(place.keys), key).clear == ()
 
 
