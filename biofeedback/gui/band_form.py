@@ -137,11 +137,23 @@ class BandForm(QWidget):
         before_n, self._reference_n = self._reference_n, reference_n
         if reference_n is None:
             self.choose(in_percent=False)
+        elif before_n is None and self._typed_share():
+            return
         elif before_n is not None and self.in_percent.currentData():
             share = reference_n / before_n
             upper_n = self._band.upper_n * share
             self._nudge(Band(self._band.lower_n * share, upper_n))
         self._spell()
+
+    def _typed_share(self) -> bool:
+        """Takes a share that was typed before there was anything it is a share of."""
+        if self._texts() == self._spelled or not self.in_percent.currentData():
+            return False
+        self.centre.complain("")
+        before, band = self._band, self.checked()
+        if band is not None and band != before:
+            self.changed.emit()
+        return band is not None
 
     def choose(
         self, *, in_percent: bool | None = None, tolerance: Tolerance | None = None

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.language import localised
 from biofeedback.gui.lowering_words import floor_words, missing_words
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
     from biofeedback.session.plan_at_desk import Offer
     from biofeedback.session.set_of_day import SetOfDay
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.task import Task
+    from biofeedback.training.task import Sides, Task
 
 
 class Visit(QObject):
@@ -86,6 +87,7 @@ class Visit(QObject):
         self._offered: Prescription | None = None  # by the plan, pain not asked yet
         self._single_cell: bool | None = None  # not known before a board was met
         self._before: Reference | Prescription | None = None  # the last new 100 %
+        self._kept: dict[tuple[str, Sides], Reference] = {}  # in this visit, by task
         self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
         self._sets = 0
         self._order = order
@@ -130,9 +132,19 @@ class Visit(QObject):
     def plan(self, asked: Prescription) -> None:
         """Another prescription stands at the desk."""
         self._second.forget()
-        self._asked = asked
+        before, self._asked = self._asked, asked
         self.planned.emit(asked)
         self._say_outside()
+        if asked.reference is None and _kind(asked.task) != _kind(before.task):
+            self._offer_kept(asked.task)
+
+    def _offer_kept(self, task: Task) -> None:
+        """Another task was typed, whose 100 % was kept in this visit."""
+        kept = self._kept.get(_kind(task))
+        if kept is not None and not self._desk.in_set:
+            self._desk.form.take_reference(kept)
+            words = self.tr("{force} N, kept before, is the 100 % here.")
+            self._desk.say(words.format(force=localised(f"{kept.force_n:.1f}")))
 
     def _say_outside(self) -> None:
         """A nudge beyond what is prescribed is allowed, and said."""
@@ -204,6 +216,8 @@ class Visit(QObject):
 
     def take_reference(self, reference: Reference, task: Task | None) -> None:
         """A new 100 %; a set of the same task at the desk goes by it from now on."""
+        if task is not None:
+            self._kept[_kind(task)] = reference
         order, self._before = self._order, None
         old = order.reference_of(task) if order is not None and task else None
         if order is not None and order.on and task:
@@ -329,6 +343,7 @@ class Visit(QObject):
 
     def give_back_reference(self, task: Task) -> None:
         """The reference that was taken last is none any more; the one before counts."""
+        self._kept.pop(_kind(task), None)
         before, self._before = self._before, None
         lowered, self._lowered = self._lowered, []
         if self._order is not None:
@@ -520,6 +535,7 @@ class Visit(QObject):
                 self._office.pain.forget()
             self._second.forget()
             self._sets = 0
+            self._kept.clear()
             self._set.put(None, {})
             self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()
@@ -567,3 +583,8 @@ class Visit(QObject):
             for row in (self._desk.pain, self._desk.effort):
                 row.show_level(None)  # what was told before is not of this set
         self._desk.effort.setVisible(not under_way and not test)
+
+
+def _kind(task: Task) -> tuple[str, Sides]:
+    """What a task typed at the desk is known by."""
+    return task.name, task.sides

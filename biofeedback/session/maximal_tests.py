@@ -107,6 +107,7 @@ class MaximalTests:
             task = self._task_of(rep.set_id)
             if task is not None:
                 found.setdefault(task.name, task)
+        self._logbook.tasks.start()
         listed = {one.task.name: one.task for one in self._logbook.tasks.search("")}
         # As it stands in the list: its set-up may have been written down since.
         latest = [listed.pop(name, task) for name, task in found.items()]

@@ -463,3 +463,19 @@ def test_no_entry_of_a_choice_is_cut(qtbot: QtBot, name: str) -> None:
     assert last.height() > 0
     assert view.viewport().rect().contains(last)
     box.hidePopup()
+
+
+def test_a_share_that_was_typed_before_its_reference_is_meant_of_it(
+    qtbot: QtBot,
+) -> None:
+    form = BandForm()
+    qtbot.addWidget(form)
+    form.set_band(Band(45.0, 55.0), reference_n=None)
+    form.choose(in_percent=True, tolerance=Tolerance.OF_CENTRE)
+    form.centre.set_text("30")
+    form.centre.committed.emit()
+    assert form.centre.error.text() or form.centre.line.toolTip()
+    form.set_reference(200.0)
+    assert form.centre.text == "30"
+    assert form.read() is not None
+    assert form.band.centre_n == pytest.approx(60.0)

@@ -412,6 +412,27 @@ def test_a_kept_test_is_the_100_pct_of_its_own_task_only(house: House) -> None:
     assert asked.reference == new
 
 
+def test_a_kept_100_pct_is_there_when_its_task_is_typed_later(house: House) -> None:
+    new = replace(REFERENCE, force_n=62.4, date="2026-11-26")
+    plain = replace(FRESH, reference=None, ceiling_n=None)
+    house.window.desk.form.fill(plain)
+    sides = plain.task.sides
+    house.window.visit.take_reference(new, Task("Seated calf (invented)", sides=sides))
+    form = house.window.desk.form
+    form.task.line.setText("Seated calf (invented)")
+    form.task.committed.emit()
+    asked = house.window.desk.prescription()
+    assert asked is not None
+    assert asked.reference == new
+    assert "62.4 N" in house.told
+    # Taken out by hand it stays out, and it is another athlete's never.
+    form.reference.set_text("")
+    form.reference.committed.emit()
+    asked = house.window.desk.prescription()
+    assert asked is not None
+    assert asked.reference is None
+
+
 def test_in_a_set_the_desk_stays_as_it_is(house: House) -> None:
     house.window.desk.form.fill(FRESH)
     house.press("F5")

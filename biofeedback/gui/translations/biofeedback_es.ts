@@ -11210,6 +11210,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{force} N en ángulo recto son {torque} N·m</translation>
     </message>
     <message>
+      <source>{force} N, kept before, is the 100 % here.</source>
+      <translation>{force} N, guardados antes, son aquí el 100 %.</translation>
+    </message>
+    <message>
       <source>{force} N, {name} ({source})</source>
       <translation>{force} N, {name} ({source})</translation>
     </message>
