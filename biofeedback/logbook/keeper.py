@@ -99,7 +99,7 @@ class Keeper:
         self._picked: Path | None = None  # where the open recording is to go now
         self._away: list[tuple[Path, Away]] = []  # with the home of each, newest first
         self._open_away: Away | None = None  # the open recording, where it is elsewhere
-        self._moved = False  # and that was told
+        self._told_where = False  # the open recording goes on, in this attempt
 
     @property
     def trouble(self) -> bool:
@@ -118,10 +118,10 @@ class Keeper:
             Whether all bytes are on disk. One may go on in any case.
         """
         self._held.extend(items)
-        self._moved = False
+        self._told_where = False
         disk = self._write()
         again = phrase("The recording is being written again.")
-        if self._moved:
+        if self._told_where:
             again = NOTHING  # where it goes on was told
         self._tell_change(self.disk_trouble, disk, again)
         self.disk_trouble = disk
@@ -184,7 +184,7 @@ class Keeper:
                     error=error,
                 )
             )
-        self._picked = None
+        self._picked, self._told_where = None, True
 
     def _go_to(self, file: RecordingFile, folder: Path) -> None:
         """The open recording goes on in another folder, if that takes all of it.
@@ -206,7 +206,7 @@ class Keeper:
         begun = before.begun_at_home if before else file.begun
         with contextlib.suppress(OSError):
             file.close()
-        self._file, self._picked, self._moved = other, None, True
+        self._file, self._picked, self._told_where = other, None, True
         if home is None or other.path == home / name:
             self._open_away = None
         else:

@@ -265,13 +265,15 @@ def test_home_can_be_picked_again_while_neither_folder_takes_it(
     home.write_text("in the way")
     wrong = second / "wrong"
     wrong.write_text("no folder")
-    keeper = Keeper(book, lambda _: None)
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
     keeper.work([begin(home), put(0)])
     keeper.use_folder(wrong)
     assert not keeper.work([put(8)])
     keeper.use_folder(home)
     home.unlink()
     assert keeper.work([close(), End()])
+    assert "written again" in str(told[-1])
     assert only(home).name == NAME
     np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
     assert not away.note_of(home).exists()
@@ -461,3 +463,22 @@ def test_a_note_is_for_the_recordings_of_one_folder(tmp_path: Path) -> None:
     assert [one.name for one in away.listed(here)] == [NAME]
     assert away.listed(there) == []
     assert len(away.notes_of(folders.default_recordings())) == 1
+
+
+def test_home_takes_it_again_where_the_second_folder_fails_and_that_is_told_once(
+    book: Logbook, home: Path, second: Path
+) -> None:
+    home.write_text("in the way")
+    wrong = second / "wrong"
+    wrong.write_text("no folder")
+    told: list[Phrase] = []
+    keeper = Keeper(book, told.append)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(wrong)
+    home.unlink()
+    assert keeper.work([put(8)])
+    assert keeper.work([put(16)])
+    assert len(told) == 2
+    assert f"written in {home} as before" in str(told[-1])
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, 24))
+    keeper.let_go()
