@@ -28,7 +28,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erased_rows import erase_rows
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.rows import check_code
-from biofeedback.logbook.sealed import columns
+from biofeedback.logbook.sealed import columns, texts
 from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import phrase
 
@@ -60,6 +60,7 @@ class Found:
         reports: files that were written, as far as they are there.
         exports: folders into which something was exported, there or not.
         missing: backups that are known and cannot be reached now.
+        unread: in words, where a name could not be opened; it is not searched for.
     """
 
     code: str
@@ -69,6 +70,7 @@ class Found:
     reports: tuple[Path, ...]
     exports: tuple[str, ...]
     missing: tuple[str, ...]
+    unread: tuple[str, ...]
 
 
 @dataclass(slots=True)
@@ -114,9 +116,12 @@ def look_for(place: KeptPlace, code: str) -> Found:
         for folder in place.aside_folders()
     )
     copies = (*(KeptPlace(one / LOGBOOK, one / RECORDINGS) for one in there), *aside)
-    names = {athlete.name} if athlete else set()
-    for copy in copies:
-        names |= _names(copy.logbook, code)
+    names: set[str] = set()
+    unread = []
+    for copy in (place, *copies):
+        found, problems = _names(copy.logbook, code)
+        names |= found
+        unread += problems
     reports = {Path(row.place) for row in given if row.action == Action.REPORTED.value}
     return Found(
         athlete.code if athlete else code,
@@ -126,6 +131,7 @@ def look_for(place: KeptPlace, code: str) -> Found:
         tuple(sorted(path for path in reports if path.is_file())),
         tuple(sorted({r.place for r in given if r.action == Action.EXPORTED.value})),
         tuple(each for each in backups if Path(each) not in there),
+        tuple(unread),
     )
 
 
@@ -155,7 +161,7 @@ def erase(
         if not any(name.casefold() in other for other in stay)
     ]
     traces = Traces(found.code, names, other_codes=[each.code for each in others])
-    done = Erased()
+    done = Erased(left=list(found.unread))
     for one, error in away.bring_all_home(place.recordings):  # they are erased there
         done.left.append(f"{one.path} could not be reached: {error}")
     if len(names) < len(found.names):
@@ -188,17 +194,28 @@ def erase(
     return done
 
 
-def _names(logbook: Path, code: str) -> set[str]:
-    """Names of this code in a copy of a logbook; none where it cannot be read."""
+def _names(logbook: Path, code: str) -> tuple[set[str], list[str]]:
+    """Names of this code in a logbook; in words, those that cannot be opened."""
     if not logbook.is_file():
-        return set()
+        return set(), []
     query = "SELECT name FROM athletes WHERE lower(code) = lower(?)"
     try:
         with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            found = [name for (name,) in raw.execute(query, [code]) if name]
-            return {columns.told(name, "athletes.name", logbook) for name in found}
-    except (sqlite3.Error, FileError):
-        return set()  # it is told when it cannot be cleared, or searched
+            cells = [name for (name,) in raw.execute(query, [code]) if name]
+    except sqlite3.Error:
+        return set(), []  # it is told when it cannot be cleared, or searched
+    names, unread = set(), []
+    for cell in cells:
+        try:
+            name = columns.told(cell, "athletes.name", logbook)
+        except UserError as error:
+            unread.append(f"a name in {logbook} was not searched for: {error}")
+            continue
+        if name == columns.DAMAGED or name.startswith(texts.PREFIX):
+            unread.append(f"a name in {logbook} was not searched for: it is damaged")
+        else:
+            names.add(name)
+    return names, unread
 
 
 def _erase_copy(copy: KeptPlace, found: Found, traces: Traces, done: Erased) -> None:

@@ -622,6 +622,36 @@ def test_erasing_reaches_what_is_sealed(place: KeptPlace, tmp_path: Path) -> Non
     assert all("notes.content" in words for words in done.left)
 
 
+@pytest.mark.expects_log("sealed value of athletes.name is damaged")
+def test_erasing_tells_of_names_that_it_could_not_search_for(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    (tmp_path / "other").mkdir()
+    other = marked_place(tmp_path / "other")
+    sealed(other)
+    sealed(place)
+    back_up(place, tmp_path / "backup")
+    aside = place.base / "before-restore-x"
+    aside.mkdir()
+    shutil.copy(other.logbook, aside / place.logbook.name)  # its key is not here
+    keyring._held.pop(key_file.read(other.keys).key_id)
+    for logbook in (place.logbook, tmp_path / "backup" / "logbook.db"):
+        with closing(sqlite3.connect(logbook)) as raw:
+            query = "UPDATE athletes SET name = (SELECT notes FROM athletes WHERE code"
+            raw.execute(f"{query} = 'x-1') WHERE code = 'DEMO-6'")
+            raw.commit()
+    found = look_for(place, "DEMO-6")
+    assert found.names == ()
+    done = erase(place, found)
+    told = [words for words in done.left if "not searched for" in words]
+    assert len(told) == 3
+    assert str(place.logbook) in told[0]
+    assert "damaged" in told[0]
+    assert str(tmp_path / "backup") in told[1]
+    assert str(aside) in told[2]
+    assert "its key" in told[2]
+
+
 def test_erasing_does_not_take_what_it_cannot_open_for_clean(
     place: KeptPlace, tmp_path: Path
 ) -> None:
