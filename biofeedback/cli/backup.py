@@ -14,7 +14,9 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.cli.bar import Bar
 from biofeedback.logbook.backup import BackedUp, back_up
-from biofeedback.logbook.copy_manifest import KEYS
+from biofeedback.logbook.clear_copies import in_the_clear
+from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
+from biofeedback.logbook.kept_place import KeptPlace
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -58,7 +60,7 @@ def as_text(done: BackedUp, folder: Path) -> str:
         lines.append(f"Taken out, as erased here since: {done.removed} recordings.")
     if done.gone:
         lines.append(f"In the backup and not here any more: {done.gone} recordings.")
-    if (folder / KEYS).exists():
+    if not in_the_clear(KeptPlace(folder / LOGBOOK, folder / RECORDINGS)):
         lines.append(
             "Names and recordings in it are sealed by the passphrase of today; codes, "
             "forces and dates are not: keep it as safe as the logbook."

@@ -151,6 +151,8 @@ class _Backup:
             removed, gone = self._no_more_here(standing(copy))
             paths = self._place.recording_files()
             self._put_if_there(KEYS, self._place.keys)
+            if KEYS in self._before.files and KEYS not in self._files:
+                self._keep_key()
             self._put_logbook(copy)
             self._put_if_there(PREFERENCES, self._place.preferences)
             for done, path in enumerate(paths, start=1):
@@ -190,6 +192,11 @@ class _Backup:
     def _put_if_there(self, name: str, path: Path) -> None:
         if path.exists():
             self._put(name, path)
+
+    def _keep_key(self) -> None:
+        """Where the key file is gone here, the one in the backup may be the last."""
+        if lock.says_sealed(self._place.logbook) and (self._target / KEYS).is_file():
+            self._files[KEYS] = self._before.files[KEYS]
 
     def _put(self, name: str, path: Path) -> None:
         known = self._unchanged(name, path)

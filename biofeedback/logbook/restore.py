@@ -29,6 +29,7 @@ from biofeedback.logbook.copy_manifest import KEYS, LOGBOOK, PREFERENCES, RECORD
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.put_aside import PutAside
 from biofeedback.logbook.schema import SCHEMA_REVISION
+from biofeedback.logbook.sealed import lock
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -47,8 +48,8 @@ class Restored:
         made_utc: when the backup was last brought up to date.
         aside: where what was there is now.
         not_in_backup: recordings that were there and are only aside now.
-        sealed, was_sealed: whether what was put back, and what was there, has a key
-            file.
+        sealed: whether the logbook that was put back says so.
+        was_sealed: whether the one that was there did, or had a key file that seals.
     """
 
     files: int
@@ -86,7 +87,7 @@ def restore(
     folders.make_private(place.base)
     folders.make_private(place.recordings.parent)
     before = {path.name for path in place.recording_files()}
-    was_sealed = place.keys.exists()
+    was_sealed = _seals(place)
     with _staging(place.base) as books, _staging(place.recordings.parent) as held:
         _copy_out(source, found, books, held, steps)
         with PutAside("restore") as aside:
@@ -109,9 +110,19 @@ def restore(
         found.made_utc,
         tuple(aside.folders),
         len(before - names),
-        KEYS in found.files,
+        lock.says_sealed(place.logbook),
         was_sealed,
     )
+
+
+def _seals(place: KeptPlace) -> bool:
+    """Asked of the logbook, and of the key file: the logbook may be damaged or gone."""
+    try:
+        return (
+            lock.says_sealed(place.logbook) or lock.sealing(place.logbook) is not None
+        )
+    except FileError:
+        return True  # there is a key file, and it is damaged
 
 
 class _Steps:

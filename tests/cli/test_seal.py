@@ -165,6 +165,9 @@ def test_what_needs_no_name_asks_for_nothing(
     assert main(["restore", backup, *kept.places]) == 0
     assert "passphrase is that of the day" in capsys.readouterr().out
     key_file.read(kept.keys).opened(PASSPHRASE)
+    assert main(["unseal", *kept.places, *kept.opens]) == 0
+    assert main(["backup", backup, *kept.places]) == 0
+    assert "is not encrypted" in capsys.readouterr().out
 
 
 def test_the_environment_may_hold_it(

@@ -94,7 +94,8 @@ def refuse_another_key(logbook: Path, found: KeyFile | None = None) -> None:
 def _said(logbook: Path) -> str | None:
     """Which key a logbook in a file says; None for none, or if it cannot be asked."""
     try:
-        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
+        # Not `ro`, which would leave beside it what SQLite makes to read it.
+        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=rw", uri=True)) as raw:
             row = raw.execute(_SAID, {"key": SETTING}).fetchone()
     except sqlite3.Error:
         return None

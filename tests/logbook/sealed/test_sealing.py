@@ -530,6 +530,31 @@ def test_a_backup_made_before_is_sealed_by_the_next_one(
     assert sealing.seal(place, key_file.read(place.keys), key).clear == ()
 
 
+def test_a_backup_without_the_key_here_keeps_the_one_that_is_in_it(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    sealed(place)
+    target = tmp_path / "backup"
+    back_up(place, target)
+    before = readable(place)
+    place.keys.unlink()
+    place.recording_files()[0].touch()
+    back_up(place, target)
+    assert restore(target, place).sealed
+    assert readable(place) == before
+
+
+def test_a_restore_asks_the_logbook_and_not_the_key_file_whether_it_is_sealed(
+    place: KeptPlace, tmp_path: Path
+) -> None:
+    key = sealed(place)
+    sealing.unseal(place, key_file.read(place.keys), key)
+    back_up(place, tmp_path / "backup")
+    assert (tmp_path / "backup" / "logbook.keys.json").exists()
+    done = restore(tmp_path / "backup", place)
+    assert (done.sealed, done.was_sealed) == (False, False)
+
+
 def test_a_backup_made_between_unsealing_and_sealing_again_is_told(
     place: KeptPlace, tmp_path: Path
 ) -> None:
@@ -542,7 +567,10 @@ def test_a_backup_made_between_unsealing_and_sealing_again_is_told(
     back_up(place, target)
     assert sealing.seal(place, key_file.read(place.keys), key).clear == ()
     rebuild(place)  # the sealed logbook is put aside, without a key file beside it
+    (aside,) = place.aside_folders()
+    before = dict(folder_bytes(aside))
     assert sealing.seal(place, key_file.read(place.keys), key).clear == ()
+    assert dict(folder_bytes(aside)) == before  # looking leaves nothing there
 
 
 def test_an_old_backup_in_the_clear_is_restored_with_its_state(
