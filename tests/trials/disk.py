@@ -107,7 +107,7 @@ def skipped(kind: str) -> str:
 def run(kind: str, folder: Path) -> Found:
     """One fault, in a process of its own."""
     command = [sys.executable, __file__, "--inside", kind, str(folder)]
-    env = dict(os.environ)
+    env = os.environ | {"XDG_DATA_HOME": str(folder / "data")}  # for its notes
     if kind in ("slow", "gone"):
         source, library = folder / "shim.c", folder / "shim.so"
         source.write_text(SHIM)
