@@ -16,11 +16,12 @@ from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import Side
+from biofeedback.gui.filter_chart import TYPE_PX, size_axes
 from biofeedback.gui.language import filled, localised, shown
 from biofeedback.gui.number_axis import number_axes
 from biofeedback.gui.rep_labels import Label, in_rows
 from biofeedback.gui.review_rows import marks_around
-from biofeedback.gui.theme import DAY, Theme
+from biofeedback.gui.theme import DAY, Theme, font
 from biofeedback.gui.thinned_line import thinned_line
 from biofeedback.measures.zero_phase import CUTOFF_HZ, zero_phase
 from biofeedback.phrase import numbered
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
 
 LEGEND_PX = 30
 LABEL_PX = 17
+AXIS_PX = 58
 LABEL_GAP_PX = 14
 MARK_LETTERS = 24
 """A longer note is cut in the figure; the table has all of it."""
@@ -60,6 +62,7 @@ class RepPlot(QWidget):
         super().__init__(parent)
         self.setAccessibleName(self.tr("Force of the rep"))
         self._theme: Theme = DAY
+        self._size = 1.0
         self._trace: SavedTrace | None = None
         self._plot: Any = pg.PlotWidget(axisItems=number_axes())
         self._plot.setMenuEnabled(False)
@@ -81,7 +84,7 @@ class RepPlot(QWidget):
         self._balance.setAccessibleName(self.tr("Right share of the total over time"))
         self._balance.hide()
         for plot in (self._plot, self._balance):
-            plot.getAxis("left").setWidth(58)
+            plot.getAxis("left").setWidth(AXIS_PX)
         self.lines_drawn = 0
         self.labels: tuple[tuple[str, int], ...] = ()
         self.markers: dict[str, Any] = {}
@@ -112,6 +115,16 @@ class RepPlot(QWidget):
                 axis.setTextPen(theme.ink)
                 axis.enableAutoSIPrefix(enable=False)
         self._legend.setLabelTextColor(theme.ink)
+        self._draw()
+
+    def set_size(self, size: float) -> None:
+        """Larger type, 1 for a window 720 pixels high."""
+        self._size = size
+        for plot in (self._plot, self._balance):
+            size_axes(plot, size)
+            plot.getAxis("left").setWidth(AXIS_PX * size)
+        self._plot.plotItem.layout.setContentsMargins(1, LEGEND_PX * size, 1, 1)
+        self._balance.setFixedHeight(round(BALANCE_PX * size))
         self._draw()
 
     def show_trace(self, trace: SavedTrace | None, *, keep_view: bool = False) -> None:
@@ -317,7 +330,8 @@ class RepPlot(QWidget):
         box = self._plot.plotItem.vb
         wide_px, high_px = max(100.0, box.width()), max(100.0, box.height())
         s_per_px = (last_s - first_s) / wide_px
-        letters = QFontMetricsF(self.font())
+        face = font(TYPE_PX * self._size)
+        letters, label_px = QFontMetricsF(face), LABEL_PX * self._size
         labels = [
             Label(
                 time_s,
@@ -331,7 +345,7 @@ class RepPlot(QWidget):
         placed = in_rows(labels, last_s=last_s)
         rows = 1 + max((row for _, _, row in placed), default=0)
         low_n, high_n = self._forces(trace)
-        room = min(0.6, (rows * LABEL_PX + 6) / high_px)
+        room = min(0.6, (rows * label_px + 6) / high_px)
         top_n = low_n + (high_n - low_n) / (1 - room)
         n_per_px = (top_n - low_n) / high_px
         for (label, from_s, row), number in zip(placed, numbers, strict=True):
@@ -345,7 +359,8 @@ class RepPlot(QWidget):
                 line = pg.InfiniteLine(pos=label.time_s, angle=90, pen=pen)
                 self._plot.addItem(line, ignoreBounds=True)
             text = pg.TextItem(label.name, color=self._theme.ink, anchor=(0, 0))
-            text.setPos(from_s, top_n - row * LABEL_PX * n_per_px)
+            text.setFont(face)
+            text.setPos(from_s, top_n - row * label_px * n_per_px)
             self._plot.addItem(text, ignoreBounds=True)
         self.labels = tuple((label.name, row) for label, _, row in placed)
         self._plot.setXRange(first_s, last_s, padding=0.01)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Protocol
 
-from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QHBoxLayout,
@@ -21,6 +21,7 @@ from biofeedback.gui.eccentric_box import EccentricBox
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, filled, shown
 from biofeedback.gui.marker_bar import MarkerBar
+from biofeedback.gui.measure_table import MeasureTable
 from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.rep_plot import RepPlot
 from biofeedback.gui.review_filters import ReviewFilters
@@ -49,7 +50,7 @@ if TYPE_CHECKING:
 
 
 SETTINGS_PX = 460
-MEASURES_PX = 400
+MEASURES_PX = 430
 MEANING_PX = 52
 PAGE = 200
 """Reps that are read at once; the next ones follow when the list is scrolled."""
@@ -168,7 +169,9 @@ class ReviewPage(QWidget):
             (tr("measure"), tr("value"), tr("unit"), tr("signal")), self, tips=tip_of
         )
         self.table = plain_table(self.reps, tr("Saved reps"), stretch=2)
-        self.measure_table = plain_table(self.measures, tr("Measures"), stretch=1)
+        self.measure_table = plain_table(
+            self.measures, tr("Measures"), stretch=0, view=MeasureTable()
+        )
         self.all_athletes = QCheckBox(tr("All athletes"))
         self.all_athletes.setToolTip(tr("Also reps of others than who is here now."))
         self.all_athletes.setVisible(bool(athlete_code))
@@ -226,9 +229,6 @@ class ReviewPage(QWidget):
         row.addLayout(figure, 5)
         row.addLayout(side, 2)
         self.measure_table.setMinimumWidth(MEASURES_PX)
-        self.measure_table.setHorizontalScrollBarPolicy(
-            Qt.ScrollBarPolicy.ScrollBarAlwaysOff
-        )
         scroll = QScrollArea()
         scroll.setWidget(self.eccentric)
         scroll.setWidgetResizable(True)
@@ -247,6 +247,10 @@ class ReviewPage(QWidget):
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours."""
         self.plot.set_theme(theme)
+
+    def set_size(self, size: float) -> None:
+        """Larger type, 1 for a window 720 pixels high."""
+        self.plot.set_size(size)
 
     def reload(self) -> None:
         """Reads the list again and chooses the newest rep."""

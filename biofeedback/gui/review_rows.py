@@ -15,8 +15,10 @@ from PySide6.QtCore import (
 
 from biofeedback.gui.language import filled, localised, shown, tr
 from biofeedback.gui.local_time import day_and_time
+from biofeedback.gui.words import WORDS
 from biofeedback.phrase import joined, phrase
 from biofeedback.session.review import RepKind
+from biofeedback.training.events import Outcome
 from biofeedback.training.showing import Showing
 
 if TYPE_CHECKING:
@@ -183,6 +185,24 @@ _NAMES = {
     "impulse_0_100": "impulse 0–100 ms",
     "impulse_0_200": "impulse 0–200 ms",
 }
+_WORDS = {str(word): word for word, _ in WORDS} | {
+    str(word): word
+    for word in (
+        phrase("asked hold"),
+        phrase("band lower"),
+        phrase("band upper"),
+        phrase("end"),
+        phrase("entry"),
+        phrase("feedback"),
+        phrase("hold end"),
+        phrase("number"),
+        phrase("outcome"),
+        phrase("start"),
+    )
+}
+"""Names that can be said in another language."""
+_OUTCOMES = {str(one.value): one.value for one in Outcome}
+"""The logbook has the plain word; here is the one that can be said."""
 _LETTERS = frozenset(("ae", "ce", "cv", "rfd", "rmse", "ve"))
 
 
@@ -197,9 +217,10 @@ def with_unit(name: str) -> tuple[str, str]:
 def _in_words(name: str) -> str:
     known = _NAMES.get(name)
     if known is not None:
-        return known
+        return _WORDS.get(known, known)
     parts = name.split("_")
-    return " ".join(part.upper() if part in _LETTERS else part for part in parts)
+    words = " ".join(part.upper() if part in _LETTERS else part for part in parts)
+    return _WORDS.get(words, words)
 
 
 FIRST = (
@@ -245,11 +266,11 @@ def measure_rows(
     for key in (*first, *(key for key in measures if key not in first)):
         value = measures[key]
         name, unit = with_unit(str(key))
-        name, signal = f"{within}{name}", signal_of(key)
+        name, signal = f"{within}{name}" if within else name, signal_of(key)
         if isinstance(value, Mapping):
             rows += measure_rows(value, within=f"{name}: ")
         elif isinstance(value, bool | str):
-            rows.append((name, str(value) if value != "" else "–", "", signal))
+            rows.append((name, _said_value(key, value), "", signal))
         elif value is None:
             rows.append((name, "–", unit, signal))
         elif isinstance(value, int):
@@ -259,6 +280,14 @@ def measure_rows(
             rows.append((name, localised(f"{value:.{digits}f}"), unit, signal))
         # Lists, such as the times of lapses, are drawn in the figure instead.
     return tuple(rows)
+
+
+def _said_value(key: str, value: bool | str) -> str:
+    if isinstance(value, bool):
+        return str(value)
+    if key == "outcome":
+        return _OUTCOMES.get(value, value)
+    return value or "–"
 
 
 def error_rows(measures: Mapping[str, object]) -> tuple[tuple[str, ...], ...]:
@@ -298,8 +327,8 @@ def reference_rows(trace: SavedTrace) -> tuple[tuple[str, ...], ...]:
         force_n = trace.measures.get(f"{name}_n")
         if isinstance(force_n, int | float):
             share = localised(f"{100 * force_n / reference.force_n:.1f}")
-            unit = filled(tr("% of {force:g} N"), force=reference.force_n)
-            rows.append((name, share, unit, signal_of(f"{name}_n")))
+            unit = filled(tr("% of {force:.4g} N"), force=reference.force_n)
+            rows.append((_in_words(name), share, unit, signal_of(f"{name}_n")))
     return tuple(rows)
 
 
@@ -387,7 +416,7 @@ def outcome_of(rep: SavedRep) -> str:
         return phrase("void: {reason}", reason=rep.void_reason)
     if rep.kind == "maximal" and rep.outcome == "complete":
         return phrase("done")
-    return rep.outcome
+    return _OUTCOMES.get(rep.outcome, rep.outcome)
 
 
 def rep_row(rep: SavedRep, *, zone: tzinfo | None = None) -> tuple[str, ...]:

@@ -13,10 +13,14 @@ import pytest
 from gui.staged_session import ASKED, BOTH, ONE
 from hypothesis import given
 from hypothesis import strategies as st
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QLocale, Qt
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 
 from biofeedback.errors import FieldError, FileError
+from biofeedback.gui import language
+from biofeedback.gui.language import shown
 from biofeedback.gui.rep_labels import Label, in_rows
 from biofeedback.gui.rep_plot import LABEL_PX
 from biofeedback.gui.review import PAGE, ReviewPage
@@ -27,18 +31,20 @@ from biofeedback.gui.review_rows import (
     rep_row,
     with_unit,
 )
+from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.words import tip_of
 from biofeedback.measures.by_hand import Markers
 from biofeedback.measures.eccentric_check import CheckSettings
 from biofeedback.phrase import phrase
+from biofeedback.session.preferences import Language
 from biofeedback.session.replay import SavedMark
 from biofeedback.session.review import RepKind, RepsWanted
 from biofeedback.training.band import Band
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     import numpy.typing as npt
     from pytestqt.qtbot import QtBot
@@ -620,3 +626,107 @@ def test_zero_phase_changes_the_picture_and_no_number(page: ReviewPage) -> None:
     page.bar.smooth.click()
     assert page.plot.smooth
     assert page.measures.rows == rows
+
+
+SUMS: dict[str, object] = {
+    **MEASURES,
+    "rmse_n": 84.38,
+    "ce_n": -0.65,
+    "ve_n": 84.38,
+    "slope_n_per_s": -11843.25,
+    "symmetry_index_pct": -2.95,
+    "outcome": "stopped",
+    "onset_method": "threshold",
+}
+
+
+@dataclass(frozen=True)
+class _Summed(Trace):
+    measures: Mapping[str, object] = field(default_factory=lambda: SUMS)
+
+
+class _SummedReps(Reps):
+    def trace(self, row: Any) -> Trace:  # noqa: ARG002
+        whole = trace_at(80.0)
+        asked = ASKED
+        if asked.reference is not None:
+            reference = replace(asked.reference, force_n=1062.4073)
+            asked = replace(asked, reference=reference)
+        return _Summed(whole.time_s, whole.force_n, whole.effort_n, prescription=asked)
+
+
+@pytest.fixture(params=[Language.ENGLISH, Language.SPANISH], ids=lambda one: one.value)
+def said_in(request: pytest.FixtureRequest, qapp: QApplication) -> Iterator[Language]:
+    before = QLocale()
+    installed = language.speak(qapp, request.param, system=QLocale("es_ES"))
+    yield request.param
+    for one in installed:
+        QCoreApplication.removeTranslator(one)
+    QLocale.setDefault(before)
+
+
+@pytest.mark.usefixtures("said_in")
+def test_each_value_of_a_rep_has_the_room_it_needs(qtbot: QtBot) -> None:
+    made = ReviewPage(_SummedReps())
+    qtbot.addWidget(made)
+    made.setStyleSheet(style_sheet(DAY, size=1.0))
+    made.resize(1260, 700)
+    made.show()
+    made.reload()
+    QApplication.processEvents()
+    table = made.measure_table
+    letters = QFontMetrics(table.font())
+    header = table.horizontalHeader()
+    assert header.length() <= table.viewport().width(), "all columns are in sight"
+    cut = []
+    for row in range(made.measures.rowCount()):
+        for column in range(made.measures.columnCount()):
+            text = str(made.measures.index(row, column).data())
+            room_px = table.columnWidth(column) - 6  # Qt's margins: 3 on each side
+            # What may not be broken: a number, a unit, a signal; words may.
+            whole = column > 1 or (len(text) <= 12 and column == 1)
+            parts = [text] if whole else text.split()
+            cut += [one for one in parts if letters.horizontalAdvance(one) > room_px]
+            lines = letters.boundingRect(
+                0, 0, room_px, 10_000, Qt.TextFlag.TextWordWrap, text
+            )
+            assert table.rowHeight(row) >= lines.height(), text
+    assert cut == []
+    titles = QFontMetrics(header.font())
+    for column in range(made.measures.columnCount()):
+        name = str(made.measures.headerData(column, Qt.Orientation.Horizontal))
+        assert titles.horizontalAdvance(name) <= table.columnWidth(column), name
+
+
+def test_how_a_rep_ended_is_said_in_the_language(
+    said_in: Language, qtbot: QtBot
+) -> None:
+    library = Reps()
+    library.saved = [Rep(3, outcome="stopped")]
+    made = ReviewPage(library)
+    qtbot.addWidget(made)
+    made.reload()
+    wanted = {Language.ENGLISH: "stopped", Language.SPANISH: "detenida"}[said_in]
+    assert made.reps.index(0, 5).data() == wanted
+    (row,) = measure_rows({"outcome": "stopped"})
+    assert shown(row[1]) == wanted
+
+
+def test_the_type_of_the_figure_grows_with_that_of_the_window(page: ReviewPage) -> None:
+    def heights() -> list[float]:
+        figure = page.plot._plot
+        words = [one for one in figure.items() if isinstance(one, pg.TextItem)]
+        axis = figure.getAxis("bottom")
+        return [
+            *(one.textItem.boundingRect().height() for one in words),
+            axis.label.boundingRect().height(),
+            QFontMetrics(axis.style["tickFont"] or figure.font()).height(),
+        ]
+
+    page.set_size(1.0)
+    before = heights()
+    page.set_size(2.0)
+    after = heights()
+    assert len(after) == len(before) > 3
+    for small, large in zip(before, after, strict=True):
+        assert large > 1.6 * small

@@ -52,8 +52,8 @@
       <translation>% de la referencia</translation>
     </message>
     <message>
-      <source>% of {force:g} N</source>
-      <translation>% de {force:g} N</translation>
+      <source>% of {force:.4g} N</source>
+      <translation>% de {force:.4g} N</translation>
     </message>
     <message>
       <source>(a tolerance was assumed for the masses; weigh them)</source>
@@ -7166,6 +7166,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>como el otro lado de esa visita</translation>
     </message>
     <message>
+      <source>asked hold</source>
+      <translation>tiempo pedido</translation>
+    </message>
+    <message>
       <source>asked, centre of the band</source>
       <translation>pedido, centro de la banda</translation>
     </message>
@@ -7256,6 +7260,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>band changed {number} ×</source>
       <translation>banda cambiada {number} ×</translation>
+    </message>
+    <message>
+      <source>band lower</source>
+      <translation>banda, inferior</translation>
+    </message>
+    <message>
+      <source>band upper</source>
+      <translation>banda, superior</translation>
     </message>
     <message>
       <source>band ±</source>
@@ -7696,6 +7708,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>fall</source>
       <translation>caída</translation>
+    </message>
+    <message>
+      <source>feedback</source>
+      <translation>fuerza visible</translation>
     </message>
     <message>
       <source>few loads</source>
@@ -9340,6 +9356,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>nudge</source>
       <translation>ajuste</translation>
+    </message>
+    <message>
+      <source>number</source>
+      <translation>número</translation>
     </message>
     <message>
       <source>of a hold must be above zero.</source>
