@@ -120,14 +120,18 @@ def key_of(found: KeyFile, file: Path | None) -> MasterKey:
     raise AssertionError("unreachable")  # pragma: no cover
 
 
-def asked(prompt: str) -> str:
+def asked(prompt: str, *, nobody: UserError | None = None) -> str:
     """Asks on the terminal, without showing what is typed.
+
+    Args:
+        nobody: what is said where there is no terminal; None where what is asked for
+            opens a sealed logbook.
 
     Raises:
         UserError: there is no terminal.
     """
     if not sys.stdin.isatty():
-        raise UserError(
+        raise nobody or UserError(
             phrase("This logbook is sealed, and there is no terminal to ask on."),
             phrase("Name a file that holds the passphrase: --passphrase-file FILE"),
         )

@@ -53,7 +53,8 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--new-passphrase-file",
         type=Path,
         metavar="FILE",
-        help="its first line is the new passphrase (default: asked for, twice)",
+        help="its first line is the new passphrase, at the first sealing too (default: "
+        "asked for, twice)",
     )
     parser.add_argument(
         "--recovery-code-file",
@@ -109,7 +110,8 @@ def _refuse_twice(place: KeptPlace) -> None:
 def _new(place: KeptPlace, options: Namespace) -> tuple[KeyFile, MasterKey]:
     if not options.json:
         print(ABOUT)
-    words = _new_passphrase(options, options.passphrase_file)
+    file = options.new_passphrase_file or options.passphrase_file
+    words = _new_passphrase(options, file)
     key, code = MasterKey.new(), recovery_code.new()
     found = key_file.made(place.keys, key, passphrase=words, code=code)
     _show(code, options)
@@ -127,8 +129,13 @@ def _new_passphrase(options: Namespace, file: Path | None) -> str:
         words = passphrase.given(None)
     if words is not None:
         return key_file.check_passphrase(words)
-    words = key_file.check_passphrase(passphrase.asked("New passphrase: "))
-    if passphrase.asked("Once more: ") != words:
+    nobody = UserError(
+        phrase("There is no terminal to ask for a new passphrase on."),
+        phrase("Name a file that holds it: --new-passphrase-file FILE"),
+    )
+    asked = passphrase.asked("New passphrase: ", nobody=nobody)
+    words = key_file.check_passphrase(asked)
+    if passphrase.asked("Once more: ", nobody=nobody) != words:
         raise UserError(
             phrase("The two are not the same; nothing was changed."),
             phrase("Try again."),
@@ -164,7 +171,15 @@ def _show(code: str, options: Namespace) -> None:
 def _change_keys(found: KeyFile, options: Namespace) -> int:
     if options.recover:
         file = options.recovery_code_file
-        code = passphrase.read(file) if file else passphrase.asked("Recovery code: ")
+        nobody = UserError(
+            phrase("There is no terminal to ask for the recovery code on."),
+            phrase("Name a file that holds it: --recovery-code-file FILE"),
+        )
+        code = (
+            passphrase.read(file)
+            if file
+            else passphrase.asked("Recovery code: ", nobody=nobody)
+        )
         key = found.recovered(code)
     else:
         key = keyring.key_of(found)

@@ -242,7 +242,7 @@ def _show(
     try:
         if options.snapshot is None:
             return app.run(session, office, opening)
-        app.snapshot(
+        drawn = app.snapshot(
             session,
             office,
             opening,
@@ -250,6 +250,13 @@ def _show(
             seconds=options.seconds,
         )
         print(f"The picture is in {options.snapshot}.")
+        if not drawn:
+            place = getattr(options, "port", None) or "the rig"
+            print(
+                f"No force came from {place}: the picture is of the window without it. "
+                "Check cable and port.",
+                file=sys.stderr,
+            )
         return 0
     finally:
         _close(session)

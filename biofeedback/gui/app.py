@@ -150,13 +150,16 @@ def snapshot(
     *,
     path: Path,
     seconds: float,
-) -> None:
+) -> bool:
     """Runs the same window off screen for some seconds and saves a picture.
 
     A set is begun as soon as a sample has come, as the start key does it.
 
     Args:
         seconds: from the start of the set to the picture.
+
+    Returns:
+        Whether fresh samples were drawn; without a rig there is a picture all the same.
 
     Raises:
         FileError: the picture cannot be written.
@@ -170,15 +173,18 @@ def snapshot(
     while window.drawn_age_s is None and opened_s < SIGNAL_WITHIN_S:
         _wait(loop, 0.05)
         opened_s += 0.05
+    drawn = window.drawn_age_s is not None
     window.desk.start.click()
     if window.visit.asks_again:
         _wait(loop, SEEN_S)
         window.desk.start.click()
     _wait(loop, seconds)
+    drawn = drawn and window.drawn_age_s is not None
     picture = window.grab()
     window.close_at_once()
     if not picture.save(str(path), "PNG"):
         raise FileError(path, phrase("the picture cannot be written."))
+    return drawn
 
 
 def _wait(loop: QEventLoop, seconds: float) -> None:

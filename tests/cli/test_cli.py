@@ -265,3 +265,22 @@ def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
     assert data[:8] == b"\x89PNG\r\n\x1a\n"
     size = tuple(int.from_bytes(data[at : at + 4], "big") for at in (16, 20))
     assert size == (1024, 640)
+
+
+@pytest.mark.slow
+def test_a_picture_without_a_rig_says_so(tmp_path: Path) -> None:
+    picture, port = tmp_path / "window.png", tmp_path / "no such port"
+    done = subprocess.run(  # noqa: S603  our own command
+        [
+            *(sys.executable, "-m", "biofeedback", "window", "--port", str(port)),
+            *("--snapshot", str(picture), "--seconds", "0.2"),
+            *("--logbook", str(tmp_path / "l.db"), "--recordings", str(tmp_path)),
+        ],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=50,
+    )
+    assert done.returncode == 0, done.stderr
+    assert picture.exists()
+    assert f"No force came from {port}" in done.stderr

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import getpass
+import io
 import json
 import os
 import pty
@@ -248,6 +249,26 @@ def test_a_recovery_code_that_was_not_written_down_seals_nothing(
     assert main(["seal", *kept.places, *kept.opens]) == 1
     assert "nothing was changed" in capsys.readouterr().err
     assert not kept.keys.exists()
+    assert name_in_logbook(kept) == NAME
+
+
+def test_without_a_terminal_the_first_sealing_says_what_it_wants(
+    kept: Kept, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "stdin", io.StringIO(""))
+    assert main(["seal", "--yes", *kept.places]) == 1
+    told = capsys.readouterr().err
+    assert "This logbook is sealed" not in told
+    assert "--new-passphrase-file FILE" in told
+    assert not kept.keys.exists()
+    assert main(["seal", "--recover", *kept.places]) == 1
+    assert "is not sealed" in capsys.readouterr().err
+    new = ["--new-passphrase-file", str(kept.passphrase)]
+    assert main(["seal", "--yes", *new, *kept.places]) == 0
+    assert all(map(reading.is_sealed, kept.files()))
+    assert main(["seal", "--recover", *new, *kept.places]) == 1
+    assert "--recovery-code-file FILE" in capsys.readouterr().err
+    assert main(["unseal", *kept.places, *kept.opens]) == 0
     assert name_in_logbook(kept) == NAME
 
 

@@ -51,7 +51,7 @@ def session(tmp_path: Path, logbook: Logbook) -> Session:
 
 def test_a_snapshot_is_a_picture_of_a_set(session: Session, tmp_path: Path) -> None:
     path = tmp_path / "window.png"
-    snapshot(session, None, OPENING, path=path, seconds=1.0)
+    assert snapshot(session, None, OPENING, path=path, seconds=1.0), "force was drawn"
     picture = QImage(str(path))
     assert (picture.width(), picture.height()) == OPENING.size
     colours = {picture.pixel(x, y) for x in range(0, 640, 5) for y in range(0, 600, 5)}
