@@ -19,6 +19,7 @@ import sqlalchemy as sa
 
 from biofeedback.errors import BiofeedbackError, FileError
 from biofeedback.logbook import folders
+from biofeedback.logbook.lost_header import was_logbook
 from biofeedback.logbook.schema import SCHEMA_REVISION
 from biofeedback.phrase import phrase
 
@@ -46,7 +47,10 @@ _WORDS = {
 }
 _NEXT_STEPS = {
     "SQLITE_NOTADB": phrase("Choose another file."),
-    "SQLITE_CORRUPT": phrase("Make a new one from the recordings: biofeedback rebuild"),
+    "SQLITE_CORRUPT": phrase(
+        "Put a backup back (biofeedback restore DIR), or make a new one from the "
+        "recordings (biofeedback rebuild)."
+    ),
     "SQLITE_BUSY": phrase("Close the other program, or try again."),
     "SQLITE_LOCKED": phrase("Close the other program, or try again."),
     "SQLITE_FULL": phrase("Make room and try again."),
@@ -75,6 +79,8 @@ def faults_in_words(place: str) -> Iterator[None]:
 
 def _told(place: str, fault: BaseException | None) -> FileError:
     name = getattr(fault, "sqlite_errorname", "")
+    if name.startswith("SQLITE_NOTADB") and was_logbook(place):
+        name = "SQLITE_CORRUPT"
     for known, words in _WORDS.items():
         if name.startswith(known):
             return FileError(place, words, next_step=_NEXT_STEPS[known])

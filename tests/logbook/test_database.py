@@ -195,6 +195,41 @@ def test_a_damaged_logbook_is_told_in_words(tmp_path: Path) -> None:
         Logbook.open(place)
 
 
+@pytest.mark.parametrize(
+    ("at", "wrong"),
+    [
+        (0, b"\x00" * 16),  # a block that the disk lost
+        (6, b"#" * 20),  # it began like one
+        (0, b"\x00" * 100),  # the whole header
+    ],
+)
+def test_a_logbook_that_lost_its_first_bytes_is_not_called_a_file_of_another_kind(
+    tmp_path: Path, at: int, wrong: bytes
+) -> None:
+    path = tmp_path / "logbook.db"
+    Logbook.open(path).close()
+    with path.open("r+b") as file:
+        file.seek(at)
+        file.write(wrong)
+    before = path.read_bytes()
+    with pytest.raises(FileError) as caught:
+        Logbook.open(path)
+    told = str(caught.value)
+    assert "another kind" not in told
+    assert "biofeedback rebuild" in told
+    assert "biofeedback restore" in told
+    assert path.read_bytes() == before
+
+
+def test_whatever_stands_in_the_usual_place_was_the_logbook(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(folders, "data_folder", lambda: tmp_path)
+    (tmp_path / "logbook.db").write_bytes(b"\xff" * 5000)
+    with pytest.raises(FileError, match="biofeedback rebuild"):
+        Logbook.open(folders.default_logbook())
+
+
 def test_a_place_that_cannot_be_a_folder_is_refused(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
     with pytest.raises(FileError, match="cannot be made"):

@@ -4068,6 +4068,10 @@ N</translation>
       <translation>De empuje o de tracción, una fuerza conocida cuenta hacia arriba desde el equipo vacío.</translation>
     </message>
     <message>
+      <source>Put a backup back (biofeedback restore DIR), or make a new one from the recordings (biofeedback rebuild).</source>
+      <translation>Recupere una copia de seguridad (biofeedback restore DIR), o haga uno nuevo a partir de las grabaciones (biofeedback rebuild).</translation>
+    </message>
+    <message>
       <source>Put back</source>
       <translation>Devolver</translation>
     </message>
