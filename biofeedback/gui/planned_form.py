@@ -16,6 +16,7 @@ from PySide6.QtCore import Signal
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import as_sentence
+from biofeedback.gui.kept_fields import KeptFields
 from biofeedback.gui.language import shown
 from biofeedback.gui.lowering_words import against_words, missing_words, peak_words
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
@@ -65,6 +66,10 @@ class PlannedForm(PlannedFields):
         self._tasks: dict[str, Task] = {}
         self._no_rest_told = False
         self._filling = False
+        # Those that a lowering fills by itself.
+        self._kept = KeptFields(
+            (self.clock, *self.intensity.in_order, *self.rule.in_order)
+        )
         self._connect()
 
     def _connect(self) -> None:
@@ -97,6 +102,7 @@ class PlannedForm(PlannedFields):
         """Puts a prescription into the fields."""
         self._filling, self._before, self._asked_of = True, planned, None
         self._no_rest_told = planned.rest_s == 0
+        self._kept.forget()
         self.calm()
         self.task.setCurrentText(planned.task.name)
         self.intensity.show_intensity(planned.intensity)
@@ -122,6 +128,12 @@ class PlannedForm(PlannedFields):
 
     def take_floor(self) -> None:
         """The floor from the isometric peak of the task that the lowering names."""
+        if self._fill_floor():
+            self._follow()
+            self.edited.emit()
+
+    def _fill_floor(self) -> bool:
+        """Puts it into the fields; False where it cannot be had, which is said."""
         named = self._tasks.get(self.task.currentText().strip())
         pair = named.pair if named else ""
         found = [
@@ -129,13 +141,12 @@ class PlannedForm(PlannedFields):
         ]
         if not pair or not found:
             self.floor.say((missing_words(PairMissing.NO_PAIR),))
-            return
+            return False
         self.rule.show_rule(
             ReferenceRule(Origin.OTHER_TASK, Definition.PEAK, other_task=found[0])
         )
         self.intensity.show_intensity(Intensity.at_least(FLOOR_PCT))
-        self._follow()
-        self.edited.emit()
+        return True
 
     # What it gives.
 
@@ -241,16 +252,32 @@ class PlannedForm(PlannedFields):
     def _edited(self) -> None:
         if not self._filling:
             if self.sender() is self.task:
-                self._complain_of_task("")
-                if self._floor_is_due():
-                    self.take_floor()
-                    return
-            self._follow()
+                self._other_task()
+            else:
+                self._follow()
             self.edited.emit()
+
+    def _other_task(self) -> None:
+        """A task that is only passed over leaves nothing of its own behind."""
+        self._complain_of_task("")
+        filling, self._filling = self._filling, True
+        self._kept.put_back()
+        self._filling = filling
+        lowering = self._kind() is TaskKind.LOWERING
+        if lowering:
+            self._kept.keep()
+        if self._floor_is_due():
+            self._fill_floor()
+        self._follow()
+        if lowering:
+            self._kept.filled()
 
     def _floor_is_due(self) -> bool:
         """Whether a lowering with a partner was chosen, and no 100 % was yet."""
-        named = self._tasks.get(self.task.currentText().strip())
+        name = self.task.currentText().strip()
+        named = self._tasks.get(name)
+        if self._before is not None and name == self._before.task.name:
+            return False  # chosen back: it has the 100 % that it had
         if named is None or named.kind is not TaskKind.LOWERING or not named.pair:
             return False
         try:

@@ -30,6 +30,7 @@ from biofeedback.training.criteria import Word
 from biofeedback.training.example_plans import SHOULDER, TENDON
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
 from biofeedback.training.plan import CRITERIA_MAX
+from biofeedback.training.planned import ReferenceRule
 from biofeedback.training.prescription import ClockRule
 from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.task import Sides
@@ -414,6 +415,34 @@ def test_a_lowering_is_asked_for_by_floor_and_tempo(desk: Desk) -> None:
     assert planned.clock is ClockRule.RUNNING
     assert lines(desk.page.prescriptions)[0].startswith("Slow kneeling")
     assert "floor 25 %" in lines(desk.page.prescriptions)[0]
+
+
+def test_a_lowering_that_is_passed_over_leaves_nothing_behind(desk: Desk) -> None:
+    page, form = desk.page, desk.page.form
+    page.add_prescription.click()
+    names = [form.task.itemText(at) for at in range(form.task.count())]
+    at = names.index("Slow kneeling lowering for the hamstrings")
+    hold = "Seated calf push"
+    form.task.setCurrentText(hold)
+    chosen = form.read()
+    assert chosen is not None
+    assert chosen.reference == ReferenceRule()
+    for _ in range(2):
+        form.task.setCurrentIndex(at)
+        lowering = form.read()
+        assert lowering is not None
+        assert lowering.reference.origin is Origin.OTHER_TASK, "the floor was taken"
+        assert lowering.clock is ClockRule.RUNNING
+        form.task.setCurrentText(hold)
+        assert form.read() == chosen
+    # What is typed while it is a lowering stays, and nothing else of it.
+    form.task.setCurrentIndex(at)
+    desk.type_into(form.intensity.low_end.line, "42")
+    form.task.setCurrentText(hold)
+    typed = form.read()
+    assert typed is not None
+    assert typed.intensity == Intensity.around(42, 5, ToleranceOf.CENTRE)
+    assert (typed.clock, typed.reference) == (chosen.clock, chosen.reference)
 
 
 def test_a_new_criterion_stays_typed_while_another_field_is_wrong(desk: Desk) -> None:
