@@ -31,7 +31,7 @@ def change_words(line: ChangeLine) -> Phrase:
         task=phrase(", {task}", task=task) if task else "",
         what=WHAT.get(line.what, line.what),
         old=_value(line, line.old),
-        new=_value(line, line.new),
+        new=_of_whole(line, _value(line, line.new)),
         reason=line.reason or phrase("no reason given"),
     )
 
@@ -46,6 +46,13 @@ def _value(line: ChangeLine, value: object) -> str:
         return DASH if value is None else str(value)
     unit = "s" if line.what in {"hold_s", "rest_s"} else ""
     return phrase("{number:g} {unit}", number=value, unit=unit) if unit else f"{value}"
+
+
+def _of_whole(line: ChangeLine, value: str) -> str:
+    """A share says what it is of."""
+    if line.what != "band" or not line.reference_n or value == DASH:
+        return value
+    return phrase("{value} of {n:.1f} N", value=value, n=line.reference_n)
 
 
 def _band(band: Mapping[str, object], reference_n: float | None) -> str:

@@ -39,6 +39,7 @@ if TYPE_CHECKING:
         StageMove,
         SymmetryPoint,
         SymmetryTrend,
+        Whole,
     )
     from biofeedback.session.visit_facts import TaskLine
 
@@ -156,8 +157,42 @@ def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
         widths=(0.34, 0.12, 0.16, 0.18, 0.2),
     )
     yield from _left_out(len(lines) - detail.rows)
+    yield from _wholes(facts, detail)
     if len(facts.weeks) > 1:
         yield Charts((weeks_chart(facts), pain_chart(facts)))
+
+
+def _wholes(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    """What is 100 %: without it no percentage and no dose can be read."""
+    told = facts.wholes[: detail.rows]
+    if told:
+        yield Bullets(tuple(map(_whole_words, told)))
+        yield from _left_out(len(facts.wholes) - len(told))
+
+
+def _whole_words(whole: Whole) -> Phrase:
+    first, newest = whole.references[0], whole.references[-1]
+    words = phrase(
+        "100 % of {task}, {side}: {force:.1f} N ({definition}, {origin}, {day})",
+        task=whole.task,
+        side=SIDES[whole.sides],
+        force=newest.force_n,
+        definition=newest.definition.value,
+        origin=newest.origin.value,
+        day=newest.date[:10],
+    )
+    if first is newest:
+        return words
+    return phrase(
+        "{words}; first {force:.1f} N ({definition}, {origin}, {day}), "
+        "{count} different ones in this period",
+        words=words,
+        force=first.force_n,
+        definition=first.definition.value,
+        origin=first.origin.value,
+        day=first.date[:10],
+        count=len(whole.references),
+    )
 
 
 def _line(line: TaskLine) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from biofeedback.session.training_trends import TrainingTrend
     from biofeedback.session.visit_facts import ChangeLine, TaskLine
     from biofeedback.training.day import PainRule
-    from biofeedback.training.reference import Definition
+    from biofeedback.training.reference import Definition, Reference
     from biofeedback.training.task import Setup, Sides
 
 
@@ -211,6 +211,19 @@ class Week:
 
 
 @dataclass(frozen=True, slots=True)
+class Whole:
+    """What was 100 % in the sets of one task and its sides.
+
+    Attributes:
+        references: each once, the newest last.
+    """
+
+    task: str
+    sides: Sides
+    references: tuple[Reference, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ReportFacts:
     """All of a report.
 
@@ -220,6 +233,7 @@ class ReportFacts:
         first, last: of the period; both are in it.
         visits: days with a set.
         lines: planned and done; warm-up lines apart.
+        wholes: what the percentages and doses of `lines` are of.
         weeks: those with a visit, without the warm-up.
         not_closed: sets whose end is not in the logbook.
         training: what was asked and held in each kind of work, over the visits.
@@ -237,6 +251,7 @@ class ReportFacts:
     moves: tuple[StageMove, ...] = ()
     visits: int = 0
     lines: tuple[TaskLine, ...] = ()
+    wholes: tuple[Whole, ...] = ()
     weeks: tuple[Week, ...] = ()
     trends: tuple[SideTrend, ...] = ()
     symmetry: tuple[SymmetryTrend, ...] = ()

@@ -17,16 +17,17 @@ from biofeedback.logbook.session_notes import CHANGE, ORDER, PAIN
 from biofeedback.phrase import phrase
 from biofeedback.session.done_work import DoneWork
 from biofeedback.session.local_time import LocalTime, here
-from biofeedback.session.report_facts import Cell, ReportFacts, Rig
+from biofeedback.session.report_facts import Cell, ReportFacts, Rig, Whole
 from biofeedback.session.report_pain import pain_days
 from biofeedback.session.report_plan import plan_place
 from biofeedback.session.report_shares import share_trends
 from biofeedback.session.report_tests import side_trends, symmetry_trends
 from biofeedback.session.task_keys import TaskKeys
 from biofeedback.session.training_trends import training_trends
-from biofeedback.session.visit_sets import VisitSets
+from biofeedback.session.visit_sets import VisitSets, asked_of
 from biofeedback.session.visit_summary import changes_of
 from biofeedback.training.day import PainRule
+from biofeedback.training.task import TaskKind
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.rows import Athlete, SetRow
     from biofeedback.logbook.session_notes import SessionNote
     from biofeedback.session.visit_facts import ChangeLine
+    from biofeedback.training.reference import Reference
     from biofeedback.training.task import Sides
 
 
@@ -168,6 +170,7 @@ class Reports:
             moves=moves,
             visits=len(visited),
             lines=done.lines,
+            wholes=_wholes(sets, keys),
             weeks=done.weeks(self.day),
             trends=trends,
             symmetry=symmetry_trends(trends),
@@ -214,6 +217,27 @@ def _keys(sets: Iterable[SetRow], tests: Iterable[MaximalTestRow]) -> TaskKeys:
     ]
     entries.sort(key=lambda entry: entry[0])
     return TaskKeys((key, name) for _, key, name in entries)
+
+
+def _wholes(sets: Iterable[SetRow], keys: TaskKeys) -> tuple[Whole, ...]:
+    """What was 100 % in each task and its sides; nothing of a maximal test."""
+    found: dict[tuple[str, Sides], dict[tuple[object, ...], Reference]] = {}
+    for row in sets:
+        asked = asked_of(row)
+        if asked is None or asked.task.kind is TaskKind.MAXIMAL:
+            continue
+        of = asked.reference
+        if of is None:
+            continue
+        at = (keys.key(row.task_id, row.task), asked.task.sides)
+        same = (of.force_n, of.origin, of.definition, of.date)
+        own = found.setdefault(at, {})
+        own.pop(same, None)  # the one of the newest set stands last
+        own[same] = of
+    return tuple(
+        Whole(keys.name(key), sides, tuple(own.values()))
+        for (key, sides), own in found.items()
+    )
 
 
 def _changes(

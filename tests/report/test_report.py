@@ -7,6 +7,7 @@ import math
 import sqlite3
 import statistics
 import struct
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from io import BytesIO
 from typing import TYPE_CHECKING
@@ -28,7 +29,7 @@ from biofeedback.report.document import DETAILS, sheet
 from biofeedback.report.paper import FOOT, HEIGHT, MARGIN, PNG_DPI, WIDTH, Paper
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph
 from biofeedback.session.reports import Reports
-from biofeedback.training.reference import Definition
+from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Setup, Sides, Task, TaskKind
 
 if TYPE_CHECKING:
@@ -125,6 +126,42 @@ def test_planned_and_done_are_those_of_the_logbook(
     ) in told
 
 
+def test_each_percentage_says_of_which_100_it_is(logbook: Logbook) -> None:
+    told = words_of(facts_of(logbook))
+    assert (
+        "100 % of Seated knee extension, left: 300.0 N (best 1 s mean, own side's "
+        "best, 2026-03-02)"
+    ) in told
+    changes = [line for line in told.split("band ") if "% →" in line]
+    assert changes
+    assert all("% of 300.0 N;" in line for line in changes)
+
+
+def test_a_100_that_was_another_before_is_told_with_its_first(tmp_path: Path) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        invented.fill(book, visits=1)
+        later = replace(
+            invented.asked(),
+            reference=Reference(
+                330.0, Origin.OTHER_SIDE, Definition.PEAK, "2026-04-01"
+            ),
+        )
+        header = {
+            "set_id": "01900000-0000-7000-a000-000000000999",
+            "session_id": "01900000-0000-7000-9000-000000000999",
+            "athlete_code": CODE,
+            "started_utc": (NOW - timedelta(days=1)).isoformat(),
+            "prescription": later.to_json(),
+            "profile": invented.PROFILE.to_json(),
+        }
+        book.enter_recording(header, f"{CODE}_later.force")
+        (whole,) = facts_of(book).wholes
+        assert [one.force_n for one in whole.references] == [300.0, 330.0]
+        told = words_of(facts_of(book))
+    assert "left: 330.0 N (peak, other side's best, 2026-04-01); first 300.0 N" in told
+    assert "2 different ones in this period" in told
+
+
 @pytest.mark.parametrize("side", ["left", "right"])
 def test_noise_and_change_of_tests_are_worked_out_a_second_time(
     logbook: Logbook, place: Path, side: str
@@ -203,7 +240,8 @@ def test_pain_changes_plan_and_rig_are_told(logbook: Logbook, place: Path) -> No
         f"From 0 to {max(levels)} of 10, told on {days} days; above the agreed cut of "
         f"5 on {above} of them.",
         f"Pain on {VISITS - int(str(days))} of {VISITS} days with a set: it was not",
-        "2026-04-07, Seated knee extension, left: band 67 to 73 % → 63 to 70 %; pain",
+        "2026-04-07, Seated knee extension, left: band 67 to 73 % → "
+        "63 to 70 % of 300.0 N; pain",
         "2026-03-02: plan begun, stage “Calm it: 10–20 %”",
         "2026-04-11: stage “Hold it: 30 s”; Pain stayed low.",
         "stage 2 of 3, “Hold it: 30 s”, since 2026-04-11. The plan is an invented",

@@ -208,6 +208,10 @@
       <translation>El 100 % es {typed_n} N (escrito{date})</translation>
     </message>
     <message>
+      <source>100 % of {task}, {side}: {force:.1f} N ({definition}, {origin}, {day})</source>
+      <translation>100 % de {task}, {side}: {force:.1f} N ({definition}, {origin}, {day})</translation>
+    </message>
+    <message>
       <source>5 to 100 %</source>
       <translation>5 a 100 %</translation>
     </message>
@@ -11904,6 +11908,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{unfitting_words} Poner la placa como estaba, o calibrar de nuevo.</translation>
     </message>
     <message>
+      <source>{value} of {n:.1f} N</source>
+      <translation>{value} de {n:.1f} N</translation>
+    </message>
+    <message>
       <source>{visits} of {people} here</source>
       <translation>{visits} de {people} de aquí</translation>
     </message>
@@ -11962,6 +11970,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{words}: {counts} counts, spread {spread}, {limit} allowed</source>
       <translation>{words}: {counts} cuentas, dispersión {spread}, permitido {limit}</translation>
+    </message>
+    <message>
+      <source>{words}; first {force:.1f} N ({definition}, {origin}, {day}), {count} different ones in this period</source>
+      <translation>{words}; primero {force:.1f} N ({definition}, {origin}, {day}), {count} distintos en este periodo</translation>
     </message>
     <message>
       <source>{words}; range {found}</source>
