@@ -2,16 +2,28 @@
 
 How the signal is, the way to stop rules and cautions, pain and effort, the caution, the
 messages, start and stop; while another board is on the port, whether to use it.
+
+Nothing that records is pressed by a move of the layout: the effort row keeps its place
+while it is hidden, and a row that was moved all the same (a longer message) takes no
+press of the mouse for a second.
 """
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.gui.board_question import BoardQuestion
 from biofeedback.gui.health_line import HealthLine
 from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.messages import Messages
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtCore import QObject
 
 KEY_PX = 38
 
@@ -27,6 +39,9 @@ class DeskFoot(QWidget):
         self.cautions = QPushButton(tr("Care"))
         self.pain = LevelRow(tr("Pain"), modifier="Ctrl")
         self.effort = LevelRow(tr("Effort"), modifier="Alt")
+        keeps = self.effort.sizePolicy()
+        keeps.setRetainSizeWhenHidden(True)
+        self.effort.setSizePolicy(keeps)
         self.effort.hide()
         self.caution = QLabel(
             tr(
@@ -62,7 +77,30 @@ class DeskFoot(QWidget):
         rows.addWidget(self.board)
         rows.addWidget(self.elsewhere)
         rows.addLayout(keys)
+        for moved in (self, self.pain, self.effort):
+            moved.installEventFilter(self)
+        for level_row in (self.pain, self.effort):
+            level_row.unsettled.connect(self._say_unsettled)
         self.set_size(1.0)
+
+    def follow_clock(self, clock: Callable[[], int]) -> None:
+        """Another clock, in ns, by which a moved row comes to rest."""
+        self.pain.clock = self.effort.clock = clock
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The foot, or a row within it, has another place or is seen again."""
+        if event.type() in {QEvent.Type.Move, QEvent.Type.Show}:
+            self._see_places()
+        return super().eventFilter(watched, event)
+
+    def _see_places(self) -> None:
+        for row in (self.pain, self.effort):
+            row.see_place()
+
+    def _say_unsettled(self) -> None:
+        self.messages.say(
+            self.tr("Not noted: the row had just moved. Please press again.")
+        )
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""

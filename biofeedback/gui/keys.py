@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 
+from biofeedback.gui.keymap import OTHER_FOLDER
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -94,7 +96,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (desk.calibrate, "F6", tr("Calibrate with known masses or forces")),
         (
             desk.foot.elsewhere,
-            "Ctrl+Shift+F",
+            OTHER_FOLDER,
             tr("Record to another folder, where the disk fails"),
         ),
         (desk.cautions, "Alt+W", tr("Stop rules and cautions")),

@@ -1,11 +1,26 @@
-"""A row of eleven buttons, 0 to 10, for what the athlete says while at the rig."""
+"""A row of eleven buttons, 0 to 10, for what the athlete says while at the rig.
+
+A press of the mouse right after the row was moved by the desk is not taken: it may
+have been meant for what stood there before. Keys are not affected.
+"""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+import time
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QObject, QPoint, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
 LEVEL_MOST = 10
+SETTLED_S = 1.0
+"""A hand that was on its way when the row moved has arrived by then (our own choice;
+the 1 s also covers whoever looks up before pressing)."""
+
+_PRESSES = (QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonDblClick)
 
 
 class LevelRow(QWidget):
@@ -19,9 +34,14 @@ class LevelRow(QWidget):
 
     Signals:
         marked: a level from 0 to 10.
+        unsettled: a press was not taken, as the row had just moved.
+
+    Attributes:
+        clock: monotonic time in ns.
     """
 
     marked = Signal(int)
+    unsettled = Signal()
 
     def __init__(
         self, name: str, *, modifier: str, parent: QWidget | None = None
@@ -30,6 +50,9 @@ class LevelRow(QWidget):
         self.label = QLabel(name)
         self._modifier = modifier
         self._level: int | None = None
+        self.clock: Callable[[], int] = time.monotonic_ns
+        self._at: QPoint | None = None  # in the window
+        self._moved_ns: int | None = None
         self.buttons = [QPushButton(str(level)) for level in range(LEVEL_MOST + 1)]
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -40,6 +63,7 @@ class LevelRow(QWidget):
             button.setAccessibleName(f"{name} {level}")
             button.setCheckable(True)
             button.clicked.connect(lambda _=False, at=level: self._press(at))
+            button.installEventFilter(self)
             row.addWidget(button, 1)
 
     @property
@@ -52,6 +76,27 @@ class LevelRow(QWidget):
         self._level = level
         for at, button in enumerate(self.buttons):
             button.setChecked(at == level)
+
+    def see_place(self) -> None:
+        """Where it stands may be another place now."""
+        if not self.isVisible():
+            return
+        at = self.mapTo(self.window(), QPoint())
+        if self._at is not None and at != self._at:
+            self._moved_ns = self.clock()
+        self._at = at
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Keeps a press of the mouse from a row that has just moved."""
+        if event.type() not in _PRESSES or self._settled:
+            return super().eventFilter(watched, event)
+        self.unsettled.emit()
+        return True
+
+    @property
+    def _settled(self) -> bool:
+        moved_ns = self._moved_ns
+        return moved_ns is None or self.clock() - moved_ns >= SETTLED_S * 1e9
 
     def _press(self, level: int) -> None:
         """What was pressed is marked by whoever takes it."""

@@ -28,6 +28,11 @@ class LinkWords:
         self._told = ""
         self._unread_ns: int | None = None
 
+    @property
+    def good(self) -> bool:
+        """Whether nothing is wrong, as it was told last."""
+        return not self._told
+
     def news(self, health: Health, *, now_ns: int) -> str:
         """What is to be said now; empty where nothing is new.
 

@@ -45,6 +45,8 @@ class MaximalControl(QObject):
         changed: something about the test is new, or there is another or none.
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
+        advised: a message that stays at the desk until something is done; empty once
+            what it advised was done.
         refused: what could not be done, in words; empty once something else is tried.
         kept: a `Reference`.
         taken_back: the `Reference` that was kept is none any more.
@@ -53,6 +55,7 @@ class MaximalControl(QObject):
     changed = Signal()
     guided = Signal(object)
     said = Signal(str)
+    advised = Signal(str)
     refused = Signal(str)
     kept = Signal(object)
     taken_back = Signal(object)
@@ -219,6 +222,7 @@ class MaximalControl(QObject):
 
         def keep(test: MaximalTest) -> None:
             reference = test.keep()
+            self.advised.emit("")
             words = self.tr("{force} is the 100 % from now on.")
             self.said.emit(words.format(force=newtons(reference.force_n)))
             self.kept.emit(reference)
@@ -239,6 +243,7 @@ class MaximalControl(QObject):
     def leave(self, reason: str) -> None:
         """The test does not count, for this reason."""
         if self._do(lambda test: test.leave(reason)):
+            self.advised.emit("")
             self.said.emit(self.tr("The test was left aside."))
             self.forget()
 
@@ -283,4 +288,5 @@ class MaximalControl(QObject):
         if over and found is not None and self._told_over is not test:
             self._told_over = test
             words = self.tr("The test is over: {result}. Keep it on its page.")
-            self.said.emit(words.format(result=result_title(found)))
+            # Else the end of its set, told in the same frame, would cover it.
+            self.advised.emit(words.format(result=result_title(found)))

@@ -66,6 +66,7 @@ class MaximalPage(QWidget):
         test_wanted: a test is about to begin; the live page must be seen.
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
+        advised: one that stays there; empty once it was acted on.
         reference_kept: a `Reference`: the new 100 %, of `kept_task`.
         reference_taken_back: it is none any more, with its `Task`.
     """
@@ -74,6 +75,7 @@ class MaximalPage(QWidget):
     test_wanted = Signal()
     guided = Signal(object)
     said = Signal(str)
+    advised = Signal(str)
     reference_kept = Signal(object)
     reference_taken_back = Signal(object)
 
@@ -175,6 +177,7 @@ class MaximalPage(QWidget):
         control.refused.connect(self._say_problem)
         control.guided.connect(self.guided)
         control.said.connect(self.said)
+        control.advised.connect(self.advised)
         control.kept.connect(self._kept)
         control.taken_back.connect(self._taken_back)
         box.pain_told.connect(control.mark_pain)

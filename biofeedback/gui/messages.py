@@ -2,6 +2,7 @@
 
 * A long message grows as far as nothing of the desk goes out of sight by it; what then
   has no room is shortened, and a key shows it whole.
+* Good news never takes the place of a warning: it goes under it.
 * What is offered by a key (“F5 again starts.”) is never what is left out.
 """
 
@@ -38,7 +39,7 @@ class Messages(QWidget):
         super().__init__(parent)
         self._messages: list[str] = []
         self._ends: dict[str, str] = {}
-        self._advice = ""
+        self._advice = self._warning = ""
         self._advised: tuple[str, str] = (
             "",
             "",
@@ -133,6 +134,26 @@ class Messages(QWidget):
         self._advice = shown(message)
         self._advised = self._advised[1], self._advice
         self.say(message, end=end)
+
+    def warn(self, message: str) -> None:
+        """A message that good news does not cover."""
+        self._warning = shown(message)
+        self.say(message)
+
+    def ease(self, message: str) -> None:
+        """Good news."""
+        if not self._warning or self._messages[0] != self._warning:
+            self.say(message)
+            return
+        self._messages = [self._warning, shown(message), *self._messages[1:]][:KEPT]
+        self.message.setToolTip("\n".join(self._messages))
+        self._show_earlier()
+
+    def withdraw(self, advice: str) -> None:
+        """This advice does not hold any more."""
+        if advice and self._advice == shown(advice):
+            self.act()
+            self._show_earlier()
 
     def act(self) -> None:
         """Something was done: advice has been seen."""

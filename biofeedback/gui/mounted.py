@@ -81,10 +81,14 @@ class Mounted(LatePages):
 
     def add_to(self, pages: Pages) -> None:
         """Mounts them, in the order of a visit and then those of the rig."""
+        messages = self._desk.messages
         self._add_visit_pages(pages)
         self._add_rig_pages(pages)
         self.test.test_wanted.connect(pages.show_live)
         self.test.said.connect(self._desk.say)
+        self.test.advised.connect(
+            lambda words: self._desk.advise(words) if words else messages.act()
+        )
         self.test.reference_kept.connect(
             lambda new: self._visit.take_reference(new, self.test.kept_task)
         )

@@ -14,7 +14,8 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QFileDialog
 
 from biofeedback.gui.file_place import PLACE
-from biofeedback.gui.keys import bind
+from biofeedback.gui.keymap import OTHER_FOLDER, STOP
+from biofeedback.gui.keys import bind, native
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -31,7 +32,7 @@ class OtherFolder(QObject):
     Args:
         desk: has the button, and knows of a set.
         over: what the dialog stands over.
-        stop_key: the key in use.
+        key: the key in use, of a usual one.
     """
 
     def __init__(
@@ -40,22 +41,44 @@ class OtherFolder(QObject):
         desk: Desk,
         over: QWidget,
         *,
-        stop_key: Callable[[], str],
+        key: Callable[[str], str],
     ) -> None:
         super().__init__(over)
         self._session = session
         self._desk = desk
-        self._stop_key = stop_key
+        self._key = key
         self._button = button = desk.foot.elsewhere
         self._over = over
         self._dialog: QFileDialog | None = None
+        self._told = ""  # in the set under way, or the last one
         button.clicked.connect(self.ask)
 
     def follow(self) -> None:
-        """Shows or hides the offer."""
+        """Shows or hides the offer; in a set it is told too, once."""
         needed = self._session.needs_folder
+        if needed and self._desk.in_set and not self._told:
+            self._warn()
+        elif not needed:
+            self._desk.messages.withdraw(self._told)
         if needed is self._button.isHidden():
             self._button.setVisible(needed)
+
+    def begin(self, words: str) -> None:
+        """A set begins: that is said, or that it is not on disk yet."""
+        self._told = ""
+        if self._session.needs_folder:
+            self._warn()
+        else:
+            self._desk.messages.turn_over(words)
+
+    def _warn(self) -> None:
+        """The words stay in sight until something is done, or the disk takes it."""
+        words = self.tr(
+            "This set is not on disk yet: it waits in memory and is gone if the "
+            "computer goes off. {key} records to another folder."
+        )
+        self._told = words.format(key=native(self._key(OTHER_FOLDER)))
+        self._desk.advise(self._told)
 
     @property
     def dialog(self) -> QFileDialog | None:
@@ -73,7 +96,7 @@ class OtherFolder(QObject):
         dialog.setOption(QFileDialog.Option.ShowDirsOnly)
         # The system's own would keep the stop key to itself.
         dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
-        bind(dialog, self._stop_key(), self._stop)
+        bind(dialog, self._key(STOP), self._stop)
         dialog.setWindowModality(Qt.WindowModality.NonModal)
         dialog.fileSelected.connect(self._take)
         dialog.finished.connect(self._close)

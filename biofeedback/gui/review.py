@@ -156,7 +156,7 @@ class ReviewPage(QWidget):
                 tr("kind"),
                 tr("rep"),
                 tr("outcome"),
-                tr("pain in the set, of 10"),
+                tr("pain in or after the set, of 10"),
                 tr("mean, N"),
                 tr("peak, N"),
                 tr("inside, s"),

@@ -21,7 +21,6 @@ from biofeedback.gui.comfort import Comfort
 from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
-from biofeedback.gui.keymap import STOP
 from biofeedback.gui.keys import sheet_rows
 from biofeedback.gui.language import filled, localised, said
 from biofeedback.gui.link_words import LinkWords
@@ -33,7 +32,7 @@ from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.visit import Visit
-from biofeedback.gui.words import end_words
+from biofeedback.gui.words import over_words
 from biofeedback.phrase import marked
 from biofeedback.session import (
     BandChanged,
@@ -140,6 +139,7 @@ class Window(QWidget):
         office = office or Office()
         self.screen_part = AthleteScreen(prescription)
         self.desk = Desk(prescription)
+        self.desk.foot.follow_clock(clock)
         self.order = DayOrder(
             session,
             office,
@@ -167,9 +167,7 @@ class Window(QWidget):
             clock=clock,
         )
         self.mounted = mounted
-        self.other_folder = OtherFolder(
-            session, self.desk, self, stop_key=lambda: in_use.keymap.key(STOP)
-        )
+        self.other_folder = OtherFolder(session, self.desk, self, key=in_use.keymap.key)
         self.frames = FrameTimer(self.frame, self)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
@@ -346,12 +344,10 @@ class Window(QWidget):
                 self._show_set(under_way=True)
                 self._see_athlete()  # a set is never under way unseen
                 desk.messages.act()  # what was advised before has been passed over
-                desk.messages.turn_over(tr("The set has begun."))
+                self.other_folder.begin(tr("The set has begun."))
             case SetEnded(reason):
                 self._show_set(under_way=False)
-                desk.messages.turn_over(
-                    filled(tr("The set is over: {reason}."), reason=end_words(reason))
-                )
+                desk.messages.turn_over(over_words(reason, update.state))
             case Measured(rep):
                 desk.lowering.show_line(line_after(rep, self.visit.asked))
             case BandChanged(_, _, new, _):
@@ -367,7 +363,7 @@ class Window(QWidget):
                     desk.form.show_band(update.state.band)
             case Warned(message):
                 self.comfort.unfold()
-                desk.say(message)
+                desk.messages.warn(message)
             case CeilingCrossed(_, ceiling_n):
                 self.pages.show_live()
                 self.comfort.unfold()
@@ -385,7 +381,8 @@ class Window(QWidget):
         if words:
             if update.health.other is not None:
                 self.comfort.unfold()  # there is a question to answer
-            self.desk.say(words)
+            messages = self.desk.messages
+            (messages.ease if self._link.good else messages.say)(words)
         if self._frames % HEALTH_EVERY_FRAMES == 0:
             self.other_folder.follow()
             self.desk.show_health(

@@ -5,7 +5,14 @@ The sheet of keys and words lists them all; tables show them as tips.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from biofeedback.gui.language import filled, tr
 from biofeedback.phrase import phrase
+from biofeedback.training.events import Outcome
+
+if TYPE_CHECKING:
+    from biofeedback.training.events import SetState
 
 _ENDS: dict[str, str] = {
     words: words
@@ -30,6 +37,19 @@ _ENDS: dict[str, str] = {
 def end_words(reason: str) -> str:
     """Why a set ended; what somebody typed is as it was typed."""
     return _ENDS.get(reason, reason)
+
+
+def over_words(reason: str, state: SetState | None) -> str:
+    """That a set is over, and why; how many reps were complete where all were done.
+
+    Args:
+        state: of the set that is over, or None.
+    """
+    if reason != "complete" or state is None or len(state.outcomes) < state.reps:
+        return filled(tr("The set is over: {reason}."), reason=end_words(reason))
+    words = tr("The set is over: all reps were done, {complete} of {reps} complete.")
+    complete = state.outcomes.count(Outcome.COMPLETE)
+    return words.format(complete=complete, reps=state.reps)
 
 
 MARKS = (
@@ -263,7 +283,7 @@ WORDS = (
     (phrase("shown force"), phrase("After the live filter: what the rules judge.")),
     (phrase("gaps"), phrase("Breaks in the signal.")),
     (
-        phrase("pain in the set"),
+        phrase("pain in or after the set"),
         phrase("The most that was told in or right after the set of this rep."),
     ),
     (

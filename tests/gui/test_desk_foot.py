@@ -210,3 +210,49 @@ def test_all_of_the_signal_by_key(stage: Stage) -> None:
     QApplication.processEvents()
     assert seen(desk.health.zero_empty)
     assert seen(desk.health.source)
+
+
+# Nothing is pressed by a move of the layout.
+
+
+def top_px(widget: QWidget) -> int:
+    return widget.mapTo(widget.window(), widget.rect().topLeft()).y()
+
+
+def test_the_rows_stay_where_they_are_when_a_set_begins_and_ends(stage: Stage) -> None:
+    foot = stage.window.desk.foot
+    stage.run(0.2)
+    QApplication.processEvents()
+    before = top_px(foot.pain), top_px(foot.more)
+    stage.press("F5")
+    stage.run(1.0)
+    QApplication.processEvents()
+    assert not foot.effort.isVisible()
+    assert (top_px(foot.pain), top_px(foot.more)) == before
+    stage.press("Esc")
+    stage.run(0.2)
+    QApplication.processEvents()
+    assert foot.effort.isVisible()
+    assert (top_px(foot.pain), top_px(foot.more)) == before
+
+
+def test_a_press_on_a_row_that_has_just_moved_is_not_taken(stage: Stage) -> None:
+    """The hand was on its way to what stood there; keys know no place."""
+    stage.run(2.0)
+    desk, session = stage.window.desk, stage.session
+    before = top_px(desk.pain)
+    desk.foot.elsewhere.show()  # as where the disk is full
+    QApplication.processEvents()
+    assert top_px(desk.pain) < before
+    stage.run(0.5)
+    eight = desk.pain.buttons[8]
+    QTest.mouseClick(eight, Qt.MouseButton.LeftButton)
+    assert session.told == []
+    assert desk.pain.level is None
+    assert "Not noted" in stage.told
+    QTest.keySequence(stage.window, "Ctrl+3")
+    assert [told["level"] for _, told in session.told] == [3]
+    QApplication.processEvents()
+    stage.run(1.1)
+    QTest.mouseClick(eight, Qt.MouseButton.LeftButton)
+    assert [told["level"] for _, told in session.told] == [3, 8]

@@ -64,10 +64,12 @@ class Bench:
         )
         self.screen = AthleteScreen(demo.PRESCRIPTION)
         self.said: list[str] = []
+        self.advised: list[str] = []
         self.kept: list[Reference] = []
         self.wanted = 0
         self.page.guided.connect(self.screen.guide)
         self.page.said.connect(self.said.append)
+        self.page.advised.connect(self.advised.append)
         self.page.reference_kept.connect(self.kept.append)
         self.page.test_wanted.connect(self._wanted)
         self.window = QWidget()
@@ -303,7 +305,7 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     )
     bench.until(lambda: bench.test.stage is Stage.OVER)
     assert not box.isVisible()
-    assert any(text.startswith("The test is over: ") for text in bench.said)
+    assert bench.advised[-1].startswith("The test is over: ")
 
 
 def test_no_band_is_drawn_and_no_line_is_cut(bench: Bench) -> None:
@@ -564,6 +566,7 @@ def test_the_result_is_shown_and_kept(bench: Bench) -> None:
     assert result.keep.text() == "Kept"
     assert not result.keep.isEnabled()
     assert bench.said[-1].endswith("is the 100 % from now on.")
+    assert bench.advised[-1] == "", "it was kept: nothing is advised any more"
     assert "Last test" in page.known.text()
 
 

@@ -617,8 +617,8 @@ def test_the_pain_of_a_row_is_said_to_be_of_the_set(page: ReviewPage) -> None:
         page.reps.headerData(column, Qt.Orientation.Horizontal)
         for column in range(page.reps.columnCount())
     ]
-    assert "pain in the set, of 10" in heads
-    assert "set" in tip_of("pain in the set, of 10")
+    assert "pain in or after the set, of 10" in heads
+    assert "set" in tip_of("pain in or after the set, of 10")
 
 
 def test_zero_phase_changes_the_picture_and_no_number(page: ReviewPage) -> None:

@@ -401,6 +401,64 @@ def test_a_set_and_a_ceiling_bring_the_live_page(stage: Stage, key: str) -> None
 # Messages.
 
 
+def test_a_set_whose_reps_are_all_done_tells_how_many_were_complete(
+    stage: Stage,
+) -> None:
+    stage.session.force_n = lambda time_s: 120.0 if time_s % 5 < 2 else 0.0
+    stage.run(0.2)
+    stage.press("F5")
+    for _ in range(60):
+        if "over" in stage.told:
+            break
+        stage.run(1.0)
+    assert stage.told == "The set is over: all reps were done, 0 of 6 complete."
+
+
+def test_good_news_does_not_cover_a_warning(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.session.silent, stage.session.link = True, Link.LOST
+    stage.run(0.2)
+    assert stage.told == "The cable is out."
+    stage.session.silent, stage.session.link = False, Link.LIVE
+    stage.session.happen(Warned("In use now: board B. Take zero anew."))
+    stage.run(FRAME_S)
+    assert stage.told == "In use now: board B. Take zero anew."
+    messages = stage.window.desk.messages
+    assert messages.earlier.text() == "The signal is there."
+    stage.session.link = Link.LOST
+    stage.run(0.2)
+    stage.session.link = Link.LIVE
+    stage.run(0.2)
+    assert stage.told == "The signal is there.", "it ends only its own bad news"
+
+
+def test_a_set_that_is_not_on_disk_says_so_as_it_begins(stage: Stage) -> None:
+    messages = stage.window.desk.messages
+    stage.session.needs_folder = True
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.2)
+    assert stage.told.startswith("This set is not on disk yet")
+    assert "Ctrl+Shift+F" in stage.told
+    stage.window.desk.say("Another.")
+    assert messages.earlier.text().startswith("This set is not on disk yet")
+    stage.session.needs_folder = False
+    stage.run(0.5)
+    assert not messages.earlier.property("advice")
+
+
+def test_the_end_of_a_test_stays_when_its_set_is_over(stage: Stage) -> None:
+    window = stage.window
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.2)
+    window.mounted.test.advised.emit("The test is over. Keep it on its page.")
+    stage.session.happen(SetEnded("enough trials"))
+    stage.run(0.2)
+    assert stage.told == "The set is over: enough trials."
+    assert window.desk.messages.earlier.text().startswith("The test is over.")
+
+
 def test_a_warning_with_the_last_rep_stays_in_sight(stage: Stage) -> None:
     stage.session.happen(Warned("The left cell drifts."), SetEnded("complete"))
     stage.run(FRAME_S)

@@ -3362,6 +3362,10 @@ N rms</translation>
       <translation>No anotado: el esfuerzo se dice tras una serie.</translation>
     </message>
     <message>
+      <source>Not noted: the row had just moved. Please press again.</source>
+      <translation>No anotado: la fila acababa de moverse. Pulsar otra vez.</translation>
+    </message>
+    <message>
       <source>Not said yet.</source>
       <translation>Aún no se dijo.</translation>
     </message>
@@ -6028,6 +6032,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La serie aún no está en el registro.</translation>
     </message>
     <message>
+      <source>The set is over: all reps were done, {complete} of {reps} complete.</source>
+      <translation>La serie ha terminado: todas las repeticiones hechas, {complete} de {reps} completas.</translation>
+    </message>
+    <message>
       <source>The set is over: {reason}.</source>
       <translation>La serie terminó: {reason}.</translation>
     </message>
@@ -6294,6 +6302,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>This logbook is sealed</source>
       <translation>Este registro está cifrado</translation>
+    </message>
+    <message>
+      <source>This set is not on disk yet: it waits in memory and is gone if the computer goes off. {key} records to another folder.</source>
+      <translation>Esta serie aún no está en el disco: espera en la memoria y se pierde si el ordenador se apaga. {key} graba en otra carpeta.</translation>
     </message>
     <message>
       <source>This system has no pseudo-terminals.</source>
@@ -9542,12 +9554,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>dolor como máximo</translation>
     </message>
     <message>
-      <source>pain in the set</source>
-      <translation>dolor en la serie</translation>
+      <source>pain in or after the set</source>
+      <translation>dolor en la serie o después</translation>
     </message>
     <message>
-      <source>pain in the set, of 10</source>
-      <translation>dolor en la serie, de 10</translation>
+      <source>pain in or after the set, of 10</source>
+      <translation>dolor en la serie o después, de 10</translation>
     </message>
     <message>
       <source>pain {level}</source>
