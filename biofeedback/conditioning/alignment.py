@@ -66,6 +66,7 @@ class Stretch:
         clean: the same without spikes, where that was asked for.
         saturated: shape (n, channels), bool.
         settling: shape (n,), bool.
+        restarted: whether it comes after a gap of unknown length.
     """
 
     first_index: int
@@ -76,6 +77,7 @@ class Stretch:
     clean: npt.NDArray[np.int32]
     saturated: npt.NDArray[np.bool_]
     settling: npt.NDArray[np.bool_]
+    restarted: bool = False
 
 
 def joined(stretches: Sequence[Stretch]) -> Stretch:
@@ -91,6 +93,7 @@ def joined(stretches: Sequence[Stretch]) -> Stretch:
             np.concatenate([getattr(each, name) for each in stretches])
             for name in ("time_s", "counts", "clean", "saturated", "settling")
         ),
+        restarted=first.restarted,
     )
 
 
@@ -183,6 +186,7 @@ class Aligner:
         self._newest: tuple[int, int] | None = None  # on the wire, unwrapped
         self._origin: tuple[int, int] | None = None  # number and time of the first
         self._next_index = 0
+        self._restarted = False  # since the last sample
 
     def push(self, samples: Samples, placed: Placed) -> list[Stretch]:
         """Takes the next frame of either stream, as the timeline placed it.
@@ -200,6 +204,7 @@ class Aligner:
         if placed.restarted or not 0 < moved_us <= self._wait_us:
             for each in self._lanes:
                 each.clear()
+        self._restarted = self._restarted or placed.restarted
         lane.push(samples, placed, first_us=first_us)
         stretches = self._join()
         for each in self._lanes:
@@ -252,7 +257,10 @@ class Aligner:
         lost = index - origin_index - self._next_index
         first_index = self._next_index + lost
         self._next_index = first_index + (run.stop - run.start)
+        restarted = self._restarted and lost > 0
+        self._restarted = self._restarted and not restarted
         return Stretch(
+            restarted=restarted,
             first_index=first_index,
             lost=lost,
             gap=not begins and (lost > 0 or bool(rows["gap"][run.start])),

@@ -32,6 +32,7 @@ class Block:
         saturated: shape (n, channels), bool.
         gap: True where these samples do not follow the ones before directly:
             after a loss, a restart of the board or a pause.
+        restarted: True after a gap of unknown length; `lost` counts 1 for it.
     """
 
     first_index: int
@@ -43,6 +44,7 @@ class Block:
     good: npt.NDArray[np.bool_]
     saturated: npt.NDArray[np.bool_]
     gap: bool = False
+    restarted: bool = False
 
     def __len__(self) -> int:
         return len(self.time_s)

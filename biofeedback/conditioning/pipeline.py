@@ -163,6 +163,7 @@ class Pipeline:
             good=good,
             saturated=stretch.saturated,
             gap=stretch.gap,
+            restarted=stretch.restarted,
         )
         for values in (
             *(block.time_s, block.counts, block.force_n),
@@ -251,6 +252,7 @@ def _stretch(placed: Placed, frames: Sequence[Samples]) -> Stretch:
         first_index=placed.first_index,
         lost=placed.lost,
         gap=placed.gap,
+        restarted=placed.restarted,
         time_s=placed.time_s,
         counts=counts,
         clean=counts,

@@ -23,7 +23,7 @@ from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, TermsChanged, Update
 from biofeedback.training.events import CeilingCrossed, RepStarted
-from biofeedback.training.feedback import Cue, SteadyCue
+from biofeedback.training.feedback import Cue, SteadyCue, far_above
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
 from biofeedback.training.showing import force_shown
@@ -190,6 +190,10 @@ class AthleteScreen(QWidget):
             seen=seen,
             maximal=step,
             at_limit=update.health.saturated,
+            far=any(
+                far_above(force_n, self.path.content.band)
+                for force_n in self.path.content.newest_n
+            ),
             crossed=any(isinstance(one, CeilingCrossed) for one in update.events),
         )
         # An ear follows faster than an eye reads: without the dwell of a phrase.

@@ -185,7 +185,10 @@ class BandForm(QWidget):
             self.in_percent.currentData() or spelling is Tolerance.OF_REFERENCE
         )
         if wants_reference and reference_n is None:
-            self.centre.complain(self.tr("Needs a reference; type one above, or N."))
+            named = self.centre
+            if not self.in_percent.currentData():
+                named = self.tolerance  # the centre is in newtons
+            named.complain(self.tr("Needs a reference; type one above, or N."))
             return None
         if self.in_percent.currentData() and reference_n is not None:
             centre = centre * reference_n / 100.0

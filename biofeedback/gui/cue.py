@@ -22,6 +22,7 @@ _PHRASES: dict[Cue, str] = {
     Cue.READY: marked("Ready"),
     Cue.MORE: marked("A little more"),
     Cue.LESS: marked("Ease off slightly"),
+    Cue.MUCH_LESS: marked("Ease off"),
     Cue.STAY: marked("Stay there"),
     Cue.EVEN: marked("Even out the sides"),
     Cue.BY_FEEL: marked("Hold by feel"),
@@ -36,6 +37,7 @@ _PHRASES: dict[Cue, str] = {
     Cue.THREE_QUARTERS: marked("About three quarters"),
     Cue.NEARLY_ALL: marked("Nearly all you have"),
     Cue.ALL_OUT: marked("Build up to all you have"),
+    Cue.ENOUGH: marked("Enough trials"),
     Cue.TEST_DONE: marked("Test done"),
 }
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.gui.health_line import lost_words
 from biofeedback.gui.language import localised, said, shown
 from biofeedback.gui.live_session import newtons_are_nominal
 from biofeedback.gui.local_time import day_and_time
@@ -106,7 +107,7 @@ class HealthBox(QWidget):
             link = tr("no fresh sample")
         self.source.setText(f"{shown(health.source)}{found}: {link}")
         rate = localised(f"{health.rate_hz:.1f} Hz") if health.rate_hz > 0 else "– Hz"
-        parts = [rate, tr("{n} lost").format(n=health.lost)]
+        parts = [rate, *lost_words(health)]
         if health.damaged:
             parts.append(shown(counted(health.damaged, "damaged frame")))
         if dropped_blocks:

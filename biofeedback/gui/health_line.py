@@ -86,11 +86,18 @@ def signal_state(
         parts.append(tr("rig not checked"))
     if health.damaged:
         parts.append(shown(counted(health.damaged, "damaged frame")))
-    parts.append(tr("{n} lost").format(n=health.lost))
+    parts.extend(lost_words(health))
     if health.rate_hz > 0:
         parts.append(localised(f"{health.rate_hz:.1f} Hz"))
     words = tr("Signal live: {parts}").format(parts=", ".join(parts))
     return SignalState(Mark.LOOK if look else Mark.GOOD, words)
+
+
+def lost_words(health: Health) -> tuple[str, ...]:
+    """How many samples are known to be lost, and gaps of which that is not known."""
+    gaps = health.unknown_gaps
+    lost = tr("{n} lost").format(n=health.lost - gaps)
+    return (lost, shown(counted(gaps, "gap of unknown length"))) if gaps else (lost,)
 
 
 class HealthLine(QPushButton):

@@ -31,6 +31,7 @@ _LOOK_BY_CUE = {
     Cue.EVEN: BandLook.INSIDE,
     Cue.MORE: BandLook.OUTSIDE,
     Cue.LESS: BandLook.OUTSIDE,
+    Cue.MUCH_LESS: BandLook.OUTSIDE,
     Cue.TOO_MUCH: BandLook.OUTSIDE,
 }
 

@@ -178,6 +178,8 @@ class Health:
         message: plain words when `link` is not live or a channel is at its stop;
             else empty.
         other: the other board where `link` is that, else None.
+        unknown_gaps: gaps of unknown length since the source was opened, such as a
+            restart of the board; `lost` counts 1 for each.
     """
 
     link: Link
@@ -192,6 +194,7 @@ class Health:
     recording: bool
     message: str
     other: OtherBoard | None = None
+    unknown_gaps: int = 0
 
 
 @dataclass(frozen=True, slots=True)

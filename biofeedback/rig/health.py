@@ -65,7 +65,7 @@ class Watch:
 
     def __init__(self, source: str, *, now_ns: int) -> None:
         self._source = source
-        self._lost = self._damaged = 0
+        self._lost = self._damaged = self._unknown_gaps = 0
         self._failure = ""
         self._ended = ""
         self._streams = 1
@@ -150,6 +150,7 @@ class Watch:
     def block(self, block: Block) -> None:
         """Samples have been conditioned."""
         self._lost += block.lost
+        self._unknown_gaps += block.restarted
         self._counts.push(block)
         self._stops = (0,) * block.counts.shape[1]
         if block.saturated[-1].any():
@@ -189,6 +190,7 @@ class Watch:
             saturated=live and any(self._stops),
             recording=recording,
             message=self._words(link, profile),
+            unknown_gaps=self._unknown_gaps,
         )
 
     def _link(self, now_ns: int, rate_hz: float) -> Link:

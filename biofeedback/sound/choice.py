@@ -37,15 +37,19 @@ TICKS = 3
 _STEADY = {
     Cue.MORE: Steady.BELOW,
     Cue.LESS: Steady.ABOVE,
+    Cue.MUCH_LESS: Steady.ABOVE,
     Cue.EVEN: Steady.UNEVEN,
     Cue.TOO_MUCH: Steady.CEILING,
     Cue.AT_LIMIT: Steady.CEILING,  # no less urgent, and to be answered in the same way
 }
-_HOLD_COUNTED = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN, Cue.BY_FEEL})
+_HOLD_COUNTED = frozenset(
+    {Cue.MORE, Cue.LESS, Cue.MUCH_LESS, Cue.STAY, Cue.EVEN, Cue.BY_FEEL}
+)
 """Not in a maximal trial, where nothing is to be kept up to a time."""
 _MAY_BEGIN = frozenset(
     {Cue.READY, Cue.ABOUT_HALF, Cue.THREE_QUARTERS, Cue.NEARLY_ALL, Cue.ALL_OUT}
 )
+_TEST_OVER = frozenset({Cue.ENOUGH, Cue.TEST_DONE})
 SIGNAL_LOST_AFTER_FRAMES = 12
 """A signal that is gone for a fifth of a second at 60 Hz is told as lost: what is gone
 for less has come back before it is understood. Counted in frames, as the time of the
@@ -164,9 +168,9 @@ class Choice:
         sound = None
         if state.phase is Phase.WAITING and cue in _MAY_BEGIN:
             sound = Once.GO
-        elif cue is Cue.TEST_DONE:
+        elif cue in _TEST_OVER:
             # The set it was done in ends later, by itself, and is no news.
-            return [Once.SET_DONE] if given is not cue else []
+            return [Once.SET_DONE] if given not in _TEST_OVER else []
         elif state.phase is Phase.DONE and before is not None:
             # At once or never: an end is no news when the signal comes back.
             sound = Once.STOPPED if ended_early(state) else Once.SET_DONE

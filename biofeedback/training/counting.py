@@ -11,6 +11,10 @@ _NAMES = {
     ),
     "day": (marked("{number} day"), marked("{number} days")),
     "gap": (marked("{number} gap"), marked("{number} gaps")),
+    "gap of unknown length": (
+        marked("{number} gap of unknown length"),
+        marked("{number} gaps of unknown length"),
+    ),
     "lost sample": (
         marked("{number} lost sample"),
         marked("{number} lost samples"),

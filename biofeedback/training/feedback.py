@@ -32,6 +32,10 @@ WARNED_LEAST_S = 0.5
 A force that was over it for some milliseconds would otherwise leave a flicker, or
 nothing at all where it was back before the next frame (our own choice)."""
 
+FAR_ABOVE_PCT = 25.0
+"""Of the upper edge: whoever is further above it, or further than the band is wide, is
+not asked to ease off slightly (our own choice)."""
+
 ENTRY_ROOM_S = 0.8
 """How far ahead of *now* the next hold is shown while the athlete may begin."""
 
@@ -55,6 +59,7 @@ class Cue(Enum):
     READY = "ready"  # the athlete may begin
     MORE = "more"
     LESS = "less"
+    MUCH_LESS = "much less"  # far above the band
     STAY = "stay"
     EVEN = "even"  # in the band, but the sides must be brought level to count
     BY_FEEL = "by feel"  # an unseen rep: nothing about the force is told
@@ -70,11 +75,12 @@ class Cue(Enum):
     THREE_QUARTERS = "three quarters"
     NEARLY_ALL = "nearly all"
     ALL_OUT = "all out"  # build up, then all there is
+    ENOUGH = "enough"  # trials; one more would still count
     TEST_DONE = "test done"
 
 
 _NOTHING_KNOWN = frozenset({Cue.NO_SIGNAL, Cue.NO_SET})
-_ABOUT_FORCE = frozenset({Cue.MORE, Cue.LESS, Cue.STAY, Cue.EVEN})
+_ABOUT_FORCE = frozenset({Cue.MORE, Cue.LESS, Cue.MUCH_LESS, Cue.STAY, Cue.EVEN})
 _BY_POSITION = {
     Position.BELOW: Cue.MORE,
     Position.INSIDE: Cue.STAY,
@@ -96,6 +102,7 @@ def cue(
     seen: bool = True,
     maximal: Step | None = None,
     at_limit: bool = False,
+    far: bool = False,
 ) -> Cue:
     """Chooses the cue for one moment, without memory.
 
@@ -105,6 +112,7 @@ def cue(
         seen: False in an unseen rep.
         maximal: in a maximal test what comes next; nothing is then said of the band.
         at_limit: whether a cell is at its stop, so that its force is not known.
+        far: whether a force is far above the band; see `far_above`.
     """
     if not live or state is None:
         return Cue.NO_SET if live else Cue.NO_SIGNAL
@@ -114,7 +122,8 @@ def cue(
     if maximal is not None:
         return _of_test(state, maximal)
     if state.phase is Phase.REP:
-        return _about_force(state) if seen or state.position is None else Cue.BY_FEEL
+        told = seen or state.position is None
+        return _about_force(state, far=far) if told else Cue.BY_FEEL
     if state.phase is Phase.DONE and ended_early(state):
         return Cue.ENDED
     return _BY_PHASE[state.phase]
@@ -125,7 +134,7 @@ def _of_test(state: SetState, step: Step) -> Cue:
     if state.phase is Phase.REP and state.position is None:
         return Cue.NO_SIGNAL
     if step.kind is StepKind.ENOUGH and state.phase is not Phase.RELEASE:
-        return Cue.TEST_DONE
+        return Cue.TEST_DONE if state.phase is Phase.DONE else Cue.ENOUGH
     if state.phase in {Phase.REP, Phase.WAITING}:
         return effort_cue(step)
     if state.phase is Phase.DONE:
@@ -148,13 +157,15 @@ def ended_early(state: SetState) -> bool:
     return len(outcomes) < state.reps or outcomes[-1] is Outcome.STOPPED
 
 
-def _about_force(state: SetState) -> Cue:
+def _about_force(state: SetState, *, far: bool) -> Cue:
     if state.position is None:
         return Cue.NO_SIGNAL
     inside = state.position is Position.INSIDE
     if inside and not state.balanced and not state.running:
         # Inside with a clock that stands: here balance is required.
         return Cue.EVEN
+    if far and state.position is Position.ABOVE:
+        return Cue.MUCH_LESS
     return _BY_POSITION[state.position]
 
 
@@ -185,6 +196,7 @@ class SteadyCue:
         seen: bool = True,
         maximal: Step | None = None,
         at_limit: bool = False,
+        far: bool = False,
         crossed: bool = False,
     ) -> Cue:
         """Takes in the newest state and returns the cue to give; see `cue`.
@@ -192,7 +204,9 @@ class SteadyCue:
         Args:
             crossed: whether the ceiling was crossed since the last time.
         """
-        wanted = cue(state, live=live, seen=seen, maximal=maximal, at_limit=at_limit)
+        wanted = cue(
+            state, live=live, seen=seen, maximal=maximal, at_limit=at_limit, far=far
+        )
         if self._warns(state, crossed=crossed) and wanted not in _NOTHING_KNOWN:
             wanted = Cue.TOO_MUCH
         given = self._given
@@ -216,6 +230,12 @@ class SteadyCue:
         if crossed:
             self._warned_until_s = state.time_s + WARNED_LEAST_S
         return state.time_s < self._warned_until_s
+
+
+def far_above(force_n: float, band: Band) -> bool:
+    """Whether a force is further above a band than "slightly" would say."""
+    room_n = min(band.upper_n - band.lower_n, band.upper_n * FAR_ABOVE_PCT / 100.0)
+    return force_n - band.upper_n > room_n
 
 
 def position_of(force_n: float, band: Band) -> Position | None:

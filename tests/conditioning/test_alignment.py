@@ -480,3 +480,12 @@ def test_blocks_are_read_only() -> None:
     block = run(both(constant(1), constant(2)))[0]
     arrays: list[npt.NDArray[np.generic]] = [getattr(block, name) for name in ARRAYS]
     assert not any(array.flags.writeable for array in arrays)
+
+
+def test_a_board_that_starts_anew_is_one_gap_of_unknown_length() -> None:
+    """Both chips count from 0 again; it is told once, and not at a known loss."""
+    before = both(lambda t: t / 100, lambda t: t / 50)
+    blocks = run([*before, *before])
+    [anew] = [block for block in blocks if block.lost]
+    assert (anew.gap, anew.restarted) == (True, True)
+    assert sum(block.restarted for block in blocks) == 1

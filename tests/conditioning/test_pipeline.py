@@ -324,3 +324,14 @@ def test_time_is_the_devices() -> None:
     assert second.time_s.tolist() == [0.0375]
     assert second.first_index == 3
     assert math.isfinite(second.force_n[0, 0])
+
+
+def test_a_board_that_starts_anew_leaves_a_gap_of_unknown_length() -> None:
+    pipeline = Pipeline(rig(choice=FilterChoice()))
+    for sequence in range(100, 112, 4):
+        assert not only(pipeline.push(frame([1, 2, 3, 4], sequence=sequence))).restarted
+    lost = only(pipeline.push(frame([5, 6], sequence=120)))
+    assert (lost.lost, lost.restarted) == (8, False), "this length is known"
+    anew = only(pipeline.push(frame([7, 8], sequence=0)))
+    assert (anew.lost, anew.gap, anew.restarted) == (1, True, True)
+    assert not only(pipeline.push(frame([9, 9], sequence=2))).restarted

@@ -83,6 +83,8 @@ def words(panel: Panel) -> str:
     [
         (Cue.MORE, 0, "A little more"),
         (Cue.LESS, 0, "Ease off slightly"),
+        (Cue.MUCH_LESS, 0, "Ease off"),
+        (Cue.ENOUGH, 0, "Enough trials"),
         (Cue.STAY, 0, "Stay there"),
         (Cue.REST, 42.0, "Rest 0:42"),
         (Cue.REST, 41.2, "Rest 0:42"),
@@ -121,6 +123,14 @@ def test_the_cue_is_read_from_three_metres(
 
 
 # A whole hold.
+
+
+def test_slightly_is_not_said_far_above_the_band(qtbot: QtBot) -> None:
+    stage = Stage(qtbot)
+    stage.session.force_n = lambda _: 140.0  # the band reaches to 132 N
+    assert words(stage.run(3.0).cue) == "Ease off slightly"
+    stage.session.force_n = lambda _: 175.0
+    assert words(stage.run(1.0).cue) == "Ease off"
 
 
 def test_a_hold_from_start_to_rest(qtbot: QtBot) -> None:

@@ -328,6 +328,16 @@ def test_percent_without_a_reference_is_refused(form: BandForm) -> None:
     assert form.band == Band(151.2, 184.8)
 
 
+def test_the_field_that_needs_the_reference_is_the_one_that_is_named(
+    form: BandForm,
+) -> None:
+    form.set_reference(None)
+    form.choose(in_percent=False, tolerance=Tolerance.OF_REFERENCE)
+    retype(form.tolerance, "5")
+    assert "reference" in form.tolerance.error.text()
+    assert form.centre.error.text() == ""
+
+
 @pytest.mark.parametrize(
     ("centre", "tolerance"), [("70", "0"), ("70", "-3"), ("5", "200")]
 )

@@ -56,6 +56,10 @@ def test_each_fault_of_the_signal_is_named(qtbot: QtBot) -> None:
     for words in ("– Hz", "12 lost", "3 damaged frames", "7 blocks not drawn"):
         assert words in box.rate.text()
     assert "at the end of its range" in box.rate.text()
+    assert "gap" not in box.rate.text()
+    pulled = replace(good, lost=13, unknown_gaps=1)
+    box.show_health(pulled, BOTH, drawn_age_s=None, dropped_blocks=0)
+    assert "12 lost, 1 gap of unknown length" in box.rate.text()
     assert box.age.text() == "No sample is drawn as live, filter 22 ms"
     lost = replace(good, link=Link.LOST)
     box.show_health(lost, None, drawn_age_s=0.0142, dropped_blocks=0)

@@ -296,7 +296,7 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     assert [row[0] for row in box.rows.rows] == ["practice 75 %", "trial 1"]
     bench.until(lambda: bench.test.step.kind is StepKind.ENOUGH)
     bench.run(0.1)
-    assert bench.cue() is Cue.TEST_DONE
+    assert bench.cue() is Cue.ENOUGH
     assert box.heading.text().startswith("Enough after")
     assert "It ends the test" in box.pain_words.text()
     box.pain[6].click()

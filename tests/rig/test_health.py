@@ -153,6 +153,15 @@ def test_lost_samples_add_up_and_do_not_change_the_rate() -> None:
     assert report(kept, 1).lost == 90
 
 
+def test_gaps_of_unknown_length_are_counted_apart() -> None:
+    kept = watch()
+    kept.block(block(0, 8))
+    kept.block(replace(block(11, 8, lost=3), gap=True))
+    kept.block(replace(block(20, 8, lost=1), gap=True, restarted=True))
+    told = report(kept, 1)
+    assert (told.lost, told.unknown_gaps) == (4, 1)
+
+
 def test_rate_is_not_measured_across_a_gap_of_unknown_length() -> None:
     kept = watch()
     kept.frame(samples(), now_ns=0)

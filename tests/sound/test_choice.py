@@ -311,6 +311,7 @@ def test_each_cue_about_the_force_and_no_other_has_a_sound() -> None:
     assert {one: sound for one, sound in sounding.items() if sound} == {
         Cue.MORE: Steady.BELOW,
         Cue.LESS: Steady.ABOVE,
+        Cue.MUCH_LESS: Steady.ABOVE,
         Cue.EVEN: Steady.UNEVEN,
         Cue.TOO_MUCH: Steady.CEILING,
         Cue.AT_LIMIT: Steady.CEILING,

@@ -20,6 +20,7 @@ from biofeedback.training.feedback import (
     Stretch,
     ahead,
     cue,
+    far_above,
     position_of,
 )
 
@@ -50,6 +51,24 @@ def state(
         ),
         **changed,
     )
+
+
+def test_slightly_is_said_only_near_the_band() -> None:
+    """25 % of the upper edge, or as far as the band is wide, whichever is less."""
+    wide, open_up = Band(20.0, 100.0), Band.at_least(100.0)
+    assert not far_above(156.0, BAND)  # 132 and a width of 24
+    assert far_above(156.1, BAND)
+    assert not far_above(125.0, wide)
+    assert far_above(125.1, wide)
+    assert not far_above(1e4, open_up)
+    assert not far_above(math.nan, BAND)
+    above = state(position=Position.ABOVE)
+    assert cue(above, live=True, far=True) is Cue.MUCH_LESS
+    assert cue(above, live=True, seen=False, far=True) is Cue.BY_FEEL
+    over = state(position=Position.ABOVE, over_ceiling=True)
+    assert cue(over, live=True, far=True) is Cue.TOO_MUCH
+    below = state(position=Position.BELOW)  # the other side is far above
+    assert cue(below, live=True, far=True) is Cue.MORE
 
 
 @pytest.mark.parametrize(

@@ -1618,6 +1618,10 @@ ms</translation>
       <translation>Antes</translation>
     </message>
     <message>
+      <source>Ease off</source>
+      <translation>Aflojar</translation>
+    </message>
+    <message>
       <source>Ease off slightly</source>
       <translation>Aflojar un poco</translation>
     </message>
@@ -1752,6 +1756,10 @@ ms</translation>
     <message>
       <source>Enough after {count} trials</source>
       <translation>Suficiente tras {count} intentos</translation>
+    </message>
+    <message>
+      <source>Enough trials</source>
+      <translation>Intentos suficientes</translation>
     </message>
     <message>
       <source>Enter or a double click: this set comes next</source>
@@ -11560,8 +11568,16 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{number} hueco</translation>
     </message>
     <message>
+      <source>{number} gap of unknown length</source>
+      <translation>{number} hueco de duración desconocida</translation>
+    </message>
+    <message>
       <source>{number} gaps</source>
       <translation>{number} huecos</translation>
+    </message>
+    <message>
+      <source>{number} gaps of unknown length</source>
+      <translation>{number} huecos de duración desconocida</translation>
     </message>
     <message>
       <source>{number} lost sample</source>
