@@ -61,23 +61,23 @@ class Stretch:
         first_index: of the first sample; lost ones are counted.
         lost: samples lost just before it.
         gap: whether it does not follow what was before directly.
+        restarted: whether it comes after a gap of unknown length.
         time_s: shape (n,).
         counts: shape (n, channels), int32.
         clean: the same without spikes, where that was asked for.
         saturated: shape (n, channels), bool.
         settling: shape (n,), bool.
-        restarted: whether it comes after a gap of unknown length.
     """
 
     first_index: int
     lost: int
     gap: bool
+    restarted: bool
     time_s: npt.NDArray[np.float64]
     counts: npt.NDArray[np.int32]
     clean: npt.NDArray[np.int32]
     saturated: npt.NDArray[np.bool_]
     settling: npt.NDArray[np.bool_]
-    restarted: bool = False
 
 
 def joined(stretches: Sequence[Stretch]) -> Stretch:
@@ -89,11 +89,11 @@ def joined(stretches: Sequence[Stretch]) -> Stretch:
         first.first_index,
         first.lost,
         first.gap,
+        first.restarted,
         *(
             np.concatenate([getattr(each, name) for each in stretches])
             for name in ("time_s", "counts", "clean", "saturated", "settling")
         ),
-        restarted=first.restarted,
     )
 
 
@@ -292,6 +292,7 @@ def _joined(
         first_index=0,
         lost=0,
         gap=False,
+        restarted=False,
         time_s=np.zeros(0),
         counts=np.stack((first["counts"], between(second["counts"])), axis=1),
         clean=np.stack((first["clean"], between(second["clean"])), axis=1),

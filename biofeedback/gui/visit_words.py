@@ -14,7 +14,7 @@ from biofeedback.gui.language import (
     signed_number,
     tr,
 )
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.task import Sides
 
@@ -181,7 +181,8 @@ def signal_words(signal: SignalHealth) -> str:
         ),
         reps=counted(signal.reps, "rep"),
         gaps=counted(signal.gaps, "gap"),
-        lost=counted(signal.lost, "lost sample"),
+        # A restart of the board counts as one: how many went by then nobody knows.
+        lost=_at_least(counted(signal.lost, "lost sample"), gaps=signal.gaps),
         saturated=counted(signal.saturated, "saturated sample"),
         drift=_drift(signal.zero_drift_n),
     )
@@ -192,6 +193,11 @@ def signal_words(signal: SignalHealth) -> str:
         if count:
             words = f"{words} {text.format(n=count)}"
     return words
+
+
+def _at_least(lost: Phrase, *, gaps: int) -> Phrase:
+    """A count that is a least one where there was a gap."""
+    return phrase("at least {lost}", lost=lost) if gaps else lost
 
 
 def sense_words(lines: Iterable[TaskLine]) -> str:

@@ -7214,6 +7214,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>faltan al menos {count} muestras en medio</translation>
     </message>
     <message>
+      <source>at least {lost}</source>
+      <translation>al menos {lost}</translation>
+    </message>
+    <message>
       <source>at least {low:.0f} {unit}</source>
       <translation>al menos {low:.0f} {unit}</translation>
     </message>
