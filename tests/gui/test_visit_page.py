@@ -344,7 +344,7 @@ def test_signal_in_words(drift_n: float | None, words: str) -> None:
     signal = SignalHealth(4, 1, 12, 3, zero_drift_n=drift_n, recovered=1, not_closed=1)
     assert signal_words(signal) == (
         "Signal of 4 reps: 1 gap, at least 12 lost samples, 3 saturated samples; "
-        f"largest zero drift {words}. Sets whose recording was cut off: 1. Sets whose end is not "
-        "in the logbook yet: 1."
+        f"largest zero drift {words}. Sets whose recording was cut off: 1. Sets "
+        "whose end is not in the logbook yet: 1."
     )
     assert signal_words(SignalHealth()) == "No rep was recorded."
