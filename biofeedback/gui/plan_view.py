@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -33,6 +33,25 @@ if TYPE_CHECKING:
     from biofeedback.training.planned import PlannedPrescription
 
 ASKED_PX = 70
+
+
+class SideArea(QScrollArea):
+    """Moves up and down, and is as wide as what is in it must be, in any type."""
+
+    def minimumSizeHint(self) -> QSize:
+        """With room for the bar at its side."""
+        least = super().minimumSizeHint()
+        inner = self.widget()
+        if inner is not None:
+            bar = self.verticalScrollBar().sizeHint().width()
+            least.setWidth(max(least.width(), inner.minimumSizeHint().width() + bar))
+        return least
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """What is in it needs another width, as with larger type."""
+        if event.type() is QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+        return super().eventFilter(watched, event)
 
 
 class PlanView(QWidget):
@@ -93,7 +112,7 @@ class PlanView(QWidget):
         body = QHBoxLayout()
         body.setSpacing(16)
         # Or its height would be that of the page, and the page's foot out of sight.
-        beside = QScrollArea()
+        beside = SideArea()
         beside.setWidget(self.lists)
         beside.setWidgetResizable(True)
         beside.setAccessibleName(self.tr("Plans of this athlete"))

@@ -61,10 +61,13 @@ class Watch:
     Args:
         source: its name, for people.
         now_ns: when it was told to open.
+        paced: whether its time is that of the world; what is stepped or played is
+            never late.
     """
 
-    def __init__(self, source: str, *, now_ns: int) -> None:
+    def __init__(self, source: str, *, now_ns: int, paced: bool = True) -> None:
         self._source = source
+        self._paced = paced
         self._lost = self._damaged = self._unknown_gaps = 0
         self._failure = ""
         self._ended = ""
@@ -201,7 +204,7 @@ class Watch:
         patience_ns = max(PATIENCE_S, PERIODS / rate_hz) * NS
         samples_ns = self._samples_ns()
         if samples_ns is not None and now_ns - samples_ns <= patience_ns:
-            stale = self._delay.old or self._counts.standing
+            stale = (self._paced and self._delay.old) or self._counts.standing
             return Link.STALE if stale else Link.LIVE
         if self._answers(now_ns):
             return Link.SILENT

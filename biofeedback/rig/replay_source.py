@@ -56,6 +56,7 @@ class ReplaySource:
         clock: Callable[[], int] = time.monotonic_ns,
         pieces: Pieces | None = None,
     ) -> None:
+        self.paced = False  # a recording is never the force of now
         self._path = path
         self._pieces = pieces or _plain
         self._bytes: Iterator[bytes] = iter(())

@@ -44,6 +44,9 @@ class SimulatedSource:
             script pulls.
         step_us: device time of each read; None for real time.
         clock: monotonic nanoseconds, for real time.
+
+    Attributes:
+        paced: whether it runs in real time.
     """
 
     def __init__(
@@ -57,6 +60,7 @@ class SimulatedSource:
         self._rig = rig
         self._athlete = athlete
         self._step_us = step_us
+        self.paced = step_us is None
         self._clock = clock
         self._origin_ns: int | None = None
         self._cancelled = threading.Event()

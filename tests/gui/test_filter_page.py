@@ -173,7 +173,8 @@ def test_a_set_that_begins_stops_the_search(stage: Stage) -> None:
     stage.window.pages.show_live()
     stage.window.desk.start.click()
     stage.frames(20)
-    assert stage.window.desk.in_set
+    assert not stage.window.visit.asks_again, stage.window.desk.messages._messages
+    assert stage.window.desk.in_set, stage.window.desk.messages._messages
     assert page.setup._errand is None or page.setup._errand.stopping
     stage.wait(lambda: not page.setup.searching)
     assert page._found is None
