@@ -77,6 +77,17 @@ class Messages(QWidget):
         return tuple(self._messages)
 
     @property
+    def wanted(self) -> tuple[object, ...]:
+        """All that decides how much room the messages want."""
+        labels = self.earlier, self.message
+        return (
+            *((one.text(), one.key, one.font().key()) for one in labels),
+            self._ends.get(self.message.text(), ""),
+            self.earlier.property("advice"),
+            self._least_px,
+        )
+
+    @property
     def height_px(self) -> int:
         """How high it is, also before it was laid out."""
         heights = self.earlier.maximumHeight(), self.message.maximumHeight()

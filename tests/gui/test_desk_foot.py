@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.staged_session import BOTH
 from gui.stepped_window import Stage
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QWidget
 
@@ -256,3 +256,28 @@ def test_a_press_on_a_row_that_has_just_moved_is_not_taken(stage: Stage) -> None
     stage.run(1.1)
     QTest.mouseClick(eight, Qt.MouseButton.LeftButton)
     assert [told["level"] for _, told in session.told] == [3, 8]
+
+
+class Layouts(QObject):
+    """Counts how often a widget is asked to lay itself out anew."""
+
+    def __init__(self, watched: QWidget) -> None:
+        super().__init__(watched)
+        self.count = 0
+        watched.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        self.count += event.type() is QEvent.Type.LayoutRequest
+        return super().eventFilter(watched, event)
+
+
+def test_a_message_that_is_shortened_lets_the_desk_come_to_rest(stage: Stage) -> None:
+    stage.run(0.2)
+    stage.window.desk.say("An invented message of many words. " * 20)
+    for _ in range(20):
+        QApplication.processEvents()
+    assert stage.window.desk.messages.shortened
+    layouts = Layouts(stage.window.desk)
+    for _ in range(20):
+        QApplication.processEvents()
+    assert layouts.count == 0
