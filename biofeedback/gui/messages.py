@@ -15,7 +15,7 @@ from biofeedback.gui.keys import native
 from biofeedback.gui.language import shown
 from biofeedback.gui.short_label import ShortLabel
 
-MESSAGE_PX = 45
+MESSAGE_PX = 48
 """At least: two lines."""
 EARLIER_PX = 17
 """At least: one line."""
