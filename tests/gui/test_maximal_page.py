@@ -170,6 +170,8 @@ def bench(qtbot: QtBot, logbook: Logbook, tmp_path: Path) -> Iterator[Bench]:
 def test_what_is_known_is_told_before_a_test(bench: Bench) -> None:
     page = bench.page
     bench.enter()
+    assert page.setup.task.count() > 1  # the starter list, whatever was opened before
+    page.setup.task.setCurrentText("")
     assert not page.begin.isEnabled()
     assert "Choose a task" in page.known.text()
     bench.set_up()
