@@ -3,14 +3,18 @@
 A timer with an interval starts to count when its slot returns, so the work of
 each frame makes the next one late. Here each tick aims at the next instant of
 the grid; instants that were missed are left out, never made up for.
+
+A frame shows what is newest when it is drawn. Where new samples are about to come, it
+waits for them, a few milliseconds at most: else a board of 80 Hz would be shown up to
+12 ms late for nothing. The grid stays where it is.
 """
 
 from __future__ import annotations
 
 import time
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtCore import QObject, Qt, QTimer
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,21 +23,48 @@ FRAME_NS = round(1e9 / 60)
 REST_FRAMES = 6
 """Ten ticks a second while there is nothing to draw: a board that is plugged in is
 seen as soon as anybody could tell."""
+WAIT_NS = 4_000_000
+"""A frame waits for samples that are due within this time: a quarter of a period."""
+GIVE_UP_MS = 6
+"""Samples that are late by more are not waited for."""
+
+
+class Pieces(Protocol):
+    """What knows when new samples come."""
+
+    def look_at(self, look_ns: int) -> None:
+        """The next frame is due at this monotonic time."""
+
+    def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
+        """Whether new blocks are due within this time; then `told` is called once."""
 
 
 class FrameTimer(QObject):
     """Calls `frame` at 60 Hz while it runs.
+
+    Args:
+        pieces: where the samples come from that a frame may wait for; None for none.
 
     Attributes:
         missed: instants of the grid that passed without a frame.
         resting: whether a few ticks a second are enough, as without a rig.
     """
 
+    _came = Signal()
+
     def __init__(
-        self, frame: Callable[[], None], parent: QObject | None = None
+        self,
+        frame: Callable[[], None],
+        parent: QObject | None = None,
+        *,
+        pieces: Pieces | None = None,
     ) -> None:
         super().__init__(parent)
         self._frame = frame
+        self._pieces = pieces
+        self._waiting = False
+        # By the acquisition thread, once for each frame that waits: nothing queues up.
+        self._came.connect(self._go_on, Qt.ConnectionType.QueuedConnection)
         self._target_ns = 0
         self.missed = 0
         self.resting = False
@@ -50,6 +81,7 @@ class FrameTimer(QObject):
     def stop(self) -> None:
         """No tick comes after this."""
         self._timer.stop()
+        self._waiting = False
 
     def _aim(self) -> None:
         now_ns = time.monotonic_ns()
@@ -58,10 +90,28 @@ class FrameTimer(QObject):
         self.missed += missed
         # Whole milliseconds; the rest does not add up, since the grid is fixed.
         self._timer.start(max(0, round((self._target_ns - now_ns) / 1e6)))
+        if self._pieces is not None:
+            self._pieces.look_at(self._target_ns)
 
     def _tick(self) -> None:
+        """An instant of the grid, or the end of a wait in which nothing came."""
+        pieces, waited = self._pieces, self._waiting
+        self._waiting = (
+            not waited
+            and pieces is not None
+            and pieces.await_blocks(self._came.emit, within_ns=WAIT_NS)
+        )
+        if self._waiting:
+            self._timer.start(GIVE_UP_MS)
+            return
         self._frame()
         self._aim()
+
+    def _go_on(self) -> None:
+        """What was waited for has come."""
+        if self._waiting:
+            self._timer.stop()
+            self._tick()
 
 
 def next_instant(last_ns: int, *, now_ns: int) -> tuple[int, int]:

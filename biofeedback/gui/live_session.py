@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Protocol
 from biofeedback.session import Health, Link
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
@@ -40,6 +40,12 @@ class LiveSession(Protocol):
 
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
+
+    def look_at(self, look_ns: int) -> None:
+        """When `take` is called next, as a monotonic time."""
+
+    def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
+        """Whether blocks are due within this time; then `told` is called once."""
 
     def change_athlete(self, code: str) -> None:
         """Another athlete; refused while a set is under way."""

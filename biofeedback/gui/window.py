@@ -168,7 +168,7 @@ class Window(QWidget):
         )
         self.mounted = mounted
         self.other_folder = OtherFolder(session, self.desk, self, key=in_use.keymap.key)
-        self.frames = FrameTimer(self.frame, self)
+        self.frames = FrameTimer(self.frame, self, pieces=session)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
         self.setMinimumSize(*LEAST_PX)  # else the largest type would widen it

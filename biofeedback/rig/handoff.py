@@ -2,6 +2,9 @@
 
 Everything that crosses is immutable. The main thread pulls on its frame timer.
 Blocks may be dropped, oldest first, and are then counted; events never are.
+
+The reader may say when it will look next, and just before it looks ask to be told of
+the blocks that are about to come: once for each time that it asks, so nothing queues.
 """
 
 from __future__ import annotations
@@ -17,7 +20,7 @@ from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.events import TrainingEvent
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Collection, Iterable, Mapping
 
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile, Zero
@@ -29,8 +32,10 @@ if TYPE_CHECKING:
 BLOCKS_MAX = 4000
 """About 30 s of the fastest stream this program reads, in its smallest blocks."""
 
-PACE_MAX_NS = 17_000_000
-"""A frame of 60 Hz. A reader that comes less often may come at any time."""
+LOOK_MAX_NS = 17_000_000
+"""A frame of 60 Hz. Who says to come later than that may come at any time."""
+OVERDUE_NS = 20_000_000
+"""Blocks that are late by more than this may not come at all."""
 
 
 class Link(Enum):
@@ -232,7 +237,9 @@ class Handoff:
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         self._clock = clock
-        self._taken_ns = self._pace_ns = 0
+        self._look_ns = 0
+        self._due_ns: int | None = None  # when the next blocks should come
+        self._told: Callable[[], None] | None = None
         self._lock = threading.Lock()
         self._blocks: deque[Block] = deque()
         self._events: list[SessionEvent] = []
@@ -245,15 +252,24 @@ class Handoff:
     def put(
         self,
         *,
-        blocks: Iterable[Block],
+        blocks: Collection[Block],
         events: Iterable[SessionEvent],
         state: SetState | None,
         health: Health,
         profile: RigProfile,
+        due_ns: int | None = None,
     ) -> None:
-        """Called by the acquisition thread after each step."""
+        """Called by the acquisition thread after each step.
+
+        Args:
+            due_ns: when the next blocks should come; None where nobody knows.
+        """
+        told = None
         with self._lock:
+            if blocks:
+                told, self._told = self._told, None
             self._blocks.extend(blocks)
+            self._due_ns = due_ns
             while len(self._blocks) > BLOCKS_MAX:
                 self._blocks.popleft()
                 self._dropped += 1
@@ -265,12 +281,12 @@ class Handoff:
             self._state = state
             self._health = health
             self._profile = profile
+        if told is not None:
+            told()
 
     def take(self) -> Update:
         """Called by the main thread on its frame timer."""
-        now_ns = self._clock()
         with self._lock:
-            self._pace_ns, self._taken_ns = now_ns - self._taken_ns, now_ns
             update = Update(
                 tuple(self._blocks),
                 tuple(self._events),
@@ -286,11 +302,32 @@ class Handoff:
             self._longest_wait_ns = 0
             return update
 
+    def look_at(self, look_ns: int) -> None:
+        """The reader will come at this moment."""
+        with self._lock:
+            self._look_ns = min(look_ns, self._clock() + LOOK_MAX_NS)
+
     @property
     def looked_at_ns(self) -> int:
-        """When the reader is next to be expected, by its last two visits.
+        """When the reader is next to be expected; past, where it has not come."""
+        with self._lock:
+            return self._look_ns
 
-        That is past, where it has not come for a while.
+    def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
+        """Asks to be told, once, when blocks come that are about to.
+
+        Args:
+            told: called by the acquisition thread.
+            within_ns: sooner than this.
+
+        Returns:
+            Whether they are; else nothing will be told.
         """
         with self._lock:
-            return self._taken_ns + min(self._pace_ns, PACE_MAX_NS)
+            due_ns, self._told = self._due_ns, None
+            if due_ns is None:
+                return False
+            if not -OVERDUE_NS <= due_ns - self._clock() <= within_ns:
+                return False
+            self._told = told
+            return True

@@ -56,8 +56,8 @@ FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
 QUICK_NS = 6_000_000
 """Frames that come so often are several to one picture. Where they are not, a rest
 would make the newest one look younger than it is."""
-AWAKE_NS = 5_000_000
-"""Before the window looks: a frame of a quick board, and the time to judge it."""
+AWAKE_NS = 1_500_000
+"""Before the window looks: time to judge what has waited."""
 PIECES_FOLLOWED = 16
 STOP_S = 10.0
 """A thread that has not ended by then hangs: a fault of the program. Longer than
@@ -206,8 +206,8 @@ class Worker:
         """In a set lets a quick board's frames wait while nobody looks.
 
         From one look of the window to shortly before the next; then each is read as
-        it comes. What is drawn is as new as without it, and three frames judged at
-        once cost little more than one.
+        it comes, and the window draws the first of them. Four frames judged at once
+        cost little more than one.
         """
         if self._acquisition.set_open and self._piece_ns < QUICK_NS:
             until_ns = self.handoff.looked_at_ns - AWAKE_NS
@@ -348,7 +348,13 @@ class Worker:
             state=chain.state,
             health=health,
             profile=chain.profile,
+            due_ns=self._due_ns if health.link is Link.LIVE else None,
         )
+
+    @property
+    def _due_ns(self) -> int:
+        """When the next frame of samples should come."""
+        return self._judged_ns + round(self._piece_ns)
 
     def _health(self) -> Health:
         chain, other = self._acquisition.chain, self._acquisition.other

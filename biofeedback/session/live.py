@@ -150,6 +150,18 @@ class Session:
         """One turn of the acquisition without its thread, for snapshots and tests."""
         self._worker.step()
 
+    def look_at(self, look_ns: int) -> None:
+        """When `take` is called next, as a monotonic time."""
+        self._worker.handoff.look_at(look_ns)
+
+    def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
+        """Has `told` called once, by another thread, by blocks that are about to come.
+
+        Returns:
+            Whether they are due within that time; else nothing will be told.
+        """
+        return self._worker.handoff.await_blocks(told, within_ns=within_ns)
+
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
         update = self._worker.handoff.take()

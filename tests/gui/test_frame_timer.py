@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import threading
 import time
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,8 @@ from hypothesis import strategies as st
 from biofeedback.gui.frame_timer import FRAME_NS, REST_FRAMES, FrameTimer, next_instant
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from pytestqt.qtbot import QtBot
 
 
@@ -70,3 +73,73 @@ def test_at_rest_the_next_tick_is_aimed_at_a_tenth_of_a_second_later(
     timer.start()
     assert timer._target_ns - time.monotonic_ns() <= FRAME_NS
     timer.stop()
+
+
+class Line:
+    """Samples that are due soon, or not; a thread brings them."""
+
+    def __init__(self, *, due: bool) -> None:
+        self.due = due
+        self.looks: list[int] = []
+        self.asked = 0
+        self.told: Callable[[], None] | None = None
+
+    def look_at(self, look_ns: int) -> None:
+        self.looks.append(look_ns)
+
+    def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
+        assert 0 < within_ns < FRAME_NS
+        self.asked += 1
+        self.told = told
+        return self.due
+
+    def bring(self) -> None:
+        """Tells that they have come, from a thread of its own."""
+        assert self.told is not None
+        thread = threading.Thread(target=self.told)
+        thread.start()
+        thread.join()
+
+
+def test_a_frame_waits_for_samples_that_are_about_to_come(qtbot: QtBot) -> None:
+    line, frames = Line(due=True), list[int]()
+    timer = FrameTimer(lambda: frames.append(line.asked), pieces=line)
+    timer._tick()  # an instant of the grid
+    assert line.asked == 1
+    assert frames == []
+    line.bring()
+    assert frames == []  # by the thread that draws, in its own time
+    qtbot.waitUntil(lambda: bool(frames), timeout=5000)
+    timer.stop()
+    assert frames == [1]
+    assert line.looks[-1] > time.monotonic_ns() - FRAME_NS  # the next is announced
+
+
+def test_a_frame_does_without_samples_that_stay_away(qtbot: QtBot) -> None:
+    line, frames = Line(due=True), list[int]()
+    timer = FrameTimer(lambda: frames.append(line.asked), pieces=line)
+    timer.start()
+    qtbot.waitUntil(lambda: len(frames) >= 3, timeout=5000)
+    timer.stop()
+    assert frames[:3] == [1, 2, 3]  # one wait for each frame, no more
+
+
+def test_samples_that_come_too_late_make_no_frame_of_their_own(qtbot: QtBot) -> None:
+    line, frames = Line(due=True), list[int]()
+    timer = FrameTimer(lambda: frames.append(line.asked), pieces=line)
+    timer.start()
+    qtbot.waitUntil(lambda: len(frames) == 1, timeout=5000)
+    line.due = False
+    timer.stop()
+    line.bring()
+    qtbot.wait(60)  # three frames and more
+    assert frames == [1]
+
+
+def test_nothing_is_waited_for_that_is_not_due(qtbot: QtBot) -> None:
+    del qtbot
+    line, frames = Line(due=False), list[int]()
+    timer = FrameTimer(lambda: frames.append(line.asked), pieces=line)
+    timer._tick()
+    timer.stop()
+    assert frames == [1]
