@@ -68,7 +68,6 @@ def reps_of(
     *,
     hold_s: float,
     running: bool,
-    low_anew: bool = False,
 ) -> list[Expected]:
     """The reps of a set.
 
@@ -77,17 +76,13 @@ def reps_of(
         force_n: what pulled then, as one number.
         band_at: lower and upper edge at a time.
         running: whether the clock runs on from the first entry.
-        low_anew: whether letting go is timed anew after a gap: what was not seen did
-            not last.
     """
     judge = _Judge(band_at, hold_s, running=running)
     parts = stretches(time_s)
     live_n = shown(force_n, parts)
     for number, part in enumerate(parts):
-        if number and judge.rep is not None and not judge.held:
-            judge.rep.gaps += 1
-        if low_anew:
-            judge.let_go_anew()
+        if number:
+            judge.miss()
         at_s = np.arange(time_s[part][0], time_s[part][-1], FINE_S)
         for moment, live, raw in zip(
             at_s.tolist(),
@@ -118,10 +113,17 @@ class _Judge:
         self._clock_s = self._outside_s = 0.0
         self._entered = False
         self._low_since: float | None = None
+        self._low_s = 0.0  # seen
+        self._low_gaps = 0
 
-    def let_go_anew(self) -> None:
-        """Nothing was seen for a while."""
-        self._low_since = None
+    def miss(self) -> None:
+        """Nothing is seen for a while: of a rep, unless the force had been let go."""
+        if self.rep is None or self.held:
+            return
+        if self._low_since is None:
+            self.rep.gaps += 1
+        else:
+            self._low_gaps += 1
 
     def step(self, at_s: float, live_n: float, raw_n: float) -> None:
         lower_n, upper_n = self._band_at(at_s)
@@ -167,10 +169,13 @@ class _Judge:
 
     def _end(self, rep: Expected, at_s: float, live_n: float, onset_n: float) -> None:
         if live_n >= onset_n / 2:
-            self._low_since = None
+            rep.gaps += self._low_gaps
+            self._low_since, self._low_s, self._low_gaps = None, 0.0, 0
             return
         if self._low_since is None:
             self._low_since = at_s
-        if at_s - self._low_since >= END_AFTER_S:
+        self._low_s += FINE_S
+        if self._low_s >= END_AFTER_S:
             rep.end_s = self._low_since
             self.rep = self._low_since = None
+            self._low_s, self._low_gaps = 0.0, 0

@@ -277,7 +277,6 @@ class Trial:
             lambda _: (50.0, 70.0),
             hold_s=ASKED.hold_s,
             running=False,
-            low_anew=True,
         )
         self.tally.reps = len(self._measured)
         self.tally.in_rep = sum(rep.gaps for rep in due)
