@@ -13,13 +13,14 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
-from biofeedback.logbook.erasure import OUT_OF_REACH, Erased, erase, look_for
+from biofeedback.logbook.erasable import look_for
+from biofeedback.logbook.erasure import OUT_OF_REACH, Erased, erase
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
-    from biofeedback.logbook.erasure import Found
+    from biofeedback.logbook.erasable import Found
 
 
 def add_arguments(parser: ArgumentParser) -> None:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from biofeedback.gui.calibration import CalibrationPage
     from biofeedback.gui.cautions_page import CautionsPage
+    from biofeedback.gui.data_page import DataPage
     from biofeedback.gui.filter_page import FilterPage
     from biofeedback.gui.group_page import GroupPage
     from biofeedback.gui.health import HealthPage
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.task_page import TaskPage
     from biofeedback.gui.today import TodayPage
     from biofeedback.gui.visit_page import VisitPage
+    from biofeedback.session.keeping import Keeping
     from biofeedback.session.office import Office
     from biofeedback.session.planning import Planning
     from biofeedback.session.roster import Roster
@@ -42,6 +44,8 @@ class LatePages:
     Args:
         code: of the athlete who is here.
         keys: what the sheet of keys lists.
+        backup_folder: gives the one that was picked last; empty for none.
+        ordered: whether a running order is at the desk.
     """
 
     def __init__(
@@ -50,6 +54,8 @@ class LatePages:
         *,
         code: Callable[[], str],
         keys: Callable[[], Sequence[tuple[str, str]]],
+        backup_folder: Callable[[], str],
+        ordered: Callable[[], bool],
     ) -> None:
         self._office = office
         self._code = code
@@ -66,10 +72,15 @@ class LatePages:
         self.late_progress = LatePage(self._make_progress)
         self.late_cautions = LatePage(self._make_cautions)
         # What needs a logbook is not there without one.
-        planning, roster = office.planning, office.roster
+        planning, roster, keeping = office.planning, office.roster, office.keeping
         self.late_plan = LatePage(partial(_plan, planning)) if planning else None
         self.late_roster = LatePage(partial(_roster, roster)) if roster else None
         self.late_tasks = LatePage(partial(_tasks, roster)) if roster else None
+        self.late_data = (
+            LatePage(partial(_data, keeping, backup_folder, ordered))
+            if keeping
+            else None
+        )
 
     @property
     def late(self) -> tuple[LatePage[QWidget], ...]:
@@ -149,6 +160,11 @@ class LatePages:
         """The set-ups."""
         return self.late_tasks.page if self.late_tasks else None
 
+    @property
+    def data(self) -> DataPage | None:
+        """Backups, erasing, and who did what."""
+        return self.late_data.page if self.late_data else None
+
     def _make_review(self) -> ReviewPage:
         from biofeedback.gui.review import ReviewPage
 
@@ -224,3 +240,11 @@ def _tasks(roster: Roster) -> TaskPage:
     from biofeedback.gui.task_page import TaskPage
 
     return TaskPage(roster)
+
+
+def _data(
+    keeping: Keeping, folder: Callable[[], str], ordered: Callable[[], bool]
+) -> DataPage:
+    from biofeedback.gui.data_page import DataPage
+
+    return DataPage(keeping, folder=folder(), ordered=ordered)

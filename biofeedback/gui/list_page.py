@@ -159,6 +159,7 @@ class ListPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.title, 1)
+        self.head = head
         body = QHBoxLayout()
         body.setSpacing(18)
         body.addWidget(side, 2)

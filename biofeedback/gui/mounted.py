@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.calibration import CalibrationPage
+    from biofeedback.gui.data_page import DataPage
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.filter_page import FilterPage
     from biofeedback.gui.late_page import LatePage
@@ -50,7 +51,13 @@ class Mounted(LatePages):
         preferences: PreferencesPage,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
-        super().__init__(office, code=lambda: visit.code, keys=keys)
+        super().__init__(
+            office,
+            code=lambda: visit.code,
+            keys=keys,
+            backup_folder=lambda: preferences.backup_folder,
+            ordered=lambda: visit.ordered,
+        )
         self._desk = desk
         self._visit = visit
         self._profile: RigProfile | None = None
@@ -68,6 +75,10 @@ class Mounted(LatePages):
         bar = desk.pages
         for button in (bar.group, bar.reliability):
             button.setParent(self.late_progress)  # until it is built
+        bar.data.setParent(self.late_roster or preferences)  # likewise
+        bar.data.setVisible(office.keeping is not None)
+        if self.late_data is not None:
+            self.late_data.built.connect(self._furnish_data)
         bar.athletes.setVisible(office.roster is not None)
         bar.tasks.setVisible(office.roster is not None)
         bar.plan.setVisible(office.planning is not None)
@@ -115,6 +126,8 @@ class Mounted(LatePages):
             "F2",
             lambda: self.review.reload(),  # noqa: PLW0108  not built yet
         )
+        if self.late_data is not None:
+            self._mount(pages, self.late_data, bar.data, "Ctrl+Shift+B")
         self._mount(pages, self.late_group, bar.group, "Ctrl+G")
         self._mount_coded(pages, self.late_progress, bar.progress, "Ctrl+F2")
         self._mount(pages, self.late_reliability, bar.reliability, "Ctrl+L")
@@ -192,11 +205,22 @@ class Mounted(LatePages):
         page.chosen.connect(self._visit.change_athlete)
         page.chosen.connect(pages.show_live)
         page.recoded.connect(self._visit.follow_code)
+        page.lend(self._desk.pages.data)
 
     def _furnish_progress(self, page: ProgressPage) -> None:
         # The desk has no room for one more: its last line would go out of sight.
         page.head.addWidget(self._desk.pages.reliability)
         page.lend(self._desk.pages.group)
+
+    def _furnish_data(self, page: DataPage) -> None:
+        page.folder_picked.connect(self.preferences.keep_backup_folder)
+        page.erase.erased.connect(self._forget)
+
+    def _forget(self, code: str) -> None:
+        """What other pages still show of somebody who was erased."""
+        roster = self.late_roster.there if self.late_roster else None
+        if roster is not None:
+            roster.forget(code)
 
     def _furnish_filter(self, page: FilterPage) -> None:
         if self._profile is not None:
@@ -211,6 +235,14 @@ class Mounted(LatePages):
         """The window closes: nothing works on behind it."""
         if self.late_filter.there is not None:
             self.filter.close_down()
+        if self.late_data is not None and self.late_data.there is not None:
+            self.late_data.there.close_down()
+
+    @property
+    def erasing(self) -> bool:
+        """Whether an athlete is being erased, and the window has to wait for it."""
+        page = self.late_data.there if self.late_data else None
+        return page is not None and page.erasing
 
     def hold(self, *, under_way: bool) -> None:
         """A set is under way, or over."""

@@ -27,6 +27,7 @@ class PageBar(QWidget):
         self.review = QPushButton(tr("Review"))
         self.progress = QPushButton(tr("Progress"))
         self.reliability = QPushButton(tr("Reliability"))  # shown at the progress
+        self.data = QPushButton(tr("Data"))  # shown on the page of the athletes
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(2)

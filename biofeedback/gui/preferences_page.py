@@ -224,6 +224,15 @@ class PreferencesPage(QWidget):
         """The page is shown."""
         self.text.setFocus()
 
+    @property
+    def backup_folder(self) -> str:
+        """The folder that was picked last for a backup; empty for none."""
+        return self._preferences.backup_folder
+
+    def keep_backup_folder(self, folder: str) -> None:
+        """Another folder was picked for backups, on the page of data."""
+        self._change(backup_folder=folder)
+
     def _typed(self, usual: str) -> None:
         text = self.keys[usual].text().strip()
         if text == native(self.keymap.key(usual)):

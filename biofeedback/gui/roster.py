@@ -86,6 +86,15 @@ class RosterPage(ListPage):
         self.mass.line.textEdited.connect(self._date_mass)
         self.show_entry("")
 
+    def forget(self, code: str) -> None:
+        """Somebody was erased: nothing of that athlete stays in the form."""
+        if self._person is not None and self._person.details.code == code:
+            self.show_entry("")
+
+    def lend(self, button: QPushButton) -> None:
+        """A way on from here, at the head: to backups, and to erasing an athlete."""
+        self.head.addWidget(button)
+
     @property
     def fields(self) -> dict[str, Field | TextBox]:
         """Those that may hold something wrong, by their dotted names."""

@@ -114,6 +114,11 @@ class Visit(QObject):
         return self._asked
 
     @property
+    def ordered(self) -> bool:
+        """Whether a running order says what comes next."""
+        return self._order is not None and self._order.on
+
+    @property
     def asks_again(self) -> bool:
         """Whether something was said against a start, and a second one goes on."""
         return self._second.asked
@@ -148,8 +153,7 @@ class Visit(QObject):
 
     def _say_outside(self) -> None:
         """A nudge beyond what is prescribed is allowed, and said."""
-        ordered = self._order is not None and self._order.on
-        words = "" if ordered else self._set.words_outside(self._asked)
+        words = "" if self.ordered else self._set.words_outside(self._asked)
         if words:
             self._desk.say(words)
 
@@ -182,7 +186,7 @@ class Visit(QObject):
     def _offer_plan(self) -> None:
         """Puts the set of a followed plan at the desk, but not beside an order."""
         self._offered = None
-        if self._desk.in_set or (self._order is not None and self._order.on):
+        if self._desk.in_set or self.ordered:
             return
         offers: list[Offer | None] = []
         single = bool(self._single_cell)
@@ -267,7 +271,7 @@ class Visit(QObject):
 
     def _has_floor_of(self, task: Task) -> bool:
         """Whether a lowering stands at the desk whose floor is of this task's peak."""
-        asked, ordered = self._asked, self._order is not None and self._order.on
+        asked, ordered = self._asked, self.ordered
         here = asked.task
         return (
             not (self._desk.in_set or ordered)

@@ -271,6 +271,8 @@ class Window(QWidget):
     def _press(self, button: QPushButton) -> None:
         """A key of a button; Esc leaves what is read first where no set is on."""
         desk, pages = self.desk, self.pages
+        if self.mounted.erasing:
+            return  # the page says so; nothing else may ask the logbook meanwhile
         if button is desk.stop and not pages.live_shown and not desk.in_set:
             pages.escape()
         elif button is desk.stop and desk.above.covered and not desk.in_set:
@@ -480,6 +482,8 @@ class Window(QWidget):
         """Whether text that is not saved keeps the window open; that is said."""
         if self._closed or not self._asks or self.desk.in_set:
             return False
+        if self.mounted.erasing:
+            return True  # it ends by itself, and the page tells how far it is
         where = self.mounted.unsaved.untold()
         if where:
             self.pages.show_live()  # messages are seen there, beside the way back

@@ -9,12 +9,14 @@ Rules that hold here:
   and on disk, and the manifest is written last: a backup that is cut off leaves the
   earlier one as it was or says by its checksums which file is another one.
 * A backup never becomes poorer unseen: it is refused where the logbook holds fewer sets
-  than the copy does, unless something was erased here since. Recordings that are not
-  here any more stay in it, unless they were erased.
+  than the copy does, unless something was erased here since, and where it has none of
+  the copy's sets, for then it is another logbook. Recordings that are not here any more
+  stay in it, unless they were erased.
 """
 
 from __future__ import annotations
 
+import hashlib
 import os
 import tempfile
 from dataclasses import dataclass, replace
@@ -92,6 +94,8 @@ def back_up(
     problems = away.what_stays(place.recordings)
     run = _Backup(place, target, before, progress)
     try:
+        if not before.made_utc:  # cut off, it is known for what it is the next time
+            before.write(target)
         return replace(run.run(), problems=problems)
     except OSError as error:
         raise FileError(
@@ -250,6 +254,16 @@ class _Backup:
         old = self._target / LOGBOOK
         if not erased and LOGBOOK in self._before.files and old.is_file():
             then = standing(old)
+            both = then.recordings, now.recordings
+            if all(both) and then.recordings.isdisjoint(now.recordings):
+                raise UserError(
+                    phrase(
+                        "{target} holds the backup of another logbook. It is left as "
+                        "it is.",
+                        target=self._target,
+                    ),
+                    phrase("Choose another folder."),
+                )
             if now.sets < then.sets:
                 raise UserError(
                     phrase(
@@ -302,14 +316,20 @@ def _copy(path: Path, target: Path, *, length: int | None) -> tuple[int, str]:
     """Copies a file, whole or not at all; gives length and checksum of the copy."""
     descriptor, name = tempfile.mkstemp(prefix=".copy-", dir=target.parent)
     new = Path(name)
+    given = hashlib.sha256()
     try:
         with os.fdopen(descriptor, "wb") as file:
             for chunk in _parts(path, length):
+                given.update(chunk)
                 file.write(chunk)
             file.flush()
             os.fsync(file.fileno())
         # Read back: what is told is what lies there.
         told = copy_manifest.checksum(new)
+        if told[1] != given.hexdigest():
+            raise FileError(
+                target, phrase("the disk gives back something else than was written.")
+            )
         new.replace(target)
     finally:
         new.unlink(missing_ok=True)

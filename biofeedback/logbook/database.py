@@ -20,6 +20,7 @@ from biofeedback.logbook.club_tests import ClubTestDoor
 from biofeedback.logbook.days import Days
 from biofeedback.logbook.exports import chosen_sets
 from biofeedback.logbook.history import History
+from biofeedback.logbook.lending import Lending
 from biofeedback.logbook.lowerings import Lowerings
 from biofeedback.logbook.maxima import Maxima
 from biofeedback.logbook.moments import now_utc
@@ -66,10 +67,12 @@ class Logbook:
         *,
         busy_s: float,
         key: MasterKey | None = None,
+        lending: Lending | None = None,
     ) -> None:
         self.place = place
         self._engine = engine
         self._key = key
+        self._lending = lending or Lending(place)
         self._reading = engine.execution_options(busy_s=busy_s)
         self._writing = engine.execution_options(busy_s=busy_s, writes=True)
 
@@ -103,7 +106,21 @@ class Logbook:
 
     def hurried(self, busy_s: float) -> Logbook:
         """The same logbook, waiting for other programs no longer than `busy_s`."""
-        return Logbook(self._engine, self.place, busy_s=busy_s, key=self._key)
+        return Logbook(
+            self._engine,
+            self.place,
+            busy_s=busy_s,
+            key=self._key,
+            lending=self._lending,
+        )
+
+    def lent(self) -> contextlib.AbstractContextManager[None]:
+        """Lets go of the file; who asks for something meanwhile gets a `FileError`.
+
+        Raises:
+            UserError: it is in use and does not get free.
+        """
+        return self._lending.lent(self._engine)
 
     @property
     def sealed(self) -> bool:
@@ -420,10 +437,10 @@ class Logbook:
     # Transactions -------------------------------------------------------------
 
     def _read(self) -> contextlib.AbstractContextManager[sa.Connection]:
-        return engines.transaction(self._reading, self.place)
+        return self._lending.transaction(self._reading)
 
     def _write(self) -> contextlib.AbstractContextManager[sa.Connection]:
-        return engines.transaction(self._writing, self.place)
+        return self._lending.transaction(self._writing)
 
 
 def _now() -> datetime:

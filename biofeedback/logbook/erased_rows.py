@@ -57,6 +57,24 @@ def erase_rows(
     return rows
 
 
+def count_rows(logbook: Path, code: str) -> int:
+    """How many rows an athlete has in a logbook of this version of the program.
+
+    Raises:
+        FileError: the file cannot be read.
+    """
+    engine = engines.connect(engines.url_of(logbook))
+    try:
+        with engines.transaction(engine, str(logbook)) as connection:
+            counts = (
+                sa.select(sa.func.count()).select_from(keys.subquery())
+                for keys in _keys_of(code).values()
+            )
+            return sum(connection.scalar(count) or 0 for count in counts)
+    finally:
+        engine.dispose()
+
+
 def clear(logbook: Path) -> None:
     """Writes the file anew, so that nothing of what was deleted is in it.
 
@@ -72,7 +90,8 @@ def clear(logbook: Path) -> None:
         raw.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
-def _delete(connection: sa.Connection, code: str) -> int:
+def _keys_of(code: str) -> dict[sa.Table, sa.Select[tuple[str]]]:
+    """Keys of an athlete's rows in each table, parents before children."""
     athletes = schema.athletes
     mine: dict[sa.Table, sa.Select[tuple[str]]] = {
         athletes: sa.select(athletes.c.id).where(
@@ -88,6 +107,11 @@ def _delete(connection: sa.Connection, code: str) -> int:
         ]
         if hangs:
             mine[table] = sa.select(table.c.id).where(sa.or_(*hangs))
+    return mine
+
+
+def _delete(connection: sa.Connection, code: str) -> int:
+    mine = _keys_of(code)
     rows = 0
     for table in reversed(mine):  # children first
         done = connection.execute(sa.delete(table).where(table.c.id.in_(mine[table])))

@@ -21,56 +21,36 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError, FileError, UserError
-from biofeedback.logbook import away, copy_manifest, folders, recordings
-from biofeedback.logbook.audit import Action
-from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS, CopiedFile
+from biofeedback.logbook import away, copy_manifest, folders
+from biofeedback.logbook.copy_manifest import LOGBOOK, CopiedFile
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.erasable import copies_out_of_reach, recordings_of
 from biofeedback.logbook.erased_rows import erase_rows
-from biofeedback.logbook.kept_place import KeptPlace
-from biofeedback.logbook.rows import check_code
-from biofeedback.logbook.sealed import columns, texts
 from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from biofeedback.logbook.erasable import Found
+    from biofeedback.logbook.kept_place import KeptPlace
+    from biofeedback.phrase import Phrase
+
 OUT_OF_REACH = (
-    "exports, printed pages and pictures, and reports that were moved or renamed",
-    "backups and copies made by other programs or carried elsewhere",
-    "snapshots of the disk, and what a solid-state disk keeps of deleted files",
-    "parts of the name, such as a first name in a note of somebody else",
+    phrase(
+        "exports, printed pages and pictures, and reports that were moved or renamed"
+    ),
+    phrase("backups and copies made by other programs or carried elsewhere"),
+    phrase("snapshots of the disk, and what a solid-state disk keeps of deleted files"),
+    phrase("parts of the name, such as a first name in a note of somebody else"),
 )
 """What no program on this machine can erase for certain."""
-SHARED_NAME = "the name, which somebody who stays has too: only the code was looked for"
+SHARED_NAME = phrase(
+    "the name, which somebody who stays has too: only the code was looked for"
+)
 LOG = "biofeedback.log"
 DEMO = "demo"
 """Folder of the demo within the data folder; a place of its own."""
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """Who is to be erased, and where there is something.
-
-    Attributes:
-        code: as the logbook writes it.
-        names: under which the athlete is known in the logbook or a copy of it.
-        copies: backups and what was put aside, each a place of its own.
-        backups: folders among them that are backups.
-        reports: files that were written, as far as they are there.
-        exports: folders into which something was exported, there or not.
-        missing: backups that are known and cannot be reached now.
-        unread: in words, where a name could not be opened; it is not searched for.
-    """
-
-    code: str
-    names: tuple[str, ...]
-    copies: tuple[KeptPlace, ...]
-    backups: tuple[Path, ...]
-    reports: tuple[Path, ...]
-    exports: tuple[str, ...]
-    missing: tuple[str, ...]
-    unread: tuple[str, ...]
 
 
 @dataclass(slots=True)
@@ -89,50 +69,8 @@ class Erased:
     recordings: int = 0
     reports: int = 0
     backups: int = 0
-    left: list[str] = field(default_factory=list)
-    out_of_reach: list[str] = field(default_factory=list)
-
-
-def look_for(place: KeptPlace, code: str) -> Found:
-    """Who has this code, and what is known of copies.
-
-    Raises:
-        FieldError: it is no code.
-        FileError: the logbook cannot be read.
-    """
-    code = check_code(code)
-    with Logbook.open(place.logbook) as logbook:
-        known = {each.code.lower(): each for each in logbook.athletes()}
-        athlete = known.get(code.lower())
-        kept = (Action.BACKED_UP, Action.RESTORED)
-        rows = logbook.audit.list(actions=kept, limit=100_000)
-        backups = sorted({row.place for row in rows if row.place})
-        given = logbook.audit.list(code=code, limit=100_000)
-    there = tuple(
-        Path(each) for each in backups if (Path(each) / copy_manifest.FILE).is_file()
-    )
-    aside = tuple(
-        KeptPlace(folder / place.logbook.name, folder / place.recordings.name)
-        for folder in place.aside_folders()
-    )
-    copies = (*(KeptPlace(one / LOGBOOK, one / RECORDINGS) for one in there), *aside)
-    names: set[str] = set()
-    unread = []
-    for copy in (place, *copies):
-        found, problems = _names(copy.logbook, code)
-        names |= found
-        unread += problems
-    reports = {Path(row.place) for row in given if row.action == Action.REPORTED.value}
-    return Found(
-        athlete.code if athlete else code,
-        tuple(sorted(filter(None, names))),
-        copies,
-        there,
-        tuple(sorted(path for path in reports if path.is_file())),
-        tuple(sorted({r.place for r in given if r.action == Action.EXPORTED.value})),
-        tuple(each for each in backups if Path(each) not in there),
-        tuple(unread),
-    )
+    left: list[Phrase] = field(default_factory=list)
+    out_of_reach: list[Phrase] = field(default_factory=list)
 
 
 def erase(
@@ -163,7 +101,11 @@ def erase(
     traces = Traces(found.code, names, other_codes=[each.code for each in others])
     done = Erased(left=list(found.unread))
     for one, error in away.bring_all_home(place.recordings):  # they are erased there
-        done.left.append(f"{one.path} could not be reached: {error}")
+        done.left.append(
+            phrase(
+                "{path} could not be reached: {error}", path=one.path, error=error.words
+            )
+        )
     if len(names) < len(found.names):
         done.out_of_reach.append(SHARED_NAME)
     steps = 2 * len(found.copies) + 2  # each is cleared, and then searched
@@ -172,7 +114,13 @@ def erase(
         try:
             _erase_copy(copy, found, traces, done)
         except BiofeedbackError as error:
-            done.left.append(f"{copy.base} could not be cleared: {error}")
+            done.left.append(
+                phrase(
+                    "{folder} could not be cleared: {error}",
+                    folder=copy.base,
+                    error=error.words,
+                )
+            )
     for report in found.reports:
         _unlink(report)
         done.reports += 1
@@ -181,8 +129,7 @@ def erase(
     progress(len(found.copies), steps)
     more = done.rows + done.recordings + done.reports
     done.rows += erase_rows(place.logbook, found.code, traces, more=more)
-    done.out_of_reach += [f"the backup {each}" for each in found.missing]
-    done.out_of_reach += [f"the export {each}" for each in found.exports]
+    done.out_of_reach += copies_out_of_reach(found)
     progress(len(found.copies) + 1, steps)
     done.left += _search(place, found, traces)
     progress(steps, steps)
@@ -192,30 +139,6 @@ def erase(
             phrase("Check the code and --logbook."),
         )
     return done
-
-
-def _names(logbook: Path, code: str) -> tuple[set[str], list[str]]:
-    """Names of this code in a logbook; in words, those that cannot be opened."""
-    if not logbook.is_file():
-        return set(), []
-    query = "SELECT name FROM athletes WHERE lower(code) = lower(?)"
-    try:
-        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            cells = [name for (name,) in raw.execute(query, [code]) if name]
-    except sqlite3.Error:
-        return set(), []  # it is told when it cannot be cleared, or searched
-    names, unread = set(), []
-    for cell in cells:
-        try:
-            name = columns.told(cell, "athletes.name", logbook)
-        except UserError as error:
-            unread.append(f"a name in {logbook} was not searched for: {error}")
-            continue
-        if name == columns.DAMAGED or name.startswith(texts.PREFIX):
-            unread.append(f"a name in {logbook} was not searched for: it is damaged")
-        else:
-            names.add(name)
-    return names, unread
 
 
 def _erase_copy(copy: KeptPlace, found: Found, traces: Traces, done: Erased) -> None:
@@ -245,37 +168,10 @@ def _manifest_anew(folder: Path) -> None:
 
 
 def _erase_recordings(place: KeptPlace, code: str, traces: Traces) -> int:
-    known = _recordings_of(place.logbook, code)
-    mine = [
-        path
-        for path in place.recording_files()
-        if path.name in known or _is_of(path, code, traces)
-    ]
+    mine = recordings_of(place, code, traces)
     for path in mine:
         _unlink(path)
     return len(mine)
-
-
-def _recordings_of(logbook: Path, code: str) -> set[str]:
-    if not logbook.is_file():
-        return set()
-    query = (
-        "SELECT recording FROM sets JOIN sessions ON sessions.id = session_id "
-        "JOIN athletes ON athletes.id = athlete_id WHERE lower(code) = lower(?)"
-    )
-    try:
-        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            return {name for (name,) in raw.execute(query, [code])}
-    except sqlite3.Error:
-        return set()
-
-
-def _is_of(path: Path, code: str, traces: Traces) -> bool:
-    try:
-        header = recordings.read(path).header
-    except FileError:
-        return traces.in_text(path.name)
-    return str(header.get("athlete_code", "")).lower() == code.lower()
 
 
 def _unlink(path: Path) -> None:
@@ -291,21 +187,33 @@ def _unlink(path: Path) -> None:
 
 
 def _clean_logs(base: Path, traces: Traces) -> None:
-    """Codes may stand in the log; the lines stay, without them."""
+    """Codes may stand in the log; the lines stay, without them.
+
+    In the same file: where the window itself erases, it goes on writing to it.
+    """
     for path in sorted(base.glob(f"{LOG}*")):
-        text = path.read_text(encoding="utf-8", errors="replace")
-        cleaned = traces.cleaned(text)
-        if cleaned != text:
-            folders.write_whole(path, cleaned.encode())
+        try:
+            with path.open("r+b") as file:
+                text = file.read().decode("utf-8", "replace")
+                cleaned = traces.cleaned(text)
+                if cleaned != text:
+                    file.seek(0)
+                    file.write(cleaned.encode())
+                    file.truncate()
+        except OSError as error:
+            words = phrase(
+                "the log cannot be cleaned ({reason}).", reason=folders.reason(error)
+            )
+            raise FileError(path, words) from error
 
 
-def _search(place: KeptPlace, found: Found, traces: Traces) -> list[str]:
+def _search(place: KeptPlace, found: Found, traces: Traces) -> list[Phrase]:
     left = []
     for path in _own_files(place, found):
         try:
             left += traces.in_file(path)
         except FileError as error:
-            left.append(str(error))
+            left.append(error.words)
     return left
 
 

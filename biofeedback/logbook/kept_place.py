@@ -100,7 +100,7 @@ class KeptPlace:
             UserError: one has.
             FileError: the logbook or a recording cannot be opened.
         """
-        if self._logbook_in_use() or any(map(_claimed, self.recording_files())):
+        if self.in_use():
             raise UserError(
                 phrase(
                     "{logbook} is in use by a program that is running.",
@@ -111,6 +111,14 @@ class KeptPlace:
                     "commands, then try again."
                 ),
             )
+
+    def in_use(self) -> bool:
+        """Whether any program has this place open, this one as well.
+
+        Raises:
+            FileError: the logbook or a recording cannot be opened.
+        """
+        return self._logbook_in_use() or any(map(_claimed, self.recording_files()))
 
     def _logbook_in_use(self) -> bool:
         if not self.logbook.exists():

@@ -211,6 +211,12 @@ class FileRecorder:
         with self._changed:
             return not self._on_disk and not self._given_up
 
+    @property
+    def settled(self) -> bool:
+        """Whether nothing waits to be kept: no recording, no row, nothing elsewhere."""
+        with self._changed:
+            return self._thread is None and not self._queue
+
     def record_in(self, folder: Path) -> None:
         """The recording under way goes on in another folder; nothing is waited for.
 

@@ -14,22 +14,19 @@ from __future__ import annotations
 
 import os
 import shutil
-import sqlite3
 import tempfile
-from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError
-from biofeedback.logbook import copy_manifest, folders, snapshot
-from biofeedback.logbook import engine as engines
+from biofeedback.logbook import copy_manifest, folders
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import KEYS, LOGBOOK, PREFERENCES, RECORDINGS
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.put_aside import PutAside
-from biofeedback.logbook.schema import SCHEMA_REVISION
 from biofeedback.logbook.sealed import lock
+from biofeedback.logbook.verification import verify
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -82,7 +79,7 @@ def restore(
     source = folders.absolute(source)
     found = copy_manifest.read(source)
     steps = _Steps(2 * len(found.files), progress)
-    _verify(source, found, steps)
+    verify(source, found, checked=steps.one)
     place.refuse_while_in_use()
     folders.make_private(place.base)
     folders.make_private(place.recordings.parent)
@@ -137,55 +134,6 @@ class _Steps:
         self._done += 1
         if self._progress is not None:
             self._progress(self._done, self._total)
-
-
-def _verify(source: Path, found: CopyManifest, steps: _Steps) -> None:
-    if LOGBOOK not in found.files:
-        raise FileError(source, phrase("this backup holds no logbook."))
-    wrong = []
-    for name, one in sorted(found.files.items()):
-        try:
-            told = copy_manifest.checksum(source / name)
-        except OSError as error:
-            wrong.append(f"{name} ({folders.reason(error)})")
-        else:
-            if told != (one.size_bytes, one.sha256):
-                wrong.append(f"{name} (another checksum)")
-        steps.one()
-    if wrong:
-        more = (
-            phrase(" and {number} more", number=len(wrong) - 5)
-            if len(wrong) > 5
-            else ""
-        )
-        raise FileError(
-            source,
-            phrase(
-                "this backup is not whole: {listed}{more}.",
-                listed=", ".join(wrong[:5]),
-                more=more,
-            ),
-            next_step=phrase("Nothing was changed. Take another backup."),
-        )
-    _check_logbook(source / LOGBOOK)
-
-
-def _check_logbook(path: Path) -> None:
-    with (
-        engines.faults_in_words(str(path)),
-        # Nothing is written beside it, not even a lock: a backup may be read-only.
-        closing(
-            sqlite3.connect(f"{path.as_uri()}?mode=ro&immutable=1", uri=True)
-        ) as raw,
-    ):
-        snapshot.check_whole(raw, path)
-        (revision,) = raw.execute("SELECT version_num FROM alembic_version").fetchone()
-    if revision > SCHEMA_REVISION:
-        raise FileError(
-            path,
-            phrase("this logbook was written by a newer version of the program."),
-            next_step=phrase("Install the newer version; nothing was changed."),
-        )
 
 
 class _staging:  # noqa: N801  used as a function is, in a `with`

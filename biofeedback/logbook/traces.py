@@ -27,7 +27,7 @@ from biofeedback.errors import FileError
 from biofeedback.logbook import folders, recordings
 from biofeedback.logbook.recording_format import SUFFIX
 from biofeedback.logbook.sealed import columns, reading
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, joined, phrase
 from biofeedback.wire.frames import Close, Event, Header
 
 if TYPE_CHECKING:
@@ -89,13 +89,14 @@ class Traces:
             return any(map(self.in_value, value))
         return False
 
-    def in_file(self, path: Path) -> list[str]:
+    def in_file(self, path: Path) -> list[Phrase]:
         """Where it stands in a file or its name, in words; empty where nowhere.
 
         Raises:
             FileError: the file cannot be read.
         """
-        found = [f"{path}: its name"] if self.in_text(path.name) else []
+        named = phrase("{path}: its name", path=path)
+        found = [named] if self.in_text(path.name) else []
         try:
             with path.open("rb") as file:
                 head = file.read(len(SQLITE))
@@ -109,9 +110,9 @@ class Traces:
         if head == SQLITE:
             return found + self._in_logbook(path)
         if path.suffix == SUFFIX and self._in_recording(path):
-            return [*found, f"{path}: what was told in it"]
+            return [*found, phrase("{path}: what was told in it", path=path)]
         if path.suffix != SUFFIX and self._in_bytes(path):
-            return [*found, f"{path}"]
+            return [*found, joined("", (f"{path}",))]
         return found
 
     def _in_recording(self, path: Path) -> bool:
@@ -134,7 +135,7 @@ class Traces:
             for part in _parts(path)
         )
 
-    def _in_logbook(self, path: Path) -> list[str]:
+    def _in_logbook(self, path: Path) -> list[Phrase]:
         found = []
         try:
             uri = f"{path.as_uri()}?mode=ro"
@@ -151,11 +152,13 @@ class Traces:
             for part in _parts(path):
                 bare = self._longer.sub(b" ", part) if self._longer else part
                 if self._raw.search(bare):
-                    found.append(f"{path}: bytes outside its rows")
+                    found.append(phrase("{path}: bytes outside its rows", path=path))
                     break
         return found
 
-    def _in_table(self, path: Path, raw: sqlite3.Connection, table: str) -> list[str]:
+    def _in_table(
+        self, path: Path, raw: sqlite3.Connection, table: str
+    ) -> list[Phrase]:
         hits: dict[str, int] = {}
         answer = raw.execute(f'SELECT * FROM "{table}"')  # noqa: S608  a name it gave
         names = [column[0] for column in answer.description]
@@ -167,7 +170,13 @@ class Traces:
                 if self.in_value(_json_or_text(plain)):
                     hits[column] = hits.get(column, 0) + 1
         return [
-            f"{path}: {count} of {table}.{column}" for column, count in hits.items()
+            phrase(
+                "{path}: {count} of {column}",
+                path=path,
+                count=count,
+                column=f"{table}.{column}",
+            )
+            for column, count in hits.items()
         ]
 
 

@@ -351,6 +351,12 @@ class Session:
         self._worker.send(Mark(journal.PAIN, {"level": level}))
 
     @property
+    def settled(self) -> bool:
+        """Whether no set is under way or asked for, and all that was done is kept."""
+        kept = self._recorder is None or self._recorder.settled
+        return kept and not (self._set_under_way or self._set_asked)
+
+    @property
     def needs_folder(self) -> bool:
         """Whether the recording cannot be written, and another folder may be picked."""
         return self._recorder is not None and self._recorder.needs_folder

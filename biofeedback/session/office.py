@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
 from biofeedback.session.group_pairs import GroupPairs
+from biofeedback.session.keeping import Keeping
 from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
@@ -68,6 +69,7 @@ class Office:
         filters: which filter a rig was given.
         recordings: folder of the recordings.
         reliability: of repeated scores; a table needs no logbook.
+        keeping: backups, who did what, and erasing.
     """
 
     logbook: Logbook | None = None
@@ -86,6 +88,7 @@ class Office:
     filters: RigFilters | None = None
     recordings: Path | None = None
     reliability: Reliability = field(default_factory=Reliability)
+    keeping: Keeping | None = None
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -114,6 +117,7 @@ class Office:
             filters=RigFilters(session.filters) if session.filters else None,
             recordings=recordings,
             reliability=Reliability(logbook),
+            keeping=Keeping(logbook, recordings, session),
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import folders
 from biofeedback.phrase import phrase
+from biofeedback.session.last_folder import PATH_MAX
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -51,6 +52,7 @@ class Preferences:
         second_screen: the athlete's screen goes to the second monitor where there
             is one.
         auto_next: the next set begins by itself after its rest.
+        backup_folder: the last one that was picked for a backup; empty for none.
         keys: keys that were changed, by name of the action.
 
     Raises:
@@ -65,6 +67,7 @@ class Preferences:
     volume_pct: int = 50
     second_screen: bool = False
     auto_next: bool = False
+    backup_folder: str = ""
     keys: Mapping[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -106,6 +109,7 @@ class Preferences:
             "volume_pct": self.volume_pct,
             "second_screen": self.second_screen,
             "auto_next": self.auto_next,
+            "backup_folder": self.backup_folder,
             "keys": dict(self.keys),
         }
 
@@ -138,6 +142,11 @@ class Preferences:
             ),
             text_pct=_whole(fields, "text_pct", usual.text_pct),
             volume_pct=_whole(fields, "volume_pct", usual.volume_pct),
+            backup_folder=(
+                fields.text("backup_folder", longest=PATH_MAX)
+                if fields.has("backup_folder")
+                else usual.backup_folder
+            ),
             keys={name: keys.text(name, longest=60) for name in keys.values},
             **{
                 name: fields.flag(name)

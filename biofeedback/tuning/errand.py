@@ -38,20 +38,26 @@ class Errand(Generic[T]):
     Args:
         work: is given a function to tell how far it is, which raises `Stopped` where
             it is to be given up.
+        name: of the thread, for the log.
 
     Attributes:
         failure: what went wrong where that was foreseen; None where nothing did.
         faulty: whether the program met a fault of its own; the log has it.
     """
 
-    def __init__(self, work: Callable[[Callable[[int, int], None]], T]) -> None:
+    def __init__(
+        self,
+        work: Callable[[Callable[[int, int], None]], T],
+        *,
+        name: str = "filter bench",
+    ) -> None:
         self._work = work
         self._progress = (0, 0)
         self._stopping = threading.Event()
         self._result: T | None = None
         self.failure: BiofeedbackError | None = None
         self.faulty = False
-        self._thread = threading.Thread(target=self._run, name="filter bench")
+        self._thread = threading.Thread(target=self._run, name=name)
 
     def start(self) -> None:
         """Begins."""
@@ -90,7 +96,7 @@ class Errand(Generic[T]):
         self._stopping.set()
         self._thread.join(STOP_S)
         if self._thread.is_alive():
-            raise RuntimeError("the thread of the filter bench does not end")
+            raise RuntimeError(f"the thread {self._thread.name} does not end")
 
     def _tell(self, done: int, total: int) -> None:
         self._progress = (done, total)
@@ -105,5 +111,5 @@ class Errand(Generic[T]):
         except BiofeedbackError as error:
             self.failure = error
         except Exception:
-            log.exception("The filter bench met a fault of the program")
+            log.exception("%s met a fault of the program", self._thread.name)
             self.faulty = True

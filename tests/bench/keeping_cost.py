@@ -24,7 +24,8 @@ from bench.large_logbook import RECORDED, Club
 
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.database import Logbook
-from biofeedback.logbook.erasure import erase, look_for
+from biofeedback.logbook.erasable import look_for
+from biofeedback.logbook.erasure import erase
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
 from biofeedback.session.rebuild import rebuild

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 TABS_MOST = 400
 WITH_PLAN, NO_PLAN = demo.ATHLETE_CODE, "DEMO-7"
 PAGES = ("Athletes", "Today", "Test", "Plan", "Tasks", "Visit", "Review", "Reliability",
-         "Calibrate",
+         "Data", "Calibrate",
          "Check", "Filter", "Care", "Keys", "Set up")  # fmt: skip
 
 

@@ -10,6 +10,7 @@ import stat
 import subprocess
 import sys
 import threading
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
@@ -23,6 +24,7 @@ from biofeedback.logbook.copy_manifest import checksum
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
+from biofeedback.logbook.rows import NewSet
 from biofeedback.logbook.schema import SCHEMA_REVISION
 from biofeedback.phrase import phrase
 
@@ -213,6 +215,40 @@ def test_a_backup_does_not_become_poorer_unseen(place: KeptPlace, target: Path) 
     with pytest.raises(UserError, match=r"holds 3 sets, this logbook only 0"):
         back_up(place, target)
     assert contents(target) == before
+
+
+def test_the_backup_of_another_logbook_is_not_written_over(
+    place: KeptPlace, target: Path, tmp_path: Path
+) -> None:
+    """Two computers and one disk: the other one has more sets."""
+    began = datetime(2026, 1, 12, tzinfo=UTC)
+    with Logbook.open(tmp_path / "other" / "logbook.db") as book:
+        session = book.begin_session(book.add_athlete("INV-1"))
+        for number in range(9):
+            book.begin_set(NewSet(session, {}, {}, f"{number}.force", began))
+    other = KeptPlace(tmp_path / "other" / "logbook.db", tmp_path / "other" / "r")
+    back_up(place, target)
+    before = contents(target)
+    with pytest.raises(UserError, match="holds the backup of another logbook"):
+        back_up(other, target)
+    assert contents(target) == before
+
+
+def test_a_first_backup_that_was_cut_off_goes_on(
+    place: KeptPlace, target: Path
+) -> None:
+    def pull(done: int, _total: int) -> None:
+        if done == 2:
+            raise OSError(19, "No such device")
+
+    with pytest.raises(FileError, match="cannot be written"):
+        back_up(place, target, progress=pull)
+    with pytest.raises(FileError, match="holds no logbook"):
+        restore(target, place)
+    back_up(place, target)
+    there = KeptPlace(target.parent / "new" / "logbook.db", target.parent / "new" / "r")
+    restore(target, there)
+    assert rows(there.logbook) == rows(place.logbook)
 
 
 def test_a_recording_that_is_only_gone_stays_in_the_backup(

@@ -189,6 +189,7 @@ def make_pages(folder: Path) -> None:
     make_lowering(folder)
     make_progress(folder)
     make_group(folder)
+    make_data(folder)
     make_filter(folder)
 
 
@@ -250,6 +251,34 @@ def make_group(folder: Path) -> None:
         group.save(folder / "group.png")
         group.save(folder / "group-night.png", LARGE, NIGHT)
     table.unlink()
+
+
+def make_data(folder: Path) -> None:
+    """A backup, and an athlete before and after being erased."""
+    with scene(ASKED, filled=True) as kept, tempfile.TemporaryDirectory() as disk:
+        desk, page = kept.window.desk, kept.window.mounted.data
+        if page is None:
+            message = "there is no page of data"
+            raise RuntimeError(message)
+        desk.pages.data.click()
+        kept.until(lambda: not page.backup.looking)
+        kept.save(folder / "data-before.png")
+        page.backup.take_folder(Path(disk))
+        kept.until(lambda: not page.backup.looking)
+        page.backup.run.click()
+        kept.until(lambda: not page.awaited.busy)
+        kept.save(folder / "data.png")
+        kept.save(folder / "data-night.png", LARGE, NIGHT)
+        page.erase.code.set_text("DEMO-2")
+        page.erase.look.click()
+        kept.until(lambda: not page.awaited.busy)
+        kept.save(folder / "data-erase-night.png", SMALL, NIGHT)
+        kept.save(folder / "data-erase-1080.png", LARGE)
+        page.erase.again.line.setText("DEMO-2")
+        page.erase.show_state()
+        page.erase.erase.click()
+        kept.until(lambda: not page.awaited.busy)
+        kept.save(folder / "data-erased.png")
 
 
 def make_day(folder: Path) -> None:

@@ -32,6 +32,7 @@ OWN = Preferences(
     volume_pct=70,
     second_screen=True,
     auto_next=True,
+    backup_folder="/media/an invented disk",
     keys={"start": "B", "stop": "F6"},
 )
 

@@ -252,6 +252,10 @@
       <translation>Un círculo es una persona (n = {people}). Se esperan diecinueve de veinte diferencias entre los límites, si las diferencias no crecen con el nivel.</translation>
     </message>
     <message>
+      <source>A code; empty: all</source>
+      <translation>Un código; vacío: todo</translation>
+    </message>
+    <message>
       <source>A correlation is high where people differ much, and is not that of another group. The error of measurement is what to hold a change against.</source>
       <translation>Una correlación es alta donde las personas difieren mucho, y no es la de otro grupo. Un cambio se compara con el error de medida.</translation>
     </message>
@@ -262,6 +266,10 @@
     <message>
       <source>A date such as 2026-01-31; empty for no limit.</source>
       <translation>Una fecha como 2026-01-31; vacío: sin límite.</translation>
+    </message>
+    <message>
+      <source>A day is under way at the desk. End that visit first.</source>
+      <translation>Hay un día en curso en la mesa. Terminar antes esa visita.</translation>
     </message>
     <message>
       <source>A digit answers, + is 10, Del takes it back</source>
@@ -370,6 +378,10 @@
     <message>
       <source>A set is under way, and no other board can take part in it. Put the first board back, or stop the set and then use this one.</source>
       <translation>Hay una serie en marcha y ninguna otra placa puede entrar en ella. Volver a poner la primera placa, o detener la serie y usar después esta.</translation>
+    </message>
+    <message>
+      <source>A set is under way, or is still being written. Try again after it.</source>
+      <translation>Hay una serie en curso, o todavía se está escribiendo. Probar otra vez después.</translation>
     </message>
     <message>
       <source>A set is under way.</source>
@@ -634,6 +646,10 @@ ms</translation>
       <translation>El nuevo idioma se usa desde el próximo inicio.</translation>
     </message>
     <message>
+      <source>Another program has this logbook open.</source>
+      <translation>Otro programa tiene abierto este registro.</translation>
+    </message>
+    <message>
       <source>Another program may have it; on Linux you may have to be in the group “dialout”.</source>
       <translation>Puede tenerlo otro programa; en Linux quizá haga falta estar en el grupo «dialout».</translation>
     </message>
@@ -746,6 +762,10 @@ ms</translation>
       <translation>A {rate_hz:g} muestras por segundo, 50 y 60 Hz no se distinguen de un cambio lento.</translation>
     </message>
     <message>
+      <source>Athlete</source>
+      <translation>Atleta</translation>
+    </message>
+    <message>
       <source>Athlete's screen</source>
       <translation>Pantalla del atleta</translation>
     </message>
@@ -808,6 +828,22 @@ ms</translation>
     <message>
       <source>Back to the rep</source>
       <translation>Volver a la repetición</translation>
+    </message>
+    <message>
+      <source>Back up now</source>
+      <translation>Hacer copia ahora</translation>
+    </message>
+    <message>
+      <source>Back up now, or stop</source>
+      <translation>Hacer la copia ahora, o detenerla</translation>
+    </message>
+    <message>
+      <source>Backup</source>
+      <translation>Copia de seguridad</translation>
+    </message>
+    <message>
+      <source>Backup and erasing</source>
+      <translation>Copia y borrado</translation>
     </message>
     <message>
       <source>Balance</source>
@@ -1346,6 +1382,14 @@ ms</translation>
       <translation>Elegir «total», o conectar la otra célula.</translation>
     </message>
     <message>
+      <source>Cleared as well: {count} copies, {places}.</source>
+      <translation>Se limpian también: {count} copias, {places}.</translation>
+    </message>
+    <message>
+      <source>Cleared as well: {count} copy, {places}.</source>
+      <translation>Se limpia también: {count} copia, {places}.</translation>
+    </message>
+    <message>
       <source>Clock</source>
       <translation>Reloj</translation>
     </message>
@@ -1360,6 +1404,10 @@ ms</translation>
     <message>
       <source>Close other programs that keep this computer busy, and plug the board in without a hub; on Windows set the port's latency to 1 ms.</source>
       <translation>Cerrar otros programas que ocupan este ordenador y conectar la placa sin concentrador; en Windows, poner la latencia del puerto en 1 ms.</translation>
+    </message>
+    <message>
+      <source>Close other windows and commands of biofeedback, then try again.</source>
+      <translation>Cerrar otras ventanas y órdenes de biofeedback y probar otra vez.</translation>
     </message>
     <message>
       <source>Close that program, then the rig is found by itself.</source>
@@ -1386,6 +1434,14 @@ ms</translation>
       <translation>Código</translation>
     </message>
     <message>
+      <source>Code of the athlete</source>
+      <translation>Código del atleta</translation>
+    </message>
+    <message>
+      <source>Codes only, no names. Of somebody who was erased it is told that it was done, and not of whom.</source>
+      <translation>Solo códigos, sin nombres. De un borrado consta que se hizo, y no de quién.</translation>
+    </message>
+    <message>
       <source>Columns are split by comma, semicolon or tab.</source>
       <translation>Las columnas se separan con coma, punto y coma o tabulador.</translation>
     </message>
@@ -1410,6 +1466,14 @@ ms</translation>
       <translation>Consentimiento</translation>
     </message>
     <message>
+      <source>Copied now: {count} file; as before: {same}.</source>
+      <translation>Copiado ahora: {count} archivo; sin cambios: {same}.</translation>
+    </message>
+    <message>
+      <source>Copied now: {count} files; as before: {same}.</source>
+      <translation>Copiados ahora: {count} archivos; sin cambios: {same}.</translation>
+    </message>
+    <message>
       <source>Copied to {code}, who follows it from now on.</source>
       <translation>Copiado a {code}, que lo sigue desde ahora.</translation>
     </message>
@@ -1420,6 +1484,14 @@ ms</translation>
     <message>
       <source>Copy to athlete</source>
       <translation>Copiar a un atleta</translation>
+    </message>
+    <message>
+      <source>Copying recordings: {pct} % done.</source>
+      <translation>Copiando grabaciones: {pct} % hecho.</translation>
+    </message>
+    <message>
+      <source>Copying the logbook.</source>
+      <translation>Copiando el registro.</translation>
     </message>
     <message>
       <source>Correct the pain in {effort}</source>
@@ -1494,6 +1566,22 @@ ms</translation>
     <message>
       <source>Dashed: mains and its multiples, {lines}.</source>
       <translation>Discontinuas: la red y sus múltiplos, {lines}.</translation>
+    </message>
+    <message>
+      <source>Data</source>
+      <translation>Datos</translation>
+    </message>
+    <message>
+      <source>Data: back up now, or stop</source>
+      <translation>Datos: hacer copia ahora, o detenerla</translation>
+    </message>
+    <message>
+      <source>Data: back up, erase an athlete, see who did what</source>
+      <translation>Datos: hacer copia, borrar un atleta, ver quién hizo qué</translation>
+    </message>
+    <message>
+      <source>Data: backup, erasing, who did what</source>
+      <translation>Datos: copia de seguridad, borrado, quién hizo qué</translation>
     </message>
     <message>
       <source>Date</source>
@@ -1766,6 +1854,18 @@ ms</translation>
       <translation>Intro o doble clic: esta serie es la próxima</translation>
     </message>
     <message>
+      <source>Erase an athlete</source>
+      <translation>Borrar un atleta</translation>
+    </message>
+    <message>
+      <source>Erase for good</source>
+      <translation>Borrar para siempre</translation>
+    </message>
+    <message>
+      <source>Erasing: {done} of {total} steps. Please wait; other pages come back when it is done.</source>
+      <translation>Borrando: {done} de {total} pasos. Hay que esperar; las demás páginas vuelven al terminar.</translation>
+    </message>
+    <message>
       <source>Error tones on and off ({key})</source>
       <translation>Tonos de error sí o no ({key})</translation>
     </message>
@@ -1914,8 +2014,16 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Plegar la mesa, o de vuelta</translation>
     </message>
     <message>
+      <source>Folder for backups</source>
+      <translation>Carpeta para copias de seguridad</translation>
+    </message>
+    <message>
       <source>Folder…</source>
       <translation>Carpeta…</translation>
+    </message>
+    <message>
+      <source>For good, as somebody may ask: recordings, rows, reports and the backups that are here. First it is shown what would go.</source>
+      <translation>Para siempre, como alguien puede pedir: grabaciones, filas, informes y las copias que están aquí. Primero se muestra qué se iría.</translation>
     </message>
     <message>
       <source>For holds a sustained number is the better 100 %: with a peak, holds above about 65 % settle below their target.</source>
@@ -2070,6 +2178,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Seguir sin esta célula</translation>
     </message>
     <message>
+      <source>Goes to: {folder}</source>
+      <translation>Va a: {folder}</translation>
+    </message>
+    <message>
       <source>Good samples of the hold: the n of all errors.</source>
       <translation>Muestras buenas de la repetición: el n de todos los errores.</translation>
     </message>
@@ -2206,6 +2318,10 @@ ms</translation>
     <message>
       <source>How fast the force rises from its onset, in N per s.</source>
       <translation>Con qué rapidez sube la fuerza desde su inicio, en N por s.</translation>
+    </message>
+    <message>
+      <source>How many</source>
+      <translation>Cuántos</translation>
     </message>
     <message>
       <source>How much of a first test was learning: 1 practice test is left out of charts and noise.</source>
@@ -2380,6 +2496,10 @@ s</translation>
       <translation>Bajó: su polaridad está invertida.</translation>
     </message>
     <message>
+      <source>It holds names and health data and is not encrypted: keep it as safe as this computer.</source>
+      <translation>Contiene nombres y datos de salud y no está cifrada: guardarla tan segura como este ordenador.</translation>
+    </message>
+    <message>
       <source>It is kept that you did (Ctrl+Shift+Return)</source>
       <translation>Queda registrado que se hizo (Ctrl+Shift+Return)</translation>
     </message>
@@ -2402,6 +2522,10 @@ s</translation>
     <message>
       <source>It is on the list again.</source>
       <translation>Está de nuevo en la lista.</translation>
+    </message>
+    <message>
+      <source>It is on the same disk as the logbook: should that disk fail, both are gone. Another disk is better.</source>
+      <translation>Está en el mismo disco que el registro: si falla, se pierden los dos. Mejor otro disco.</translation>
     </message>
     <message>
       <source>It is said then; it keeps nobody from starting</source>
@@ -2430,6 +2554,10 @@ s</translation>
     <message>
       <source>It was a practice score.</source>
       <translation>Era un resultado de práctica.</translation>
+    </message>
+    <message>
+      <source>It was stopped before its end.</source>
+      <translation>Se detuvo antes del final.</translation>
     </message>
     <message>
       <source>It was taken with the limb resting.</source>
@@ -2570,6 +2698,10 @@ s</translation>
     <message>
       <source>Last 4 weeks</source>
       <translation>Últimas 4 semanas</translation>
+    </message>
+    <message>
+      <source>Last backup: {when}, in {place}.</source>
+      <translation>Última copia: {when}, en {place}.</translation>
     </message>
     <message>
       <source>Last lowering rep</source>
@@ -2760,6 +2892,10 @@ s</translation>
       <translation>Mirar: {names}.</translation>
     </message>
     <message>
+      <source>Looking through logbook, recordings and backups.</source>
+      <translation>Buscando en registro, grabaciones y copias.</translation>
+    </message>
+    <message>
       <source>Louder {louder}, softer {softer}</source>
       <translation>Más alto {louder}, más bajo {softer}</translation>
     </message>
@@ -2778,6 +2914,10 @@ s</translation>
     <message>
       <source>Mains</source>
       <translation>Red eléctrica</translation>
+    </message>
+    <message>
+      <source>Make a backup in another folder, on another disk.</source>
+      <translation>Hacer una copia en otra carpeta, en otro disco.</translation>
     </message>
     <message>
       <source>Make a new one from the recordings: biofeedback rebuild</source>
@@ -3010,12 +3150,28 @@ s</translation>
       <translation>Dar nombre a la tarea.</translation>
     </message>
     <message>
+      <source>Names and recordings are not sealed: whoever has the files can read them. README tells how to change that: “Sealing names and recordings”.</source>
+      <translation>Nombres y grabaciones no están sellados: quien tenga los archivos puede leerlos. README dice cómo cambiarlo: «Sealing names and recordings».</translation>
+    </message>
+    <message>
+      <source>Names and recordings are sealed by a passphrase. README tells what that protects: “Sealing names and recordings”.</source>
+      <translation>Nombres y grabaciones están sellados con una contraseña. README dice qué protege eso: «Sealing names and recordings».</translation>
+    </message>
+    <message>
+      <source>Names and recordings in it are sealed; codes, forces and dates are not.</source>
+      <translation>Nombres y grabaciones están sellados en ella; códigos, fuerzas y fechas no.</translation>
+    </message>
+    <message>
       <source>Nearly all you have</source>
       <translation>Casi todo lo posible</translation>
     </message>
     <message>
       <source>Needs a reference; type one above, or N.</source>
       <translation>Necesita una referencia; escribirla arriba, o N.</translation>
+    </message>
+    <message>
+      <source>Neither code nor name is found any more in the program's folders and the backups it knows.</source>
+      <translation>Ni el código ni el nombre se encuentran ya en las carpetas del programa y las copias que conoce.</translation>
     </message>
     <message>
       <source>Never load a cell beyond its rating; the ceiling warns, it does not hold.</source>
@@ -3098,6 +3254,14 @@ s</translation>
       <translation>Noche</translation>
     </message>
     <message>
+      <source>No backup is known yet. If this disk fails, all is lost that is on it alone: make one now.</source>
+      <translation>Todavía no se conoce ninguna copia. Si falla este disco, se pierde lo que solo está en él: conviene hacer una ahora.</translation>
+    </message>
+    <message>
+      <source>No backup was made. {why}</source>
+      <translation>No se ha hecho ninguna copia. {why}</translation>
+    </message>
+    <message>
       <source>No board answers on {port}.</source>
       <translation>Ninguna placa responde en {port}.</translation>
     </message>
@@ -3140,6 +3304,10 @@ s</translation>
     <message>
       <source>No fit yet: take points under three loads.</source>
       <translation>Aún sin ajuste: tomar puntos con tres cargas.</translation>
+    </message>
+    <message>
+      <source>No folder is picked yet.</source>
+      <translation>Todavía no se ha elegido carpeta.</translation>
     </message>
     <message>
       <source>No load gave two different readings to judge by; repeat the loads.</source>
@@ -3374,6 +3542,10 @@ N rms</translation>
       <translation>No anotado: la fila acababa de moverse. Pulsar otra vez.</translation>
     </message>
     <message>
+      <source>Not reached:</source>
+      <translation>No se alcanza:</translation>
+    </message>
+    <message>
       <source>Not said yet.</source>
       <translation>Aún no se dijo.</translation>
     </message>
@@ -3470,6 +3642,10 @@ N rms</translation>
       <translation>Ya no llega nada de {source}. Mirar el cable y la alimentación de la placa.</translation>
     </message>
     <message>
+      <source>Nothing had changed since the last one.</source>
+      <translation>Nada había cambiado desde la última.</translation>
+    </message>
+    <message>
       <source>Nothing hung still on it.</source>
       <translation>Nada colgó quieto de ella.</translation>
     </message>
@@ -3530,6 +3706,14 @@ N rms</translation>
       <translation>No se cambió nada. Usar otra copia.</translation>
     </message>
     <message>
+      <source>Nothing was done about {code}, or it was erased.</source>
+      <translation>No consta nada de {code}, o se borró.</translation>
+    </message>
+    <message>
+      <source>Nothing was done yet.</source>
+      <translation>Todavía no se ha hecho nada.</translation>
+    </message>
+    <message>
       <source>Now at the stage: {name}. The other key moves back.</source>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
     </message>
@@ -3578,6 +3762,10 @@ N rms</translation>
       <translation>Del valor mostrado; lo habitual es 60 ms</translation>
     </message>
     <message>
+      <source>Of {code} there would go, for good: recordings {recordings}, rows of the logbook {rows}, reports {reports}.</source>
+      <translation>De {code} se iría para siempre: grabaciones {recordings}, filas del registro {rows}, informes {reports}.</translation>
+    </message>
+    <message>
       <source>Off scale: ease off</source>
       <translation>Fuera de escala: aflojar</translation>
     </message>
@@ -3596,6 +3784,10 @@ N rms</translation>
     <message>
       <source>On Debian and Ubuntu install the package libportaudio2.</source>
       <translation>En Debian y Ubuntu, instalar el paquete libportaudio2.</translation>
+    </message>
+    <message>
+      <source>On another disk, best one that is put away afterwards</source>
+      <translation>En otro disco, mejor uno que se guarde aparte después</translation>
     </message>
     <message>
       <source>On another page: back to live</source>
@@ -3672,6 +3864,10 @@ N rms</translation>
     <message>
       <source>One visit only, left out: {codes}.</source>
       <translation>Con una sola visita, no cuentan: {codes}.</translation>
+    </message>
+    <message>
+      <source>Only about the athlete</source>
+      <translation>Solo del atleta</translation>
     </message>
     <message>
       <source>Only the task “{task}”.</source>
@@ -3984,6 +4180,10 @@ N</translation>
       <translation>Conectar altavoz o auriculares y volver a activar el sonido.</translation>
     </message>
     <message>
+      <source>Plug its disk in, or pick another folder.</source>
+      <translation>Conectar su disco o elegir otra carpeta.</translation>
+    </message>
+    <message>
       <source>Plug the board in; `biofeedback ports` lists what there is.</source>
       <translation>Conectar la placa; `biofeedback ports` muestra los que hay.</translation>
     </message>
@@ -4058,6 +4258,10 @@ N</translation>
     <message>
       <source>Progress</source>
       <translation>Progreso</translation>
+    </message>
+    <message>
+      <source>Progress of the backup</source>
+      <translation>Avance de la copia</translation>
     </message>
     <message>
       <source>Progress of the check</source>
@@ -4152,6 +4356,10 @@ ms</translation>
     <message>
       <source>Range of the set without a plan</source>
       <translation>Rango de la serie sin plan</translation>
+    </message>
+    <message>
+      <source>Reading the backup back: {pct} % done.</source>
+      <translation>Releyendo la copia: {pct} % hecho.</translation>
     </message>
     <message>
       <source>Ready</source>
@@ -4706,6 +4914,10 @@ ms</translation>
       <translation>Mostrar lo archivado, para devolverlo.</translation>
     </message>
     <message>
+      <source>Show what would go</source>
+      <translation>Ver qué se iría</translation>
+    </message>
+    <message>
       <source>Shown</source>
       <translation>Se ve</translation>
     </message>
@@ -4910,6 +5122,10 @@ ms</translation>
       <translation>Aún la visita de {who}, {day}: lo escrito aquí no está guardado. Guardarlo, o abrir otra vez esta página para dejarlo.</translation>
     </message>
     <message>
+      <source>Still there, or not cleared; look at these yourself:</source>
+      <translation>Todavía está, o no se pudo limpiar; hay que mirarlo a mano:</translation>
+    </message>
+    <message>
       <source>Stillness</source>
       <translation>Quietud</translation>
     </message>
@@ -4938,6 +5154,10 @@ ms</translation>
       <translation>Reglas para parar y precauciones</translation>
     </message>
     <message>
+      <source>Stop the backup</source>
+      <translation>Detener la copia</translation>
+    </message>
+    <message>
       <source>Stop the search</source>
       <translation>Parar la búsqueda</translation>
     </message>
@@ -4952,6 +5172,10 @@ ms</translation>
     <message>
       <source>Stopped; above the floor for {above} s</source>
       <translation>Detenida; sobre el suelo {above} s</translation>
+    </message>
+    <message>
+      <source>Stopping after the file under way.</source>
+      <translation>Se detiene tras el archivo en curso.</translation>
     </message>
     <message>
       <source>Stopping after the recording under way.</source>
@@ -5202,6 +5426,22 @@ ms</translation>
       <translation>Tests del club</translation>
     </message>
     <message>
+      <source>That folder is not here now.</source>
+      <translation>Esa carpeta no está ahora.</translation>
+    </message>
+    <message>
+      <source>That is not the code; nothing was erased.</source>
+      <translation>Ese no es el código; no se ha borrado nada.</translation>
+    </message>
+    <message>
+      <source>That is {count} day ago: time for the next one.</source>
+      <translation>Hace {count} día: toca la siguiente.</translation>
+    </message>
+    <message>
+      <source>That is {count} days ago: time for the next one.</source>
+      <translation>Hace {count} días: toca la siguiente.</translation>
+    </message>
+    <message>
       <source>That is {share:.1f} % of the mean of {mean:.1f} {unit}. A smaller change may be noise.</source>
       <translation>Es el {share:.1f} % de la media de {mean:.1f} {unit}. Un cambio menor puede ser ruido.</translation>
     </message>
@@ -5248,6 +5488,14 @@ ms</translation>
     <message>
       <source>The backup in {target} holds {sets} sets, this logbook only {now}, and nothing was erased here since. It is left as it is.</source>
       <translation>La copia en {target} tiene {sets} series, este registro solo {now}, y aquí no se ha borrado nada desde entonces. Queda como está.</translation>
+    </message>
+    <message>
+      <source>The backup is made and was read back whole: the logbook and {count} recording, {size_mb:.1f} MB.</source>
+      <translation>La copia está hecha y se ha releído entera: el registro y {count} grabación, {size_mb:.1f} MB.</translation>
+    </message>
+    <message>
+      <source>The backup is made and was read back whole: the logbook and {count} recordings, {size_mb:.1f} MB.</source>
+      <translation>La copia está hecha y se ha releído entera: el registro y {count} grabaciones, {size_mb:.1f} MB.</translation>
     </message>
     <message>
       <source>The band cannot be held against the plan: {why}</source>
@@ -5398,6 +5646,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The clock starts again after a lapse.</source>
       <translation>El reloj vuelve a empezar tras una salida.</translation>
+    </message>
+    <message>
+      <source>The code once more, to erase</source>
+      <translation>El código otra vez, para borrar</translation>
     </message>
     <message>
       <source>The counts are the same at all loads.</source>
@@ -5630,6 +5882,10 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>El registro se vuelve a escribir.</translation>
     </message>
     <message>
+      <source>The logbook is in use just now.</source>
+      <translation>El registro está en uso en este momento.</translation>
+    </message>
+    <message>
       <source>The logbook was left as it is. Mend this row, or put the logbook back from a backup.</source>
       <translation>El registro se ha dejado como está. Corregir esta fila, o recuperar el registro de una copia de seguridad.</translation>
     </message>
@@ -5668,6 +5924,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The newest visit in the logbook is of {day}, {time}: later than the clock of this computer. Set the clock right, or what is newest cannot be told.</source>
       <translation>La visita más reciente del registro es del {day}, {time}: posterior al reloj de este equipo. Ponga el reloj en hora; si no, no se sabe qué es lo más reciente.</translation>
+    </message>
+    <message>
+      <source>The newest {count}.</source>
+      <translation>Las {count} más recientes.</translation>
     </message>
     <message>
       <source>The newtons of the other side are not known here.</source>
@@ -6502,6 +6762,14 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Probar</translation>
     </message>
     <message>
+      <source>Try again in a moment.</source>
+      <translation>Probar otra vez en un momento.</translation>
+    </message>
+    <message>
+      <source>Try again when that is done.</source>
+      <translation>Probar otra vez cuando termine.</translation>
+    </message>
+    <message>
       <source>Try again.</source>
       <translation>Probar otra vez.</translation>
     </message>
@@ -6786,8 +7054,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Las semanas con una serie sin referencia no tienen dosis en % ni punto.</translation>
     </message>
     <message>
+      <source>What</source>
+      <translation>Qué</translation>
+    </message>
+    <message>
       <source>What came after</source>
       <translation>Lo que vino después</translation>
+    </message>
+    <message>
+      <source>What came of the backup</source>
+      <translation>Resultado de la copia</translation>
     </message>
     <message>
       <source>What comes from {port} cannot be understood at {baud} baud.</source>
@@ -6890,6 +7166,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que se hizo, no lo que produjo: no se da ruido. Una semana sin visita no es un cero, no tiene punto.</translation>
     </message>
     <message>
+      <source>When</source>
+      <translation>Cuándo</translation>
+    </message>
+    <message>
       <source>Where it comes from</source>
       <translation>De dónde viene</translation>
     </message>
@@ -6902,8 +7182,16 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Donde empezó a subir la fuerza: solo para velocidades.</translation>
     </message>
     <message>
+      <source>Where to</source>
+      <translation>Adónde</translation>
+    </message>
+    <message>
       <source>Which number is the 100 %</source>
       <translation>Qué número es el 100 %</translation>
+    </message>
+    <message>
+      <source>Who</source>
+      <translation>Quién</translation>
     </message>
     <message>
       <source>Who changes it: initials are enough.</source>
@@ -6912,6 +7200,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Who chooses; kept with the choice</source>
       <translation>Quién elige; se guarda con la elección</translation>
+    </message>
+    <message>
+      <source>Who did what</source>
+      <translation>Quién hizo qué</translation>
     </message>
     <message>
       <source>Whole rep</source>
@@ -7082,6 +7374,14 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>un descenso tiene suelo y no borde superior.</translation>
     </message>
     <message>
+      <source>a name in {logbook} was not searched for: it is damaged</source>
+      <translation>un nombre de {logbook} no se buscó: está dañado</translation>
+    </message>
+    <message>
+      <source>a name in {logbook} was not searched for: {error}</source>
+      <translation>un nombre de {logbook} no se buscó: {error}</translation>
+    </message>
+    <message>
       <source>a quotation mark is opened and not closed.</source>
       <translation>unas comillas se abren y no se cierran.</translation>
     </message>
@@ -7140,6 +7440,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>all there is</source>
       <translation>todo lo que hay</translation>
+    </message>
+    <message>
+      <source>an athlete is being erased from the logbook just now.</source>
+      <translation>se está borrando un atleta del registro en este momento.</translation>
     </message>
     <message>
       <source>an invented athlete</source>
@@ -7276,6 +7580,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>back</source>
       <translation>volver</translation>
+    </message>
+    <message>
+      <source>backed up</source>
+      <translation>copia de seguridad</translation>
+    </message>
+    <message>
+      <source>backups and copies made by other programs or carried elsewhere</source>
+      <translation>copias hechas por otros programas o llevadas a otro sitio</translation>
     </message>
     <message>
       <source>balance</source>
@@ -7706,6 +8018,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>entrada</translation>
     </message>
     <message>
+      <source>erased</source>
+      <translation>borrado</translation>
+    </message>
+    <message>
       <source>every second rep unseen</source>
       <translation>cada segunda repetición sin ver</translation>
     </message>
@@ -7720,6 +8036,14 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>exponential, {ms:g} ms</source>
       <translation>exponencial, {ms:g} ms</translation>
+    </message>
+    <message>
+      <source>exported</source>
+      <translation>exportado</translation>
+    </message>
+    <message>
+      <source>exports, printed pages and pictures, and reports that were moved or renamed</source>
+      <translation>exportaciones, páginas e imágenes impresas, e informes movidos o con otro nombre</translation>
     </message>
     <message>
       <source>extrapolation</source>
@@ -9510,6 +9834,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>método del inicio</translation>
     </message>
     <message>
+      <source>opened</source>
+      <translation>abierto</translation>
+    </message>
+    <message>
       <source>opening</source>
       <translation>abriendo</translation>
     </message>
@@ -9584,6 +9912,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>pain {pain} of {pain_most} ({when})</source>
       <translation>dolor {pain} de {pain_most} ({when})</translation>
+    </message>
+    <message>
+      <source>parts of the name, such as a first name in a note of somebody else</source>
+      <translation>partes del nombre, como un nombre de pila en una nota de otra persona</translation>
     </message>
     <message>
       <source>paused</source>
@@ -9730,6 +10062,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>motivo</translation>
     </message>
     <message>
+      <source>rebuilt</source>
+      <translation>reconstruido</translation>
+    </message>
+    <message>
       <source>recorded</source>
       <translation>se graba</translation>
     </message>
@@ -9794,6 +10130,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>repetibilidad: no se sabe, menos de dos vueltas</translation>
     </message>
     <message>
+      <source>reported</source>
+      <translation>informe</translation>
+    </message>
+    <message>
       <source>reps</source>
       <translation>repeticiones</translation>
     </message>
@@ -9812,6 +10152,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>rest</source>
       <translation>descanso</translation>
+    </message>
+    <message>
+      <source>restored</source>
+      <translation>restaurado</translation>
     </message>
     <message>
       <source>reversed</source>
@@ -9876,6 +10220,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>say who chooses the filter.</source>
       <translation>indique quién elige el filtro.</translation>
+    </message>
+    <message>
+      <source>sealed</source>
+      <translation>sellado</translation>
     </message>
     <message>
       <source>semicolon</source>
@@ -9980,6 +10328,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>slope</source>
       <translation>pendiente de fuerza</translation>
+    </message>
+    <message>
+      <source>snapshots of the disk, and what a solid-state disk keeps of deleted files</source>
+      <translation>instantáneas del disco, y lo que un disco de estado sólido guarda de archivos borrados</translation>
     </message>
     <message>
       <source>source failed</source>
@@ -10114,6 +10466,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no se puede escribir la copia de seguridad ({reason}).</translation>
     </message>
     <message>
+      <source>the backup {place}</source>
+      <translation>la copia {place}</translation>
+    </message>
+    <message>
       <source>the band is for each side</source>
       <translation>la banda es para cada lado</translation>
     </message>
@@ -10138,12 +10494,20 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>el disco no lee o no escribe como debería.</translation>
     </message>
     <message>
+      <source>the disk gives back something else than was written.</source>
+      <translation>el disco devuelve algo distinto de lo escrito.</translation>
+    </message>
+    <message>
       <source>the disk is full.</source>
       <translation>el disco está lleno.</translation>
     </message>
     <message>
       <source>the export cannot be {what} ({reason}).</source>
       <translation>la exportación no se puede {what} ({reason}).</translation>
+    </message>
+    <message>
+      <source>the export {place}</source>
+      <translation>la exportación {place}</translation>
     </message>
     <message>
       <source>the file cannot be deleted ({reason}).</source>
@@ -10218,6 +10582,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>el último cero</translation>
     </message>
     <message>
+      <source>the log cannot be cleaned ({reason}).</source>
+      <translation>no se puede limpiar el diario ({reason}).</translation>
+    </message>
+    <message>
       <source>the logbook cannot be made ({reason}).</source>
       <translation>no se puede crear el registro ({reason}).</translation>
     </message>
@@ -10256,6 +10624,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the morning after the last session</source>
       <translation>la mañana tras la última sesión</translation>
+    </message>
+    <message>
+      <source>the name, which somebody who stays has too: only the code was looked for</source>
+      <translation>el nombre, que tiene también alguien que se queda: solo se buscó el código</translation>
     </message>
     <message>
       <source>the other side ({other})</source>
@@ -10794,6 +11166,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>unidad</translation>
     </message>
     <message>
+      <source>unsealed</source>
+      <translation>sello quitado</translation>
+    </message>
+    <message>
       <source>unseen</source>
       <translation>sin ver</translation>
     </message>
@@ -11050,6 +11426,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{codes} tiene este nombre también. Guardar otra vez si es otra persona.</translation>
     </message>
     <message>
+      <source>{code} is at the desk. Choose somebody else under Athletes first.</source>
+      <translation>{code} está en la mesa. Elegir antes a otra persona en Atletas.</translation>
+    </message>
+    <message>
+      <source>{code} is erased: recordings {recordings}, rows of the logbook {rows}, reports {reports}; backups cleared: {backups}.</source>
+      <translation>{code} está borrado: grabaciones {recordings}, filas del registro {rows}, informes {reports}; copias limpiadas: {backups}.</translation>
+    </message>
+    <message>
       <source>{code} is here now.</source>
       <translation>{code} está aquí ahora.</translation>
     </message>
@@ -11108,6 +11492,22 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{count} people</source>
       <translation>{count} personas</translation>
+    </message>
+    <message>
+      <source>{count} recording is in the backup and not here any more.</source>
+      <translation>{count} grabación está en la copia y ya no aquí.</translation>
+    </message>
+    <message>
+      <source>{count} recording was taken out, as it was erased here since.</source>
+      <translation>Se ha quitado {count} grabación, borrada aquí desde entonces.</translation>
+    </message>
+    <message>
+      <source>{count} recordings are in the backup and not here any more.</source>
+      <translation>{count} grabaciones están en la copia y ya no aquí.</translation>
+    </message>
+    <message>
+      <source>{count} recordings were taken out, as they were erased here since.</source>
+      <translation>Se han quitado {count} grabaciones, borradas aquí desde entonces.</translation>
     </message>
     <message>
       <source>{count} residuals</source>
@@ -11232,6 +11632,18 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{first} And {n} more.</source>
       <translation>{first} Y {n} más.</translation>
+    </message>
+    <message>
+      <source>{folder} could not be cleared: {error}</source>
+      <translation>no se pudo limpiar {folder}: {error}</translation>
+    </message>
+    <message>
+      <source>{folder} is not here now.</source>
+      <translation>{folder} no está ahora.</translation>
+    </message>
+    <message>
+      <source>{folder} is not here now. Plug its disk in, or pick another folder.</source>
+      <translation>{folder} no está ahora. Conectar su disco o elegir otra carpeta.</translation>
     </message>
     <message>
       <source>{force_n:.0f} N, {day}</source>
@@ -11688,6 +12100,26 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{pain}: por encima de {low} y no por encima de {high}</translation>
     </message>
     <message>
+      <source>{path} could not be reached: {error}</source>
+      <translation>no se pudo llegar a {path}: {error}</translation>
+    </message>
+    <message>
+      <source>{path}: bytes outside its rows</source>
+      <translation>{path}: bytes fuera de sus filas</translation>
+    </message>
+    <message>
+      <source>{path}: its name</source>
+      <translation>{path}: su nombre</translation>
+    </message>
+    <message>
+      <source>{path}: what was told in it</source>
+      <translation>{path}: lo que consta en ella</translation>
+    </message>
+    <message>
+      <source>{path}: {count} of {column}</source>
+      <translation>{path}: {count} de {column}</translation>
+    </message>
+    <message>
       <source>{path}: {problem} The preferences are as shipped.</source>
       <translation>{path}: {problem} Las preferencias quedan como de fábrica.</translation>
     </message>
@@ -11874,6 +12306,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{s} s and {ns} N·s above the floor</source>
       <translation>{s} s y {ns} N·s sobre el suelo</translation>
+    </message>
+    <message>
+      <source>{target} holds the backup of another logbook. It is left as it is.</source>
+      <translation>{target} contiene la copia de otro registro. Se deja como está.</translation>
     </message>
     <message>
       <source>{target} holds what is to be copied.</source>

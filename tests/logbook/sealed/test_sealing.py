@@ -32,7 +32,8 @@ from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import away, recordings, schema, sealing
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.database import Logbook
-from biofeedback.logbook.erasure import erase, look_for
+from biofeedback.logbook.erasable import look_for
+from biofeedback.logbook.erasure import erase
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.recovery import unfinished

@@ -1,0 +1,168 @@
+"""The page of data: backups, erasing an athlete, and who did what.
+
+For whoever keeps a practice's data and opens no terminal. It decides nothing: what is
+done is the door's (`session.keeping`).
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from biofeedback.gui.audit_box import AuditBox
+from biofeedback.gui.awaited import Awaited
+from biofeedback.gui.backup_box import BackupBox
+from biofeedback.gui.erase_box import EraseBox
+from biofeedback.gui.language import shown, tr
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from biofeedback.session.keeping import Keeping
+
+SIDE_PX = 520
+
+
+class DataPage(QWidget):
+    """Backups and erasing at the left, what was done at the right.
+
+    Args:
+        folder: for backups, as it was picked last; empty for none.
+        ordered: whether a running order is at the desk.
+
+    Signals:
+        live_wanted: back to the live page.
+        folder_picked: another folder for backups, as text.
+    """
+
+    live_wanted = Signal()
+    folder_picked = Signal(str)
+
+    def __init__(
+        self,
+        keeping: Keeping,
+        *,
+        folder: str,
+        ordered: Callable[[], bool],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(tr("Data"))
+        self._keeping = keeping
+        self.live = QPushButton(tr("Back to live"))
+        self.live.clicked.connect(self.live_wanted)
+        self.heading = QLabel(tr("Data: backup, erasing, who did what"))
+        self.heading.setObjectName("who")
+        self.awaited = Awaited(self)
+        self.backup = BackupBox(keeping, self.awaited, folder)
+        self.backup.picked.connect(self.folder_picked)
+        self.erase = EraseBox(keeping, self.awaited, ordered)
+        self.audit = AuditBox(keeping)
+        self.sealed = _words(
+            tr("Names and recordings are sealed by a passphrase. README tells what "
+               "that protects: “Sealing names and recordings”.")
+            if keeping.sealed
+            else tr("Names and recordings are not sealed: whoever has the files can "
+                    "read them. README tells how to change that: “Sealing names and "
+                    "recordings”.")
+        )  # fmt: skip
+        self.server = _words(shown(keeping.on_server))
+        self._lay_out()
+        self.set_size(1.0)
+        self.backup.made.connect(self._follow_backup)
+        self.erase.erased.connect(lambda _code: self.enter())
+        self.awaited.moved.connect(self._hold)
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.addWidget(self.live)
+        head.addWidget(self.heading, 1)
+        inner = QWidget()
+        side = QVBoxLayout(inner)
+        side.setContentsMargins(0, 0, 8, 0)
+        side.setSpacing(8)
+        on_server = bool(self.server.text())
+        self.server.setVisible(on_server)
+        for part in (self.backup, self.erase):
+            part.setVisible(not on_server)
+        for widget in (self.server, self.backup, _rule(), self.sealed, _rule(),
+                       self.erase):  # fmt: skip
+            side.addWidget(widget)
+        side.addStretch(1)
+        self._side = QScrollArea()
+        self._side.setWidget(inner)
+        self._side.setWidgetResizable(True)
+        self._side.setAccessibleName(tr("Backup and erasing"))
+        self._side.setHorizontalScrollBarPolicy(
+            Qt.ScrollBarPolicy.ScrollBarAlwaysOff  # the words wrap
+        )
+        row = QHBoxLayout()
+        row.setSpacing(18)
+        row.addWidget(self._side)
+        row.addWidget(self.audit, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(12, 10, 12, 12)
+        whole.addLayout(head)
+        whole.addLayout(row, 1)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self._side.setFixedWidth(round(SIDE_PX * size))
+
+    # The page.
+
+    def enter(self) -> None:
+        """The page is shown."""
+        self.backup.renew()
+        self.audit.renew()
+        self.backup.run.setFocus()
+
+    def _follow_backup(self) -> None:
+        """The audit has it too; who is not here finds it there later."""
+        if self.isVisible():
+            self.audit.renew()
+
+    def escape(self) -> bool:
+        """The stop key takes back what is asked before it leaves the page."""
+        if self.erase.asking:
+            self.erase.give_up()
+            return True
+        return self.erasing
+
+    @property
+    def erasing(self) -> bool:
+        """Whether an athlete is being erased: the window waits on this page."""
+        return self.erase.erasing
+
+    def _hold(self) -> None:
+        self.live.setEnabled(not self.erasing)
+
+    def close_down(self) -> None:
+        """Ends the threads of the page, and waits for them."""
+        self.backup.close_down()
+        self.awaited.close_down()
+
+
+def _words(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setObjectName("summary")
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setWordWrap(True)
+    return label
+
+
+def _rule() -> QFrame:
+    rule = QFrame()
+    rule.setObjectName("rule")
+    rule.setFixedHeight(1)
+    return rule

@@ -1,0 +1,206 @@
+"""Who would be erased, and where there is something of that athlete.
+
+It may be asked while the window has the logbook open: rows are counted by connections
+of their own, and no byte of the logbook's file is read past SQLite.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from biofeedback.errors import FileError, UserError
+from biofeedback.logbook import copy_manifest, recordings
+from biofeedback.logbook.audit import Action
+from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.erased_rows import count_rows
+from biofeedback.logbook.kept_place import KeptPlace
+from biofeedback.logbook.rows import check_code
+from biofeedback.logbook.sealed import columns, texts
+from biofeedback.logbook.traces import Traces
+from biofeedback.phrase import Phrase, phrase
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Who is to be erased, and where there is something.
+
+    Attributes:
+        code: as the logbook writes it.
+        names: under which the athlete is known in the logbook or a copy of it.
+        copies: backups and what was put aside, each a place of its own.
+        backups: folders among them that are backups.
+        reports: files that were written, as far as they are there.
+        exports: folders into which something was exported, there or not.
+        missing: backups that are known and cannot be reached now.
+        unread: in words, where a name could not be opened; it is not searched for.
+    """
+
+    code: str
+    names: tuple[str, ...]
+    copies: tuple[KeptPlace, ...]
+    backups: tuple[Path, ...]
+    reports: tuple[Path, ...]
+    exports: tuple[str, ...]
+    missing: tuple[str, ...]
+    unread: tuple[Phrase, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Erasable:
+    """What is known of an athlete, and how much of it is here.
+
+    Attributes:
+        rows: in the logbook itself.
+        recordings: in its own folder. Copies hold more of both.
+    """
+
+    found: Found
+    rows: int
+    recordings: int
+
+    @property
+    def nothing(self) -> bool:
+        """Whether nothing of this code is known here."""
+        return not (self.rows or self.recordings or self.found.reports)
+
+
+def erasable(place: KeptPlace, code: str) -> Erasable:
+    """What erasing this athlete would take.
+
+    Raises:
+        FieldError: it is no code.
+        FileError: logbook or recordings cannot be read.
+    """
+    found = look_for(place, code)
+    traces = Traces(found.code, found.names)
+    return Erasable(
+        found,
+        count_rows(place.logbook, found.code),
+        len(recordings_of(place, found.code, traces)),
+    )
+
+
+def look_for(place: KeptPlace, code: str) -> Found:
+    """Who has this code, and what is known of copies.
+
+    Raises:
+        FieldError: it is no code.
+        FileError: the logbook cannot be read.
+    """
+    code = check_code(code)
+    with Logbook.open(place.logbook) as logbook:
+        known = {each.code.lower(): each for each in logbook.athletes()}
+        athlete = known.get(code.lower())
+        kept = (Action.BACKED_UP, Action.RESTORED)
+        rows = logbook.audit.list(actions=kept, limit=100_000)
+        backups = sorted({row.place for row in rows if row.place})
+        given = logbook.audit.list(code=code, limit=100_000)
+    there = tuple(
+        Path(each) for each in backups if (Path(each) / copy_manifest.FILE).is_file()
+    )
+    aside = tuple(
+        KeptPlace(folder / place.logbook.name, folder / place.recordings.name)
+        for folder in place.aside_folders()
+    )
+    copies = (*(KeptPlace(one / LOGBOOK, one / RECORDINGS) for one in there), *aside)
+    names: set[str] = set()
+    unread = []
+    for copy in (place, *copies):
+        found, problems = _names(copy.logbook, code)
+        names |= found
+        unread += problems
+    reports = {Path(row.place) for row in given if row.action == Action.REPORTED.value}
+    return Found(
+        athlete.code if athlete else code,
+        tuple(sorted(filter(None, names))),
+        copies,
+        there,
+        tuple(sorted(path for path in reports if path.is_file())),
+        tuple(sorted({r.place for r in given if r.action == Action.EXPORTED.value})),
+        tuple(each for each in backups if Path(each) not in there),
+        tuple(unread),
+    )
+
+
+def copies_out_of_reach(found: Found) -> list[Phrase]:
+    """Known backups that are not here now, and exports, in words."""
+    return [
+        *(phrase("the backup {place}", place=each) for each in found.missing),
+        *(phrase("the export {place}", place=each) for each in found.exports),
+    ]
+
+
+def _names(logbook: Path, code: str) -> tuple[set[str], list[Phrase]]:
+    """Names of this code in a logbook; in words, those that cannot be opened."""
+    if not logbook.is_file():
+        return set(), []
+    query = "SELECT name FROM athletes WHERE lower(code) = lower(?)"
+    try:
+        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
+            cells = [name for (name,) in raw.execute(query, [code]) if name]
+    except sqlite3.Error:
+        return set(), []  # it is told when it cannot be cleared, or searched
+    names: set[str] = set()
+    unread = []
+    for cell in cells:
+        try:
+            name = columns.told(cell, "athletes.name", logbook)
+        except UserError as error:
+            unread.append(
+                phrase(
+                    "a name in {logbook} was not searched for: {error}",
+                    logbook=logbook,
+                    error=error.words,
+                )
+            )
+            continue
+        if name == columns.DAMAGED or name.startswith(texts.PREFIX):
+            unread.append(
+                phrase(
+                    "a name in {logbook} was not searched for: it is damaged",
+                    logbook=logbook,
+                )
+            )
+        else:
+            names.add(name)
+    return names, unread
+
+
+def recordings_of(place: KeptPlace, code: str, traces: Traces) -> list[Path]:
+    """The recordings of an athlete: by the logbook, and each by its own header.
+
+    Raises:
+        FileError: the folder cannot be read.
+    """
+    known = _known_recordings(place.logbook, code)
+    return [
+        path
+        for path in place.recording_files()
+        if path.name in known or _is_of(path, code, traces)
+    ]
+
+
+def _known_recordings(logbook: Path, code: str) -> set[str]:
+    if not logbook.is_file():
+        return set()
+    query = (
+        "SELECT recording FROM sets JOIN sessions ON sessions.id = session_id "
+        "JOIN athletes ON athletes.id = athlete_id WHERE lower(code) = lower(?)"
+    )
+    try:
+        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
+            return {name for (name,) in raw.execute(query, [code])}
+    except sqlite3.Error:
+        return set()
+
+
+def _is_of(path: Path, code: str, traces: Traces) -> bool:
+    try:
+        header = recordings.read(path).header
+    except FileError:
+        return traces.in_text(path.name)
+    return str(header.get("athlete_code", "")).lower() == code.lower()

@@ -1,0 +1,147 @@
+"""The door of the page of data: what is known of backups, on real folders."""
+
+from __future__ import annotations
+
+import shutil
+from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+from session.kept_logbook import fill
+
+from biofeedback.errors import UserError
+from biofeedback.logbook.audit import Action
+from biofeedback.logbook.copy_manifest import FILE
+from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.kept_place import KeptPlace
+from biofeedback.logbook.restore import restore
+from biofeedback.session import Session, demo
+from biofeedback.session.keeping import FOLDER, Keeping
+from biofeedback.session.keeping_words import made_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+
+class Desk:
+    """A logbook with the demo recordings, and somebody without any at the desk."""
+
+    def __init__(self, folder: Path) -> None:
+        self.now = datetime.now(tz=UTC)
+        place, self.recordings = fill(folder)
+        self.book = Logbook.open(place)
+        self.session = Session(
+            demo.source(seed=3, step_us=50_000),
+            logbook=self.book,
+            recordings=self.recordings,
+            athlete_code="INV-9",
+        )
+        self.door = Keeping(
+            self.book, self.recordings, self.session, clock=lambda: self.now
+        )
+        self.place = KeptPlace(place, self.recordings)
+        self.told: list[tuple[int, int]] = []
+
+    def tell(self, done: int, total: int) -> None:
+        self.told.append((done, total))
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[Desk]:
+    (tmp_path / "here").mkdir()
+    made = Desk(tmp_path / "here")
+    yield made
+    made.session.close()
+    made.book.close()
+
+
+@pytest.fixture
+def disk(tmp_path: Path) -> Path:
+    (tmp_path / "disk").mkdir()
+    (tmp_path / "disk" / "letter.txt").write_text("a disk holds other things too")
+    return tmp_path / "disk"
+
+
+def test_a_whole_disk_may_be_picked_and_what_is_made_can_be_put_back(
+    desk: Desk, disk: Path, tmp_path: Path
+) -> None:
+    made = desk.door.back_up(disk, desk.tell)
+    assert made.folder == disk / FOLDER
+    assert made.recordings == len(list(desk.recordings.glob("*.force"))) > 0
+    files = [path for path in made.folder.rglob("*") if path.is_file()]
+    bytes_there = sum(path.stat().st_size for path in files if path.name != FILE)
+    assert made.size_bytes == bytes_there
+    assert made.same_disk
+    assert made.clear
+    words = " ".join(made_words(made))
+    assert f"{made.recordings} recordings, {bytes_there / 1e6:.1f} MB." in words
+    # It is told how far it is, never backwards, up to the end.
+    shares = [done / total for done, total in desk.told]
+    assert shares == sorted(shares)
+    assert shares[-1] == 1.0
+    # And again, by picking the disk or the backup itself.
+    assert desk.door.back_up(made.folder, desk.tell).folder == made.folder
+    there = KeptPlace(tmp_path / "new" / "logbook.db", tmp_path / "new" / "recordings")
+    restore(made.folder, there)
+    with Logbook.open(there.logbook) as book:
+        assert book.athletes() == desk.book.athletes()
+
+
+def test_a_backup_that_the_disk_has_changed_is_not_called_made(
+    desk: Desk, disk: Path
+) -> None:
+    """Each file that is there already has the right length."""
+    made = desk.door.back_up(disk, desk.tell)
+    one = next((made.folder / "recordings").iterdir())
+    raw = bytearray(one.read_bytes())
+    raw[len(raw) // 2] ^= 1
+    one.write_bytes(raw)
+    with pytest.raises(UserError, match=r"not whole: recordings/.*another folder"):
+        desk.door.back_up(disk, desk.tell)
+
+
+def test_a_disk_that_is_not_here_is_told_and_no_folder_made(
+    desk: Desk, tmp_path: Path
+) -> None:
+    away = tmp_path / "stick"
+    with pytest.raises(UserError, match=r"is not here now\. Plug its disk in"):
+        desk.door.back_up(away, desk.tell)
+    assert not away.exists()
+    assert desk.door.outlook(str(away)).target is None
+
+
+def test_the_last_backup_is_told_and_how_old_it_is(desk: Desk, disk: Path) -> None:
+    assert desk.door.outlook("").last is None
+    before = datetime.now(tz=UTC)
+    desk.door.back_up(disk, desk.tell)
+    outlook = desk.door.outlook("")
+    assert outlook.last is not None
+    assert before <= outlook.last.made_utc <= datetime.now(tz=UTC)
+    assert (outlook.last.place, outlook.last.here) == (disk / FOLDER, True)
+    assert outlook.target == disk / FOLDER  # nothing was picked: there again
+    desk.now += timedelta(days=31, hours=1)
+    assert desk.door.days_since(outlook.last) == 31
+    shutil.rmtree(disk)  # unplugged
+    last = desk.door.outlook("").last
+    assert last is not None
+    assert not last.here
+    assert last.made_utc == pytest.approx(
+        outlook.last.made_utc, abs=timedelta(seconds=10)
+    )
+
+
+def test_a_backup_that_failed_is_no_last_backup(desk: Desk, disk: Path) -> None:
+    def pull(_done: int, _total: int) -> None:
+        raise OSError(19, "No such device")
+
+    with pytest.raises(UserError):
+        desk.door.back_up(disk, pull)
+    (row,) = desk.book.audit.list(actions=(Action.BACKED_UP,))
+    assert row.place == str(disk / FOLDER)  # the audit has it, before it was whole
+    assert desk.door.outlook("").last is None
+
+
+def test_a_logbook_on_a_server_is_told(desk: Desk) -> None:
+    desk.book.place = "postgresql://somewhere/club"
+    assert desk.door.on_server.startswith("This logbook is on a database server.")
