@@ -80,7 +80,7 @@ class DataPage(QWidget):
         self._lay_out()
         self.set_size(1.0)
         self.backup.made.connect(self._follow_backup)
-        self.erase.erased.connect(lambda _code: self.enter())
+        self.erase.erased.connect(self._follow_erasure)
         self.awaited.moved.connect(self._hold)
 
     def _lay_out(self) -> None:
@@ -131,6 +131,11 @@ class DataPage(QWidget):
         """The audit has it too; who is not here finds it there later."""
         if self.isVisible():
             self.audit.renew()
+
+    def _follow_erasure(self) -> None:
+        self.backup.renew()
+        self.audit.renew()
+        self.erase.code.line.setFocus()
 
     def escape(self) -> bool:
         """The stop key takes back what is asked before it leaves the page."""

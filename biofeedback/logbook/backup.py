@@ -88,14 +88,14 @@ def back_up(
     target = folders.absolute(target)
     _check_target(place, target)
     lock.refuse_another_key(place.logbook)  # it would take the place of the right one
-    before = _earlier(target)
-    folders.make_private(target)
-    folders.make_private(target / RECORDINGS)
-    problems = away.what_stays(place.recordings)
-    run = _Backup(place, target, before, progress)
     try:
+        before = _earlier(target)
+        folders.make_private(target)
+        folders.make_private(target / RECORDINGS)
+        problems = away.what_stays(place.recordings)
         if not before.made_utc:  # cut off, it is known for what it is the next time
             before.write(target)
+        run = _Backup(place, target, before, progress)
         return replace(run.run(), problems=problems)
     except OSError as error:
         raise FileError(

@@ -16,7 +16,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FileError, UserError
+from biofeedback.errors import NOTHING, FileError, UserError
 from biofeedback.logbook import copy_manifest, folders
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.backup import BackedUp, back_up
@@ -158,7 +158,7 @@ class Keeping:
                 continue
             seen.add(row.place)
             folder = Path(row.place)
-            if folder.is_dir():
+            if _is_here(folder):
                 made = _made_utc(folder)
                 if made is not None:
                     found.append(LastBackup(made, folder, here=True))
@@ -178,7 +178,7 @@ class Keeping:
         """
         last = self.last_backup()
         folder = Path(picked) if picked else (last.place if last else None)
-        if folder is None or not folder.is_dir():
+        if folder is None or not _is_here(folder):
             return Outlook(last, folder, None)
         return Outlook(last, folder, _target(folder))
 
@@ -193,7 +193,7 @@ class Keeping:
         Raises:
             UserError: it is no place for a backup, or is not here.
         """
-        if not picked.is_dir():  # it would be made, on whatever disk is there
+        if not _is_here(picked):  # it would be made, on whatever disk is there
             raise UserError(
                 phrase("{folder} is not here now.", folder=picked),
                 phrase("Plug its disk in, or pick another folder."),
@@ -260,7 +260,7 @@ class Keeping:
             return phrase(
                 "A set is under way, or is still being written. Try again after it."
             )
-        return phrase("")
+        return NOTHING
 
     def erase(self, found: Erasable, tell: Tell) -> Erased:
         """Erases an athlete; for a thread. The window lets go of the logbook meanwhile.
@@ -289,8 +289,18 @@ class Keeping:
 def _target(picked: Path) -> Path:
     """Where the backup goes: the folder that is picked if it is one, or within."""
     picked = folders.absolute(picked)
-    is_one = (picked / copy_manifest.FILE).is_file() or picked.name == FOLDER
+    try:
+        is_one = picked.name == FOLDER or (picked / copy_manifest.FILE).is_file()
+    except OSError:
+        is_one = False  # nothing may be looked at in it, which the backup tells
     return picked if is_one else picked / FOLDER
+
+
+def _is_here(folder: Path) -> bool:
+    try:
+        return folder.is_dir()
+    except OSError:  # its disk fails, or somebody else's folder is around it
+        return False
 
 
 def _disk(path: Path) -> int:

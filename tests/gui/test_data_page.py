@@ -12,12 +12,15 @@ import shutil
 import subprocess
 import sys
 import threading
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 from session.visit_on_rig import CODE, OnRig
 
 from biofeedback.cli import log_file, main
@@ -34,7 +37,6 @@ from biofeedback.training.athlete import AthleteDetails
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
-    from pathlib import Path
 
     from pytestqt.qtbot import QtBot
 
@@ -44,6 +46,7 @@ NAME = "Ylva Erfundsdóttir"
 STAYS, NAME_OF_STAYS = "INV-10", "Olek Musterström"
 """Its code holds the other as a part."""
 HERE = "INV-20"
+ASKED = replace(demo.PRESCRIPTION, reference=None)  # nothing speaks against it
 WORDS = re.compile(rb"INV-1(?![0-9])|Ylva|Erfundsd")
 WAIT_MS = 60_000
 STEPS_MOST = 2000
@@ -73,7 +76,7 @@ class Desk:
         self.window = Window(
             self.session,
             Office.of(self.book, self.place.recordings, self.session),
-            prescription=demo.PRESCRIPTION,
+            prescription=ASKED,
             preferences=preferences,
             keep=self.kept.append,
         )
@@ -214,8 +217,8 @@ def test_the_way_there_is_by_key_and_from_the_athletes(desk: Desk) -> None:
     assert button.isVisible()
     button.click()
     assert desk.window.pages.shown is page
-    rows = desk.window.mounted.sheet.findChildren(type(page.heading))
-    assert any("erase an athlete" in label.text() for label in rows)
+    told = desk.window.mounted.sheet.findChildren(QLabel)
+    assert any("erase an athlete" in label.text() for label in told)
 
 
 def test_who_did_what_is_newest_first_and_by_athlete(desk: Desk) -> None:
@@ -256,8 +259,7 @@ def test_a_backup_from_the_window_can_be_put_back(
     restore(disk / FOLDER, there)
     with Logbook.open(there.logbook) as book:
         assert [each.code for each in book.athletes()] == desk.codes()
-        (old,), (new,) = desk.book.reps(limit=9), book.reps(limit=9)
-        assert new == old
+        assert book.reps() == desk.book.reps() != []
     (one,) = there.recordings.iterdir()
     assert one.read_bytes() == (desk.place.recordings / one.name).read_bytes()
 
@@ -330,7 +332,8 @@ def test_an_athlete_is_erased_while_the_window_stays_open(
     assert roster.name.text == NAME
     page = desk.open()
     desk.back_up(disk)
-    assert {each.rsplit(".", 1)[1][:3] for each in spoken(desk.base)} >= {"db-", "log"}
+    suffixes = {Path(each.split(": ")[0]).suffix for each in spoken(desk.base)}
+    assert {".force", ".log"} < suffixes  # and the logbook, or the log beside it
     told = desk.look_for(CODE)
     rows = int(
         re.search(r"recordings 1, rows of the logbook (\d+), reports 0", told)[1]
@@ -449,7 +452,7 @@ def test_what_is_still_being_written_is_waited_for(desk: Desk) -> None:
     """A set of another athlete was begun; the page itself cannot be reached in it."""
     desk.open()
     desk.look_for(CODE)
-    desk.session.begin_set(demo.PRESCRIPTION)
+    desk.session.begin_set(ASKED)
     box = desk.page.erase
     QTest.keyClicks(box.again.line, CODE)
     box.erase.click()

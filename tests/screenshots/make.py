@@ -9,6 +9,7 @@ waited for, so a minute of holds takes a few seconds. No screen is needed.
 from __future__ import annotations
 
 import os
+import shutil
 import sys
 import tempfile
 import time
@@ -255,7 +256,9 @@ def make_group(folder: Path) -> None:
 
 def make_data(folder: Path) -> None:
     """A backup, and an athlete before and after being erased."""
-    with scene(ASKED, filled=True) as kept, tempfile.TemporaryDirectory() as disk:
+    disk = Path(tempfile.gettempdir()) / "disk of the practice"  # it is in the picture
+    with scene(ASKED, filled=True) as kept:
+        disk.mkdir()
         desk, page = kept.window.desk, kept.window.mounted.data
         if page is None:
             message = "there is no page of data"
@@ -263,22 +266,23 @@ def make_data(folder: Path) -> None:
         desk.pages.data.click()
         kept.until(lambda: not page.backup.looking)
         kept.save(folder / "data-before.png")
-        page.backup.take_folder(Path(disk))
+        page.backup.take_folder(disk)
         kept.until(lambda: not page.backup.looking)
         page.backup.run.click()
         kept.until(lambda: not page.awaited.busy)
         kept.save(folder / "data.png")
         kept.save(folder / "data-night.png", LARGE, NIGHT)
-        page.erase.code.set_text("DEMO-2")
+        page.erase.code.set_text("DEMO-6")
         page.erase.look.click()
         kept.until(lambda: not page.awaited.busy)
         kept.save(folder / "data-erase-night.png", SMALL, NIGHT)
         kept.save(folder / "data-erase-1080.png", LARGE)
-        page.erase.again.line.setText("DEMO-2")
+        page.erase.again.line.setText("DEMO-6")
         page.erase.show_state()
         page.erase.erase.click()
         kept.until(lambda: not page.awaited.busy)
         kept.save(folder / "data-erased.png")
+    shutil.rmtree(disk)
 
 
 def make_day(folder: Path) -> None:
