@@ -17,8 +17,7 @@ from biofeedback.phrase import marked
 from biofeedback.session.keeping import AUDIT_MOST
 
 if TYPE_CHECKING:
-    from biofeedback.logbook.audit import AuditRow
-    from biofeedback.session.keeping import Keeping
+    from biofeedback.session.keeping import AuditRow, Keeping
 
 ACTIONS = {
     "opened": marked("opened"),

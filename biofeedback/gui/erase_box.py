@@ -13,17 +13,13 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import filled, shown, tr
-from biofeedback.logbook.erasable import copies_out_of_reach
-from biofeedback.logbook.erasure import OUT_OF_REACH
-from biofeedback.phrase import numbered
+from biofeedback.session.keeping_words import erased_words, would_go_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from biofeedback.gui.awaited import Awaited
-    from biofeedback.logbook.erasable import Erasable
-    from biofeedback.logbook.erasure import Erased
-    from biofeedback.session.keeping import Keeping
+    from biofeedback.session.keeping import Erasable, Keeping
 
 
 class EraseBox(QWidget):
@@ -117,8 +113,8 @@ class EraseBox(QWidget):
             return
         hindered = self._in_the_way(found)
         self._found = None if hindered else found
-        told = [*_would_go(found), *([hindered] if hindered else [])]
-        self._say("\n".join(told))
+        told = [*map(shown, would_go_words(found)), hindered]
+        self._say("\n".join(filter(None, told)))
         if not hindered:
             self.again.line.setFocus()
 
@@ -160,7 +156,7 @@ class EraseBox(QWidget):
         self._awaited.start(
             "erasure",
             lambda tell: self._keeping.erase(found, tell),
-            done=lambda done: self._end(code, _was_done(code, done)),
+            done=lambda done: self._end(code, map(shown, erased_words(code, done))),
             failed=lambda words: self._end(code, [words]),
         )
 
@@ -187,59 +183,3 @@ class EraseBox(QWidget):
                     done=done, total=max(1, total),
                 )
             )  # fmt: skip
-
-
-def _would_go(found: Erasable) -> list[str]:
-    """What an erasure takes, and what it cannot reach, one line each."""
-    of = found.found
-    told = [
-        filled(
-            tr("Of {code} there would go, for good: recordings {recordings}, rows of "
-               "the logbook {rows}, reports {reports}."),
-            code=of.code, rows=found.rows, recordings=found.recordings,
-            reports=len(of.reports),
-        )
-    ]  # fmt: skip
-    if of.copies:
-        told.append(
-            shown(
-                numbered(
-                    len(of.copies),
-                    "Cleared as well: {count} copy, {places}.",
-                    "Cleared as well: {count} copies, {places}.",
-                    places=", ".join(str(copy.base) for copy in of.copies),
-                )
-            )
-        )
-    told += [shown(each) for each in of.unread]
-    told += _not_reached(copies_out_of_reach(of))
-    return told
-
-
-def _was_done(code: str, done: Erased) -> list[str]:
-    told = [
-        filled(
-            tr("{code} is erased: recordings {recordings}, rows of the logbook {rows}, "
-               "reports {reports}; backups cleared: {backups}."),
-            code=code, rows=done.rows, recordings=done.recordings,
-            reports=done.reports, backups=done.backups,
-        )
-    ]  # fmt: skip
-    if done.left:
-        told.append(tr("Still there, or not cleared; look at these yourself:"))
-        told += [f"• {shown(each)}" for each in done.left]
-    else:
-        told.append(
-            tr("Neither code nor name is found any more in the program's folders and "
-               "the backups it knows.")
-        )  # fmt: skip
-    told += _not_reached(done.out_of_reach)
-    return told
-
-
-def _not_reached(known: Iterable[str]) -> list[str]:
-    """What stays beyond this program: what is known, and what is so in any case."""
-    return [
-        tr("Not reached:"),
-        *(f"• {shown(each)}" for each in (*known, *OUT_OF_REACH)),
-    ]

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import NOTHING, FileError, UserError
 from biofeedback.logbook import copy_manifest, folders
-from biofeedback.logbook.audit import Action
+from biofeedback.logbook.audit import Action, AuditRow
 from biofeedback.logbook.backup import BackedUp, back_up
 from biofeedback.logbook.clear_copies import in_the_clear
 from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
@@ -33,11 +33,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from typing import TypeAlias
 
-    from biofeedback.logbook.audit import AuditRow
     from biofeedback.logbook.database import Logbook
     from biofeedback.session.live import Session
 
     Tell: TypeAlias = Callable[[int, int], None]
+
+__all__ = ["AuditRow", "Erasable", "Erased", "Keeping", "LastBackup", "Made", "Outlook"]
 
 OLD_DAYS = 30
 """A backup that is older is reminded of."""

@@ -1,13 +1,17 @@
-"""What a backup did, in sentences for people."""
+"""What a backup and an erasure do and did, in sentences for people."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.phrase import Phrase, numbered, phrase
+from biofeedback.logbook.erasable import copies_out_of_reach
+from biofeedback.logbook.erasure import OUT_OF_REACH
+from biofeedback.phrase import Phrase, joined, numbered, phrase
 
 if TYPE_CHECKING:
-    from biofeedback.session.keeping import Made
+    from collections.abc import Iterable
+
+    from biofeedback.session.keeping import Erasable, Erased, Made
 
 
 def made_words(made: Made) -> tuple[Phrase, ...]:
@@ -65,3 +69,63 @@ def made_words(made: Made) -> tuple[Phrase, ...]:
             )
         )
     return tuple(told)
+
+
+def would_go_words(found: Erasable) -> tuple[Phrase, ...]:
+    """What an erasure takes, and what it cannot reach, one line each."""
+    of = found.found
+    told = [
+        phrase(
+            "Of {code} there would go, for good: recordings {recordings}, rows of the "
+            "logbook {rows}, reports {reports}.",
+            code=of.code,
+            recordings=found.recordings,
+            rows=found.rows,
+            reports=len(of.reports),
+        )
+    ]
+    if of.copies:
+        told.append(
+            numbered(
+                len(of.copies),
+                "Cleared as well: {count} copy, {places}.",
+                "Cleared as well: {count} copies, {places}.",
+                places=", ".join(str(copy.base) for copy in of.copies),
+            )
+        )
+    return (*told, *of.unread, *_not_reached(copies_out_of_reach(of)))
+
+
+def erased_words(code: str, done: Erased) -> tuple[Phrase, ...]:
+    """What an erasure did, one line each."""
+    told = [
+        phrase(
+            "{code} is erased: recordings {recordings}, rows of the logbook {rows}, "
+            "reports {reports}; backups cleared: {backups}.",
+            code=code,
+            recordings=done.recordings,
+            rows=done.rows,
+            reports=done.reports,
+            backups=done.backups,
+        )
+    ]
+    if done.left:
+        told.append(phrase("Still there, or not cleared; look at these yourself:"))
+        told += map(_point, done.left)
+    else:
+        told.append(
+            phrase(
+                "Neither code nor name is found any more in the program's folders and "
+                "the backups it knows."
+            )
+        )
+    return (*told, *_not_reached(done.out_of_reach))
+
+
+def _not_reached(known: Iterable[Phrase]) -> tuple[Phrase, ...]:
+    """What stays beyond this program: what is known, and what is so in any case."""
+    return (phrase("Not reached:"), *map(_point, (*known, *OUT_OF_REACH)))
+
+
+def _point(words: Phrase) -> Phrase:
+    return joined("", ("• ", words))

@@ -7,7 +7,8 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
-from session.kept_logbook import fill
+from logbook.sealed.place import sealed
+from session.kept_logbook import NAMES, fill
 
 from biofeedback.errors import UserError
 from biofeedback.logbook.audit import Action
@@ -15,6 +16,7 @@ from biofeedback.logbook.copy_manifest import FILE
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
+from biofeedback.logbook.sealed import key_file, keyring
 from biofeedback.session import Session, demo
 from biofeedback.session.keeping import FOLDER, Keeping
 from biofeedback.session.keeping_words import made_words
@@ -45,6 +47,10 @@ class Desk:
 
     def tell(self, done: int, total: int) -> None:
         self.told.append((done, total))
+
+
+def unheard(_done: int, _total: int) -> None:
+    """Nobody is told how far it is."""
 
 
 @pytest.fixture
@@ -145,3 +151,36 @@ def test_a_backup_that_failed_is_no_last_backup(desk: Desk, disk: Path) -> None:
 def test_a_logbook_on_a_server_is_told(desk: Desk) -> None:
     desk.book.place = "postgresql://somewhere/club"
     assert desk.door.on_server.startswith("This logbook is on a database server.")
+
+
+def test_in_a_sealed_logbook_the_same_is_done(
+    tmp_path: Path, disk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The thread opens names by the key that the window holds."""
+    monkeypatch.setattr(key_file, "SCRYPT_N", 2**14)
+    keyring.forget()
+    (tmp_path / "here").mkdir()
+    place = KeptPlace(*fill(tmp_path / "here"))
+    sealed(place)
+    with Logbook.open(place.logbook) as book:
+        session = Session(
+            demo.source(seed=3, step_us=50_000),
+            logbook=book,
+            recordings=place.recordings,
+            athlete_code="INV-9",
+        )
+        door = Keeping(book, place.recordings, session)
+        assert door.sealed
+        made = door.back_up(disk, unheard)
+        assert not made.clear
+        assert "Names and recordings in it are sealed" in " ".join(made_words(made))
+        found = door.look_for("demo-3")
+        assert found.found.names == (NAMES["DEMO-3"],)
+        assert found.recordings == 1
+        done = door.erase(found, unheard)
+        assert done.left == []
+        assert done.backups == 1
+        assert book.athlete_by_code("DEMO-3") is None
+        assert book.athlete_by_code("DEMO-6") is not None
+        session.close()
+    keyring.forget()
