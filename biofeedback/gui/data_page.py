@@ -91,13 +91,13 @@ class DataPage(QWidget):
         side = QVBoxLayout(inner)
         side.setContentsMargins(0, 0, 8, 0)
         side.setSpacing(8)
-        on_server = bool(self.server.text())
-        self.server.setVisible(on_server)
-        for part in (self.backup, self.erase):
-            part.setVisible(not on_server)
         for widget in (self.server, self.backup, _rule(), self.sealed, _rule(),
                        self.erase):  # fmt: skip
             side.addWidget(widget)
+        on_server = bool(self.server.text())
+        self.server.setVisible(on_server)  # before, it would be a window of its own
+        for part in (self.backup, self.erase):
+            part.setVisible(not on_server)
         side.addStretch(1)
         self._side = QScrollArea()
         self._side.setWidget(inner)

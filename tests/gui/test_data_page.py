@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QWidget
 from session.visit_on_rig import CODE, OnRig
 
 from biofeedback.cli import log_file, main
@@ -100,8 +100,8 @@ class Desk:
         pytest.fail("what was waited for did not come")
 
     def press(self, key: str) -> None:
-        focus = self.window.focusWidget() or self.window
-        QTest.keySequence(focus, QKeySequence(key))
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
 
     @property
     def page(self) -> DataPage:
@@ -214,7 +214,7 @@ def test_the_way_there_is_by_key_and_from_the_athletes(desk: Desk) -> None:
     assert desk.window.pages.live_shown
     desk.press("Alt+A")
     button = desk.window.desk.pages.data
-    assert button.isVisible()
+    desk.qtbot.waitUntil(button.isVisible, timeout=WAIT_MS)  # once it is laid out
     button.click()
     assert desk.window.pages.shown is page
     told = desk.window.mounted.sheet.findChildren(QLabel)
@@ -335,9 +335,7 @@ def test_an_athlete_is_erased_while_the_window_stays_open(
     suffixes = {Path(each.split(": ")[0]).suffix for each in spoken(desk.base)}
     assert {".force", ".log"} < suffixes  # and the logbook, or the log beside it
     told = desk.look_for(CODE)
-    rows = int(
-        re.search(r"recordings 1, rows of the logbook (\d+), reports 0", told)[1]
-    )  # type: ignore[index]  # it is there
+    (rows,) = re.findall(r"recordings 1, rows of the logbook (\d+), reports 0", told)
     assert f"Cleared as well: 1 copy, {disk / FOLDER}." in told
     assert "snapshots of the disk" in told
     assert spoken(disk)  # nothing was done yet
@@ -358,7 +356,7 @@ def test_an_athlete_is_erased_while_the_window_stays_open(
     assert "Neither code nor name is found" in done
     again = desk.book.audit.list(limit=1)
     assert again[0].action == "erased"
-    assert again[0].count > rows  # and the recording, and what was in the copy
+    assert again[0].count > int(rows)  # and the recording, and what was in the copy
     logging.getLogger("biofeedback").info("the log goes on")
     assert spoken(desk.base, disk) == []
     assert "the log goes on" in (desk.base / "biofeedback.log").read_text()

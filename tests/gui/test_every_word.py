@@ -136,6 +136,7 @@ TYPED = {
     "stated_forces": ("note",),
     "voids": ("reason",),
     "calibrations": ("label", "serial_number"),
+    "audit": ("by_user", "practitioner"),
 }
 """Where the logbook keeps what people have typed; `content` is JSON."""
 TYPED_KEYS = frozenset({"name", "pair", "note", "text", "reason", "pad", "machine"})
