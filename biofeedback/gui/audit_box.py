@@ -41,7 +41,7 @@ class AuditBox(QWidget):
         self._keeping = keeping
         self.title = QLabel(tr("Who did what"))
         self.title.setObjectName("look")
-        self.code = Field(tr("Only about the athlete"), tip=tr("A code; empty: all"))
+        self.code = Field(tr("Only this athlete (code)"), tip=tr("Empty: all"))
         self.code.line.textChanged.connect(self.renew)
         self._table = Table(
             (tr("When"), tr("Who"), tr("What"), tr("Athlete"), tr("How many"),
@@ -100,6 +100,6 @@ def _cells(row: AuditRow) -> tuple[str, ...]:
         who or "–",
         said(what) if what else row.action,
         row.code or "–",
-        str(row.count),
+        str(row.count) if row.count != 1 else "–",
         row.place or "–",
     )

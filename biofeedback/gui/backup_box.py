@@ -208,7 +208,7 @@ class BackupBox(QWidget):
         last = LastBackup(made.made_utc, made.folder, here=True)
         self._show_outlook(Outlook(last, self._outlook.picked, made.folder))
         told = (*made_words(made), *made.done.problems)
-        self._end(" ".join(map(shown, told)))
+        self._end("\n".join(map(shown, told)))
 
     def _failed(self, words: str) -> None:
         self._end(filled(tr("No backup was made. {why}"), why=words))

@@ -53,8 +53,9 @@ class EraseBox(QWidget):
         self.code = Field(tr("Code of the athlete"))
         self.look = QPushButton(tr("Show what would go"))
         self.words = QLabel(
-            tr("For good, as somebody may ask: recordings, rows, reports and the "
-               "backups that are here. First it is shown what would go.")
+            tr("Where somebody asks to have their data deleted: recordings, rows, "
+               "reports and the backups that are here, for good. First it is shown "
+               "what would go.")
         )  # fmt: skip
         self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.words.setWordWrap(True)

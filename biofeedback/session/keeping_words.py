@@ -76,9 +76,9 @@ def would_go_words(found: Erasable) -> tuple[Phrase, ...]:
     of = found.found
     told = [
         phrase(
-            "Of {code} there would go, for good: recordings {recordings}, rows of the "
+            "Of {who} there would go, for good: recordings {recordings}, rows of the "
             "logbook {rows}, reports {reports}.",
-            code=of.code,
+            who=", ".join((of.code, *of.names)),
             recordings=found.recordings,
             rows=found.rows,
             reports=len(of.reports),
@@ -100,7 +100,7 @@ def erased_words(code: str, done: Erased) -> tuple[Phrase, ...]:
     """What an erasure did, one line each."""
     told = [
         phrase(
-            "{code} is erased: recordings {recordings}, rows of the logbook {rows}, "
+            "{code} is erased, also in copies: recordings {recordings}, rows {rows}, "
             "reports {reports}; backups cleared: {backups}.",
             code=code,
             recordings=done.recordings,

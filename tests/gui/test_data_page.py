@@ -337,6 +337,7 @@ def test_an_athlete_is_erased_while_the_window_stays_open(
     told = desk.look_for(CODE)
     (rows,) = re.findall(r"recordings 1, rows of the logbook (\d+), reports 0", told)
     assert f"Cleared as well: 1 copy, {disk / FOLDER}." in told
+    assert f"Of {CODE}, {NAME} there would go" in told
     assert "snapshots of the disk" in told
     assert spoken(disk)  # nothing was done yet
 

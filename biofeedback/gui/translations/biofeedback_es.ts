@@ -252,10 +252,6 @@
       <translation>Un círculo es una persona (n = {people}). Se esperan diecinueve de veinte diferencias entre los límites, si las diferencias no crecen con el nivel.</translation>
     </message>
     <message>
-      <source>A code; empty: all</source>
-      <translation>Un código; vacío: todo</translation>
-    </message>
-    <message>
       <source>A correlation is high where people differ much, and is not that of another group. The error of measurement is what to hold a change against.</source>
       <translation>Una correlación es alta donde las personas difieren mucho, y no es la de otro grupo. Un cambio se compara con el error de medida.</translation>
     </message>
@@ -1770,6 +1766,10 @@ ms</translation>
       <translation>Vacío: 9,80665 m/s²</translation>
     </message>
     <message>
+      <source>Empty: all</source>
+      <translation>Vacío: todo</translation>
+    </message>
+    <message>
       <source>Empty: no upper end</source>
       <translation>Vacío: sin extremo superior</translation>
     </message>
@@ -2020,10 +2020,6 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Folder…</source>
       <translation>Carpeta…</translation>
-    </message>
-    <message>
-      <source>For good, as somebody may ask: recordings, rows, reports and the backups that are here. First it is shown what would go.</source>
-      <translation>Para siempre, como alguien puede pedir: grabaciones, filas, informes y las copias que están aquí. Primero se muestra qué se iría.</translation>
     </message>
     <message>
       <source>For holds a sustained number is the better 100 %: with a peak, holds above about 65 % settle below their target.</source>
@@ -3762,8 +3758,8 @@ N rms</translation>
       <translation>Del valor mostrado; lo habitual es 60 ms</translation>
     </message>
     <message>
-      <source>Of {code} there would go, for good: recordings {recordings}, rows of the logbook {rows}, reports {reports}.</source>
-      <translation>De {code} se iría para siempre: grabaciones {recordings}, filas del registro {rows}, informes {reports}.</translation>
+      <source>Of {who} there would go, for good: recordings {recordings}, rows of the logbook {rows}, reports {reports}.</source>
+      <translation>De {who} se iría para siempre: grabaciones {recordings}, filas del registro {rows}, informes {reports}.</translation>
     </message>
     <message>
       <source>Off scale: ease off</source>
@@ -3866,12 +3862,12 @@ N rms</translation>
       <translation>Con una sola visita, no cuentan: {codes}.</translation>
     </message>
     <message>
-      <source>Only about the athlete</source>
-      <translation>Solo del atleta</translation>
-    </message>
-    <message>
       <source>Only the task “{task}”.</source>
       <translation>Solo la tarea «{task}».</translation>
+    </message>
+    <message>
+      <source>Only this athlete (code)</source>
+      <translation>Solo este atleta (código)</translation>
     </message>
     <message>
       <source>Only {count} of {wanted} samples came while zero was taken. See that the rig is sending, and take zero again.</source>
@@ -7172,6 +7168,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Where it comes from</source>
       <translation>De dónde viene</translation>
+    </message>
+    <message>
+      <source>Where somebody asks to have their data deleted: recordings, rows, reports and the backups that are here, for good. First it is shown what would go.</source>
+      <translation>Cuando alguien pide que se borren sus datos: grabaciones, filas, informes y las copias que están aquí, para siempre. Primero se muestra qué se iría.</translation>
     </message>
     <message>
       <source>Where the floor comes from</source>
@@ -11430,8 +11430,8 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{code} está en la mesa. Elegir antes a otra persona en Atletas.</translation>
     </message>
     <message>
-      <source>{code} is erased: recordings {recordings}, rows of the logbook {rows}, reports {reports}; backups cleared: {backups}.</source>
-      <translation>{code} está borrado: grabaciones {recordings}, filas del registro {rows}, informes {reports}; copias limpiadas: {backups}.</translation>
+      <source>{code} is erased, also in copies: recordings {recordings}, rows {rows}, reports {reports}; backups cleared: {backups}.</source>
+      <translation>{code} está borrado, también en las copias: grabaciones {recordings}, filas {rows}, informes {reports}; copias limpiadas: {backups}.</translation>
     </message>
     <message>
       <source>{code} is here now.</source>
