@@ -459,3 +459,13 @@ def test_what_is_still_being_written_is_waited_for(desk: Desk) -> None:
     assert not desk.page.erasing
     assert CODE in desk.codes()
     desk.session.end_set()
+
+
+def test_beside_a_running_order_nobody_is_erased(desk: Desk) -> None:
+    """Its next set may begin by itself."""
+    desk.window.visit.change_athlete(CODE)
+    assert desk.window.order.on  # left over from the training
+    desk.open()
+    assert "A day is under way at the desk." in desk.look_for(STAYS)
+    assert not desk.page.erase.asking
+    assert STAYS in desk.codes()

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import shutil
+import sqlite3
+import time
+from contextlib import closing
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
@@ -22,7 +26,7 @@ from biofeedback.session.keeping import FOLDER, Keeping
 from biofeedback.session.keeping_words import made_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
 
@@ -146,6 +150,33 @@ def test_a_backup_that_failed_is_no_last_backup(desk: Desk, disk: Path) -> None:
     (row,) = desk.book.audit.list(actions=(Action.BACKED_UP,))
     assert row.place == str(disk / FOLDER)  # the audit has it, before it was whole
     assert desk.door.outlook("").last is None
+
+
+def test_what_waits_for_the_logbook_is_in_the_way(desk: Desk) -> None:
+    """Rows that are entered later would bring somebody back who was erased."""
+    session, door = desk.session, desk.door
+    session.begin_set(replace(demo.PRESCRIPTION, reference=None))
+
+    def until(seen: Callable[[], bool]) -> None:
+        end_s = time.monotonic() + 20.0
+        while not seen():
+            session.step()
+            session.take()
+            assert time.monotonic() < end_s
+
+    until(lambda: session._set_under_way)
+    assert door.in_the_way("DEMO-3").startswith("A set is under way")
+    with closing(sqlite3.connect(desk.place.logbook)) as other:
+        other.isolation_level = None
+        other.execute("BEGIN IMMEDIATE")  # it writes, and goes on writing
+        session.end_set()
+        until(lambda: not session._set_under_way)
+        assert door.in_the_way("DEMO-3") == (
+            "A set is under way, or is still being written. Try again after it."
+        )
+        other.execute("ROLLBACK")
+    until(lambda: door.in_the_way("DEMO-3") == "")
+    assert desk.book.sets_not_closed() == []
 
 
 def test_a_logbook_on_a_server_is_told(desk: Desk) -> None:
