@@ -118,7 +118,6 @@ class PlanView(QWidget):
         beside.setAccessibleName(self.tr("Plans of this athlete"))
         beside.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         beside.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._beside = beside
         body.addWidget(beside, 2)
         right = QVBoxLayout()
         self._scroll = QScrollArea()

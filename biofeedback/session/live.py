@@ -10,13 +10,13 @@ from __future__ import annotations
 import logging
 import time
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
 from biofeedback.errors import NOTHING, FieldError, FileError, UserError
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
 from biofeedback.phrase import phrase
@@ -256,7 +256,7 @@ class Session:
     def keep_check(self, report: HealthReport) -> None:
         """The recordings that follow on this board carry what its check has found."""
         self._check = report
-        self._checked_utc = datetime.now(tz=UTC).isoformat(timespec="seconds")
+        self._checked_utc = now_utc().isoformat(timespec="seconds")
 
     # What is asked of the rig.
 
