@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.phrase import Phrase, numbered, phrase
 from biofeedback.rig.handoff import OtherBoard
-from biofeedback.rig.nominal import TEXT_LINES
+from biofeedback.rig.nominal import is_plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -139,11 +139,6 @@ class BoardInUse:
 
     def _let_go(self) -> None:
         self._held, self._held_samples = [], 0
-
-
-def is_plain(identity: Identity) -> bool:
-    """Whether it is a board of plain lines."""
-    return TEXT_LINES.fullmatch(identity.adc) is not None
 
 
 def same_board(one: Identity, other: Identity) -> bool:

@@ -28,6 +28,7 @@ import numpy as np
 from biofeedback.phrase import Phrase, listed, phrase, sentences
 from biofeedback.rig.freshness import Delay, StandingCounts
 from biofeedback.rig.handoff import Health, Link
+from biofeedback.rig.nominal import is_plain
 from biofeedback.wire.frames import Identity, Samples, Status
 
 if TYPE_CHECKING:
@@ -46,8 +47,6 @@ ANSWERS_S = 1.5
 """`status` comes once a second; a board that missed one does not answer."""
 RATE_OVER_S = 3.0
 """Device time over which the rate is measured."""
-PLAIN = "text lines"
-"""What a board that prints numbers is called in place of its converter."""
 FEW_BITS = 16
 """A converter with no more of them shows hardly any noise of a load cell."""
 UPPER, LOWER = 1, -1
@@ -138,7 +137,7 @@ class Watch:
             self._status = frame
         elif isinstance(frame, Identity):
             self._streams = len(frame.stream_channels)
-            rounds = frame.adc.startswith(PLAIN) or frame.adc_bits <= FEW_BITS
+            rounds = is_plain(frame) or frame.adc_bits <= FEW_BITS
             if rounds is not self._rounds:
                 self._rounds = rounds
                 self._counts = StandingCounts(rounds=rounds)

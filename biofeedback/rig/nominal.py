@@ -68,6 +68,11 @@ def nominal_profile(identity: Identity) -> RigProfile:
     )
 
 
+def is_plain(identity: Identity) -> bool:
+    """Whether it is a board of plain lines."""
+    return TEXT_LINES.fullmatch(identity.adc) is not None
+
+
 def label_words(label: str) -> str:
     """The label of a calibration; one that the program gave is a phrase."""
     return next((own for own in (NOMINAL, SIMULATED) if own == label), label)
