@@ -64,7 +64,7 @@ class Watch:
             never late.
     """
 
-    def __init__(self, source: str, *, now_ns: int, paced: bool = True) -> None:
+    def __init__(self, source: str, *, now_ns: int, paced: bool) -> None:
         self._source = source
         self._paced = paced
         self._lost = self._damaged = self._unknown_gaps = 0
@@ -203,7 +203,7 @@ class Watch:
         patience_ns = max(PATIENCE_S, PERIODS / rate_hz) * NS
         samples_ns = self._samples_ns()
         if samples_ns is not None and now_ns - samples_ns <= patience_ns:
-            stale = (self._paced and self._delay.old) or self._counts.standing
+            stale = self._late or self._counts.standing
             return Link.STALE if stale else Link.LIVE
         if self._answers(now_ns):
             return Link.SILENT
@@ -218,7 +218,12 @@ class Watch:
         An empty rig stands as still as that on a board that rounds; zero is taken
         just then.
         """
-        return bool(self._counts.standing) and not self._delay.old
+        return bool(self._counts.standing) and not self._late
+
+    @property
+    def _late(self) -> bool:
+        """Whether what comes is old."""
+        return self._paced and self._delay.old
 
     def _samples_ns(self) -> int | None:
         """When a sample of each stream had come; None before."""

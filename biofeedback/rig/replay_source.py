@@ -56,7 +56,6 @@ class ReplaySource:
         clock: Callable[[], int] = time.monotonic_ns,
         pieces: Pieces | None = None,
     ) -> None:
-        self.paced = False  # a recording is never the force of now
         self._path = path
         self._pieces = pieces or _plain
         self._bytes: Iterator[bytes] = iter(())
@@ -84,6 +83,11 @@ class ReplaySource:
     def found(self) -> str:
         """Which board was recorded."""
         return self._found
+
+    @property
+    def paced(self) -> bool:
+        """A recording is never the force of now."""
+        return False
 
     def open(self) -> None:
         """Opens the recording at its beginning.

@@ -88,6 +88,11 @@ class SerialSource:
         """Which board, or how a plain board's lines are laid out."""
         return self._talk.found
 
+    @property
+    def paced(self) -> bool:
+        """A board measures now."""
+        return True
+
     def open(self) -> None:
         """Opens the port; the board is asked who it is by the reads that follow.
 

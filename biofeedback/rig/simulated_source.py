@@ -44,9 +44,6 @@ class SimulatedSource:
             script pulls.
         step_us: device time of each read; None for real time.
         clock: monotonic nanoseconds, for real time.
-
-    Attributes:
-        paced: whether it runs in real time.
     """
 
     def __init__(
@@ -60,7 +57,6 @@ class SimulatedSource:
         self._rig = rig
         self._athlete = athlete
         self._step_us = step_us
-        self.paced = step_us is None
         self._clock = clock
         self._origin_ns: int | None = None
         self._cancelled = threading.Event()
@@ -80,6 +76,11 @@ class SimulatedSource:
             else phrase("a scripted force")
         )
         return phrase("{rate_hz:g} Hz, {who}", rate_hz=self._rig.rate_hz, who=who)
+
+    @property
+    def paced(self) -> bool:
+        """Whether it runs in real time."""
+        return self._step_us is None
 
     def open(self) -> None:
         """Sets time going; a rig that was closed goes on where it was."""

@@ -26,6 +26,10 @@ class Source(Protocol):
     def found(self) -> str:
         """What the source found out about the board; empty until it knows."""
 
+    @property
+    def paced(self) -> bool:
+        """Whether its time is that of the world, so that what it gives can be late."""
+
     def open(self) -> None:
         """Opens the port or file.
 

@@ -100,8 +100,7 @@ class Worker:
     ) -> None:
         self._source = source
         self._clock = clock
-        paced = getattr(source, "paced", True)
-        self._watch = Watch(source.name, now_ns=clock(), paced=paced)
+        self._watch = Watch(source.name, now_ns=clock(), paced=source.paced)
         self._acquisition = Acquisition(
             profile or NO_BOARD,
             recorder=recorder,

@@ -79,6 +79,7 @@ class QuickBoard:
     def __init__(self, rate_hz: float) -> None:
         self.rate_hz = rate_hz
         self.name, self.found = phrase("invented board"), phrase("in quick time")
+        self.paced = True  # by the clock of this session
         self.samples = 0
         # So that the number of the samples wraps in the first hour.
         self._first = SEQUENCE_MODULUS - round(1800 * rate_hz)

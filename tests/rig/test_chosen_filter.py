@@ -48,7 +48,7 @@ def acquisition(
     return Acquisition(
         NO_BOARD,
         recorder=None,
-        watch=Watch("test", now_ns=0),
+        watch=Watch("test", now_ns=0, paced=True),
         audience=None,
         utc=lambda: "2026-11-30T10:00:00.000+00:00",
         filter_for=filter_for,

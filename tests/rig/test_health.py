@@ -52,7 +52,7 @@ def report(watch: Watch, now_ms: int, rate_hz: float = 80.0) -> Health:
 
 
 def watch() -> Watch:
-    made = Watch("the port", now_ns=0)
+    made = Watch("the port", now_ns=0, paced=True)
     made.opened(now_ns=0)
     return made
 

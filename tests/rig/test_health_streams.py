@@ -47,7 +47,7 @@ def report(watch: Watch, now_ms: int, profile: RigProfile = NO_BOARD) -> Health:
 
 
 def watch() -> Watch:
-    made = Watch("the port", now_ns=0)
+    made = Watch("the port", now_ns=0, paced=True)
     made.opened(now_ns=0)
     made.frame(TWO_CONVERTERS, now_ns=0)
     return made

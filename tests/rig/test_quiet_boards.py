@@ -29,7 +29,7 @@ class PlainBoard:
         self._line = line
         self._talk = Introduction("plain", baud=1, now_s=0.0)
 
-    name = "plain"
+    name, paced = "plain", True
 
     @property
     def found(self) -> str:
