@@ -50,7 +50,7 @@ from biofeedback.rig.nominal import NO_BOARD, fitted, fitting_filter, is_nominal
 from biofeedback.rig.simulated_adc import ADC_NAME
 from biofeedback.rig.simulated_source import Listens
 from biofeedback.wire.codec import encode
-from biofeedback.wire.frames import SEQUENCE_MODULUS, Identity, Samples
+from biofeedback.wire.frames import SEQUENCE_MODULUS, Identity
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -63,7 +63,7 @@ if TYPE_CHECKING:
     from biofeedback.rig.health import Watch
     from biofeedback.rig.source import Recorder
     from biofeedback.training.prescription import Prescription
-    from biofeedback.wire.frames import Frame
+    from biofeedback.wire.frames import Frame, Samples
 
     FilterFor: TypeAlias = Callable[[str, float], FilterChoice | None]
 
@@ -185,10 +185,7 @@ class Acquisition:
             self._refuse_zero(self._taker.finish())
 
     def frame(self, frame: Frame, data: bytes) -> None:
-        """A good frame of the board, and its bytes."""
-        if isinstance(frame, Samples):
-            self.samples([frame], data)
-            return
+        """A good frame of the board that holds no samples, and its bytes."""
         if isinstance(frame, Identity):
             self._hear(frame, data)
         elif self._is_own((), data):

@@ -114,19 +114,12 @@ class Chain:
         self._conductor = Conductor(prescription, self._profile, raw=self._raw)
         self._prescription = prescription
 
-    def push(self, samples: Samples) -> Step:
-        """Conditions and judges samples as they come.
-
-        Raises:
-            RigError: the samples do not fit the profile.
-        """
-        return self._judged(self._pipeline.push(samples))
-
     def push_all(self, frames: Iterable[Samples]) -> Step:
-        """The same for frames that follow each other, in larger blocks and quicker.
+        """Conditions and judges frames that follow each other.
 
-        Reps and their numbers are those of `push`, to the last bit. What is told of
-        the cells while a force is not let go is told later.
+        Many at once are quicker. Reps and their numbers are the same, to the last
+        bit, however they are cut; what is told of the cells while a force is not let
+        go is told later.
 
         Args:
             frames: each of which `check` lets pass.

@@ -29,14 +29,14 @@ from biofeedback.phrase import Phrase, listed, phrase, sentences
 from biofeedback.rig.freshness import Delay, StandingCounts
 from biofeedback.rig.handoff import Health, Link
 from biofeedback.rig.nominal import is_plain
-from biofeedback.wire.frames import Identity, Samples, Status
+from biofeedback.wire.frames import Identity, Status
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile
-    from biofeedback.wire.frames import Damage, Frame
+    from biofeedback.wire.frames import Damage, Frame, Samples
 
 NS = 1_000_000_000
 PATIENCE_S = 0.5
@@ -127,11 +127,7 @@ class Watch:
         self._other_ns = now_ns
 
     def frame(self, frame: Frame, *, now_ns: int) -> None:
-        """A good frame came."""
-        if isinstance(frame, Samples):
-            self._streams_ns[frame.stream] = now_ns
-            self._delay.hear(frame, now_ns=now_ns)
-            return
+        """A good frame came that holds no samples."""
         self._other_ns = now_ns
         if isinstance(frame, Status):
             self._status = frame

@@ -125,7 +125,7 @@ def rules() -> list[Row]:
         chain = Chain(profile)
         chain.begin(ASKED)
         for one in blocks:
-            chain.push(one)
+            chain.push_all([one])
 
     def sample_by_sample() -> None:
         state = np.zeros((len(sections), 2, 2))

@@ -60,7 +60,7 @@ def watch() -> Watch:
 def test_live_for_half_a_second_after_a_sample_then_lost() -> None:
     kept = watch()
     assert report(kept, 0).link is Link.OPENING
-    kept.frame(samples(), now_ns=1000 * MS)
+    kept.samples([samples()], now_ns=1000 * MS)
     assert report(kept, 1500).link is Link.LIVE
     lost = report(kept, 1501)
     assert lost.link is Link.LOST
@@ -74,20 +74,20 @@ def test_live_for_half_a_second_after_a_sample_then_lost() -> None:
 def test_an_answer_from_before_the_last_sample_is_no_sign_of_life() -> None:
     kept = watch()
     kept.frame(status(), now_ns=900 * MS)
-    kept.frame(samples(), now_ns=1000 * MS)
+    kept.samples([samples()], now_ns=1000 * MS)
     assert report(kept, 1501).link is Link.LOST
 
 
 def test_slow_board_is_given_four_periods() -> None:
     kept = watch()
-    kept.frame(samples(), now_ns=0)
+    kept.samples([samples()], now_ns=0)
     assert report(kept, 2000, rate_hz=2.0).link is Link.LIVE
     assert report(kept, 2001, rate_hz=2.0).link is Link.LOST
 
 
 def test_board_that_answers_is_silent_and_stays_so_between_two_answers() -> None:
     kept = watch()
-    kept.frame(samples(), now_ns=0)
+    kept.samples([samples()], now_ns=0)
     for second in (1, 2, 3):
         kept.frame(status(silent=(True,)), now_ns=second * 1000 * MS)
         for after_ms in (0, 500, 999):
@@ -122,7 +122,7 @@ def test_noise_is_no_silence_for_long() -> None:
 
 def test_failure_is_told_in_its_own_words_until_opened_again() -> None:
     kept = watch()
-    kept.frame(samples(), now_ns=0)
+    kept.samples([samples()], now_ns=0)
     kept.failed("The port is gone.")
     assert report(kept, 1).link is Link.LOST
     assert report(kept, 1).message == "The port is gone."
@@ -133,7 +133,7 @@ def test_failure_is_told_in_its_own_words_until_opened_again() -> None:
 @pytest.mark.parametrize("rate_hz", [10.0, 80.0, 1000.0])
 def test_rate_is_that_of_the_device_clock(rate_hz: float) -> None:
     kept = watch()
-    kept.frame(samples(), now_ns=0)
+    kept.samples([samples()], now_ns=0)
     # The board says 80 Hz and its oscillator is off: what counts is its clock.
     for first in range(0, int(5 * rate_hz), 5):
         kept.block(block(first, 5, rate_hz=rate_hz * 1.02))
@@ -143,7 +143,7 @@ def test_rate_is_that_of_the_device_clock(rate_hz: float) -> None:
 
 def test_lost_samples_add_up_and_do_not_change_the_rate() -> None:
     kept = watch()
-    kept.frame(samples(), now_ns=0)
+    kept.samples([samples()], now_ns=0)
     for first in range(0, 800, 80):
         kept.block(block(first + 10, 70, lost=10 if first else 0))
     assert report(kept, 1).lost == 90
@@ -164,7 +164,7 @@ def test_gaps_of_unknown_length_are_counted_apart() -> None:
 
 def test_rate_is_not_measured_across_a_gap_of_unknown_length() -> None:
     kept = watch()
-    kept.frame(samples(), now_ns=0)
+    kept.samples([samples()], now_ns=0)
     for first in range(0, 80, 8):
         kept.block(block(first, 8))
     # The board was started anew: one number and one second stand for the gap.

@@ -58,22 +58,22 @@ def test_one_silent_converter_of_two_is_told_while_the_other_goes_on() -> None:
     links = []
     for tenth in range(1, 31):
         now_ns = tenth * 100 * MS
-        kept.frame(sample(0, tenth * 100), now_ns=now_ns)
+        kept.samples([sample(0, tenth * 100)], now_ns=now_ns)
         if tenth <= 10:
-            kept.frame(sample(1, tenth * 100), now_ns=now_ns)
+            kept.samples([sample(1, tenth * 100)], now_ns=now_ns)
         if tenth % 10 == 0:
             kept.frame(status(False, tenth > 15), now_ns=now_ns)
         links.append(report(kept, tenth * 100).link)
     assert links[:15] == [Link.LIVE] * 15
     assert links[20:] == [Link.SILENT] * 10
     assert "converter 2 gives no data" in report(kept, 3000).message
-    kept.frame(sample(1, 3050), now_ns=3050 * MS)
+    kept.samples([sample(1, 3050)], now_ns=3050 * MS)
     assert report(kept, 3060).link is Link.LIVE
 
 
 def test_a_converter_that_never_came_is_silent() -> None:
     kept = watch()
-    kept.frame(sample(0), now_ns=900 * MS)
+    kept.samples([sample(0)], now_ns=900 * MS)
     kept.frame(status(False, True), now_ns=1000 * MS)
     assert report(kept, 1010).link is Link.SILENT
     assert report(kept, 1010).arrived_ns is None
@@ -82,7 +82,7 @@ def test_a_converter_that_never_came_is_silent() -> None:
 def test_both_gone_with_the_board_is_lost() -> None:
     kept = watch()
     for stream in (0, 1):
-        kept.frame(sample(stream), now_ns=1000 * MS)
+        kept.samples([sample(stream)], now_ns=1000 * MS)
     assert report(kept, 1500).link is Link.LIVE
     assert report(kept, 1501).link is Link.LOST
 
@@ -90,7 +90,7 @@ def test_both_gone_with_the_board_is_lost() -> None:
 def test_another_board_after_opening_again_is_judged_by_its_own_streams() -> None:
     kept = watch()
     kept.opened(now_ns=0)
-    kept.frame(sample(0), now_ns=100 * MS)
+    kept.samples([sample(0)], now_ns=100 * MS)
     assert report(kept, 110).link is Link.LIVE
 
 
@@ -126,7 +126,7 @@ def test_overloaded_and_disconnected_are_told_apart(
 ) -> None:
     kept = watch()
     for stream in (0, 1):
-        kept.frame(sample(stream), now_ns=0)
+        kept.samples([sample(stream)], now_ns=0)
     kept.block(at_stops(*counts))
     health = report(kept, 10)
     assert health.message.startswith(words)

@@ -250,7 +250,7 @@ def _reps(header: object, frames: list[Samples]) -> tuple[int, bool]:
     chain.begin(Prescription.from_json(fields.inner("prescription")))
     ended = 0
     for frame in frames:
-        for event in chain.push(frame).events:
+        for event in chain.push_all([frame]).events:
             ended += isinstance(event, RepEnded)
     state = chain.state
     return ended, state is not None and state.phase.value == "rep"

@@ -60,7 +60,7 @@ def test_a_recording_is_shown_as_the_live_chain_would(
     blocks = []
     for frame in recordings.read(path).frames():
         if isinstance(frame, Samples):
-            blocks += chain.push(frame).blocks
+            blocks += chain.push_all([frame]).blocks
         assert not (isinstance(frame, Event) and frame.content["kind"] == "zero")
     live_n = joined(blocks, "shown_n")
     assert shown_force(found, choice) == pytest.approx(live_n, abs=1e-9, nan_ok=True)
