@@ -115,20 +115,12 @@ def read(folder: Path) -> CopyManifest:
             ),
         ) from error
     try:
-        return _from_json(path, Fields(_object(raw), "manifest"))
-    except (ValueError, RecursionError, FieldError) as error:
+        fields = Fields.of_json(raw, "manifest", most_bytes=BYTES_MAX)
+        return _from_json(path, fields)
+    except FieldError as error:
         raise FileError(
             path, phrase("this is not the manifest of a backup: {error}", error=error)
         ) from error
-
-
-def _object(raw: bytes) -> Mapping[str, object]:
-    if len(raw) > BYTES_MAX:
-        raise FieldError("manifest", phrase("is too long."))
-    content = json.loads(raw)
-    if not isinstance(content, dict):
-        raise FieldError("manifest", phrase("must be a JSON object."))
-    return content
 
 
 def _from_json(path: Path, fields: Fields) -> CopyManifest:

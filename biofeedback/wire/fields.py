@@ -7,6 +7,7 @@ headers, profiles, prescriptions and plans alike.
 
 from __future__ import annotations
 
+import json
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -36,6 +37,23 @@ class Fields:
 
     values: Mapping[str, object]
     name: str = ""
+
+    @classmethod
+    def of_json(cls, raw: bytes, name: str, *, most_bytes: int) -> Fields:
+        """The object that a file holds.
+
+        Args:
+            raw: its bytes; one more than `most_bytes` is enough of a longer one.
+        """
+        if len(raw) > most_bytes:
+            raise FieldError(name, phrase("is too long."))
+        try:
+            content = json.loads(raw)
+        except (ValueError, RecursionError) as error:
+            raise FieldError(name, phrase("is no JSON.")) from error
+        if not isinstance(content, dict):
+            raise FieldError(name, phrase("must be a JSON object."))
+        return cls(content, name)
 
     def path(self, key: str) -> str:
         """The dotted name of `key`."""

@@ -39,8 +39,10 @@ CHECK_BYTES = 8
 DAMAGE_MAX = 65_536
 """Longest stand-in for what was lost; a frame is no longer either."""
 
-_HEAD = struct.Struct(f"<8sHH{KEY_ID_BYTES}s{SALT_BYTES}sI")
-HEADS_BYTES = 2 * _HEAD.size
+_BARE_HEAD = struct.Struct(f"<8sHH{KEY_ID_BYTES}s{SALT_BYTES}s")
+_CRC = struct.Struct("<I")
+_HEAD_BYTES = _BARE_HEAD.size + _CRC.size
+HEADS_BYTES = 2 * _HEAD_BYTES
 """The head stands twice, so that a flipped bit in it costs nothing."""
 _CHUNK = struct.Struct("<4sII")
 _CHUNK_HEAD_BYTES = _CHUNK.size + CHECK_BYTES
@@ -59,15 +61,8 @@ class Head:
 
     def packed(self) -> bytes:
         """As it stands in the file, once."""
-        bare = struct.pack(
-            f"<8sHH{KEY_ID_BYTES}s{SALT_BYTES}s",
-            MAGIC,
-            self.version,
-            0,
-            self.key_id,
-            self.salt,
-        )
-        return bare + struct.pack("<I", zlib.crc32(bare))
+        bare = _BARE_HEAD.pack(MAGIC, self.version, 0, self.key_id, self.salt)
+        return bare + _CRC.pack(zlib.crc32(bare))
 
 
 def is_sealed(beginning: bytes) -> bool:
@@ -77,12 +72,13 @@ def is_sealed(beginning: bytes) -> bool:
 
 def head_of(beginning: bytes) -> Head | None:
     """The first head that is sound; None where neither is."""
-    for start in (0, _HEAD.size):
-        packed = beginning[start : start + _HEAD.size]
-        if len(packed) < _HEAD.size:
+    for start in (0, _HEAD_BYTES):
+        packed = beginning[start : start + _HEAD_BYTES]
+        if len(packed) < _HEAD_BYTES:
             continue
-        magic, version, _none, key_id, salt, crc = _HEAD.unpack(packed)
-        if magic == MAGIC and crc == zlib.crc32(packed[:-4]):
+        bare = packed[: _BARE_HEAD.size]
+        magic, version, _none, key_id, salt = _BARE_HEAD.unpack(bare)
+        if magic == MAGIC and packed[_BARE_HEAD.size :] == _CRC.pack(zlib.crc32(bare)):
             return Head(version, key_id, salt)
     return None
 

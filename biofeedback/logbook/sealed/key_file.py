@@ -26,7 +26,6 @@ from biofeedback.phrase import Phrase, phrase
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
     from pathlib import Path
 
 SUFFIX = ".keys.json"
@@ -227,22 +226,14 @@ def read(path: Path) -> KeyFile:
             next_step=phrase("Put it back from a backup: nothing opens without it."),
         ) from error
     try:
-        return _from_json(path, Fields(_object(raw), "keys"))
-    except (ValueError, RecursionError, FieldError) as error:
+        fields = Fields.of_json(raw, "keys", most_bytes=BYTES_MAX)
+        return _from_json(path, fields)
+    except (ValueError, FieldError) as error:
         raise FileError(
             path,
             phrase("this is not a key file, or it is damaged: {error}", error=error),
             next_step=phrase("Put it back from a backup: nothing opens without it."),
         ) from error
-
-
-def _object(raw: bytes) -> Mapping[str, object]:
-    if len(raw) > BYTES_MAX:
-        raise FieldError("keys", phrase("is too long."))
-    content = json.loads(raw)
-    if not isinstance(content, dict):
-        raise FieldError("keys", phrase("must be a JSON object."))
-    return content
 
 
 def _from_json(path: Path, fields: Fields) -> KeyFile:
