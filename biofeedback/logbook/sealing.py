@@ -232,10 +232,15 @@ def _new_value(
 
 def _names_seal(kind: Any, value: object) -> bool:
     """Whether a value is sealed, or was before it was damaged."""
+    part = _part(kind, value)
+    return isinstance(part, str) and part.startswith(texts.PREFIX)
+
+
+def _part(kind: Any, value: object) -> object:
+    """What of a value may be a sealed text."""
     if isinstance(kind, columns.SealedJson):
-        plain = json.loads(str(value))
-        value = plain.get(columns.SEALED) if isinstance(plain, dict) else None
-    return isinstance(value, str) and value.startswith(texts.PREFIX)
+        return columns.sealed_part(json.loads(str(value)))
+    return value
 
 
 def _damaged(logbook: Path, column: sa.Column[Any], kept: int) -> str:
@@ -252,24 +257,18 @@ def _damaged(logbook: Path, column: sa.Column[Any], kept: int) -> str:
 
 
 def _sealed(kind: Any, value: object, by: Lock) -> object:
-    if isinstance(kind, columns.SealedJson):
-        plain = json.loads(str(value))
-        inner = plain.get(columns.SEALED) if isinstance(plain, dict) else None
-        if plain is None or texts.read(inner) is not None:
-            return value
-        return json.dumps(columns.sealed_json(plain, kind.column, kind.seen, by))
-    if texts.read(value) is not None:
+    if texts.read(_part(kind, value)) is not None:
         return value
-    return by.sealed(kind.column, str(value))
+    if not isinstance(kind, columns.SealedJson):
+        return by.sealed(kind.column, str(value))
+    plain = json.loads(str(value))
+    if plain is None:
+        return value
+    return json.dumps(columns.sealed_json(plain, kind.column, kind.seen, by))
 
 
 def _opened(kind: Any, value: object, by: Lock) -> object:
-    if isinstance(kind, columns.SealedJson):
-        plain = json.loads(str(value))
-        inner = plain.get(columns.SEALED) if isinstance(plain, dict) else None
-        found = texts.read(inner)
-    else:
-        found = texts.read(value)
+    found = texts.read(_part(kind, value))
     if found is None:
         return value
     told = by.opened(kind.column, found)

@@ -171,7 +171,7 @@ class SealedJson(sa.TypeDecorator[Any]):
 
     def process_result_value(self, value: Any, dialect: Dialect) -> Any:
         """Opens it."""
-        text = value.get(SEALED) if isinstance(value, dict) else None
+        text = sealed_part(value)
         if texts.read(text) is None:
             return value
         told = _opened(text, self.column, dialect)
@@ -189,6 +189,11 @@ def sealed_json(
         shown = {name: value[name] for name in seen if name in value}
     text = json.dumps(value, ensure_ascii=False, allow_nan=False)
     return {**shown, SEALED: lock.sealed(column, text)}
+
+
+def sealed_part(value: Any) -> Any:
+    """What stands for the sealed part of a JSON value; None where nothing does."""
+    return value.get(SEALED) if isinstance(value, dict) else None
 
 
 def _opened(value: str | None, column: str, dialect: Dialect) -> str | None:
@@ -212,8 +217,7 @@ def told(cell: str, column: str, path: Path) -> str:
     found = texts.read(cell)
     if found is None and cell.startswith("{") and texts.PREFIX in cell:
         try:
-            inner = json.loads(cell)
+            found = texts.read(sealed_part(json.loads(cell)))
         except (ValueError, RecursionError):
             return cell
-        found = texts.read(inner.get(SEALED))
     return cell if found is None else Lock(path, None).opened(column, found)
