@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.cli import passphrase, places
+from biofeedback.cli import passphrase, places, sealed_told
 from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
 from biofeedback.logbook import sealing
@@ -83,28 +83,25 @@ def run(options: Namespace) -> int:
         found = key_file.read(place.keys)
         key = keyring.key_of(found)
     else:
-        _refuse_twice(place)
+        lock.refuse_lost_keys(place.logbook)
         found, key = _new(place, options)
     keyring.hold([key])
     with Bar("recordings") as bar:
         done = sealing.seal(place, found, key, progress=bar.tell)
-    return _tell(done, options)
+    clear = [str(folder) for folder in done.clear]
+    return sealed_told.tell(
+        done, as_text(done), command="seal", as_json=options.json, clear=clear
+    )
 
 
 def _known(place: KeptPlace) -> KeyFile:
+    lock.refuse_lost_keys(place.logbook)
     if not place.keys.exists():
-        _refuse_twice(place)
         raise UserError(
             phrase("{logbook} is not sealed.", logbook=place.logbook),
             phrase("Seal it: biofeedback seal"),
         )
     return key_file.read(place.keys)
-
-
-def _refuse_twice(place: KeptPlace) -> None:
-    """Where the key file is gone, another key would be the end of what was sealed."""
-    if lock.says_sealed(place.logbook):
-        raise lock.missing(place.logbook)
 
 
 def _new(place: KeptPlace, options: Namespace) -> tuple[KeyFile, MasterKey]:
@@ -198,33 +195,12 @@ def _change_keys(found: KeyFile, options: Namespace) -> int:
     return 0
 
 
-def _tell(done: sealing.Sealed, options: Namespace) -> int:
-    if options.json:
-        told = {
-            "values": done.values,
-            "recordings": done.recordings,
-            "before": done.before,
-            "in_use": done.in_use,
-            "problems": done.problems,
-            "clear": [str(folder) for folder in done.clear],
-        }
-        print(json.dumps(told, ensure_ascii=False))
-    else:
-        print(as_text(done))
-    for words in done.problems:
-        print(f"biofeedback seal: {words}", file=sys.stderr)
-    return 1 if done.problems or done.in_use else 0
-
-
 def as_text(done: sealing.Sealed) -> str:
     """What was done, for people."""
     lines = [f"Sealed: {done.values} values and {done.recordings} recordings."]
     if done.before:
         lines.append(f"Sealed before: {done.before} recordings.")
-    if done.in_use:
-        lines.append(
-            f"Being written, and left: {done.in_use} recordings. Do it again later."
-        )
+    lines += sealed_told.in_use(done)
     if done.clear:
         lines.append(
             "In the clear as before: these copies. Bring backups up to date "

@@ -6,11 +6,9 @@ here is sealed any more.
 
 from __future__ import annotations
 
-import json
-import sys
 from typing import TYPE_CHECKING
 
-from biofeedback.cli import places
+from biofeedback.cli import places, sealed_told
 from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
 from biofeedback.logbook import sealing
@@ -31,40 +29,23 @@ def run(options: Namespace) -> int:
     """Opens what is sealed."""
     places.known_logbook(options.logbook)
     place = places.kept(options)
+    lock.refuse_lost_keys(place.logbook)
     if not place.keys.exists():
-        if lock.says_sealed(place.logbook):
-            raise lock.missing(place.logbook)
         raise UserError(phrase("{logbook} is not sealed.", logbook=place.logbook))
     place.refuse_while_in_use()
     found = key_file.read(place.keys)
     key = keyring.key_of(found)
     with Bar("recordings") as bar:
         done = sealing.unseal(place, found, key, progress=bar.tell)
-    if options.json:
-        told = {
-            "values": done.values,
-            "recordings": done.recordings,
-            "before": done.before,
-            "in_use": done.in_use,
-            "problems": done.problems,
-        }
-        print(json.dumps(told, ensure_ascii=False))
-    else:
-        print(as_text(done))
-    for words in done.problems:
-        print(f"biofeedback unseal: {words}", file=sys.stderr)
-    return 1 if done.problems or done.in_use else 0
+    return sealed_told.tell(done, as_text(done), command="unseal", as_json=options.json)
 
 
 def as_text(done: sealing.Sealed) -> str:
     """What was done, for people."""
     lines = [
-        f"In the clear again: {done.values} values and {done.recordings} recordings."
+        f"In the clear again: {done.values} values and {done.recordings} recordings.",
+        *sealed_told.in_use(done),
     ]
-    if done.in_use:
-        lines.append(
-            f"Being written, and left: {done.in_use} recordings. Do it again later."
-        )
     if done.problems:
         lines.append("Not all is in the clear: what is told below stays sealed.")
     lines.append(

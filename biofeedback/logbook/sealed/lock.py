@@ -120,6 +120,18 @@ def sealing(logbook: Path) -> KeyFile | None:
     return found if found.sealing else None
 
 
+def refuse_lost_keys(logbook: Path) -> None:
+    """Goes on only where no key file is gone that the logbook was sealed by.
+
+    Another key would be the end of what was sealed.
+
+    Raises:
+        FileError: it is gone.
+    """
+    if not has_keys(logbook) and says_sealed(logbook):
+        raise missing(logbook)
+
+
 def missing(logbook: Path) -> FileError:
     """The fault of a sealed logbook without its key file."""
     return FileError(
