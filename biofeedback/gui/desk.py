@@ -80,7 +80,6 @@ class Desk(QWidget):
         self._size, self._room_px = 1.0, self.maximumWidth()
         self.fit()
         self.setAccessibleName(self.tr("Desk"))
-        self._shared: tuple[object, ...] = ()
         self._in_set = self._ordered = False
         self.start_key = native("F5")
         self.checked_board = ""
@@ -275,13 +274,7 @@ class Desk(QWidget):
     def _share_height(self) -> None:
         """Messages grow by what the rest of the desk leaves, and no further."""
         others_px = self.above.needed_px() + self.foot.others_px()
-        room_px = self.height() - others_px - SPARE_PX
-        # To measure words takes setting them, which asks for a layout, which asks
-        # for this: without an end, where it were done for the same once more.
-        wanted = (room_px, self.width(), self.messages.wanted)
-        if wanted != self._shared:
-            self._shared = wanted
-            self.messages.take_room(room_px)
+        self.messages.take_room(self.height() - others_px - SPARE_PX)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """In a higher window messages have more room."""

@@ -15,7 +15,7 @@ from biofeedback.gui.keys import native
 from biofeedback.gui.language import shown
 from biofeedback.gui.short_label import ShortLabel
 
-MESSAGE_PX = 48
+MESSAGE_PX = 45
 """At least: two lines."""
 EARLIER_PX = 17
 """At least: one line."""
@@ -75,17 +75,6 @@ class Messages(QWidget):
     def all(self) -> tuple[str, ...]:
         """What was said, the newest first."""
         return tuple(self._messages)
-
-    @property
-    def wanted(self) -> tuple[object, ...]:
-        """All that decides how much room the messages want."""
-        labels = self.earlier, self.message
-        return (
-            *((one.text(), one.key, one.font().key()) for one in labels),
-            self._ends.get(self.message.text(), ""),
-            self.earlier.property("advice"),
-            self._least_px,
-        )
 
     @property
     def height_px(self) -> int:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ class ShortLabel(QLabel):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setWordWrap(True)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setIndent(0)  # what Qt takes for it in a frame is not what it draws
         self.key = ""
         self.shortened = False
         self._whole = self._end = ""
@@ -53,14 +56,13 @@ class ShortLabel(QLabel):
 
     def needed_px(self) -> int:
         """How high it would be with all of it."""
-        needed_px = self._high(self._whole)
-        self.fit()
-        return needed_px
+        return self._high(self._whole)
 
     def fit(self) -> None:
         """Shortens the words as far as it must be."""
         self.shortened = self._high(self._whole) > max(1, self.height())
         if not self.shortened:
+            self.setText(self._whole)
             return
         words = self._whole.removesuffix(self._end).split()
         fits, most = 0, len(words)
@@ -77,9 +79,15 @@ class ShortLabel(QLabel):
         return " ".join(filter(None, (*words, LEFT_OUT, key, self._end)))
 
     def _high(self, text: str) -> int:
-        if text != self.drawn:
-            self.setText(text)
-        return self.heightForWidth(max(1, self.width()))
+        """How high it is with these words, without giving them to the label.
+
+        Whatever is given to a label makes it ask for a new layout, in which it is
+        asked for its height again.
+        """
+        room = self.contentsRect()
+        flags = self.alignment().value | Qt.TextFlag.TextWordWrap.value
+        words = self.fontMetrics().boundingRect(room, flags, text)
+        return words.height() + self.height() - room.height()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """More room, more of the words."""
