@@ -22,7 +22,6 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
-import threading
 import time
 from contextlib import closing
 from dataclasses import dataclass, field
@@ -30,40 +29,22 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from trials.noted_board import NotedBoard, key_of
+
 from biofeedback.conditioning.profile import RigProfile
 from biofeedback.errors import BiofeedbackError
 from biofeedback.logbook import recordings
 from biofeedback.rig.chain import Chain
-from biofeedback.rig.effort import Effort
-from biofeedback.rig.serve import RigServer, TerminalLine
-from biofeedback.rig.simulated_athlete import SimulatedAthlete
-from biofeedback.rig.simulated_rig import SimulatedRig
 from biofeedback.training.events import RepEnded
 from biofeedback.training.prescription import Prescription
-from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.fields import Fields
-from biofeedback.wire.frames import Damage, Identity, Samples
+from biofeedback.wire.frames import Samples
 
 LOST_MOST_S = 0.25
 START_S = 60.0
 LEAST_S, MOST_S = 0.3, 12.0
 """From the first sample in a recording to the kill."""
 DRIVER = Path(__file__).with_name("driven_window.py")
-
-
-class NotedLine(TerminalLine):
-    """A pseudo-terminal that notes what went out, and when."""
-
-    def __init__(self, *, link: Path) -> None:
-        super().__init__(link=link)
-        self.noted: list[tuple[float, bytes]] = []
-
-    def send(self, data: bytes) -> int:
-        """As the line does it; what it did not take is not noted."""
-        sent = super().send(data)
-        if sent:
-            self.noted.append((time.monotonic(), data[:sent]))
-        return sent
 
 
 @dataclass(slots=True)
@@ -95,18 +76,10 @@ class Trial:
         return self.tally
 
     def _once(self, number: int, *, last: bool) -> None:
-        link = self.folder / "rig"
-        line = NotedLine(link=link)
-        athlete = SimulatedAthlete(number)
-        rig = SimulatedRig(seed=number, force=athlete)
-        effort = Effort(50.0, 10.0, hold_s=1.2, rest_s=0.8, reps=1000)
-        server = RigServer(rig, line, athlete=athlete, effort=effort, lead_in_s=0.5)
-        stop = threading.Event()
-        serving = threading.Thread(target=server.run, args=(stop,))
         before = self._files()
-        serving.start()
+        board = NotedBoard(self.folder / "rig", number)
         program = subprocess.Popen(
-            [sys.executable, DRIVER, link, self.folder],
+            [sys.executable, DRIVER, board.link, self.folder],
             env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
@@ -120,10 +93,9 @@ class Trial:
             killed_s = time.monotonic()
             program.kill()
             program.wait()
-            stop.set()
-            serving.join()
+            board.close()
         if not last:
-            self._judge(number, sorted(self._files() - before), line, killed_s)
+            self._judge(number, sorted(self._files() - before), board, killed_s)
 
     def _files(self) -> set[Path]:
         return set((self.folder / "recordings").glob("*.force"))
@@ -162,10 +134,13 @@ class Trial:
         self._due = []
 
     def _judge(
-        self, number: int, files: list[Path], line: NotedLine, killed_s: float
+        self, number: int, files: list[Path], board: NotedBoard, killed_s: float
     ) -> None:
         self.tally.kills += 1
-        sent, sure = _sent(line.noted, killed_s - LOST_MOST_S)
+        sent = board.sent()
+        sure = {
+            key for key, (at_s, _) in sent.items() if at_s <= killed_s - LOST_MOST_S
+        }
         for path in files:
             try:
                 recording = recordings.read(path)
@@ -177,60 +152,25 @@ class Trial:
             self.tally.frames += len(frames)
             if survey.damaged:
                 self.tally.faults.append(f"kill {number}: damaged frames")
-            if any(_key(f) not in sent for f in frames):
+            if any(key_of(f) not in sent for f in frames):
                 self.tally.faults.append(f"kill {number}: a sample that was not sent")
-            due = _after(list(sent.values()), frames, closed=not survey.recovered)
-            due_sure = [f for f in due if _key(f) in sure]
-            have = {_key(f) for f in frames}
-            missing = [f for f in due_sure if _key(f) not in have]
+            due = _after(
+                [f for _, f in sent.values()], frames, closed=not survey.recovered
+            )
+            due_sure = [f for f in due if key_of(f) in sure]
+            have = set(map(key_of, frames))
+            missing = [f for f in due_sure if key_of(f) not in have]
             if missing:
                 self.tally.faults.append(f"kill {number}: {len(missing)} frames gone")
-            self._measure_loss(due, have, line.noted, killed_s)
+            lost = next((key_of(f) for f in due if key_of(f) not in have), None)
+            if lost is not None:
+                lost_s = killed_s - sent[lost][0]
+                self.tally.lost_most_s = max(self.tally.lost_most_s, lost_s)
             ended, open_rep = _reps(recording.header, due_sure or frames)
             self.tally.reps_sure += ended
             self.tally.in_set += survey.recovered
             self.tally.in_rep += survey.recovered and open_rep
             self._due.append((path.name, ended))
-
-    def _measure_loss(
-        self,
-        due: list[Samples],
-        have: set[tuple[int, bytes]],
-        noted: list[tuple[float, bytes]],
-        killed_s: float,
-    ) -> None:
-        first = next((f for f in due if _key(f) not in have), None)
-        if first is None:
-            return
-        decoder = Decoder()
-        for at_s, data in noted:
-            for f in decoder.push(data):
-                if isinstance(f, Samples) and _key(f) == _key(first):
-                    self.tally.lost_most_s = max(
-                        self.tally.lost_most_s, killed_s - at_s
-                    )
-                    return
-
-
-def _key(frame: Samples) -> tuple[int, bytes]:
-    return frame.sequence, frame.counts.tobytes()
-
-
-def _sent(
-    noted: list[tuple[float, bytes]], until_s: float
-) -> tuple[dict[tuple[int, bytes], Samples], set[tuple[int, bytes]]]:
-    """All frames of samples that were sent, and which of them before a moment."""
-    decoder = Decoder()
-    sent: dict[tuple[int, bytes], Samples] = {}
-    sure: set[tuple[int, bytes]] = set()
-    for at_s, data in noted:
-        for frame in decoder.push(data):
-            if isinstance(frame, Damage | Identity) or not isinstance(frame, Samples):
-                continue
-            sent[_key(frame)] = frame
-            if at_s <= until_s:
-                sure.add(_key(frame))
-    return sent, sure
 
 
 def _after(sent: list[Samples], kept: list[Samples], *, closed: bool) -> list[Samples]:

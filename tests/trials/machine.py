@@ -27,7 +27,6 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
-import threading
 import time
 from contextlib import closing
 from dataclasses import dataclass, field
@@ -39,17 +38,12 @@ from typing import TYPE_CHECKING, Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from trials.killed import NotedLine
+from trials.noted_board import NotedBoard, key_of
 
 from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
-from biofeedback.rig.effort import Effort
-from biofeedback.rig.serve import RigServer
-from biofeedback.rig.simulated_athlete import SimulatedAthlete
-from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import replay
-from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.frames import Damage, Samples
 
 if TYPE_CHECKING:
@@ -79,39 +73,6 @@ class Found:
         """A fault where it does not hold."""
         if not holds:
             self.faults.append(words)
-
-
-class Board:
-    """A simulated rig on a pseudo-terminal, in a thread."""
-
-    def __init__(self, folder: Path, seed: int = 1) -> None:
-        self.link = folder / f"rig-{seed}"
-        self.line = NotedLine(link=self.link)
-        athlete = SimulatedAthlete(seed)
-        settings = RigSettings(serial_number=f"SIM-{seed:04}")
-        rig = SimulatedRig(settings, seed=seed, force=athlete)
-        effort = Effort(50.0, 10.0, hold_s=1.2, rest_s=0.8, reps=1000)
-        server = RigServer(
-            rig, self.line, athlete=athlete, effort=effort, lead_in_s=0.5
-        )
-        self._stop = threading.Event()
-        self._thread = threading.Thread(target=server.run, args=(self._stop,))
-        self._thread.start()
-
-    def close(self) -> None:
-        """Ends it."""
-        self._stop.set()
-        self._thread.join()
-
-    def sent(self) -> dict[tuple[int, bytes], float]:
-        """Each frame of samples that was sent whole, and when."""
-        decoder = Decoder()
-        return {
-            (one.sequence, one.counts.tobytes()): at_s
-            for at_s, data in list(self.line.noted)
-            for one in decoder.push(data)
-            if isinstance(one, Samples)
-        }
 
 
 class Program:
@@ -176,10 +137,10 @@ def _frames(path: Path) -> list[Samples]:
 
 
 def _keys(path: Path) -> list[tuple[int, bytes]]:
-    return [(one.sequence, one.counts.tobytes()) for one in _frames(path)]
+    return [key_of(one) for one in _frames(path)]
 
 
-def _judge_files(found: Found, folder: Path, boards: list[Board]) -> None:
+def _judge_files(found: Found, folder: Path, boards: list[NotedBoard]) -> None:
     """All that came between the first and last frame of each is in it, and no more."""
     sent = [board.sent() for board in boards]
     for path in _files(folder):
@@ -205,10 +166,10 @@ def _judge_files(found: Found, folder: Path, boards: list[Board]) -> None:
 
 
 def _judge_ages(
-    found: Found, program: Program, board: Board, *, since_s: float = 0.0
+    found: Found, program: Program, board: NotedBoard, *, since_s: float = 0.0
 ) -> None:
     """What the desk told of the newest sample, against when that was sent."""
-    sent = {key[0]: at_s for key, at_s in board.sent().items()}
+    sent = {frame.sequence: at_s for at_s, frame in board.sent().values()}
     firsts = [_frames(path)[0].sequence for path in _files(program.folder)]
     worst = 0.0
     for one in program.pictures():
@@ -238,7 +199,7 @@ def _fresh_after(found: Found, program: Program, at_s: float) -> None:
 
 def stalled(folder: Path) -> Found:
     """The main thread stands still; reading, judging and recording go on."""
-    found, board = Found(), Board(folder)
+    found, board = Found(), NotedBoard(folder / "rig")
     program = Program(board.link, folder, stall_s=AWAY_S)
     went = program.until(lambda one: int(one["set"]) >= 3)
     found.check("the program did not go on", holds=went)
@@ -271,7 +232,7 @@ def _judge_reps(found: Found, folder: Path, told: int) -> None:
 
 def stopped(folder: Path) -> Found:
     """The whole program is stopped; the board goes on and the line fills up."""
-    found, board = Found(), Board(folder)
+    found, board = Found(), NotedBoard(folder / "rig")
     program = Program(board.link, folder)
     found.check("no set", holds=program.until(lambda one: int(one["set"]) >= 2))
     time.sleep(1.0)
@@ -338,7 +299,7 @@ def board(folder: Path) -> Found:
 
 def port(folder: Path) -> Found:
     """The second on a port is told, takes no byte, and comes on when it is free."""
-    found, rig = Found(), Board(folder)
+    found, rig = Found(), NotedBoard(folder / "rig")
     (folder / "second").mkdir()
     first = Program(rig.link, folder)
     found.check("no set", holds=first.until(lambda one: int(one["set"]) >= 1))
@@ -361,7 +322,11 @@ def port(folder: Path) -> Found:
 
 def logbook(folder: Path) -> Found:
     """Two windows on one logbook that start at the same instant."""
-    found, rigs = Found(), [Board(folder, 1), Board(folder, 2)]
+    found = Found()
+    rigs = [
+        NotedBoard(folder / f"rig-{seed}", seed, serial_number=f"SIM-{seed:04}")
+        for seed in (1, 2)
+    ]
     names = ("one", "two")
     both = [
         Program(rig.link, folder, name=name)
@@ -398,7 +363,7 @@ def clock(folder: Path) -> Found:
     library = next((path for path in FAKETIME if path.exists()), None)
     if library is None:
         return Found(skipped="libfaketime is not installed (Debian: libfaketime)")
-    found, rig, stamp = Found(), Board(folder), folder / "stamp"
+    found, rig, stamp = Found(), NotedBoard(folder / "rig"), folder / "stamp"
     env = {
         "LD_PRELOAD": str(library),
         "FAKETIME_TIMESTAMP_FILE": str(stamp),

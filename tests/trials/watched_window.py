@@ -15,14 +15,10 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
-
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from trials.driven_window import ASKED, CODE, LOOK_MS
+from trials.driven_window import drive
 
-from biofeedback import cli
-from biofeedback.gui.app import application
 from biofeedback.gui.window import Window
 from biofeedback.rig.handoff import SetBegun, Update
 from biofeedback.session import Session
@@ -81,7 +77,6 @@ def main() -> int:
     """Opens the window and keeps it at work."""
     port, folder, log = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3])
     watched = Watched(log, float(sys.argv[4]) if len(sys.argv) > 4 else 0.0)
-    app = application()
     taken, framed = Session.take, Window.frame
 
     def frame(window: Window) -> None:
@@ -95,19 +90,7 @@ def main() -> int:
     for kind, (name, method) in vars_of.items():
         setattr(kind, name, method)
 
-    def look() -> None:
-        watched.stall()
-        for window in app.topLevelWidgets():
-            if not isinstance(window, Window) or window.drawn_age_s is None:
-                continue
-            if not window.desk.in_set:
-                window.desk.start_wanted.emit(ASKED)
-
-    timer = QTimer()
-    timer.timeout.connect(look)
-    timer.start(LOOK_MS)
-    places = ("--logbook", folder / "logbook.db", "--recordings", folder / "recordings")
-    return cli.main(["window", "--port", port, "--athlete", CODE, *map(str, places)])
+    return drive(port, folder, at_each_look=watched.stall)
 
 
 if __name__ == "__main__":
