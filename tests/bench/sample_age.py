@@ -14,11 +14,9 @@ the true one.
 
 from __future__ import annotations
 
-import contextlib
-import multiprocessing
+import itertools
 import os
 import statistics
-import subprocess
 import sys
 import tempfile
 import time
@@ -26,47 +24,23 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QEventLoop, QTimer
+from PySide6.QtCore import QEvent
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-import itertools
-
+from bench import live_rig
 from bench.ratios import Row, percentile
 
 from biofeedback.gui.app import application
 from biofeedback.gui.frame_timer import FRAME_NS
 from biofeedback.gui.window import Window
-from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
-from biofeedback.rig.serial_source import SerialSource
-from biofeedback.session import Session
-from biofeedback.session.office import Office
 from biofeedback.session.opening import PLAIN
-from biofeedback.wire.frames import Samples
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from biofeedback.session import Update
 
 PART = "live"
-SERVER = """
-import sys, threading
-from biofeedback.rig.effort import Effort
-from biofeedback.rig.serve import RigServer, TerminalLine
-from biofeedback.rig.simulated_athlete import SimulatedAthlete
-from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
-rate_hz = float(sys.argv[1])
-athlete = SimulatedAthlete(7)
-rig = SimulatedRig(RigSettings(channels=2, rate_hz=rate_hz), seed=7, force=athlete)
-line = TerminalLine()
-effort = Effort(centre_n=60.0, half_width_n=6.0, hold_s=10.0, rest_s=5.0, reps=100)
-server = RigServer(rig, line, athlete=athlete, effort=effort, lead_in_s=1.0)
-print(line.name, server._origin_ns, flush=True)
-server.run(threading.Event())
-"""
-BURN = "while True:\n    pass"
 
 
 @dataclass(slots=True)
@@ -125,59 +99,23 @@ class Watched(Window):
             seen.frames.append((time.monotonic_ns(), self.newest_s, age_s))
 
 
-@contextlib.contextmanager
-def served(rate_hz: float) -> Iterator[tuple[str, int]]:
-    """A rig on a pseudo-terminal: its name, and when its time 0 was."""
-    with subprocess.Popen(
-        [sys.executable, "-c", SERVER, f"{rate_hz:g}"],
-        stdout=subprocess.PIPE,
-        text=True,
-    ) as server:
-        assert server.stdout is not None
-        name, origin = server.stdout.readline().split()
-        try:
-            yield name, int(origin)
-        finally:
-            server.kill()
-
-
-@contextlib.contextmanager
-def _busy(cores: int) -> Iterator[None]:
-    burning = [subprocess.Popen([sys.executable, "-c", BURN]) for _ in range(cores)]
-    try:
-        yield
-    finally:
-        for one in burning:
-            one.kill()
-            one.wait()
-
-
-def _run(seconds: float) -> None:
-    loop = QEventLoop()
-    QTimer.singleShot(round(1000 * seconds), loop.quit)
-    loop.exec()
-
-
 def idle_share(seconds: float) -> float:
     """Of one core that the window takes while its port is not there."""
     with (
         tempfile.TemporaryDirectory() as folder,
         Logbook.open(Path(folder) / "logbook.db") as logbook,
     ):
-        session = Session(
-            SerialSource(f"{folder}/no-such-port"),
+        session, window = live_rig.opened(
+            Window,
+            f"{folder}/no-such-port",
+            PLAIN,
             logbook=logbook,
-            recordings=Path(folder) / "recordings",
-            athlete_code="A7",
+            records=Path(folder) / "recordings",
         )
-        office = Office.of(logbook, Path(folder), session)
-        window = Window(session, office, prescription=PLAIN)
-        window.show()
-        session.start()
-        window.frames.start()
-        _run(2.0)
+        live_rig.show(session, window)
+        live_rig.run(live_rig.SETTLED_S)
         begun_s, cpu_s = time.monotonic(), time.process_time()
-        _run(seconds)
+        live_rig.run(seconds)
         share = (time.process_time() - cpu_s) / (time.monotonic() - begun_s)
         window.close_at_once()
     return share
@@ -189,40 +127,25 @@ def live(rate_hz: float, seconds: float) -> Seen:
     asked = replace(PLAIN, reps=50)
     with (
         tempfile.TemporaryDirectory() as folder,
-        served(rate_hz) as (port, seen.origin_ns),
+        live_rig.served(live_rig.ATHLETE, rate_hz) as (port, seen.origin_ns),
         Logbook.open(Path(folder) / "logbook.db") as logbook,
     ):
         records = Path(folder) / "recordings"
-        session = Session(
-            SerialSource(port), logbook=logbook, recordings=records, athlete_code="A7"
+        session, window = live_rig.opened(
+            Watched, port, asked, logbook=logbook, records=records
         )
-        window = Watched(
-            session, Office.of(logbook, records, session), prescription=asked
-        )
-        window.show()
-        session.start()
-        window.frames.start()
-        while window.drawn_age_s is None:
-            _run(0.05)
-        session.begin_set(asked)
-        _run(2.0)  # the path has its scale, and all is laid out
+        live_rig.begin_set(session, window, asked)
         window.frames.missed = 0
         begun_s, cpu_s = time.monotonic(), time.process_time()
         window.seen = seen
-        _run(seconds)
+        live_rig.run(seconds)
         window.seen = None
         seen.cpu_s = time.process_time() - cpu_s
         seen.span_s = time.monotonic() - begun_s
         seen.missed = window.frames.missed
         window.close_at_once()
-        seen.first_us = _first_us(next(records.rglob("*.force")))
+        seen.first_us = live_rig.first_us(records)
     return seen
-
-
-def _first_us(recording: Path) -> int:
-    """Device time at which a recording's samples begin."""
-    found = recordings.read(recording).frames()
-    return next(frame.time_us for frame in found if isinstance(frame, Samples))
 
 
 def rows(*, seconds: float = 12.0, busy_s: float = 60.0) -> list[Row]:
@@ -262,7 +185,7 @@ def rows(*, seconds: float = 12.0, busy_s: float = 60.0) -> list[Row]:
             most=3.0,
         )
     )
-    with _busy(max(1, (multiprocessing.cpu_count() or 2) - 1)):
+    with live_rig.busy():
         seen = live(1000.0, busy_s)
     told.append(
         Row(

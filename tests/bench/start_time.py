@@ -17,8 +17,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from bench import live_rig
 from bench.ratios import Row, middle
-from bench.sample_age import served
 
 PART = "start"
 SHOWN = 12
@@ -75,7 +75,10 @@ def imports(folder: str) -> list[tuple[float, str]]:
 def rows(*, starts: int = 5) -> list[Row]:
     """The whole part."""
     where = os.environ.get("QT_QPA_PLATFORM", "xcb")
-    with tempfile.TemporaryDirectory() as folder, served(1000.0) as (port, _):
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        live_rig.served(live_rig.ATHLETE, 1000.0) as (port, _),
+    ):
         once(port, folder)
         took = [once(port, folder) for _ in range(starts)]
         loaded = imports(folder)

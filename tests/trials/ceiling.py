@@ -26,10 +26,8 @@ from __future__ import annotations
 import argparse
 import contextlib
 import json
-import multiprocessing
 import os
 import statistics
-import subprocess
 import sys
 import tempfile
 import threading
@@ -41,28 +39,24 @@ from typing import TYPE_CHECKING
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from bench import live_rig
 from bench.ratios import percentile
-from PySide6.QtCore import QEvent, QEventLoop, QTimer
+from PySide6.QtCore import QEvent, QTimer
 
 from biofeedback.gui.app import application
 from biofeedback.gui.window import Window
-from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
-from biofeedback.rig.serial_source import SerialSource
-from biofeedback.session import Session, SessionEvent
-from biofeedback.session.office import Office
 from biofeedback.session.opening import PLAIN
 from biofeedback.sound.player import Player
 from biofeedback.sound.speaker import BufferSpeaker
 from biofeedback.training.band import Band
 from biofeedback.training.events import CeilingCrossed
 from biofeedback.training.feedback import Cue
-from biofeedback.wire.frames import Samples
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from biofeedback.session import Update
+    from biofeedback.session import SessionEvent, Update
 
 CEILING_N = 60.0
 ASKED = replace(
@@ -77,26 +71,17 @@ READ_AND_PAINT_MS = 10.0
 """For the reading thread and the paint: 2 to 5 ms each on the machine measured on."""
 BUFFER = 512
 STALL_MS = 40
-SERVER = """
-import sys, threading, random
+PULLS = """
+import random
 from biofeedback.rig.force_input import ForceProfile
-from biofeedback.rig.serve import RigServer, TerminalLine
-from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 chance = random.Random(5)
 points, at = [(0.0, 0.0, 0.0), (5.0, 15.0, 15.0)], 7.0
-for _ in range(int(sys.argv[2])):
+for _ in range(int(values[1])):
     at += chance.random() * 0.2
     points += [(at, 15.0, 15.0), (at + 0.1, 45.0, 45.0)]
     points += [(at + 0.5, 45.0, 45.0), (at + 0.6, 15.0, 15.0)]
     at += 1.8
-rig = SimulatedRig(
-    RigSettings(channels=2, rate_hz=float(sys.argv[1])),
-    seed=7, force=ForceProfile(tuple(points)),
-)
-line = TerminalLine()
-server = RigServer(rig, line)
-print(line.name, server._origin_ns, flush=True)
-server.run(threading.Event())
+force = ForceProfile(tuple(points))
 """
 
 
@@ -181,81 +166,33 @@ def _heard(speaker: BufferSpeaker, seen: Seen) -> Iterator[None]:
         thread.join()
 
 
-@contextlib.contextmanager
-def _served(rate_hz: float, crossings: int) -> Iterator[tuple[str, int]]:
-    with subprocess.Popen(
-        [sys.executable, "-c", SERVER, f"{rate_hz:g}", str(crossings)],
-        stdout=subprocess.PIPE,
-        text=True,
-    ) as server:
-        assert server.stdout is not None
-        name, origin = server.stdout.readline().split()
-        try:
-            yield name, int(origin)
-        finally:
-            server.kill()
-
-
-@contextlib.contextmanager
-def _busy() -> Iterator[None]:
-    """All other cores have something to do."""
-    cores = max(1, (multiprocessing.cpu_count() or 2) - 1)
-    burning = [
-        subprocess.Popen([sys.executable, "-c", "while True: pass"])
-        for _ in range(cores)
-    ]
-    try:
-        yield
-    finally:
-        for one in burning:
-            one.kill()
-            one.wait()
-
-
-def _run(seconds: float) -> None:
-    loop = QEventLoop()
-    QTimer.singleShot(round(1000 * seconds), loop.quit)
-    loop.exec()
-
-
 def run(rate_hz: float, crossings: int, *, stalls: bool) -> Seen:
     """The program in a set, while the force passes the ceiling so many times."""
     seen, speaker = Seen(), BufferSpeaker()
     with (
         tempfile.TemporaryDirectory() as folder,
-        _served(rate_hz, crossings) as (port, origin_ns),
+        live_rig.served(PULLS, rate_hz, crossings) as (port, origin_ns),
         _heard(speaker, seen),
         Logbook.open(Path(folder) / "logbook.db") as logbook,
     ):
         records = Path(folder) / "recordings"
-        session = Session(
-            SerialSource(port), logbook=logbook, recordings=records, athlete_code="A7"
-        )
-        window = Watched(
-            session, Office.of(logbook, records, session), prescription=ASKED
+        session, window = live_rig.opened(
+            Watched, port, ASKED, logbook=logbook, records=records
         )
         window.comfort.sound._player = Player(speaker)
         window.comfort.sound.on.setChecked(True)
-        window.show()
-        session.start()
-        window.frames.start()
-        while window.drawn_age_s is None:
-            _run(0.05)
-        session.begin_set(ASKED)
-        _run(2.0)
+        live_rig.begin_set(session, window, ASKED)
         stall = QTimer()
         stall.timeout.connect(lambda: time.sleep(STALL_MS / 1000))
         if stalls:
             stall.start(250)
         window.seen = seen
-        with _busy():
-            _run(max(1.0, 9.0 + EVERY_S * crossings - time_of(origin_ns)))
+        with live_rig.busy():
+            live_rig.run(max(1.0, 9.0 + EVERY_S * crossings - time_of(origin_ns)))
         window.seen = None
         stall.stop()
         window.close_at_once()
-        frames = recordings.read(next(records.rglob("*.force"))).frames()
-        first_us = next(one.time_us for one in frames if isinstance(one, Samples))
-        seen.zero_ns = origin_ns + 1000 * first_us
+        seen.zero_ns = origin_ns + 1000 * live_rig.first_us(records)
     return seen
 
 
