@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 
 from biofeedback.gui.window import Window
+from biofeedback.session.second_start import SEEN_S
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
@@ -17,8 +19,41 @@ if TYPE_CHECKING:
     from biofeedback.training.feedback import Cue
 
 
-class Stage:
-    """A window whose frames are stepped by hand."""
+class Stepped:
+    """Steps the frames of a window by hand, and presses its keys."""
+
+    session: StagedSession
+    window: Window
+
+    def show(self, qtbot: QtBot) -> None:
+        """The window is there, and keys reach it."""
+        qtbot.addWidget(self.window)
+        with qtbot.waitActive(self.window):
+            self.window.show()
+            self.window.activateWindow()
+        QCoreApplication.processEvents()  # keys reach a window a moment later
+
+    def run(self, seconds: float = 0.2) -> None:
+        for _ in range(max(1, round(seconds / FRAME_S))):
+            self.session.advance(FRAME_S)
+            self.window.frame()
+
+    def press(self, key: str) -> None:
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
+
+    def press_again(self, key: str = "F5") -> None:
+        """Once more, when what was said has been seen for a while."""
+        self.run(SEEN_S)
+        self.press(key)
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.messages.message.text()
+
+
+class Stage(Stepped):
+    """A window without a logbook."""
 
     def __init__(self, qtbot: QtBot) -> None:
         self.session = StagedSession(steady_pull)
@@ -27,19 +62,7 @@ class Stage:
             prescription=ASKED,
             clock=lambda: self.session.now_ns,
         )
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
-
-    def run(self, seconds: float) -> None:
-        for _ in range(max(1, round(seconds / FRAME_S))):
-            self.session.advance(FRAME_S)
-            self.window.frame()
-
-    def press(self, key: str) -> None:
-        focus: QWidget | None = self.window.focusWidget()
-        QTest.keySequence(focus or self.window, QKeySequence(key))
+        self.show(qtbot)
 
     def cue(self) -> Cue:
         return self.window.screen_part.shown_cue
@@ -49,7 +72,3 @@ class Stage:
 
     def in_set(self) -> bool:
         return self.window.desk.in_set
-
-    @property
-    def told(self) -> str:
-        return self.window.desk.messages.message.text()

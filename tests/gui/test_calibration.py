@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from gui.staged_session import ASKED, BOTH, FRAME_S, StagedSession
+from gui.staged_session import ASKED, BOTH, StagedSession
+from gui.stepped_window import Stepped
 from PySide6.QtCore import QCoreApplication
-from PySide6.QtGui import QKeySequence
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
 from biofeedback.gui.theme import NIGHT
@@ -24,7 +23,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
     from biofeedback.gui.calibration import CalibrationPage
@@ -34,7 +32,7 @@ PER_N = 1050.0
 RIG = replace(BOTH, serial_number="SN-7")
 
 
-class Gym:
+class Gym(Stepped):
     """A window with a left cell on which masses hang, and a logbook."""
 
     def __init__(self, qtbot: QtBot, logbook: Logbook | None) -> None:
@@ -48,11 +46,7 @@ class Gym:
             prescription=ASKED,
             clock=lambda: self.session.now_ns,
         )
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
-        QCoreApplication.processEvents()  # keys reach a window a moment later
+        self.show(qtbot)
         self.run(0.1)
         self.window.desk.calibrate.click()
 
@@ -71,15 +65,6 @@ class Gym:
 
     def taken(self) -> int:
         return len(self.page.points.rows)
-
-    def run(self, seconds: float) -> None:
-        for _ in range(max(1, round(seconds / FRAME_S))):
-            self.session.advance(FRAME_S)
-            self.window.frame()
-
-    def press(self, key: str) -> None:
-        focus: QWidget | None = self.window.focusWidget()
-        QTest.keySequence(focus or self.window, QKeySequence(key))
 
     def begin(self, loads: str = "5 10 15 20", runs: str = "2") -> None:
         self.page.form.loads.set_text(loads)

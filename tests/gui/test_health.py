@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from gui.staged_session import ASKED, FRAME_S, StagedSession
+from gui.staged_session import ASKED, StagedSession
+from gui.stepped_window import Stepped
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.health import HealthPage
 
 
-class Bench:
+class Bench(Stepped):
     """A window on a quiet rig that can be pressed."""
 
     def __init__(self, qtbot: QtBot) -> None:
@@ -33,11 +34,7 @@ class Bench:
             clock=lambda: self.session.now_ns,
         )
         self.window.health.seconds = 3.0
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
-        QCoreApplication.processEvents()  # keys reach a window a moment later
+        self.show(qtbot)
         self.run(0.1)
 
     def _force(self, _time_s: float) -> tuple[float, float]:
@@ -59,11 +56,6 @@ class Bench:
 
     def key(self, key: Qt.Key) -> None:
         QTest.keyClick(self.window, key)
-
-    def run(self, seconds: float) -> None:
-        for _ in range(max(1, round(seconds / FRAME_S))):
-            self.session.advance(FRAME_S)
-            self.window.frame()
 
     def shown(self) -> list[str]:
         QCoreApplication.processEvents()  # new parts are shown a moment later

@@ -7,10 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from gui.staged_session import FRAME_S, ONE, StagedSession, steady_pull
-from PySide6.QtCore import QCoreApplication
-from PySide6.QtGui import QKeySequence
-from PySide6.QtTest import QTest
+from gui.staged_session import ONE, StagedSession, steady_pull
+from gui.stepped_window import Stepped
 
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
@@ -19,7 +17,6 @@ from biofeedback.logbook.rows import NewSet
 from biofeedback.logbook.session_notes import CHANGE, PAIN
 from biofeedback.session.office import Office
 from biofeedback.session.roster import Roster
-from biofeedback.session.second_start import SEEN_S
 from biofeedback.session.set_changes import OUTSIDE as OUTSIDE_PRESCRIBED
 from biofeedback.session.today import Today
 from biofeedback.training.band import Band
@@ -36,7 +33,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
 _UTC_NOW = dt.datetime.now(tz=dt.UTC)
@@ -72,7 +68,7 @@ LAST = Prescription(
 UNASKED = "Today's questions about pain are not answered yet."
 
 
-class Clinic:
+class Clinic(Stepped):
     """A window, and an athlete whose last set was far above the plan of today."""
 
     def __init__(
@@ -108,11 +104,7 @@ class Clinic:
             prescription=office.last_prescription(code),
             clock=lambda: self.session.now_ns,
         )
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
-        QCoreApplication.processEvents()  # keys reach a window a moment later
+        self.show(qtbot)
 
     def test(self, force_n: float, *, days_ago: int) -> None:
         self.logbook.maxima.add(
@@ -142,20 +134,6 @@ class Clinic:
         rep = {"number": 1, "outcome": "complete", "start_s": 1.0, "end_s": 6.0}
         self.logbook.add_rep(set_id, {**rep, "lapses": 0})
 
-    def run(self, seconds: float = 0.2) -> None:
-        for _ in range(max(1, round(seconds / FRAME_S))):
-            self.session.advance(FRAME_S)
-            self.window.frame()
-
-    def press(self, key: str) -> None:
-        focus: QWidget | None = self.window.focusWidget()
-        QTest.keySequence(focus or self.window, QKeySequence(key))
-
-    def press_again(self, key: str = "F5") -> None:
-        """Once more, when what was said has been seen for a while."""
-        self.run(SEEN_S)
-        self.press(key)
-
     def choose(self, code: str) -> None:
         page = self.window.mounted.roster
         assert page is not None
@@ -167,10 +145,6 @@ class Clinic:
     @property
     def begun(self) -> int:
         return [what for what, *_ in self.session.done].count("begin_set")
-
-    @property
-    def told(self) -> str:
-        return self.window.desk.messages.message.text()
 
     @property
     def asked(self) -> Prescription:

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
-from PySide6.QtGui import QGuiApplication, QKeySequence
-from PySide6.QtTest import QTest
+from gui.stepped_window import Stepped
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit
 
 from biofeedback.errors import FileError
@@ -18,11 +18,10 @@ from biofeedback.session import Warned
 from biofeedback.session.preferences import Language, Preferences
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
 
-class Stage:
+class Stage(Stepped):
     def __init__(self, qtbot: QtBot, preferences: Preferences | None = None) -> None:
         self.kept: list[Preferences] = []
         self.session = StagedSession(steady_pull)
@@ -33,24 +32,15 @@ class Stage:
             keep=self.kept.append,
             clock=lambda: self.session.now_ns,
         )
-        qtbot.addWidget(self.window)
-        with qtbot.waitActive(self.window):
-            self.window.show()
-            self.window.activateWindow()
+        self.show(qtbot)
         self.page = self.window.comfort.page
 
     def press(self, key: str) -> None:
-        focus: QWidget | None = self.window.focusWidget()
-        QTest.keySequence(focus or self.window, QKeySequence(key))
-        self.session.advance(FRAME_S)
-        self.window.frame()
+        super().press(key)
+        self.run(FRAME_S)
 
     def in_set(self) -> bool:
         return self.window.desk.in_set
-
-    @property
-    def told(self) -> str:
-        return self.window.desk.messages.message.text()
 
 
 @pytest.fixture

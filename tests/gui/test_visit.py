@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.staged_session import (
     ASKED,
-    FRAME_S,
     REFERENCE,
     StagedSession,
     steady_pull,
 )
+from gui.stepped_window import Stepped
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, QTimer
-from PySide6.QtGui import QKeyEvent, QKeySequence, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 
@@ -56,7 +56,7 @@ PAGES = {
 }
 
 
-class House:
+class House(Stepped):
     """A window with a logbook in which three invented athletes stand."""
 
     def __init__(self, qtbot: QtBot, folder: Path, asked: Prescription = ASKED) -> None:
@@ -78,33 +78,12 @@ class House:
             prescription=asked,
             clock=lambda: self.session.now_ns,
         )
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
+        self.show(qtbot)
         self.run(0.2)
-
-    def run(self, seconds: float) -> None:
-        for _ in range(max(1, round(seconds / FRAME_S))):
-            self.session.advance(FRAME_S)
-            self.window.frame()
-
-    def press(self, key: str) -> None:
-        focus: QWidget | None = self.window.focusWidget()
-        QTest.keySequence(focus or self.window, QKeySequence(key))
-
-    def press_again(self, key: str = "F5") -> None:
-        """Once more, when what was said has been seen for a while."""
-        self.run(SEEN_S)
-        self.press(key)
 
     @property
     def begun(self) -> int:
         return [what for what, *_ in self.session.done].count("begin_set")
-
-    @property
-    def told(self) -> str:
-        return self.window.desk.messages.message.text()
 
     @property
     def shown(self) -> str:
