@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from biofeedback.gui.language import shown
@@ -83,11 +82,7 @@ class CautionsBeside(_Cautions):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        # It covers what is below it, whose keys go on.
-        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.live.setText(self.tr("Close"))
-        self.heading.setWordWrap(True)
-        self.whole.setContentsMargins(10, 6, 10, 0)
+        self.stand_beside()
         self.columns.setContentsMargins(0, 0, 6, 0)
 
 

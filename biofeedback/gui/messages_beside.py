@@ -21,11 +21,7 @@ class MessagesBeside(ReadingPage):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        # It covers what is below it, whose keys go on.
-        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self.live.setText(self.tr("Close"))
-        self.heading.setWordWrap(True)
-        self.whole.setContentsMargins(10, 6, 10, 0)
+        self.stand_beside()
         self._labels: list[QLabel] = []
         column = QWidget()
         self._rows = QVBoxLayout(column)

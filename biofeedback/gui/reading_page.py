@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -52,6 +52,14 @@ class ReadingPage(QWidget):
         self.whole.setContentsMargins(12, 10, 12, 12)
         self.whole.addLayout(head)
         self.whole.addWidget(self.body, 1)
+
+    def stand_beside(self) -> None:
+        """Stands in the place of the desk's column, beside the live picture."""
+        # It covers what is below it, whose keys go on.
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.live.setText(self.tr("Close"))
+        self.heading.setWordWrap(True)
+        self.whole.setContentsMargins(10, 6, 10, 0)
 
     def enter(self) -> None:
         """The page is shown: the arrow keys move it."""
