@@ -31,6 +31,15 @@ TABS_MOST = 60
 NO_KEY = Qt.KeyboardModifier.NoModifier
 
 
+def bring_up(qtbot: QtBot, widget: QWidget) -> None:
+    """Shows it; keys reach it from then on."""
+    qtbot.addWidget(widget)
+    with qtbot.waitActive(widget):
+        widget.show()
+        widget.activateWindow()
+    QCoreApplication.processEvents()  # keys reach a window a moment later
+
+
 class Hands:
     """Uses a page in a window of its own."""
 
@@ -38,10 +47,7 @@ class Hands:
         self.page = page
         page.setStyleSheet(style_sheet(DAY))
         page.resize(1280, 720)
-        qtbot.addWidget(page)
-        page.show()
-        page.activateWindow()
-        qtbot.waitActive(page)
+        bring_up(qtbot, page)
         page.set_theme(DAY)
         page.enter()
         QCoreApplication.processEvents()

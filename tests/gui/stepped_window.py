@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from gui.hands import bring_up
 from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 
@@ -24,14 +24,6 @@ class Stepped:
 
     session: StagedSession
     window: Window
-
-    def show(self, qtbot: QtBot) -> None:
-        """The window is there, and keys reach it."""
-        qtbot.addWidget(self.window)
-        with qtbot.waitActive(self.window):
-            self.window.show()
-            self.window.activateWindow()
-        QCoreApplication.processEvents()  # keys reach a window a moment later
 
     def run(self, seconds: float = 0.2) -> None:
         for _ in range(max(1, round(seconds / FRAME_S))):
@@ -62,7 +54,7 @@ class Stage(Stepped):
             prescription=ASKED,
             clock=lambda: self.session.now_ns,
         )
-        self.show(qtbot)
+        bring_up(qtbot, self.window)
 
     def cue(self) -> Cue:
         return self.window.screen_part.shown_cue

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from gui.hands import bring_up
 from gui.staged_session import ASKED, BOTH, StagedSession
 from gui.stepped_window import Stepped
 from PySide6.QtCore import QCoreApplication
@@ -46,7 +47,7 @@ class Gym(Stepped):
             prescription=ASKED,
             clock=lambda: self.session.now_ns,
         )
-        self.show(qtbot)
+        bring_up(qtbot, self.window)
         self.run(0.1)
         self.window.desk.calibrate.click()
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from gui.hands import bring_up
 from gui.staged_session import ASKED, StagedSession
 from gui.stepped_window import Stepped
 from PySide6.QtCore import QCoreApplication, Qt
@@ -34,7 +35,7 @@ class Bench(Stepped):
             clock=lambda: self.session.now_ns,
         )
         self.window.health.seconds = 3.0
-        self.show(qtbot)
+        bring_up(qtbot, self.window)
         self.run(0.1)
 
     def _force(self, _time_s: float) -> tuple[float, float]:

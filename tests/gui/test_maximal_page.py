@@ -9,6 +9,7 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.hands import bring_up
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QHBoxLayout, QWidget
@@ -78,11 +79,7 @@ class Bench:
             row.addWidget(part)
         self.window.setStyleSheet(style_sheet(DAY))
         self.window.resize(2000, 720)
-        qtbot.addWidget(self.window)
-        self.window.show()
-        self.window.activateWindow()
-        qtbot.waitActive(self.window)
-        QCoreApplication.processEvents()
+        bring_up(qtbot, self.window)
         self.update: Update = self.frame()
         self.run(0.5)
 

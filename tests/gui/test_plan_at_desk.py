@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.hands import bring_up
 from gui.staged_session import ONE, StagedSession, steady_pull
 from gui.stepped_window import Stepped
 
@@ -104,7 +105,7 @@ class Clinic(Stepped):
             prescription=office.last_prescription(code),
             clock=lambda: self.session.now_ns,
         )
-        self.show(qtbot)
+        bring_up(qtbot, self.window)
 
     def test(self, force_n: float, *, days_ago: int) -> None:
         self.logbook.maxima.add(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.hands import bring_up
 from gui.staged_session import ASKED, FRAME_S, StagedSession, steady_pull
 from gui.stepped_window import Stepped
 from PySide6.QtGui import QGuiApplication
@@ -32,7 +33,7 @@ class Stage(Stepped):
             keep=self.kept.append,
             clock=lambda: self.session.now_ns,
         )
-        self.show(qtbot)
+        bring_up(qtbot, self.window)
         self.page = self.window.comfort.page
 
     def press(self, key: str) -> None:

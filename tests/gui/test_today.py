@@ -7,6 +7,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from gui.hands import bring_up
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QPushButton
@@ -44,10 +45,7 @@ class Bench:
         self.page.setStyleSheet(style_sheet(DAY))
         self.page.prescribed.connect(lambda *what: self.sent.append(what))
         self.page.resize(1280, 720)
-        qtbot.addWidget(self.page)
-        self.page.show()
-        self.page.activateWindow()
-        qtbot.waitActive(self.page)
+        bring_up(qtbot, self.page)
         self.page.enter("A-1")
         QCoreApplication.processEvents()  # keys reach a window a moment later
 

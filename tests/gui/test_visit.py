@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.hands import bring_up
 from gui.staged_session import (
     ASKED,
     REFERENCE,
@@ -78,7 +79,7 @@ class House(Stepped):
             prescription=asked,
             clock=lambda: self.session.now_ns,
         )
-        self.show(qtbot)
+        bring_up(qtbot, self.window)
         self.run(0.2)
 
     @property
