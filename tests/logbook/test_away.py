@@ -30,7 +30,7 @@ from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import Close, Header
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from biofeedback.phrase import Phrase
@@ -93,6 +93,22 @@ def wait(recorder: FileRecorder, folder: Path) -> None:
         time.sleep(0.01)
 
 
+def sent_to(
+    folder: Path, book: Logbook, home: Path, tell: Callable[[Phrase], None]
+) -> Keeper:
+    """A keeper whose recording goes on in a folder after its first frame."""
+    keeper = Keeper(book, tell)
+    keeper.work([begin(home), put(0)])
+    keeper.use_folder(folder)
+    return keeper
+
+
+def is_home(home: Path, samples: int) -> None:
+    """The one recording is at home under its name, whole."""
+    assert only(home).name == NAME
+    np.testing.assert_array_equal(counts(only(home)), numbers(0, samples))
+
+
 def needs_folder(recorder: FileRecorder) -> bool:
     return recorder.needs_folder
 
@@ -142,8 +158,7 @@ def test_what_was_begun_at_home_is_whole_in_the_second_folder_and_then_at_home(
     keeper.work([close(), End()])
 
     assert list(second.iterdir()) == []
-    assert only(home).name == NAME
-    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    is_home(home, 16)
 
 
 def test_it_stays_noted_while_home_does_not_take_it_and_the_next_start_brings_it(
@@ -151,9 +166,7 @@ def test_it_stays_noted_while_home_does_not_take_it_and_the_next_start_brings_it
 ) -> None:
     home.write_text("in the way")
     told: list[Phrase] = []
-    keeper = Keeper(book, told.append)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(second)
+    keeper = sent_to(second, book, home, told.append)
     keeper.work([put(8), close(), End()])
     (one,) = away.listed(home)
     assert one.path == only(second)
@@ -171,9 +184,7 @@ def test_the_sets_after_it_begin_in_the_second_folder_while_home_is_lost(
     book: Logbook, home: Path, second: Path
 ) -> None:
     home.write_text("in the way")
-    keeper = Keeper(book, lambda _: None)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(second)
+    keeper = sent_to(second, book, home, lambda _: None)
     assert keeper.work([close(), End()])
     assert keeper.work([begin(home), put(8)])  # on disk at once, nobody asked again
     assert len(list(second.glob("*.force"))) == 2
@@ -191,9 +202,7 @@ def test_a_second_folder_that_fails_too_is_told_and_a_third_takes_all(
     wrong = tmp_path / "wrong"
     wrong.write_text("no folder either")
     told: list[Phrase] = []
-    keeper = Keeper(book, told.append)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(wrong)
+    keeper = sent_to(wrong, book, home, told.append)
     assert not keeper.work([put(8)])
     assert str(wrong) in str(told[-1])
     keeper.use_folder(second)
@@ -247,9 +256,7 @@ def test_where_the_second_folder_fails_a_healthy_home_takes_the_recording(
     wrong = second / "wrong"
     wrong.write_text("no folder")
     told: list[Phrase] = []
-    keeper = Keeper(book, told.append)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(wrong)
+    keeper = sent_to(wrong, book, home, told.append)
     assert keeper.work([put(8)])
     assert str(wrong) in str(told[-1])
     assert f"written in {home} as before" in str(told[-1])
@@ -266,16 +273,13 @@ def test_home_can_be_picked_again_while_neither_folder_takes_it(
     wrong = second / "wrong"
     wrong.write_text("no folder")
     told: list[Phrase] = []
-    keeper = Keeper(book, told.append)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(wrong)
+    keeper = sent_to(wrong, book, home, told.append)
     assert not keeper.work([put(8)])
     keeper.use_folder(home)
     home.unlink()
     assert keeper.work([close(), End()])
     assert "written again" in str(told[-1])
-    assert only(home).name == NAME
-    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    is_home(home, 16)
     assert not away.note_of(home).exists()
 
 
@@ -283,9 +287,7 @@ def test_from_the_second_folder_it_can_go_back_home_within_the_set(
     book: Logbook, home: Path, second: Path
 ) -> None:
     names: list[str] = []
-    keeper = Keeper(book, lambda _: None)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(second)
+    keeper = sent_to(second, book, home, lambda _: None)
     assert keeper.work([put(8)])
     keeper.use_folder(home)
     assert keeper.work([put(16)])
@@ -295,8 +297,7 @@ def test_from_the_second_folder_it_can_go_back_home_within_the_set(
 
     assert names == [NAME]
     assert list(second.iterdir()) == []
-    assert only(home).name == NAME
-    np.testing.assert_array_equal(counts(only(home)), numbers(0, 24))
+    is_home(home, 24)
     assert away.listed(home) == []
 
 
@@ -304,9 +305,7 @@ def test_where_a_second_folder_fails_later_the_recording_goes_home(
     book: Logbook, home: Path, second: Path
 ) -> None:
     home.write_text("in the way")
-    keeper = Keeper(book, lambda _: None)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(second)
+    keeper = sent_to(second, book, home, lambda _: None)
     assert keeper.work([put(8)])
     only(second).unlink()  # the stick is pulled
     second.rmdir()
@@ -314,8 +313,7 @@ def test_where_a_second_folder_fails_later_the_recording_goes_home(
     home.unlink()
     assert keeper.work([put(16)])
     assert keeper.work([close(), End()])
-    assert only(home).name == NAME
-    np.testing.assert_array_equal(counts(only(home)), numbers(0, 24))
+    is_home(home, 24)
 
 
 def test_a_move_is_told_once_and_in_one_sentence(
@@ -323,9 +321,7 @@ def test_a_move_is_told_once_and_in_one_sentence(
 ) -> None:
     home.write_text("in the way")
     told: list[Phrase] = []
-    keeper = Keeper(book, told.append)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(second)
+    keeper = sent_to(second, book, home, told.append)
     keeper.work([put(8)])
     keeper.work([put(16)])
     assert len(told) == 2
@@ -351,8 +347,7 @@ def test_a_sealed_beginning_in_many_small_parts_is_replaced_by_the_whole(
     assert (home / NAME).stat().st_size > (second / NAME).stat().st_size
     away.bring_home(home, Away(second / NAME, NAME, begun_at_home=True))
     assert list(second.iterdir()) == []
-    assert only(home).name == NAME
-    np.testing.assert_array_equal(counts(only(home)), numbers(0, 808))
+    is_home(home, 808)
     keyring.forget()
 
 
@@ -392,8 +387,7 @@ def test_a_kill_while_it_comes_home_leaves_one_file_and_no_note(
     assert away.bring_all_home(home) == []
     assert away.listed(home) == []
     assert list(second.iterdir()) == []
-    assert only(home).name == NAME
-    np.testing.assert_array_equal(counts(only(home)), numbers(0, 16))
+    is_home(home, 16)
 
 
 def test_a_note_stays_while_the_disk_of_its_recording_is_not_there(
@@ -472,9 +466,7 @@ def test_home_takes_it_again_where_the_second_folder_fails_and_that_is_told_once
     wrong = second / "wrong"
     wrong.write_text("no folder")
     told: list[Phrase] = []
-    keeper = Keeper(book, told.append)
-    keeper.work([begin(home), put(0)])
-    keeper.use_folder(wrong)
+    keeper = sent_to(wrong, book, home, told.append)
     home.unlink()
     assert keeper.work([put(8)])
     assert keeper.work([put(16)])
