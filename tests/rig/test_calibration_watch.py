@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from rig.identities import USUAL
 
 from biofeedback.conditioning.profile import Calibration, Zero, ZeroKind
 from biofeedback.errors import FileError
@@ -28,26 +29,12 @@ from biofeedback.rig.worker import Worker
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
-from biofeedback.wire.frames import Identity
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.handoff import SessionEvent
 
-BOARD = Identity(
-    sequence=0,
-    protocol=(1, 0),
-    firmware=(1, 0, 0),
-    stream_channels=(2,),
-    rates_hz=(80.0,),
-    rate_index=0,
-    gains=(128,),
-    gain_index=0,
-    adc_bits=24,
-    adc="HX711",
-    serial_number="A1",
-)
 TODAY = date(2026, 11, 30)
 MAY = Calibration((0.0, 0.001), "May", "2026-05-04", gain=128)
 
@@ -235,15 +222,15 @@ def test_a_record_that_comes_within_a_set_waits_for_its_end() -> None:
 
 
 def test_the_calibration_of_one_board_is_not_used_on_another() -> None:
-    mine = nominal_profile(BOARD)
+    mine = nominal_profile(USUAL)
     mine = replace(
         mine, channels=tuple(replace(c, calibration=MAY) for c in mine.channels)
     )
-    assert fitted(mine, BOARD).channels == mine.channels
-    other = fitted(mine, replace(BOARD, serial_number="B2"))
+    assert fitted(mine, USUAL).channels == mine.channels
+    other = fitted(mine, replace(USUAL, serial_number="B2"))
     assert [c.calibration.label for c in other.channels] == ["nominal", "nominal"]
     # A board that does not say who it is keeps what it is given.
-    silent = fitted(mine, replace(BOARD, serial_number=""))
+    silent = fitted(mine, replace(USUAL, serial_number=""))
     assert silent.channels == mine.channels
 
 
@@ -252,7 +239,7 @@ def test_the_calibration_of_one_board_is_not_used_on_another() -> None:
 
 def aged(day: str) -> RigProfile:
     old = Calibration((0.0, 0.001), "last year", day, gain=128)
-    profile = nominal_profile(BOARD)
+    profile = nominal_profile(USUAL)
     channels = tuple(replace(c, calibration=old) for c in profile.channels)
     return replace(profile, channels=channels)
 
@@ -271,7 +258,7 @@ def test_age_is_told_beyond_the_limit_only() -> None:
 
 
 def test_a_cell_that_is_still_nominal_is_named() -> None:
-    profile = nominal_profile(BOARD)
+    profile = nominal_profile(USUAL)
     left, right = profile.channels
     half = replace(profile, channels=(replace(left, calibration=MAY), right))
     (told,) = calibration_warnings(half, today=TODAY, limits=CalibrationLimits())
@@ -310,7 +297,7 @@ def zero(*offsets_n: float, kind: ZeroKind = ZeroKind.EMPTY_RIG) -> Zero:
 def test_zero_that_walked(
     *, calibrated: bool, last: Zero, new: Zero, since: str
 ) -> None:
-    profile = nominal_profile(BOARD)
+    profile = nominal_profile(USUAL)
     if calibrated:
         channels = tuple(replace(c, calibration=MAY) for c in profile.channels)
         profile = replace(profile, channels=channels)

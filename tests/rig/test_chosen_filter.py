@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from rig.identities import identity
 
 from biofeedback.conditioning.filter_facts import facts
 from biofeedback.conditioning.profile import FilterChoice, FilterKind
@@ -18,28 +19,17 @@ from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.rig.worker import Worker
-from biofeedback.wire.frames import Identity
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from biofeedback.wire.frames import Identity
 
 SLOW = FilterChoice(FilterKind.MOVING_AVERAGE, samples=12)
 
 
 def board(serial_number: str, rate_hz: float = 80.0) -> Identity:
-    return Identity(
-        sequence=0,
-        protocol=(1, 0),
-        firmware=(1, 0, 0),
-        stream_channels=(2,),
-        rates_hz=(rate_hz,),
-        rate_index=0,
-        gains=(128,),
-        gain_index=0,
-        adc_bits=24,
-        adc="HX711",
-        serial_number=serial_number,
-    )
+    return identity(serial_number=serial_number, rates_hz=(rate_hz,))
 
 
 def acquisition(
@@ -75,8 +65,8 @@ def test_it_is_in_use_from_the_first_sample_on() -> None:
 def test_another_board_or_rate_does_not_inherit_it() -> None:
     met = acquisition(of_a1)
     seen = []
-    for identity in (board("A1"), board("B2"), board("A1"), board("A1", 320.0)):
-        met.frame(identity, b"")
+    for one in (board("A1"), board("B2"), board("A1"), board("A1", 320.0)):
+        met.frame(one, b"")
         if met.other is not None:
             met.carry_out(UseBoard(met.other))
         seen.append(met.chain.profile.filter)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import pytest
+from rig.identities import identity
 
 from biofeedback.conditioning.profile import (
     Calibration,
@@ -16,24 +18,15 @@ from biofeedback.conditioning.profile import (
 )
 from biofeedback.rig.nominal import NO_BOARD, fitted, is_nominal, nominal_profile
 from biofeedback.rig.simulated_adc import calibration
-from biofeedback.wire.frames import Identity
+
+if TYPE_CHECKING:
+    from biofeedback.wire.frames import Identity
 
 
 def board(**changes: object) -> Identity:
-    plain = Identity(
-        sequence=0,
-        protocol=(1, 0),
-        firmware=(1, 0, 0),
-        stream_channels=(2,),
-        rates_hz=(10.0, 80.0),
-        rate_index=1,
-        gains=(128, 64),
-        gain_index=0,
-        adc_bits=24,
-        adc="HX711",
-        serial_number="A1",
-    )
-    return replace(plain, **changes)  # type: ignore[arg-type]  # fields by name
+    """One with two rates and two gains."""
+    usual = {"rates_hz": (10.0, 80.0), "rate_index": 1, "gains": (128, 64)}
+    return identity(**{**usual, **changes})
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
+from rig.identities import identity
 from rig.test_serve import Serving
 from rig.test_worker import MemoryRecorder
 
@@ -35,7 +36,7 @@ from biofeedback.training.band import Band
 from biofeedback.training.events import Phase
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
-from biofeedback.wire.frames import Identity, Samples
+from biofeedback.wire.frames import Samples
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -241,23 +242,6 @@ def test_other_channels_or_another_rate_count_as_another_board(
         port.until_link(Link.LIVE)
         told = [one.message for one in port.events if isinstance(one, Warned)]
         assert any(one.startswith("In use now:") for one in told)
-
-
-def identity(**changes: object) -> Identity:
-    usual = Identity(
-        sequence=0,
-        protocol=(1, 0),
-        firmware=(1, 0, 0),
-        stream_channels=(2,),
-        rates_hz=(80.0,),
-        rate_index=0,
-        gains=(128,),
-        gain_index=0,
-        adc_bits=24,
-        adc="HX711",
-        serial_number="A-1",
-    )
-    return replace(usual, **changes)  # type: ignore[arg-type]  # by name
 
 
 def test_what_tells_two_boards_apart() -> None:
