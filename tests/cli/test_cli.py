@@ -246,14 +246,12 @@ def test_no_rig_says_how_to_go_on_without_one(
         window.only_port()
 
 
-@pytest.mark.slow
-def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
-    picture = tmp_path / "demo.png"
+def taken(folder: Path, *words: str) -> str:
+    """Runs a command that takes a picture; what it says of it."""
     done = subprocess.run(  # noqa: S603  our own command
         [
-            *(sys.executable, "-m", "biofeedback", "demo"),
-            *("--snapshot", str(picture), "--seconds", "1", "--size", "1024x640"),
-            *("--logbook", str(tmp_path / "l.db"), "--recordings", str(tmp_path)),
+            *(sys.executable, "-m", "biofeedback", *words),
+            *("--logbook", str(folder / "l.db"), "--recordings", str(folder)),
         ],
         capture_output=True,
         text=True,
@@ -261,6 +259,14 @@ def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
         timeout=50,
     )
     assert done.returncode == 0, done.stderr
+    return done.stderr
+
+
+@pytest.mark.slow
+def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
+    picture = tmp_path / "demo.png"
+    large = ("--seconds", "1", "--size", "1024x640")
+    taken(tmp_path, "demo", "--snapshot", str(picture), *large)
     data = picture.read_bytes()
     assert data[:8] == b"\x89PNG\r\n\x1a\n"
     size = tuple(int.from_bytes(data[at : at + 4], "big") for at in (16, 20))
@@ -270,17 +276,9 @@ def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_a_picture_without_a_rig_says_so(tmp_path: Path) -> None:
     picture, port = tmp_path / "window.png", tmp_path / "no such port"
-    done = subprocess.run(  # noqa: S603  our own command
-        [
-            *(sys.executable, "-m", "biofeedback", "window", "--port", str(port)),
-            *("--snapshot", str(picture), "--seconds", "0.2"),
-            *("--logbook", str(tmp_path / "l.db"), "--recordings", str(tmp_path)),
-        ],
-        capture_output=True,
-        text=True,
-        check=False,
-        timeout=50,
+    seconds = ("--seconds", "0.2")
+    words = taken(
+        tmp_path, "window", "--port", str(port), "--snapshot", str(picture), *seconds
     )
-    assert done.returncode == 0, done.stderr
     assert picture.exists()
-    assert f"No force came from {port}" in done.stderr
+    assert f"No force came from {port}" in words

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import time
+from contextlib import contextmanager
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import pytest
@@ -16,10 +18,43 @@ from biofeedback.session import Session, demo
 from biofeedback.session.office import Office
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
 pytestmark = pytest.mark.usefixtures("qapp")
+
+
+@dataclass(frozen=True, slots=True)
+class Folders:
+    """One that fails, and another one."""
+
+    home: Path
+    second: Path
+
+
+@pytest.fixture
+def folders(tmp_path: Path) -> Folders:
+    made = Folders(tmp_path / "recordings", tmp_path / "second")
+    made.home.write_text("in the way")
+    made.second.mkdir()
+    return made
+
+
+@contextmanager
+def opened(folders: Folders) -> Iterator[tuple[Session, Window]]:
+    """A session and its window; nothing is drawn but when it is asked for."""
+    with Logbook.open(folders.home.with_name("logbook.db")) as logbook:
+        session = Session(
+            demo.source(step_us=16_000),
+            logbook=logbook,
+            recordings=folders.home,
+            athlete_code="INV-1",
+        )
+        office = Office.of(logbook, folders.home, session)
+        window = Window(session, office, prescription=demo.PRESCRIPTION)
+        window.show()
+        window.frames.stop()
+        yield session, window
 
 
 def until(session: Session, window: Window, done: Callable[[], bool]) -> None:
@@ -33,22 +68,10 @@ def until(session: Session, window: Window, done: Callable[[], bool]) -> None:
 
 
 def test_a_folder_is_offered_while_the_disk_fails_and_the_recording_goes_there(
-    tmp_path: Path,
+    folders: Folders,
 ) -> None:
-    home, second = tmp_path / "recordings", tmp_path / "second"
-    home.write_text("in the way")
-    second.mkdir()
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        session = Session(
-            demo.source(step_us=16_000),
-            logbook=logbook,
-            recordings=home,
-            athlete_code="INV-1",
-        )
-        office = Office.of(logbook, home, session)
-        window = Window(session, office, prescription=demo.PRESCRIPTION)
-        window.show()
-        window.frames.stop()
+    home, second = folders.home, folders.second
+    with opened(folders) as (session, window):
         button = window.desk.foot.elsewhere
         window.frame()
         assert button.isHidden()
@@ -74,22 +97,10 @@ def test_a_folder_is_offered_while_the_disk_fails_and_the_recording_goes_there(
 
 
 def test_the_stop_key_stops_the_set_also_where_the_dialog_has_the_focus(
-    tmp_path: Path,
+    folders: Folders,
 ) -> None:
-    home, second = tmp_path / "recordings", tmp_path / "second"
-    home.write_text("in the way")
-    second.mkdir()
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        session = Session(
-            demo.source(step_us=16_000),
-            logbook=logbook,
-            recordings=home,
-            athlete_code="INV-1",
-        )
-        office = Office.of(logbook, home, session)
-        window = Window(session, office, prescription=demo.PRESCRIPTION)
-        window.show()
-        window.frames.stop()
+    home, second = folders.home, folders.second
+    with opened(folders) as (session, window):
         session.begin_set(demo.PRESCRIPTION)
         until(session, window, window.desk.foot.elsewhere.isVisible)
         window.desk.foot.elsewhere.click()
