@@ -8,24 +8,23 @@ that are enabled, and out of each.
 from __future__ import annotations
 
 from collections import Counter
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.demo_window import opened_demo
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QPushButton, QScrollBar, QWidget
 
 from biofeedback.gui.enum_box import choose
-from biofeedback.gui.window import Window
-from biofeedback.logbook.database import Logbook
-from biofeedback.session import Session, demo, demo_content
-from biofeedback.session.office import Office
+from biofeedback.session import demo
 from biofeedback.training.planned import SideOrder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+    from biofeedback.gui.window import Window
 
 TABS_MOST = 400
 WITH_PLAN, NO_PLAN = demo.ATHLETE_CODE, "DEMO-7"
@@ -40,19 +39,7 @@ def window(
 ) -> Iterator[Window]:
     """On the logbook of the demo, which has something on every page."""
     folder = tmp_path_factory.mktemp("controls")
-    with Logbook.open(folder / "logbook.db") as logbook:
-        demo_content.fill(logbook, folder, now=datetime.now(tz=UTC))
-        session = Session(
-            demo.source(seed=5, step_us=50_000),
-            logbook=logbook,
-            recordings=folder,
-            athlete_code=demo.ATHLETE_CODE,
-        )
-        made = Window(
-            session,
-            Office.of(logbook, folder, session),
-            prescription=demo_content.prescription(logbook),
-        )
+    with opened_demo(folder, step_us=50_000) as (session, made):
         made.resize(1280, 720)
         made.show()
         made.activateWindow()
@@ -60,9 +47,8 @@ def window(
             session.step()
             made.frame()
         yield made
-        made.close()
-        made.deleteLater()
-        qapp.processEvents()
+    made.deleteLater()
+    qapp.processEvents()
 
 
 @pytest.fixture(params=["Live", "Order", *PAGES])

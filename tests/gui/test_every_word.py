@@ -12,12 +12,11 @@ import shutil
 import sqlite3
 import sys
 import time
-from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
 from gui import whole_day
+from gui.demo_window import SPAIN, opened_demo
 from gui.marked_words import (
     BEGIN,
     END,
@@ -29,7 +28,7 @@ from gui.marked_words import (
 )
 from gui.test_calibration import Gym
 from gui.test_health import Bench
-from gui.test_spanish import SPAIN, Stage
+from gui.test_spanish import Stage
 from gui.whole_day import WholeDay
 from PySide6.QtCore import QCoreApplication, QLocale, Qt
 from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
@@ -37,11 +36,8 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 from biofeedback.gui.progress_page import ProgressPage
 from biofeedback.gui.sound_box import SoundBox
 from biofeedback.gui.visit_page import VisitPage
-from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.rig.simulated_adc import ADC_NAME
-from biofeedback.session import Session, demo, demo_content
-from biofeedback.session.office import Office
 from biofeedback.session.second_start import SEEN_S
 
 if TYPE_CHECKING:
@@ -178,27 +174,14 @@ def _leaves(content: object, key: str = "") -> Iterator[tuple[str, str]]:
 def demo_window(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> Iterator[tuple[Stage, Listener]]:
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        recordings = tmp_path / "recordings"
-        demo_content.fill(logbook, recordings, now=datetime.now(tz=UTC))
-        session = Session(
-            demo.source(seed=11, channels=2, step_us=12_500),
-            logbook=logbook,
-            recordings=recordings,
-            athlete_code=demo.ATHLETE_CODE,
-            athlete_name=demo.ATHLETE_NAME,
-        )
-        asked = replace(demo_content.prescription(logbook), hold_s=6.5, reps=2)
-        office = Office.of(logbook, recordings, session)
-        seen = painted(monkeypatch)
-        window = Window(session, office, prescription=asked)
+    seen = painted(monkeypatch)
+    with opened_demo(tmp_path, step_us=12_500, hold_s=6.5, reps=2) as (session, window):
         window.resize(1920, 1080)
         window.show()
         told_by_board = {ADC_NAME}
         data = names_in(tmp_path / "logbook.db") | told_by_board
         listener = Listener(seen, frozenset(data))
         yield Stage(session, window), listener
-        window.close()
 
 
 def test_each_page(demo_window: tuple[Stage, Listener]) -> None:

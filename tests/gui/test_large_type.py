@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
 from gui.cut_text import cut_texts
-from PySide6.QtCore import QCoreApplication, QEvent, QLocale
+from gui.demo_window import opened_demo, speaking
+from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QComboBox
 
-from biofeedback.gui import language
 from biofeedback.gui.preferences_page import TEXT_SIZES_PCT
-from biofeedback.gui.window import Window
-from biofeedback.logbook.database import Logbook
-from biofeedback.session import Session, demo, demo_content
-from biofeedback.session.office import Office
 from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
@@ -25,6 +20,8 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QApplication
     from pytestqt.qtbot import QtBot
+
+    from biofeedback.gui.window import Window
 
 SCREENS = [(1920, 1080), (1280, 720)]
 SIZES_PCT = sorted({100, 125, 150, max(TEXT_SIZES_PCT)})
@@ -37,33 +34,16 @@ def window(
     request: pytest.FixtureRequest, qapp: QApplication, qtbot: QtBot, tmp_path: Path
 ) -> Iterator[Window]:
     """On the logbook of the demo, with a running order at the desk."""
-    before = QLocale()
-    installed = language.speak(qapp, request.param, system=QLocale("es_ES"))
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        recordings = tmp_path / "recordings"
-        demo_content.fill(logbook, recordings, now=datetime.now(tz=UTC))
-        session = Session(
-            demo.source(seed=11, channels=2, step_us=50_000),
-            logbook=logbook,
-            recordings=recordings,
-            athlete_code=demo.ATHLETE_CODE,
-            athlete_name=demo.ATHLETE_NAME,
-        )
-        made = Window(
-            session,
-            Office.of(logbook, recordings, session),
-            prescription=demo_content.prescription(logbook),
-        )
+    with (
+        speaking(qapp, request.param),
+        opened_demo(tmp_path, step_us=50_000) as (session, made),
+    ):
         qtbot.addWidget(made)
         made.show()
         for _ in range(10):
             session.step()
             made.frame()
         yield made
-        made.close()
-    for one in installed:
-        QCoreApplication.removeTranslator(one)
-    QLocale.setDefault(before)
 
 
 def settle() -> None:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 import time
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import pytest
 from gui.cut_text import cut_texts, in_sight
-from PySide6.QtCore import QCoreApplication, QLocale
+from gui.demo_window import opened_demo, speaking
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
@@ -24,10 +24,6 @@ from PySide6.QtWidgets import (
 from biofeedback.gui import language
 from biofeedback.gui.translations import catalogue
 from biofeedback.gui.translations.collected import Text, collect
-from biofeedback.gui.window import Window
-from biofeedback.logbook.database import Logbook
-from biofeedback.session import Session, demo, demo_content
-from biofeedback.session.office import Office
 from biofeedback.session.preferences import Language
 from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.feedback import Cue
@@ -39,7 +35,9 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QApplication
     from pytestqt.qtbot import QtBot
 
-SPAIN = QLocale(QLocale.Language.Spanish, QLocale.Country.Spain)
+    from biofeedback.gui.window import Window
+    from biofeedback.session import Session
+
 SIZES = [(1280, 720), (1920, 1080)]
 FRAMES_MOST = 4000
 KNOWN = catalogue.read(language.CATALOGUES / "biofeedback_es.ts")
@@ -84,30 +82,15 @@ class Stage:
 def stage(
     request: pytest.FixtureRequest, qapp: QApplication, qtbot: QtBot, tmp_path: Path
 ) -> Iterator[Stage]:
-    before = QLocale()
-    installed = language.speak(qapp, Language.SPANISH, system=SPAIN)
-    with Logbook.open(tmp_path / "logbook.db") as logbook:
-        recordings = tmp_path / "recordings"
-        demo_content.fill(logbook, recordings, now=datetime.now(tz=UTC))
-        session = Session(
-            demo.source(seed=11, channels=2, step_us=12_500),
-            logbook=logbook,
-            recordings=recordings,
-            athlete_code=demo.ATHLETE_CODE,
-            athlete_name=demo.ATHLETE_NAME,
-        )
-        asked = replace(demo_content.prescription(logbook), hold_s=6.5, reps=2)
-        office = Office.of(logbook, recordings, session)
-        window = Window(session, office, prescription=asked)
+    with (
+        speaking(qapp, Language.SPANISH),
+        opened_demo(tmp_path, step_us=12_500, hold_s=6.5, reps=2) as (session, window),
+    ):
         window.visit.offers_plan = False  # its own set stands there
         qtbot.addWidget(window)
         window.resize(*request.param)
         window.show()
         yield Stage(session, window)
-        window.close()
-    for one in installed:
-        QCoreApplication.removeTranslator(one)
-    QLocale.setDefault(before)
 
 
 def texts(widget: QWidget) -> Iterator[str]:
