@@ -21,12 +21,15 @@ from biofeedback.gui.style import style_sheet
 from biofeedback.gui.theme import DAY
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from pytestqt.qtbot import QtBot
 
+    from biofeedback.gui.field import Field
     from biofeedback.gui.list_page import ListPage
 
+FIRST = "Save the change, or take it back, first."
 TABS_MOST = 60
 NO_KEY = Qt.KeyboardModifier.NoModifier
 
@@ -110,6 +113,51 @@ class Hands:
         """What is said at the foot of the page; empty where nothing is shown."""
         message = self.page.message
         return message.text() if message.isVisible() else ""
+
+
+class Entries(Hands):
+    """Uses a page of entries that stand in a logbook.
+
+    Args:
+        place: the logbook's file.
+    """
+
+    def __init__(self, qtbot: QtBot, page: ListPage, place: Path) -> None:
+        self.place = place
+        super().__init__(qtbot, page)
+
+    def fill(self, **texts: str) -> None:
+        """Types into fields of the page, by their names."""
+        for name, text in texts.items():
+            getattr(self.page, name).line.setFocus()
+            self.write(text)
+
+    def refused(self, field: Field, words: str) -> None:
+        """Saves, which must be refused with words, and must leave all as it was."""
+        typed, file = self.page.typed(), kept(self.place)
+        self.press("Ctrl+S")
+        assert words in field.error.text()
+        assert field.error.isVisible()
+        assert field.line.hasFocus()
+        assert self.page.typed() == typed
+        assert kept(self.place) == file
+        assert self.told == "Not saved: a field needs another value."
+
+    def lead_nowhere(self, *moves: Callable[[], object]) -> None:
+        """None of them leads away from what was typed."""
+        for move in moves:
+            before = self._shown()
+            move()
+            assert self.told == FIRST
+            assert self._shown() == before
+            self.page.say("")
+
+    def _shown(self) -> tuple[object, ...]:
+        page = self.page
+        return (
+            *(page.typed(), page.key),
+            *(page.list.currentRow(), page.archived.isChecked()),
+        )
 
 
 def kept(place: Path) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
-from gui.hands import Hands, cut_off, kept, nameless
+from gui.hands import FIRST, Entries, cut_off, kept, nameless
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
@@ -26,51 +26,31 @@ if TYPE_CHECKING:
 
     from pytestqt.qtbot import QtBot
 
-    from biofeedback.gui.field import Field
 
 ARVID = AthleteDetails("INV-1", "Arvid Invented", 1998, injured=Sides.LEFT)
 BJORK = AthleteDetails("INV-2", "Björk Invented")
 WEIGHED = BodyMass(70.5, "2026-01-31")
-FIRST = "Save the change, or take it back, first."
 
 
 def today() -> str:
     return datetime.now(tz=UTC).astimezone().date().isoformat()
 
 
-class Bench(Hands):
+class Bench(Entries):
     """The page on a logbook with two athletes."""
 
     def __init__(self, qtbot: QtBot, book: Logbook, place: Path) -> None:
         self.book = book
-        self.place = place
         self.roster = Roster(book)
         self.arvid = self.roster.save_athlete("", ARVID, WEIGHED).id
         self.bjork = self.roster.save_athlete("", BJORK, None).id
         self.athletes = RosterPage(self.roster)
         self.chosen: list[str] = []
         self.athletes.chosen.connect(self.chosen.append)
-        super().__init__(qtbot, self.athletes)
+        super().__init__(qtbot, self.athletes, place)
 
     def show(self, key: str) -> None:
         self.page.reload(choose=key)
-
-    def fill(self, **texts: str) -> None:
-        """Types into fields of the page."""
-        for name, text in texts.items():
-            getattr(self.athletes, name).line.setFocus()
-            self.write(text)
-
-    def refused(self, field: Field, words: str) -> None:
-        """Saves, which must be refused with words, and must leave all as it was."""
-        typed, file = self.page.typed(), kept(self.place)
-        self.press("Ctrl+S")
-        assert words in field.error.text()
-        assert field.error.isVisible()
-        assert field.line.hasFocus()
-        assert self.page.typed() == typed
-        assert kept(self.place) == file
-        assert self.told == "Not saved: a field needs another value."
 
     def codes(self, *, archived: bool = False) -> list[str]:
         return [p.details.code for p in self.roster.athletes(archived=archived)]
@@ -328,28 +308,17 @@ def test_what_is_typed_stays_until_it_is_saved_or_taken_back(bench: Bench) -> No
     bench.show(bench.arvid)
     bench.fill(name="Half typ")
     typed = page.typed()
-
-    def stays() -> None:
-        assert bench.told == FIRST
-        assert page.typed() == typed
-        assert page.key == bench.arvid
-        assert page.list.currentRow() == 0
-        page.say("")
-
-    page.list.setCurrentRow(1)
-    stays()
-    bench.press("Ctrl+N")
-    stays()
-    bench.press("Ctrl+D")
-    stays()
-    page.archived.click()
-    assert not page.archived.isChecked()
-    stays()
-    bench.press("Ctrl+Return")
-    stays()
+    bench.lead_nowhere(
+        lambda: page.list.setCurrentRow(1),
+        lambda: bench.press("Ctrl+N"),
+        lambda: bench.press("Ctrl+D"),
+        page.archived.click,
+        lambda: bench.press("Ctrl+Return"),
+    )
     page.list.setFocus()
-    bench.press("Return")
-    stays()
+    bench.lead_nowhere(lambda: bench.press("Return"))
+    assert page.key == bench.arvid
+    assert page.list.currentRow() == 0
     assert bench.chosen == []
     page.enter()  # another page was looked at meanwhile
     page.words.set_text("nobody of this name")

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from gui.hands import Hands, cut_off, kept, nameless
+from gui.hands import FIRST, Entries, cut_off, nameless
 from PySide6.QtCore import QCoreApplication
 
 from biofeedback.gui.style import style_sheet
@@ -25,23 +25,20 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QComboBox
     from pytestqt.qtbot import QtBot
 
-    from biofeedback.gui.field import Field
 
-FIRST = "Save the change, or take it back, first."
 CALF = "Seated calf"
 KNEE = "Prone knee flexion"
 LOWERING = "Slow kneeling lowering for the hamstrings"
 
 
-class Bench(Hands):
+class Bench(Entries):
     """The page on a logbook with the starter list."""
 
     def __init__(self, qtbot: QtBot, book: Logbook, place: Path) -> None:
         self.book = book
-        self.place = place
         self.roster = Roster(book)
         self.tasks = TaskPage(self.roster)
-        super().__init__(qtbot, self.tasks)
+        super().__init__(qtbot, self.tasks, place)
 
     def show(self, name: str) -> Task:
         task = self.stored(name)
@@ -53,11 +50,6 @@ class Bench(Hands):
         assert task is not None
         return task
 
-    def fill(self, **texts: str) -> None:
-        for name, text in texts.items():
-            getattr(self.tasks, name).line.setFocus()
-            self.write(text)
-
     def pick(self, box: QComboBox, choice: object) -> None:
         """Chooses with the arrow keys."""
         box.setFocus()
@@ -68,17 +60,6 @@ class Bench(Hands):
             self.press("Down")
         message = f"{choice} is not to be chosen"
         raise AssertionError(message)
-
-    def refused(self, field: Field, words: str) -> None:
-        """Saves, which must be refused with words, and must leave all as it was."""
-        typed, file = self.page.typed(), kept(self.place)
-        self.press("Ctrl+S")
-        assert words in field.error.text()
-        assert field.error.isVisible()
-        assert field.line.hasFocus()
-        assert self.page.typed() == typed
-        assert kept(self.place) == file
-        assert self.told == "Not saved: a field needs another value."
 
 
 @pytest.fixture
@@ -308,23 +289,14 @@ def test_what_is_typed_stays_until_it_is_saved_or_taken_back(bench: Bench) -> No
     task = bench.show(CALF)
     bench.fill(site="half typ")
     typed = page.typed()
-
-    def stays() -> None:
-        assert bench.told == FIRST
-        assert page.typed() == typed
-        assert page.key == task.key
-        assert page.list.currentRow() == 2
-        page.say("")
-
-    page.list.setCurrentRow(0)
-    stays()
-    bench.press("Ctrl+N")
-    stays()
-    bench.press("Ctrl+D")
-    stays()
-    page.archived.click()
-    assert not page.archived.isChecked()
-    stays()
+    bench.lead_nowhere(
+        lambda: page.list.setCurrentRow(0),
+        lambda: bench.press("Ctrl+N"),
+        lambda: bench.press("Ctrl+D"),
+        page.archived.click,
+    )
+    assert page.key == task.key
+    assert page.list.currentRow() == 2
     page.enter()
     assert page.typed() == typed
     bench.press("Ctrl+R")
