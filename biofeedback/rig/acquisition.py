@@ -17,24 +17,18 @@ Rules:
 
 from __future__ import annotations
 
-from dataclasses import replace
-from datetime import date
-from typing import TYPE_CHECKING, TypeAlias, assert_never
+from typing import TYPE_CHECKING, assert_never
 
 from biofeedback.conditioning.profile import Zero
 from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
-from biofeedback.errors import BiofeedbackError, FieldError, RigError
+from biofeedback.errors import FieldError, RigError
 from biofeedback.phrase import phrase
 from biofeedback.rig import journal
-from biofeedback.rig.board_in_use import BoardInUse, same_board
-from biofeedback.rig.calibration_watch import (
-    CalibrationLimits,
-    calibration_warnings,
-    with_records,
-    zero_warnings,
-)
+from biofeedback.rig.board_in_use import BoardInUse
+from biofeedback.rig.calibration_watch import CalibrationLimits, zero_warnings
 from biofeedback.rig.chain import Chain
 from biofeedback.rig.commands import (
+    WORDS,
     BeginSet,
     ChangeBand,
     ChangeProfile,
@@ -46,38 +40,26 @@ from biofeedback.rig.commands import (
     UseBoard,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
-from biofeedback.rig.nominal import NO_BOARD, fitted, fitting_filter, is_nominal
-from biofeedback.rig.simulated_adc import ADC_NAME
+from biofeedback.rig.nominal import fitted
+from biofeedback.rig.profile_choice import ProfileChoice
+from biofeedback.rig.set_record import SetRecord
 from biofeedback.rig.simulated_source import Listens
-from biofeedback.wire.codec import encode
-from biofeedback.wire.frames import SEQUENCE_MODULUS, Identity
+from biofeedback.wire.frames import Identity
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
     from biofeedback.conditioning.block import Block
-    from biofeedback.conditioning.profile import FilterChoice, RigProfile
+    from biofeedback.conditioning.profile import RigProfile
     from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import OtherBoard, SessionEvent
     from biofeedback.rig.health import Watch
+    from biofeedback.rig.profile_choice import FilterFor
     from biofeedback.rig.source import Recorder
     from biofeedback.training.prescription import Prescription
     from biofeedback.wire.frames import Frame, Samples
 
-    FilterFor: TypeAlias = Callable[[str, float], FilterChoice | None]
-
-WORDS: dict[type[Command], str] = {
-    BeginSet: "begin set",
-    EndSet: "end set",
-    ChangeBand: "change band",
-    ChangeTerms: "change hold, rest or reps",
-    MoveGate: "let reps start, or hold them back",
-    TakeZero: "take zero",
-    ChangeProfile: "change profile",
-    Mark: "mark",
-    UseBoard: "use the other board",
-}
 NEVER_LET_GO = "the force was never let go"
 NO_SAMPLES = phrase("No samples are coming from the rig. See that it is connected.")
 NO_SET = phrase("No set is under way.")
@@ -119,23 +101,24 @@ class Acquisition:
         self.chain = Chain(profile)
         self.blocks: list[Block] = []
         self.events: list[SessionEvent] = []
-        self._recorder = recorder
+        self._record = SetRecord(recorder, watch)
         self._watch = watch
         self._listener = audience if isinstance(audience, Listens) else None
         self._utc = utc
-        self._calibrations_for = calibrations_for
         self._limits = limits or CalibrationLimits()
-        self._filter_for = filter_for
-        self._usual = profile  # of whatever board is found
+        self._choice = ProfileChoice(
+            profile,
+            warn=self._warn,
+            utc=utc,
+            calibrations_for=calibrations_for,
+            limits=self._limits,
+            filter_for=filter_for,
+        )
         self._board = BoardInUse()
         self._refused = False  # another board was met since the one in use was there
-        self._first: Identity | None = None  # the board that `_usual` was meant for
         self._prescription: Prescription | None = None  # of the set under way
-        self._recording = False
-        self._sequence = 0  # of the next sample, as on the wire
         self._sending = False
         self._taker: ZeroTaker | None = None
-        self._lost_before = self._damaged_before = 0
         self._warned: set[str] = set()
 
     @property
@@ -146,8 +129,7 @@ class Acquisition:
     @property
     def recording(self) -> bool:
         """Whether a recording is being written, and the disk takes it."""
-        failing = self._recorder is None or self._recorder.failing
-        return self._recording and not failing
+        return self._record.reaches_disk
 
     @property
     def sending(self) -> bool:
@@ -156,7 +138,8 @@ class Acquisition:
 
     def take(self) -> tuple[list[Block], list[SessionEvent]]:
         """All blocks and events since the last time."""
-        self._look_at_recorder()
+        if words := self._record.take_failure():
+            self.events.append(Warned(words))
         taken = self.blocks, self.events
         self.blocks, self.events = [], []
         return taken
@@ -189,7 +172,7 @@ class Acquisition:
         if isinstance(frame, Identity):
             self._hear(frame, data)
         elif self._is_own((), data):
-            self._record(data)
+            self._record.put(data)
 
     def samples(self, frames: Iterable[Samples], data: bytes) -> None:
         """Frames of samples that follow each other, and the bytes of all of them.
@@ -201,7 +184,7 @@ class Acquisition:
             self._take_in(frames, data)
 
     def _take_in(self, frames: Iterable[Samples], data: bytes) -> None:
-        self._record(data)
+        self._record.put(data)
         fitting = [one for one in frames if self._fits(one)]
         if self.set_open and fitting:
             self._judge(fitting)
@@ -212,7 +195,7 @@ class Acquisition:
     def damage(self, data: bytes) -> None:
         """Bytes that held no good frame are recorded as they came."""
         if self._is_own((), data):
-            self._record(data)
+            self._record.put(data)
 
     # The board.
 
@@ -234,12 +217,12 @@ class Acquisition:
         self._refused = False
         if was_refused:
             self._write_board(identity.serial_number, used=True)
-        self._first = self._first or identity
+        self._choice.found(identity)
         if not self.set_open:  # within a set all stays as it was begun
             self._meet(identity)
         for frames, piece in self._board.held():  # came before it
             self._take_in(frames, piece)
-        self._record(data)
+        self._record.put(data)
 
     def _refuse_board(self, *, serial_number: str) -> None:
         """Another board was noticed: no more comes, as without a signal."""
@@ -248,7 +231,7 @@ class Acquisition:
         self._write_board(serial_number, used=False)
 
     def _write_board(self, serial_number: str, *, used: bool) -> None:
-        self._write(
+        self._record.event(
             {
                 "kind": journal.BOARD,
                 "time_s": self.chain.now_s,
@@ -264,11 +247,7 @@ class Acquisition:
         if self._board.other != asked:  # nobody confirmed the one that is here now
             return NO_OTHER
         identity, self._refused = self._board.change(), False
-        usual = self._usual
-        again = identity and self._first and same_board(self._first, identity)
-        if not again:
-            usual = replace(NO_BOARD, near_rated_pct=usual.near_rated_pct)
-        self._use(usual)
+        self._use(self._choice.to_begin_with(identity))
         if identity is not None:
             self._meet(identity)
         self.events.append(
@@ -294,11 +273,7 @@ class Acquisition:
     def _judge(self, frames: Sequence[Samples]) -> None:
         step = self.chain.push_all(frames)
         self._sending = True
-        for samples in reversed(frames):
-            if samples.stream == 0:
-                after = samples.sequence + len(samples.counts)
-                self._sequence = after % SEQUENCE_MODULUS
-                break
+        self._record.follow(frames)
         self.blocks += step.blocks
         for block in step.blocks:
             self._watch.block(block)
@@ -314,54 +289,10 @@ class Acquisition:
 
     def _meet(self, identity: Identity) -> None:
         """Makes the profile fit the board."""
-        profile = fitted(self.chain.profile, identity)
-        profile = self._with_records(profile, identity)
-        profile = self._with_filter(profile, identity)
+        profile = self._choice.fitted(self.chain.profile, identity)
         if profile != self.chain.profile:
             self._use(profile)
-        self._warn_of_calibration(identity)
-
-    def _with_records(self, profile: RigProfile, identity: Identity) -> RigProfile:
-        """What is nominal gives way to the newest calibrations of this board."""
-        if self._calibrations_for is None:
-            return profile
-        try:
-            profile, told = with_records(
-                profile, identity.serial_number, self._calibrations_for
-            )
-        except BiofeedbackError as error:
-            self._warn(
-                phrase("The calibrations could not be looked up: {error}", error=error)
-            )
-            return profile
-        for words in told:
-            self._warn(words)
-        return profile
-
-    def _with_filter(self, profile: RigProfile, identity: Identity) -> RigProfile:
-        """The filter that was chosen for this board, or the usual one.
-
-        Not the one of the board before: settings belong to a board and its rate.
-        """
-        if self._filter_for is None:
-            return profile
-        try:
-            chosen = self._filter_for(identity.serial_number, identity.rate_hz)
-        except BiofeedbackError as error:
-            self._warn(
-                phrase("The filter could not be looked up: {error}", error=error.words)
-            )
-            return profile
-        fits = fitting_filter(chosen or self._usual.filter, rate_hz=identity.rate_hz)
-        return replace(profile, filter=fits)
-
-    def _warn_of_calibration(self, identity: Identity) -> None:
-        profile = self.chain.profile
-        if identity.adc == ADC_NAME and is_nominal(profile):
-            return  # known exactly
-        today = date.fromisoformat(self._utc()[:10])
-        for words in calibration_warnings(profile, today=today, limits=self._limits):
-            self._warn(words)
+        self._choice.warn_of_calibration(profile, identity)
 
     def _use(self, profile: RigProfile) -> None:
         """From the next sample on.
@@ -410,19 +341,14 @@ class Acquisition:
         self.chain = chain
         self._watch.begin_stream()
         self._prescription = prescription
-        self._lost_before = self._watch.lost
-        self._damaged_before = self._watch.damaged
-        if self._recorder is not None:
-            self._recorder.begin(
-                {
-                    **command.context,
-                    "profile": chain.profile.to_json(),
-                    "prescription": prescription.to_json(),
-                }
-            )
-            self._recording = True
-            if self._board.identity is not None:
-                self._record(encode(self._board.identity))
+        self._record.begin(
+            {
+                **command.context,
+                "profile": chain.profile.to_json(),
+                "prescription": prescription.to_json(),
+            },
+            self._board.identity,
+        )
         self.events.append(SetBegun(prescription, chain.profile))
         self._prescribe(prescription)
         return ""
@@ -450,22 +376,15 @@ class Acquisition:
         ended = SetEnded(reason)
         if asked:
             # Written before what follows from it, as a replay will find it.
-            self._write(journal.to_json(ended))
+            self._record.event(journal.to_json(ended))
             for event in self.chain.stop():
                 self._tell(event)
         state = self.chain.state
-        if self._recorder is not None and self._recording:
-            self._recorder.finish(
-                {
-                    "reason": reason,
-                    "samples": self.chain.next_index,
-                    "lost": self._watch.lost - self._lost_before,
-                    "damaged": self._watch.damaged - self._damaged_before,
-                    "reps": len(state.outcomes) if state else 0,
-                },
-                sequence=self._sequence,
-            )
-        self._recording = False
+        self._record.finish(
+            reason,
+            samples=self.chain.next_index,
+            reps=len(state.outcomes) if state else 0,
+        )
         self._prescription = None
         self.events.append(ended)
         self._prescribe(None)
@@ -488,7 +407,7 @@ class Acquisition:
                     told = self.chain.move_gate(opened=opened, reason=reason)
                 case Mark():
                     now_s = self.chain.now_s
-                    self._write(journal.mark_to_json(command, time_s=now_s))
+                    self._record.event(journal.mark_to_json(command, time_s=now_s))
         except FieldError as error:  # above the ceiling, or no band at all
             return error.words
         for event in told:
@@ -516,7 +435,7 @@ class Acquisition:
         except FieldError as error:
             return error.words
         if self._board.identity is not None:
-            self._warn_of_calibration(self._board.identity)
+            self._choice.warn_of_calibration(profile, self._board.identity)
         return ""
 
     # Zero.
@@ -553,20 +472,7 @@ class Acquisition:
 
     def _tell(self, event: SessionEvent) -> None:
         self.events.append(event)
-        self._write(journal.to_json(event))
-
-    def _write(self, content: dict[str, object] | None) -> None:
-        if content is not None and self._recorder is not None and self._recording:
-            self._recorder.event(content, sequence=self._sequence)
-
-    def _record(self, data: bytes) -> None:
-        if self._recorder is not None and self._recording:
-            self._recorder.put(data)
-
-    def _look_at_recorder(self) -> None:
-        words = self._recorder.take_failure() if self._recorder is not None else ""
-        if words:
-            self.events.append(Warned(words))
+        self._record.event(journal.to_json(event))
 
     def _warn(self, message: str) -> None:
         """Says a thing once."""

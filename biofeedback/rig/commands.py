@@ -105,3 +105,16 @@ Command: TypeAlias = (
     | Mark
     | UseBoard
 )
+
+WORDS: dict[type[Command], str] = {
+    BeginSet: "begin set",
+    EndSet: "end set",
+    ChangeBand: "change band",
+    ChangeTerms: "change hold, rest or reps",
+    MoveGate: "let reps start, or hold them back",
+    TakeZero: "take zero",
+    ChangeProfile: "change profile",
+    Mark: "mark",
+    UseBoard: "use the other board",
+}
+"""By which a refused command is named."""

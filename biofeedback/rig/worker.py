@@ -39,10 +39,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.profile import RigProfile
-    from biofeedback.rig.acquisition import FilterFor
     from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import Health
+    from biofeedback.rig.profile_choice import FilterFor
     from biofeedback.rig.source import Recorder, Source
     from biofeedback.wire.frames import Frame
 

@@ -21,8 +21,8 @@ from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
 from biofeedback.phrase import phrase
 from biofeedback.rig import journal
-from biofeedback.rig.acquisition import WORDS
 from biofeedback.rig.commands import (
+    WORDS,
     BeginSet,
     ChangeBand,
     ChangeProfile,

@@ -20,8 +20,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.phrase import phrase
-from biofeedback.rig.acquisition import WORDS
-from biofeedback.rig.commands import BeginSet
+from biofeedback.rig.commands import WORDS, BeginSet
 from biofeedback.rig.handoff import Measured, Refused, SetBegun, SetEnded, ZeroTaken
 from biofeedback.session.kept_result import KeptResult
 from biofeedback.session.pain_told import WENT_ON

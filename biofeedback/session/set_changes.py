@@ -21,8 +21,7 @@ from biofeedback.errors import UserError
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.session_notes import CHANGE
 from biofeedback.phrase import phrase
-from biofeedback.rig.acquisition import WORDS
-from biofeedback.rig.commands import ChangeBand, ChangeTerms
+from biofeedback.rig.commands import WORDS, ChangeBand, ChangeTerms
 from biofeedback.rig.handoff import BandChanged, Refused, TermsChanged
 from biofeedback.training.band import Band
 from biofeedback.training.changes import Reason, Terms

@@ -27,8 +27,7 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN
 from biofeedback.phrase import phrase, sentences
-from biofeedback.rig.acquisition import WORDS
-from biofeedback.rig.commands import BeginSet
+from biofeedback.rig.commands import WORDS, BeginSet
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
 from biofeedback.session.objections import Objections
 from biofeedback.session.order_record import Begun, OrderRecord
