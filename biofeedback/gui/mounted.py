@@ -101,9 +101,9 @@ class Mounted(LatePages):
             lambda words: self._desk.advise(words) if words else messages.act()
         )
         self.test.reference_kept.connect(
-            lambda new: self._visit.take_reference(new, self.test.kept_task)
+            lambda new: self._visit.reference.take(new, self.test.kept_task)
         )
-        self.test.reference_taken_back.connect(self._visit.give_back_reference)
+        self.test.reference_taken_back.connect(self._visit.reference.give_back)
 
     def _add_visit_pages(self, pages: Pages) -> None:
         visit, bar, test = self._visit, self._desk.pages, self.test

@@ -11,25 +11,18 @@
 from __future__ import annotations
 
 import time
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.language import localised
-from biofeedback.gui.lowering_words import floor_words, missing_words
+from biofeedback.gui.new_reference import NewReference, kind_of
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
 from biofeedback.session import EFFORT, NOTE, PAIN
 from biofeedback.session.desk_set import DeskSet
-from biofeedback.session.local_time import here
-from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.second_start import SecondStart
-from biofeedback.training.band import Band
-from biofeedback.training.reference import Origin, Reference
-from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -42,8 +35,8 @@ if TYPE_CHECKING:
     from biofeedback.session.office import Office
     from biofeedback.session.plan_at_desk import Offer
     from biofeedback.session.set_of_day import SetOfDay
+    from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.task import Sides, Task
 
 
 class Visit(QObject):
@@ -52,6 +45,7 @@ class Visit(QObject):
     Attributes:
         offers_plan: whether a followed plan fills the desk when the rig is met; not
             where a set was asked for already.
+        reference: takes a new 100 %.
 
     Signals:
         planned: a `Prescription` that the next set would ask for.
@@ -86,18 +80,15 @@ class Visit(QObject):
         self.offers_plan = True
         self._offered: Prescription | None = None  # by the plan, pain not asked yet
         self._single_cell: bool | None = None  # not known before a board was met
-        self._before: Reference | Prescription | None = None  # the last new 100 %
-        self._kept: dict[tuple[str, Sides], Reference] = {}  # in this visit, by task
-        self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
         self._sets = 0
         self._order = order
+        self.reference = NewReference(self, office, desk, order, self._set)
         self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
         desk.planned.connect(self.plan)
         desk.band_wanted.connect(self.change_band)
-        desk.form.floor.wanted.connect(self.take_floor)
         desk.zero_wanted.connect(self.take_zero)
         desk.pain_marked.connect(self.mark_pain)
         desk.effort_marked.connect(self.mark_effort)
@@ -140,16 +131,8 @@ class Visit(QObject):
         before, self._asked = self._asked, asked
         self.planned.emit(asked)
         self._say_outside()
-        if asked.reference is None and _kind(asked.task) != _kind(before.task):
-            self._offer_kept(asked.task)
-
-    def _offer_kept(self, task: Task) -> None:
-        """Another task was typed, whose 100 % was kept in this visit."""
-        kept = self._kept.get(_kind(task))
-        if kept is not None and not self._desk.in_set:
-            self._desk.form.take_reference(kept)
-            words = self.tr("{force} N, kept before, is the 100 % here.")
-            self._desk.say(words.format(force=localised(f"{kept.force_n:.1f}")))
+        if asked.reference is None and kind_of(asked.task) != kind_of(before.task):
+            self.reference.offer(asked.task)
 
     def _say_outside(self) -> None:
         """A nudge beyond what is prescribed is allowed, and said."""
@@ -217,148 +200,6 @@ class Visit(QObject):
         )
         if offers and offers[0] is not None and offers[0].pain_asked:
             self._offer_plan()
-
-    def take_reference(self, reference: Reference, task: Task | None) -> None:
-        """A new 100 %; a set of the same task at the desk goes by it from now on."""
-        if task is not None:
-            self._kept[_kind(task)] = reference
-        order, self._before = self._order, None
-        old = order.reference_of(task) if order is not None and task else None
-        if order is not None and order.on and task:
-            if order.take_reference(reference, task):
-                self._before = old
-                self._lower_by(order, reference, task)
-            return
-        same = (
-            task is not None
-            and not self._desk.in_set
-            and task.name == self._asked.task.name
-            and task.sides is self._asked.task.sides
-        )
-        if same:
-            self._before = self._asked
-            self._set.decided = reference
-            self._desk.form.take_reference(reference)
-        elif task is not None and self._has_floor_of(task):
-            self._follow_peak()
-
-    def _lower_by(self, order: DayOrder, reference: Reference, task: Task) -> None:
-        """Lowerings of the order whose 100 % is the peak of this task follow it.
-
-        By the same kind of number: a peak where theirs is one.
-        """
-        self._lowered = []
-        for lowering, old in order.lowerings_of(task):
-            new: Reference | None = replace(reference, origin=Origin.OTHER_TASK)
-            if old.definition is not reference.definition:
-                new = self._peak_for(lowering, old)
-            if new is None:
-                self._desk.say(self.tr("The 100 % of the lowerings to come stays."))
-            elif order.take_reference(new, lowering):
-                self._lowered.append((old, lowering))
-                self._desk.say(self.tr("The lowerings to come follow the new peak."))
-
-    def _peak_for(self, lowering: Task, old: Reference) -> Reference | None:
-        """The newest peak of the paired task; None where the old 100 % is no peak."""
-        found: list[Floor | PairMissing] = []
-        now = here()
-        self.ask(lambda: found.append(self._office.floor(self.code, lowering, now=now)))
-        floor = found[0] if found else None
-        if not isinstance(floor, Floor):
-            return None
-        same = floor.reference.definition is old.definition
-        return floor.reference if same else None
-
-    def _has_floor_of(self, task: Task) -> bool:
-        """Whether a lowering stands at the desk whose floor is of this task's peak."""
-        asked, ordered = self._asked, self.ordered
-        here = asked.task
-        return (
-            not (self._desk.in_set or ordered)
-            and here.kind is TaskKind.LOWERING
-            and bool(here.pair)
-            and here.pair in (task.key, task.name)
-            and here.sides is task.sides
-        )
-
-    def _follow_peak(self) -> None:
-        """A new peak of the paired task: the floor stays the same share of it.
-
-        A floor that was typed without a peak stays as it is.
-        """
-        asked, now, found = (
-            self._asked,
-            here(),
-            list[Floor](),
-        )
-
-        def look() -> None:
-            floor = self._office.floor(self.code, asked.task, now=now)
-            if isinstance(floor, Floor):
-                found.append(floor)
-
-        old = asked.reference
-        if not self.ask(look) or not found:
-            return
-        if old is None or old.origin is not Origin.OTHER_TASK:
-            self._desk.say(self.tr("A new peak is kept; the typed floor stays."))
-            return
-        floor = found[0]
-        by = floor.reference.force_n / old.force_n
-        ceiling_n = asked.ceiling_n
-        if ceiling_n is not None and self._set.ceiling_in_percent:
-            ceiling_n *= by  # one that was given in newtons stays
-        band = Band.at_least(asked.band.lower_n * by)
-        if ceiling_n is not None and band.lower_n >= ceiling_n:
-            self._desk.say(
-                self.tr("By the new peak the floor would pass the ceiling; it stays.")
-            )
-            return
-        self._before, self._set.decided = asked, floor.reference
-        form = self._desk.form
-        form.fill(
-            replace(asked, reference=floor.reference, band=band, ceiling_n=ceiling_n)
-        )
-        share = replace(
-            floor, pct=floor.pct * band.lower_n / floor.force_n(asked.band_on)
-        )
-        words = floor_words(share, asked.task, asked.band_on, today=now.date())
-        form.floor.say(words)
-        self._desk.say(self.tr("The floor follows the new peak of the paired task."))
-
-    def take_floor(self) -> None:
-        """The floor of the lowering at the desk from its paired task, with words."""
-        asked, now = self._asked, here()
-        form, found = self._desk.form, list[Floor | PairMissing]()
-        task, code = asked.task, self.code
-        if not self.ask(lambda: found.append(self._office.floor(code, task, now=now))):
-            return
-        floor = found[0]
-        if isinstance(floor, PairMissing):
-            form.floor.say((missing_words(floor),))
-            return
-        floor_n, ceiling_n = floor.force_n(asked.band_on), asked.ceiling_n
-        form.take_floor(floor.reference, floor_n)
-        if ceiling_n is not None and ceiling_n <= floor_n:
-            self._desk.say(
-                self.tr("The ceiling was below this floor and is taken out.")
-            )
-        form.floor.say(floor_words(floor, task, asked.band_on, today=now.date()))
-
-    def give_back_reference(self, task: Task) -> None:
-        """The reference that was taken last is none any more; the one before counts."""
-        self._kept.pop(_kind(task), None)
-        before, self._before = self._before, None
-        lowered, self._lowered = self._lowered, []
-        if self._order is not None:
-            for old, lowering in lowered:
-                self._order.take_reference(old, lowering)
-        if isinstance(before, Reference):
-            if self._order is not None:
-                self._order.take_reference(before, task)
-        elif before is not None and not self._desk.in_set:
-            self._set.decided = before.reference
-            self._desk.form.fill(before)
 
     def start(self, asked: Prescription) -> None:
         """Begins a set, or says first what speaks against it; in one, reps go on."""
@@ -539,7 +380,7 @@ class Visit(QObject):
                 self._office.pain.forget()
             self._second.forget()
             self._sets = 0
-            self._kept.clear()
+            self.reference.forget()
             self._set.put(None, {})
             self._desk.messages.act()  # what was advised is not of this athlete
             self._desk.effort.hide()
@@ -587,8 +428,3 @@ class Visit(QObject):
             for row in (self._desk.pain, self._desk.effort):
                 row.show_level(None)  # what was told before is not of this set
         self._desk.effort.setVisible(not under_way and not test)
-
-
-def _kind(task: Task) -> tuple[str, Sides]:
-    """What a task typed at the desk is known by."""
-    return task.name, task.sides

@@ -139,7 +139,7 @@ def kept(made: Window, book: Book, force_n: float, sides: Sides) -> None:
     test = book.logbook.maxima.tests(book.athlete_id, book.lowering.pair, sides)[0]
     today = datetime.now(tz=UTC).astimezone().date().isoformat()
     new = Reference(force_n, Origin.OWN_SIDE, Definition.PEAK, today, source=test.id)
-    made.visit.take_reference(new, Task(test.task, sides=sides, key=test.task_id or ""))
+    made.visit.reference.take(new, Task(test.task, sides=sides, key=test.task_id or ""))
 
 
 def test_the_floor_follows_a_new_peak_of_the_day_by_itself(
@@ -338,7 +338,7 @@ def test_lowerings_of_an_order_follow_a_new_peak_of_the_day(
     assert made.desk.messages.message.text() == (
         "The lowerings to come follow the new peak."
     )
-    made.visit.give_back_reference(book.hold.on_side(Sides.LEFT))
+    made.visit.reference.give_back(book.hold.on_side(Sides.LEFT))
     for one in made.order.control.visit.order.legs:  # type: ignore[union-attr]
         assert one.asked.band.lower_n == pytest.approx(240.0)
     made.close()

@@ -381,12 +381,12 @@ def test_a_plan_stays_with_its_athlete(house: House) -> None:
 def test_a_kept_test_is_the_100_pct_of_its_own_task_only(house: House) -> None:
     new = replace(REFERENCE, force_n=300.0, date="2026-11-26")
     house.window.desk.form.fill(FRESH)
-    house.window.visit.take_reference(new, Task("Another task", sides=Sides.BOTH))
+    house.window.visit.reference.take(new, Task("Another task", sides=Sides.BOTH))
     assert house.window.desk.prescription() == FRESH
-    house.window.visit.take_reference(new, FRESH.task.on_side(Sides.LEFT))
+    house.window.visit.reference.take(new, FRESH.task.on_side(Sides.LEFT))
     assert house.window.desk.prescription() == FRESH
     house.window.desk.form.ceiling.set_text("")
-    house.window.visit.take_reference(new, FRESH.task)
+    house.window.visit.reference.take(new, FRESH.task)
     asked = house.window.desk.prescription()
     assert asked is not None
     assert asked.reference == new
@@ -397,7 +397,7 @@ def test_a_kept_100_pct_is_there_when_its_task_is_typed_later(house: House) -> N
     plain = replace(FRESH, reference=None, ceiling_n=None)
     house.window.desk.form.fill(plain)
     sides = plain.task.sides
-    house.window.visit.take_reference(new, Task("Seated calf (invented)", sides=sides))
+    house.window.visit.reference.take(new, Task("Seated calf (invented)", sides=sides))
     form = house.window.desk.form
     form.task.line.setText("Seated calf (invented)")
     form.task.committed.emit()

@@ -1,0 +1,213 @@
+"""A new 100 %, and what follows it: the set at the desk, the floors and the order.
+
+* A set of the same task at the desk goes by it from now on; one of another task is
+  offered it when it is typed.
+* A lowering whose floor is of this task's peak follows it, at the desk and in an order;
+  what was typed without a peak stays.
+* What was taken last can be given back.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+
+from biofeedback.gui.language import localised
+from biofeedback.gui.lowering_words import floor_words, missing_words
+from biofeedback.session.local_time import here
+from biofeedback.session.lowering import Floor, PairMissing
+from biofeedback.training.band import Band
+from biofeedback.training.reference import Origin, Reference
+from biofeedback.training.task import TaskKind
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from biofeedback.gui.day_order import DayOrder
+    from biofeedback.gui.desk import Desk
+    from biofeedback.gui.visit import Visit
+    from biofeedback.session.desk_set import DeskSet
+    from biofeedback.session.office import Office
+    from biofeedback.training.prescription import Prescription
+    from biofeedback.training.task import Sides, Task
+
+
+class NewReference(QObject):
+    """Takes a 100 % that was kept in this visit to where it counts.
+
+    Args:
+        visit: what stands at its desk, and who is here.
+        desk_set: the set at the desk.
+    """
+
+    def __init__(
+        self,
+        visit: Visit,
+        office: Office,
+        desk: Desk,
+        order: DayOrder | None,
+        desk_set: DeskSet,
+    ) -> None:
+        super().__init__(visit)
+        self._visit = visit
+        self._office = office
+        self._desk = desk
+        self._order = order
+        self._set = desk_set
+        self._before: Reference | Prescription | None = None  # the last new 100 %
+        self._kept: dict[tuple[str, Sides], Reference] = {}  # in this visit, by task
+        self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
+        desk.form.floor.wanted.connect(self.take_floor)
+
+    def forget(self) -> None:
+        """Somebody else is here."""
+        self._kept.clear()
+
+    def offer(self, task: Task) -> None:
+        """Another task was typed, whose 100 % was kept in this visit."""
+        kept = self._kept.get(kind_of(task))
+        if kept is not None and not self._desk.in_set:
+            self._desk.form.take_reference(kept)
+            words = self.tr("{force} N, kept before, is the 100 % here.")
+            self._desk.say(words.format(force=localised(f"{kept.force_n:.1f}")))
+
+    def take(self, reference: Reference, task: Task | None) -> None:
+        """A new 100 %; a set of the same task at the desk goes by it from now on."""
+        if task is not None:
+            self._kept[kind_of(task)] = reference
+        order, self._before = self._order, None
+        old = order.reference_of(task) if order is not None and task else None
+        if order is not None and order.on and task:
+            if order.take_reference(reference, task):
+                self._before = old
+                self._lower_by(order, reference, task)
+            return
+        same = (
+            task is not None
+            and not self._desk.in_set
+            and task.name == self._visit.asked.task.name
+            and task.sides is self._visit.asked.task.sides
+        )
+        if same:
+            self._before = self._visit.asked
+            self._set.decided = reference
+            self._desk.form.take_reference(reference)
+        elif task is not None and self._has_floor_of(task):
+            self._follow_peak()
+
+    def _lower_by(self, order: DayOrder, reference: Reference, task: Task) -> None:
+        """Lowerings of the order whose 100 % is the peak of this task follow it.
+
+        By the same kind of number: a peak where theirs is one.
+        """
+        self._lowered = []
+        for lowering, old in order.lowerings_of(task):
+            new: Reference | None = replace(reference, origin=Origin.OTHER_TASK)
+            if old.definition is not reference.definition:
+                new = self._peak_for(lowering, old)
+            if new is None:
+                self._desk.say(self.tr("The 100 % of the lowerings to come stays."))
+            elif order.take_reference(new, lowering):
+                self._lowered.append((old, lowering))
+                self._desk.say(self.tr("The lowerings to come follow the new peak."))
+
+    def _peak_for(self, lowering: Task, old: Reference) -> Reference | None:
+        """The newest peak of the paired task; None where the old 100 % is no peak."""
+        floor = self._floor(lowering, here())
+        if not isinstance(floor, Floor):
+            return None
+        same = floor.reference.definition is old.definition
+        return floor.reference if same else None
+
+    def _floor(self, lowering: Task, now: datetime) -> Floor | PairMissing | None:
+        """By the newest peak of the paired task; None where it cannot be looked up."""
+        found: list[Floor | PairMissing] = []
+        code = self._visit.code
+        self._visit.ask(
+            lambda: found.append(self._office.floor(code, lowering, now=now))
+        )
+        return found[0] if found else None
+
+    def _has_floor_of(self, task: Task) -> bool:
+        """Whether a lowering stands at the desk whose floor is of this task's peak."""
+        lowering = self._visit.asked.task
+        return (
+            not (self._desk.in_set or self._visit.ordered)
+            and lowering.kind is TaskKind.LOWERING
+            and bool(lowering.pair)
+            and lowering.pair in (task.key, task.name)
+            and lowering.sides is task.sides
+        )
+
+    def _follow_peak(self) -> None:
+        """A new peak of the paired task: the floor stays the same share of it.
+
+        A floor that was typed without a peak stays as it is.
+        """
+        asked, now = self._visit.asked, here()
+        floor, old = self._floor(asked.task, now), asked.reference
+        if not isinstance(floor, Floor):
+            return
+        if old is None or old.origin is not Origin.OTHER_TASK:
+            self._desk.say(self.tr("A new peak is kept; the typed floor stays."))
+            return
+        by = floor.reference.force_n / old.force_n
+        ceiling_n = asked.ceiling_n
+        if ceiling_n is not None and self._set.ceiling_in_percent:
+            ceiling_n *= by  # one that was given in newtons stays
+        band = Band.at_least(asked.band.lower_n * by)
+        if ceiling_n is not None and band.lower_n >= ceiling_n:
+            self._desk.say(
+                self.tr("By the new peak the floor would pass the ceiling; it stays.")
+            )
+            return
+        self._before, self._set.decided = asked, floor.reference
+        form = self._desk.form
+        form.fill(
+            replace(asked, reference=floor.reference, band=band, ceiling_n=ceiling_n)
+        )
+        share = replace(
+            floor, pct=floor.pct * band.lower_n / floor.force_n(asked.band_on)
+        )
+        words = floor_words(share, asked.task, asked.band_on, today=now.date())
+        form.floor.say(words)
+        self._desk.say(self.tr("The floor follows the new peak of the paired task."))
+
+    def take_floor(self) -> None:
+        """The floor of the lowering at the desk from its paired task, with words."""
+        asked, now = self._visit.asked, here()
+        form, floor = self._desk.form, self._floor(asked.task, now)
+        if floor is None:
+            return
+        if isinstance(floor, PairMissing):
+            form.floor.say((missing_words(floor),))
+            return
+        floor_n, ceiling_n = floor.force_n(asked.band_on), asked.ceiling_n
+        form.take_floor(floor.reference, floor_n)
+        if ceiling_n is not None and ceiling_n <= floor_n:
+            self._desk.say(
+                self.tr("The ceiling was below this floor and is taken out.")
+            )
+        form.floor.say(floor_words(floor, asked.task, asked.band_on, today=now.date()))
+
+    def give_back(self, task: Task) -> None:
+        """The reference that was taken last is none any more; the one before counts."""
+        self._kept.pop(kind_of(task), None)
+        before, self._before = self._before, None
+        lowered, self._lowered = self._lowered, []
+        if self._order is not None:
+            for old, lowering in lowered:
+                self._order.take_reference(old, lowering)
+        if isinstance(before, Reference):
+            if self._order is not None:
+                self._order.take_reference(before, task)
+        elif before is not None and not self._desk.in_set:
+            self._set.decided = before.reference
+            self._desk.form.fill(before)
+
+
+def kind_of(task: Task) -> tuple[str, Sides]:
+    """What a task typed at the desk is known by."""
+    return task.name, task.sides
