@@ -27,7 +27,8 @@ from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import Acquisition
 from biofeedback.rig.conversation import Conversation
 from biofeedback.rig.handoff import Handoff, Link
-from biofeedback.rig.health import NS, OPENING_WORDS, Watch
+from biofeedback.rig.health import NS, Watch
+from biofeedback.rig.health_words import OPENING_WORDS
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S

@@ -22,7 +22,7 @@ from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.theme import DAY, NIGHT
 from biofeedback.gui.window import Window
 from biofeedback.phrase import phrase
-from biofeedback.rig.health import LOWER, UPPER, stop_words
+from biofeedback.rig.health_words import LOWER, UPPER, stop_words
 from biofeedback.session import Link, Refused, SetEnded, Warned, ZeroTaken
 from biofeedback.training.band import Band
 from biofeedback.training.events import CeilingCrossed

@@ -21,7 +21,7 @@ from biofeedback.rig.freshness import (
     StandingCounts,
 )
 from biofeedback.rig.handoff import Link
-from biofeedback.rig.health import stale_words
+from biofeedback.rig.health_words import stale_words
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.serial_source import SerialSource
 from biofeedback.rig.serve import TerminalLine

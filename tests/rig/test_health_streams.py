@@ -10,7 +10,8 @@ import pytest
 from biofeedback.conditioning.block import Block
 from biofeedback.conditioning.profile import Calibration, RigProfile
 from biofeedback.rig.handoff import Health, Link
-from biofeedback.rig.health import LOWER, UPPER, Watch, stop_words
+from biofeedback.rig.health import Watch
+from biofeedback.rig.health_words import LOWER, UPPER, stop_words
 from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.wire.frames import (
     COUNTS_MAX,
