@@ -177,29 +177,23 @@ def _rule(path: Path) -> Rule:
     """
     try:
         with path.open("rb") as file:
-            text = file.read(RULE_BYTES_MAX + 1)
-        if len(text) > RULE_BYTES_MAX:
-            raise FileError(path, phrase("is too long for a rule."))
-        told = json.loads(text)
+            raw = file.read(RULE_BYTES_MAX + 1)
     except OSError as error:
         raise FileError(
             path, phrase("cannot be read: {strerror}.", strerror=error.strerror)
         ) from error
-    except (ValueError, RecursionError) as error:
-        raise FileError(path, phrase("is no JSON.")) from error
-    if not isinstance(told, dict):
-        raise FileError(path, phrase("must be a JSON object."))
-    unknown = told.keys() - {"age_most_ms", "overshoot_most_n"}
-    if unknown:
-        raise FileError(
-            path, phrase("{unknown}: is not known.", unknown=sorted(unknown)[0])
-        )
-    fields = Fields(told, "rule")
     try:
-        age_ms = fields.number_or_none("age_most_ms", least=1, most=1000)
-        overshoot_n = fields.number_or_none("overshoot_most_n", least=0, most=1e5)
+        return _of_fields(Fields.of_json(raw, "rule", most_bytes=RULE_BYTES_MAX))
     except FieldError as error:
         raise FileError(path, error.words) from error
+
+
+def _of_fields(fields: Fields) -> Rule:
+    unknown = fields.values.keys() - {"age_most_ms", "overshoot_most_n"}
+    if unknown:
+        raise FieldError(fields.path(min(unknown)), phrase("is not known."))
+    age_ms = fields.number_or_none("age_most_ms", least=1, most=1000)
+    overshoot_n = fields.number_or_none("overshoot_most_n", least=0, most=1e5)
     age_s = Rule().age_most_s if age_ms is None else age_ms / 1000
     return Rule(age_s, overshoot_n)
 
