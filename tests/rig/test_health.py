@@ -172,3 +172,18 @@ def test_rate_is_not_measured_across_a_gap_of_unknown_length() -> None:
         moved = block(first, 8, lost=1 if first == 160 else 0)
         kept.block(replace(moved, first_index=first - 79))
     assert report(kept, 1).rate_hz == pytest.approx(80)
+
+
+@pytest.mark.parametrize(("paced", "link"), [(True, Link.STALE), (False, Link.LIVE)])
+def test_what_is_stepped_or_played_is_never_late(*, paced: bool, link: Link) -> None:
+    kept = Watch("a recording", now_ns=0, paced=paced)
+    kept.opened(now_ns=0)
+    for number in range(40):  # each 100 ms, though all are of the same moment
+        kept.samples([samples()], now_ns=number * 100 * MS)
+    assert report(kept, 3900).link is link
+    assert not kept.comes_fresh  # nothing says that its counts stand still
+    for first in (0, 80):
+        still = block(first, 80)
+        kept.block(replace(still, counts=np.full_like(still.counts, 7)))
+    assert report(kept, 3900).link is Link.STALE
+    assert kept.comes_fresh is not paced

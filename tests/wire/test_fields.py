@@ -155,3 +155,26 @@ def test_any_value_is_read_or_refused(kind: str, value: object) -> None:
     else:
         named = "a"
     assert named.startswith("a")
+
+
+@pytest.mark.parametrize(
+    ("raw", "words"),
+    [
+        (b"", "is no JSON"),
+        (b'{"a": ', "is no JSON"),
+        (b"\xff{}", "is no JSON"),
+        (b"[" * 99_000, "is no JSON"),
+        (b"1" * 99_000, "is no JSON"),
+        (b"[1]", "must be a JSON object"),
+        (b"{}" + b" " * 99_999, "is too long"),
+    ],
+    ids=["empty", "cut", "no text", "deep", "digits", "list", "long"],
+)
+def test_a_file_that_holds_no_object_is_told_by_name(raw: bytes, words: str) -> None:
+    with pytest.raises(FieldError, match=f"^rule: {words}"):
+        Fields.of_json(raw, "rule", most_bytes=100_000)
+
+
+def test_a_file_as_long_as_is_allowed_is_read() -> None:
+    raw = b'{"a": 1}' + b" " * 92
+    assert Fields.of_json(raw, "rule", most_bytes=100).values == {"a": 1}
