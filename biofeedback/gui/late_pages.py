@@ -243,8 +243,10 @@ def _tasks(roster: Roster) -> TaskPage:
 
 
 def _data(
-    keeping: Keeping, folder: Callable[[], str], ordered: Callable[[], bool]
+    keeping: Callable[[], Keeping],
+    folder: Callable[[], str],
+    ordered: Callable[[], bool],
 ) -> DataPage:
     from biofeedback.gui.data_page import DataPage
 
-    return DataPage(keeping, folder=folder(), ordered=ordered)
+    return DataPage(keeping(), folder=folder(), ordered=ordered)

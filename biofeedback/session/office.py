@@ -6,12 +6,12 @@ A door that is None is shut: there is no logbook, and its page says so or is not
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
 from biofeedback.session.group_pairs import GroupPairs
-from biofeedback.session.keeping import Keeping
 from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.calibrations import Calibrations
     from biofeedback.logbook.database import Logbook
+    from biofeedback.session.keeping import Keeping
     from biofeedback.session.live import Session
     from biofeedback.session.lowering import Floor
     from biofeedback.session.set_of_day import SetOfDay
@@ -69,7 +70,7 @@ class Office:
         filters: which filter a rig was given.
         recordings: folder of the recordings.
         reliability: of repeated scores; a table needs no logbook.
-        keeping: backups, who did what, and erasing.
+        keeping: opens the door to backups, who did what, and erasing.
     """
 
     logbook: Logbook | None = None
@@ -88,7 +89,7 @@ class Office:
     filters: RigFilters | None = None
     recordings: Path | None = None
     reliability: Reliability = field(default_factory=Reliability)
-    keeping: Keeping | None = None
+    keeping: Callable[[], Keeping] | None = None
 
     @classmethod
     def of(cls, logbook: Logbook, recordings: Path, session: Session) -> Office:
@@ -117,7 +118,7 @@ class Office:
             filters=RigFilters(session.filters) if session.filters else None,
             recordings=recordings,
             reliability=Reliability(logbook),
-            keeping=Keeping(logbook, recordings, session),
+            keeping=partial(_keeping, logbook, recordings, session),
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:
@@ -268,3 +269,10 @@ class Office:
                 stale_after_days=today.stale_after_days(),
             ),
         )
+
+
+def _keeping(logbook: Logbook, recordings: Path, session: Session) -> Keeping:
+    # Here and not above: the start has no need of it.
+    from biofeedback.session.keeping import Keeping  # noqa: PLC0415
+
+    return Keeping(logbook, recordings, session)
