@@ -305,6 +305,21 @@ def test_a_folder_that_takes_nothing_is_told_in_words(desk: Desk, disk: Path) ->
     assert desk.page.backup.last.text().startswith("No backup is known yet.")
 
 
+def test_closing_ends_a_backup_and_the_next_one_takes_it_up(
+    desk: Desk, disk: Path
+) -> None:
+    """No thread is left, which each test is looked at for."""
+    page = desk.open()
+    page.backup.take_folder(disk)
+    desk.qtbot.waitUntil(lambda: not page.backup.looking, timeout=WAIT_MS)
+    page.backup.run.click()
+    desk.window.close()
+    assert not desk.window.isVisible()
+    assert not page.awaited.busy
+    assert main(["backup", str(disk / FOLDER)]) == 0
+    assert (disk / FOLDER / "logbook.db").is_file()
+
+
 def test_after_a_month_it_is_reminded_of(desk: Desk, disk: Path) -> None:
     """The logbook and the disk were kept for 40 days."""
     page = desk.open()
