@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import sys
 from argparse import ArgumentTypeError
@@ -230,7 +229,6 @@ def _show(
     # Qt is loaded only now: a fault above is told without waiting for it.
     with uncollected():
         from biofeedback.gui import app  # noqa: PLC0415
-    gc.freeze()  # what the program is made of stays; the collector passes it over
 
     opening = replace(
         _opening(options, asked, preferences),

@@ -74,9 +74,9 @@ class FrameTimer(QObject):
         self._timer.timeout.connect(self._tick)
 
     def start(self) -> None:
-        """Starts the grid now."""
+        """Starts the grid now, with a frame: what is seen first is live already."""
         self._target_ns = time.monotonic_ns()
-        self._aim()
+        self._tick()
 
     def stop(self) -> None:
         """No tick comes after this."""

@@ -11,13 +11,15 @@ import time
 from typing import TYPE_CHECKING
 
 from biofeedback import cli
+from biofeedback.cli.uncollected import uncollected
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
 
 
 def main() -> None:
-    from biofeedback.cli import window as command  # noqa: PLC0415
+    with uncollected():  # as the command itself has it imported
+        from biofeedback.cli import window as command  # noqa: PLC0415
 
     show = command._show
 
@@ -33,6 +35,7 @@ def main() -> None:
             if (
                 event.type() is Event.Type.UpdateRequest
                 and self.drawn_age_s is not None
+                and self.windowHandle().isExposed()  # before it, nothing is painted
             ):
                 print(time.monotonic_ns(), flush=True)
                 self.close_at_once()
