@@ -76,7 +76,8 @@ class FrameTimer(QObject):
     def start(self) -> None:
         """Starts the grid now, with a frame: what is seen first is live already."""
         self._target_ns = time.monotonic_ns()
-        self._tick()
+        self._frame()
+        self._aim()
 
     def stop(self) -> None:
         """No tick comes after this."""

@@ -7,6 +7,7 @@ for the libraries that some of them load. Whoever asks for a page here has it bu
 
 from __future__ import annotations
 
+import time
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.filter_page import FilterPage
     from biofeedback.gui.group_page import GroupPage
     from biofeedback.gui.health import HealthPage
+    from biofeedback.gui.maximal_page import MaximalPage
     from biofeedback.gui.plan_page import PlanPage
     from biofeedback.gui.progress_page import ProgressPage
     from biofeedback.gui.reliability_page import ReliabilityPage
@@ -46,6 +48,7 @@ class LatePages:
         keys: what the sheet of keys lists.
         backup_folder: gives the one that was picked last; empty for none.
         ordered: whether a running order is at the desk.
+        clock: monotonic time in ns.
     """
 
     def __init__(
@@ -56,10 +59,12 @@ class LatePages:
         keys: Callable[[], Sequence[tuple[str, str]]],
         backup_folder: Callable[[], str],
         ordered: Callable[[], bool],
+        clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         self._office = office
         self._code = code
         self._keys = keys
+        self._clock = clock
         self.late_review = LatePage(self._make_review)
         self.late_filter = LatePage(self._make_filter)
         self.late_group = LatePage(self._make_group)
@@ -68,6 +73,7 @@ class LatePages:
         self.late_health = LatePage(self._make_health)
         self.late_sheet = LatePage(self._make_sheet)
         self.late_today = LatePage(self._make_today)
+        self.late_test = LatePage(self._make_test)
         self.late_visit = LatePage(self._make_visit)
         self.late_progress = LatePage(self._make_progress)
         self.late_cautions = LatePage(self._make_cautions)
@@ -129,6 +135,11 @@ class LatePages:
     def today(self) -> TodayPage:
         """The athlete's day."""
         return self.late_today.page
+
+    @property
+    def test(self) -> MaximalPage:
+        """Of maximal tests."""
+        return self.late_test.page
 
     @property
     def end(self) -> VisitPage:
@@ -207,6 +218,17 @@ class LatePages:
         from biofeedback.gui.today import TodayPage
 
         return TodayPage(self._office.today)
+
+    def _make_test(self) -> MaximalPage:
+        from biofeedback.gui.maximal_page import MaximalPage
+
+        office = self._office
+        return MaximalPage(
+            office.tests,
+            pain=office.pain,
+            against=lambda: office.against_test(self._code()),
+            clock=self._clock,
+        )
 
     def _make_visit(self) -> VisitPage:
         from biofeedback.gui.visit_page import VisitPage

@@ -237,13 +237,17 @@ class MaximalPage(QWidget):
         self._show_test()
         self.begin.setFocus()
 
-    def take(self, update: Update) -> None:
-        """What is new in this frame."""
-        if update.profile is not self._profile:
-            self._profile = update.profile
+    def meet(self, profile: RigProfile) -> None:
+        """What is known of the rig."""
+        if profile is not self._profile:
+            self._profile = profile
             self._show_zero()
             if self.isVisible():
                 self._show_known()
+
+    def take(self, update: Update) -> None:
+        """What is new in this frame."""
+        self.meet(update.profile)
         self.control.take(update)
         if self.under_way:
             self.box.show_state(update.state)

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from biofeedback.gui.late_pages import LatePages
-from biofeedback.gui.maximal_page import MaximalPage
 from biofeedback.gui.pages import page_of
 from biofeedback.gui.unsaved import Unsaved
 from biofeedback.session import SetBegun
@@ -19,12 +18,13 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.gui.calibration import CalibrationPage
+    from biofeedback.gui.comfort import Comfort
     from biofeedback.gui.data_page import DataPage
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.filter_page import FilterPage
     from biofeedback.gui.late_page import LatePage
+    from biofeedback.gui.maximal_page import MaximalPage
     from biofeedback.gui.pages import Pages
-    from biofeedback.gui.preferences_page import PreferencesPage
     from biofeedback.gui.progress_page import ProgressPage
     from biofeedback.gui.roster import RosterPage
     from biofeedback.gui.visit import Visit
@@ -37,7 +37,7 @@ class Mounted(LatePages):
 
     Args:
         keys: what the sheet of keys lists.
-        preferences: their page.
+        comfort: has the page of preferences, and what is preferred.
         clock: monotonic time in ns.
     """
 
@@ -48,34 +48,30 @@ class Mounted(LatePages):
         visit: Visit,
         *,
         keys: Callable[[], Sequence[tuple[str, str]]],
-        preferences: PreferencesPage,
+        comfort: Comfort,
         clock: Callable[[], int] = time.monotonic_ns,
     ) -> None:
         super().__init__(
             office,
             code=lambda: visit.code,
             keys=keys,
-            backup_folder=lambda: preferences.backup_folder,
+            backup_folder=lambda: comfort.preferences.backup_folder,
             ordered=lambda: visit.ordered,
+            clock=clock,
         )
         self._desk = desk
         self._visit = visit
         self._profile: RigProfile | None = None
         self._test_began = self._in_set = False
-        self.preferences = preferences
-        self.test = MaximalPage(
-            office.tests,
-            pain=office.pain,
-            against=lambda: office.against_test(visit.code),
-            clock=clock,
-        )
+        self._comfort = comfort
+        self.late_preferences = comfort.late_page
         self.late_progress.built.connect(self._furnish_progress)
         self.late_filter.built.connect(self._furnish_filter)
         self.late_calibration.built.connect(self._furnish_calibration)
         bar = desk.pages
         for button in (bar.group, bar.reliability):
             button.setParent(self.late_progress)  # until it is built
-        bar.data.setParent(self.late_roster or preferences)  # likewise
+        bar.data.setParent(self.late_roster or comfort.late_page)  # likewise
         bar.data.setVisible(office.keeping is not None)
         if self.late_data is not None:
             self.late_data.built.connect(self._furnish_data)
@@ -86,34 +82,24 @@ class Mounted(LatePages):
         bar.progress.setVisible(office.reports is not None)
         self.unsaved = self._typed_places()
         visit.keeps_athlete(self._keeps_plan)
-        visit.hands_pain(self.test.takes_pain)
-        desk.lend(self.test.box)
+        visit.hands_pain(self._hand_pain)
         visit.athlete_changed.connect(self._change_athlete)
 
     def add_to(self, pages: Pages) -> None:
         """Mounts them, in the order of a visit and then those of the rig."""
-        messages = self._desk.messages
         self._add_visit_pages(pages)
         self._add_rig_pages(pages)
-        self.test.test_wanted.connect(pages.show_live)
-        self.test.said.connect(self._desk.say)
-        self.test.advised.connect(
-            lambda words: self._desk.advise(words) if words else messages.act()
-        )
-        self.test.reference_kept.connect(
-            lambda new: self._visit.reference.take(new, self.test.kept_task)
-        )
-        self.test.reference_taken_back.connect(self._visit.reference.give_back)
+        self.late_test.built.connect(lambda page: self._furnish_test(page, pages))
 
     def _add_visit_pages(self, pages: Pages) -> None:
-        visit, bar, test = self._visit, self._desk.pages, self.test
+        visit, bar = self._visit, self._desk.pages
         if self.late_roster is not None:
             self._mount(pages, self.late_roster, bar.athletes, "Alt+A")
             self.late_roster.built.connect(
                 lambda page: self._furnish_roster(page, pages)
             )
         self._mount(pages, self.late_today, bar.today, "Alt+D", self._enter_today)
-        pages.add(page_of(test, bar.test, "Alt+M", lambda: test.enter(visit.code)))
+        self._mount_coded(pages, self.late_test, bar.test, "Alt+M")
         if self.late_plan is not None:
             self._mount_coded(pages, self.late_plan, bar.plan, "Alt+P")
         if self.late_tasks is not None:
@@ -162,8 +148,7 @@ class Mounted(LatePages):
             beside=desk.read_cautions,
         )
         self._mount(pages, self.late_sheet, desk.sheet, "F1")
-        preferences = self.preferences
-        pages.add(page_of(preferences, desk.preferences, "Ctrl+P", preferences.enter))
+        self._mount(pages, self.late_preferences, desk.preferences, "Ctrl+P")
 
     def _mount(
         self,
@@ -207,13 +192,33 @@ class Mounted(LatePages):
         page.recoded.connect(self._visit.follow_code)
         page.lend(self._desk.pages.data)
 
+    def _furnish_test(self, test: MaximalPage, pages: Pages) -> None:
+        desk, visit = self._desk, self._visit
+        if self._profile is not None:
+            test.meet(self._profile)
+        desk.lend(test.box)
+        test.test_wanted.connect(pages.show_live)
+        test.said.connect(desk.say)
+        test.advised.connect(
+            lambda words: desk.advise(words) if words else desk.messages.act()
+        )
+        test.reference_kept.connect(
+            lambda new: visit.reference.take(new, test.kept_task)
+        )
+        test.reference_taken_back.connect(visit.reference.give_back)
+
+    def _hand_pain(self, level: int) -> bool:
+        """Whether a pain mark is of a maximal test, which then has it."""
+        test = self.late_test.there
+        return test is not None and test.takes_pain(level)
+
     def _furnish_progress(self, page: ProgressPage) -> None:
         # The desk has no room for one more: its last line would go out of sight.
         page.head.addWidget(self._desk.pages.reliability)
         page.lend(self._desk.pages.group)
 
     def _furnish_data(self, page: DataPage) -> None:
-        page.folder_picked.connect(self.preferences.keep_backup_folder)
+        page.folder_picked.connect(self._comfort.keep_backup_folder)
         page.erase.erased.connect(self._forget)
 
     def _forget(self, code: str) -> None:
@@ -260,9 +265,11 @@ class Mounted(LatePages):
             self.calibration.take(update)
         if self.late_health.there is not None:
             self.health.take(update, now_ns=now_ns)
-        self.test.take(update)
+        test = self.late_test.there
+        if test is not None:
+            test.take(update)
         if any(isinstance(event, SetBegun) for event in update.events):
-            self._test_began = self.test.under_way
+            self._test_began = test is not None and test.under_way
             if self.late_filter.there is not None:
                 self.filter.let_go()
 

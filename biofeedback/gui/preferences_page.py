@@ -26,15 +26,16 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.enum_box import choose, labelled
-from biofeedback.gui.keymap import PRESENTER, Keymap
+from biofeedback.gui.keymap import PRESENTER
 from biofeedback.gui.keys import native
 from biofeedback.gui.language import shown
-from biofeedback.gui.sound_box import SoundBox
 from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Sequence
 
+    from biofeedback.gui.keymap import Keymap
+    from biofeedback.gui.sound_box import SoundBox
     from biofeedback.session.preferences import Preferences
 
 TEXT_SIZES_PCT = (100, 115, 130, 150, 175, 200)
@@ -44,36 +45,39 @@ class PreferencesPage(QWidget):
     """Preferences of this computer.
 
     Args:
+        kept: gives what is preferred now; sound is switched elsewhere too.
         actions: usual key and what it does, of each key that can be changed.
-        fixed: keys that cannot be given to another action, and what they do.
+        keymap: which key does what.
+        sound: the row of sound, which stands here.
 
     Signals:
         live_wanted: back to the live page.
         changed: other `Preferences`, to be used at once and kept.
+        keys_changed: another `Keymap`, to be used at once.
         second_wanted: the athlete's screen is to change its place.
         fold_wanted: the desk is to be folded away, or to come back.
     """
 
     live_wanted = Signal()
     changed = Signal(object)
+    keys_changed = Signal(object)
     second_wanted = Signal()
     fold_wanted = Signal()
 
     def __init__(
         self,
-        preferences: Preferences,
+        kept: Callable[[], Preferences],
         actions: Sequence[tuple[str, str]],
-        parent: QWidget | None = None,
-        *,
-        fixed: Mapping[str, str] | None = None,
+        keymap: Keymap,
+        sound: SoundBox,
     ) -> None:
-        super().__init__(parent)
+        super().__init__()
         tr = self.tr
         self.setAccessibleName(tr("Preferences"))
-        self._preferences = preferences
+        self._kept = kept
         self._actions = tuple(actions)
-        usual = [key for key, _ in actions]
-        self.keymap = Keymap(usual, preferences.keys, fixed=fixed)
+        self.keymap = keymap
+        self.sound = sound
         self.live = QPushButton(tr("Back to live"))
         self.title = QLabel(tr("Preferences of this computer"))
         self.title.setObjectName("who")
@@ -107,7 +111,6 @@ class PreferencesPage(QWidget):
                 "changed for one visit in its running order."
             )
         )
-        self.sound = SoundBox()
         self.second = QPushButton(tr("Athlete's screen on the other monitor, or back"))
         self.second_always = QCheckBox(tr("There whenever there is a second monitor"))
         self.fold = QPushButton(tr("Fold the desk away, or back"))
@@ -189,7 +192,7 @@ class PreferencesPage(QWidget):
         return scroll
 
     def _fill(self) -> None:
-        preferences = self._preferences
+        preferences = self._kept()
         self.text.setCurrentIndex(max(0, self.text.findData(preferences.text_pct)))
         choose(self.language, preferences.language)
         self.night.setChecked(preferences.night)
@@ -212,9 +215,6 @@ class PreferencesPage(QWidget):
         self.second_always.toggled.connect(lambda on: self._change(second_screen=on))
         self.second.clicked.connect(self.second_wanted)
         self.fold.clicked.connect(self.fold_wanted)
-        self.sound.changed.connect(
-            lambda on, volume: self._change(sound=on, volume_pct=volume)
-        )
         self.presenter.clicked.connect(
             lambda: self._use(self.keymap.with_all(PRESENTER))
         )
@@ -223,15 +223,6 @@ class PreferencesPage(QWidget):
     def enter(self) -> None:
         """The page is shown."""
         self.text.setFocus()
-
-    @property
-    def backup_folder(self) -> str:
-        """The folder that was picked last for a backup; empty for none."""
-        return self._preferences.backup_folder
-
-    def keep_backup_folder(self, folder: str) -> None:
-        """Another folder was picked for backups, on the page of data."""
-        self._change(backup_folder=folder)
 
     def _typed(self, usual: str) -> None:
         text = self.keys[usual].text().strip()
@@ -257,6 +248,7 @@ class PreferencesPage(QWidget):
         self.keymap = keymap
         self.problem.hide()
         self._show_keys()
+        self.keys_changed.emit(keymap)
         self._change(keys=keymap.changed)
 
     def _show_keys(self) -> None:
@@ -266,5 +258,4 @@ class PreferencesPage(QWidget):
             line.setToolTip(self.tr("Usually {key}").format(key=native(usual)))
 
     def _change(self, **values: object) -> None:
-        self._preferences = replace(self._preferences, **values)  # type: ignore[arg-type]  # fields by name
-        self.changed.emit(self._preferences)
+        self.changed.emit(replace(self._kept(), **values))  # type: ignore[arg-type]  # fields by name

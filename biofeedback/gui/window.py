@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.calibration import CalibrationPage
     from biofeedback.gui.health import HealthPage
     from biofeedback.gui.live_session import LiveSession
+    from biofeedback.gui.maximal_page import MaximalPage
     from biofeedback.gui.review import ReviewPage
     from biofeedback.gui.sheet import Sheet
     from biofeedback.gui.today import TodayPage
@@ -157,17 +158,21 @@ class Window(QWidget):
         self.visit = Visit(
             session, office, self.desk, prescription, self.order, clock=clock
         )
-        in_use = self.comfort.page
         mounted = Mounted(
             office,
             self.desk,
             self.visit,
-            keys=lambda: sheet_rows(self.desk, in_use.keymap.key),
-            preferences=self.comfort.page,
+            keys=lambda: sheet_rows(self.desk, self.comfort.keymap.key),
+            comfort=self.comfort,
             clock=clock,
         )
         self.mounted = mounted
-        self.other_folder = OtherFolder(session, self.desk, self, key=in_use.keymap.key)
+        self.other_folder = OtherFolder(
+            session,
+            self.desk,
+            self,
+            key=lambda usual: self.comfort.keymap.key(usual),  # noqa: PLW0108  of then
+        )
         self.frames = FrameTimer(self.frame, self, pieces=session)
         self.drawn_age_s: float | None = None
         self.setWindowTitle("biofeedback")
@@ -218,7 +223,7 @@ class Window(QWidget):
                     lambda profile: visit.ask(lambda: session.change_profile(profile))
                 )
             )
-        self.mounted.test.guided.connect(self.screen_part.guide)
+        self.mounted.late_test.built.connect(self._connect_test)
         self.mounted.late_health.built.connect(
             lambda page: page.checked.connect(self._keep_check)
         )
@@ -235,6 +240,10 @@ class Window(QWidget):
             )
         )
         self.order.said.connect(today.say)
+
+    def _connect_test(self, test: MaximalPage) -> None:
+        test.guided.connect(self.screen_part.guide)
+        self._tend(test.box)  # it stands at the desk
 
     def _keep_check(self, report: HealthReport) -> None:
         """The sets that follow on this board carry what its check has found."""
@@ -282,8 +291,9 @@ class Window(QWidget):
         else:
             if button is desk.start and self.order.let_rep_start():
                 return  # the start key goes on, also within a set
-            if button is desk.start and pages.shown is self.mounted.test:
-                self.mounted.test.begin.click()  # the start that is seen there
+            test = self.mounted.late_test.there
+            if button is desk.start and test is not None and pages.shown is test:
+                test.begin.click()  # the start that is seen there
                 return
             if button is desk.start:
                 pages.show_live()  # also where a field keeps it from starting
