@@ -45,18 +45,28 @@ class DeskColumn(QWidget):
         self.area.setAccessibleName(self.tr("What is asked for, and the signal"))
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.care = CautionsBeside()
+        self._care: CautionsBeside | None = None
         self.said = MessagesBeside()
         self._over: ReadingPage | None = None
         self._policies: list[tuple[QWidget, Qt.FocusPolicy]] = []
         stack = self._stack = QStackedLayout(self)
         stack.setStackingMode(QStackedLayout.StackingMode.StackAll)
         stack.addWidget(self.area)
-        for page in (self.care, self.said):
-            stack.addWidget(page)
-            page.hide()
-            page.live_wanted.connect(self.uncover)
+        self._lay_over(self.said)
         inner.installEventFilter(self)
+
+    def _lay_over(self, page: ReadingPage) -> None:
+        self._stack.addWidget(page)
+        page.hide()
+        page.live_wanted.connect(self.uncover)
+
+    @property
+    def care(self) -> CautionsBeside:
+        """Stop rules and cautions; built where nobody has wanted them yet."""
+        if self._care is None:
+            self._care = CautionsBeside()
+            self._lay_over(self._care)
+        return self._care
 
     @property
     def covered(self) -> bool:
