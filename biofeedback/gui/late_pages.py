@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import time
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from biofeedback.gui.late_page import LatePage
 
@@ -38,6 +38,8 @@ if TYPE_CHECKING:
     from biofeedback.session.office import Office
     from biofeedback.session.planning import Planning
     from biofeedback.session.roster import Roster
+
+D = TypeVar("D")
 
 
 class LatePages:
@@ -181,23 +183,25 @@ class LatePages:
 
         office = self._office
         return ReviewPage(
-            office.library, athlete_code=self._code(), checks=office.checks
+            _opened(office.library),
+            athlete_code=self._code(),
+            checks=_opened(office.checks),
         )
 
     def _make_filter(self) -> FilterPage:
         from biofeedback.gui.filter_page import FilterPage
 
-        return FilterPage(self._office.filters, self._office.recordings)
+        return FilterPage(_opened(self._office.filters), self._office.recordings)
 
     def _make_group(self) -> GroupPage:
         from biofeedback.gui.group_page import GroupPage
 
-        return GroupPage(self._office.group)
+        return GroupPage(_opened(self._office.group))
 
     def _make_reliability(self) -> ReliabilityPage:
         from biofeedback.gui.reliability_page import ReliabilityPage
 
-        return ReliabilityPage(self._office.reliability)
+        return ReliabilityPage(self._office.reliability())
 
     def _make_calibration(self) -> CalibrationPage:
         from biofeedback.gui.calibration import CalibrationPage
@@ -233,12 +237,13 @@ class LatePages:
     def _make_visit(self) -> VisitPage:
         from biofeedback.gui.visit_page import VisitPage
 
-        return VisitPage(self._office.visits, reports=self._office.reports)
+        office = self._office
+        return VisitPage(_opened(office.visits), reports=_opened(office.reports))
 
     def _make_progress(self) -> ProgressPage:
         from biofeedback.gui.progress_page import ProgressPage
 
-        return ProgressPage(self._office.reports)
+        return ProgressPage(_opened(self._office.reports))
 
     def _make_cautions(self) -> CautionsPage:
         from biofeedback.gui.cautions_page import CautionsPage
@@ -246,10 +251,15 @@ class LatePages:
         return CautionsPage()
 
 
-def _plan(planning: Planning) -> PlanPage:
+def _opened(door: Callable[[], D] | None) -> D | None:
+    """What a door of the office leads to; None where it is shut."""
+    return None if door is None else door()
+
+
+def _plan(planning: Callable[[], Planning]) -> PlanPage:
     from biofeedback.gui.plan_page import PlanPage
 
-    return PlanPage(planning)
+    return PlanPage(planning())
 
 
 def _roster(roster: Roster) -> RosterPage:

@@ -1,6 +1,7 @@
 """The office: all doors from the window's pages to what is kept, in one thing.
 
 A door that is None is shut: there is no logbook, and its page says so or is not there.
+Doors of pages that are built when they are wanted are functions that give them then.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
-from biofeedback.session.group_pairs import GroupPairs
+from biofeedback.session import late_doors
 from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
@@ -22,14 +23,8 @@ from biofeedback.session.plan_at_desk import (
     offer_of,
     pain_unasked,
 )
-from biofeedback.session.planning import Planning
-from biofeedback.session.reliability import Reliability
-from biofeedback.session.reports import Reports
-from biofeedback.session.review import DayChecks, Library
-from biofeedback.session.rig_filter import RigFilters
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
-from biofeedback.session.visit_summary import VisitSummaries
 from biofeedback.training.prescription import FeedbackMode
 from biofeedback.training.reference_words import before_start
 
@@ -40,10 +35,17 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.calibrations import Calibrations
     from biofeedback.logbook.database import Logbook
+    from biofeedback.session.group_pairs import GroupPairs
     from biofeedback.session.keeping import Keeping
     from biofeedback.session.live import Session
     from biofeedback.session.lowering import Floor
+    from biofeedback.session.planning import Planning
+    from biofeedback.session.reliability import Reliability
+    from biofeedback.session.reports import Reports
+    from biofeedback.session.review import DayChecks, Library
+    from biofeedback.session.rig_filter import RigFilters
     from biofeedback.session.set_of_day import SetOfDay
+    from biofeedback.session.visit_summary import VisitSummaries
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
@@ -74,21 +76,21 @@ class Office:
     """
 
     logbook: Logbook | None = None
-    library: Library | None = None
-    checks: DayChecks | None = None
+    library: Callable[[], Library] | None = None
+    checks: Callable[[], DayChecks] | None = None
     calibrations: Calibrations | None = None
     roster: Roster | None = None
     today: Today | None = None
-    planning: Planning | None = None
+    planning: Callable[[], Planning] | None = None
     tests: MaximalTests | None = None
     visit_id: Callable[[], str] | None = None
-    visits: VisitSummaries | None = None
-    reports: Reports | None = None
-    group: GroupPairs | None = None
+    visits: Callable[[], VisitSummaries] | None = None
+    reports: Callable[[], Reports] | None = None
+    group: Callable[[], GroupPairs] | None = None
     pain: PainTold = field(default_factory=PainTold)
-    filters: RigFilters | None = None
+    filters: Callable[[], RigFilters] | None = None
     recordings: Path | None = None
-    reliability: Reliability = field(default_factory=Reliability)
+    reliability: Callable[[], Reliability] = late_doors.reliability
     keeping: Callable[[], Keeping] | None = None
 
     @classmethod
@@ -100,25 +102,26 @@ class Office:
             session: runs the sets and says who is here.
         """
         today = Today(logbook, visit_id=session.visit_id)
-        reports = Reports(logbook, rule=today.pain_rule)
         return cls(
             logbook=logbook,
-            library=Library(logbook, recordings),
-            checks=DayChecks(logbook),
+            library=partial(late_doors.library, logbook, recordings),
+            checks=partial(late_doors.checks, logbook),
             calibrations=logbook.calibrations,
             roster=Roster(logbook),
             today=today,
-            planning=Planning(logbook),
+            planning=partial(late_doors.planning, logbook),
             tests=MaximalTests(session, logbook, recordings),
             visit_id=session.visit_id,
-            visits=VisitSummaries(logbook, rule=today.pain_rule),
-            reports=reports,
-            group=GroupPairs(logbook),
+            visits=partial(late_doors.visits, logbook, today.pain_rule),
+            reports=partial(late_doors.reports, logbook, today.pain_rule),
+            group=partial(late_doors.group, logbook),
             pain=PainTold(today.pain_rule),
-            filters=RigFilters(session.filters) if session.filters else None,
+            filters=partial(late_doors.filters, session.filters)
+            if session.filters
+            else None,
             recordings=recordings,
-            reliability=Reliability(logbook),
-            keeping=partial(_keeping, logbook, recordings, session),
+            reliability=partial(late_doors.reliability, logbook),
+            keeping=partial(late_doors.keeping, logbook, recordings, session),
         )
 
     def last_prescription(self, athlete_code: str) -> Prescription:
@@ -269,10 +272,3 @@ class Office:
                 stale_after_days=today.stale_after_days(),
             ),
         )
-
-
-def _keeping(logbook: Logbook, recordings: Path, session: Session) -> Keeping:
-    # Here and not above: the start has no need of it.
-    from biofeedback.session.keeping import Keeping  # noqa: PLC0415
-
-    return Keeping(logbook, recordings, session)

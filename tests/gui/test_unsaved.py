@@ -35,8 +35,8 @@ class House:
         office = Office(
             logbook=logbook,
             roster=Roster(logbook),
-            planning=Planning(logbook),
-            visits=VisitSummaries(logbook),
+            planning=lambda: Planning(logbook),
+            visits=lambda: VisitSummaries(logbook),
         )
         self.window = Window(
             self.session,

@@ -67,10 +67,10 @@ class House(Stepped):
         self.session = StagedSession(steady_pull)
         self.office = Office(
             logbook=self.logbook,
-            library=Library(self.logbook, folder),
+            library=lambda: Library(self.logbook, folder),
             roster=Roster(self.logbook),
             today=Today(self.logbook, clock=lambda: NOW),
-            planning=Planning(self.logbook),
+            planning=lambda: Planning(self.logbook),
             tests=MaximalTests(self.session, self.logbook, folder),
         )
         self.window = Window(
