@@ -26,10 +26,11 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind
 from biofeedback.gui.language import shown
-from biofeedback.session import Check, CheckState, CheckStep
+from biofeedback.session.rig_check import Check, CheckState, CheckStep
 
 if TYPE_CHECKING:
-    from biofeedback.session import HealthReport, Update, Verdict
+    from biofeedback.session import Update
+    from biofeedback.session.rig_check import HealthReport, Verdict
     from biofeedback.training.prescription import Prescription
 
 RUN_S = 10.0

@@ -11,7 +11,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
-    from biofeedback.session import HealthReport, OtherBoard, Update
+    from biofeedback.session import OtherBoard, Update
+    from biofeedback.session.rig_check import HealthReport
     from biofeedback.training.band import Band
     from biofeedback.training.changes import Terms
     from biofeedback.training.prescription import Prescription

@@ -62,7 +62,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.review import ReviewPage
     from biofeedback.gui.sheet import Sheet
     from biofeedback.gui.today import TodayPage
-    from biofeedback.session import HealthReport
+    from biofeedback.session.rig_check import HealthReport
     from biofeedback.training.prescription import Prescription
 
 DESIGNED_FOR_PX = 720

@@ -1,8 +1,6 @@
 """One visit put together: the only door from the window to rig and recorder."""
 
 from biofeedback.logbook.session_notes import EFFORT, NOTE, PAIN
-from biofeedback.rig.check import Check, HealthReport
-from biofeedback.rig.check import Step as CheckStep
 from biofeedback.rig.handoff import (
     BandChanged,
     GateMoved,
@@ -19,8 +17,6 @@ from biofeedback.rig.handoff import (
     Warned,
     ZeroTaken,
 )
-from biofeedback.rig.verdict import State as CheckState
-from biofeedback.rig.verdict import Verdict
 from biofeedback.session.live import Session
 
 __all__ = [
@@ -28,12 +24,8 @@ __all__ = [
     "NOTE",
     "PAIN",
     "BandChanged",
-    "Check",
-    "CheckState",
-    "CheckStep",
     "GateMoved",
     "Health",
-    "HealthReport",
     "Link",
     "Measured",
     "OtherBoard",
@@ -44,7 +36,6 @@ __all__ = [
     "SetEnded",
     "TermsChanged",
     "Update",
-    "Verdict",
     "Warned",
     "ZeroTaken",
 ]

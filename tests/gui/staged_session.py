@@ -40,7 +40,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from pathlib import Path
 
-    from biofeedback.session import HealthReport, OtherBoard
+    from biofeedback.session import OtherBoard
+    from biofeedback.session.rig_check import HealthReport
     from biofeedback.training.changes import Terms
 
 FRAME_S = 1 / 60

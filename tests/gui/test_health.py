@@ -14,7 +14,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
 from biofeedback.gui.window import Window
-from biofeedback.session import CheckState
+from biofeedback.session.rig_check import CheckState
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
