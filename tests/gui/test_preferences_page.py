@@ -21,6 +21,8 @@ from biofeedback.session.preferences import Language, Preferences
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
+    from biofeedback.gui.preferences_page import PreferencesPage
+
 
 class Stage(Stepped):
     def __init__(self, qtbot: QtBot, preferences: Preferences | None = None) -> None:
@@ -34,7 +36,10 @@ class Stage(Stepped):
             clock=lambda: self.session.now_ns,
         )
         bring_up(qtbot, self.window)
-        self.page = self.window.comfort.page
+
+    @property
+    def page(self) -> PreferencesPage:
+        return self.window.comfort.page
 
     def press(self, key: str) -> None:
         super().press(key)
@@ -54,6 +59,20 @@ def test_the_page_opens_by_its_key_and_goes_back(stage: Stage) -> None:
     assert stage.window.pages.shown is stage.page
     stage.press("Esc")
     assert stage.window.pages.live_shown
+
+
+def test_what_a_key_changes_before_the_page_was_seen_is_kept_and_shown(
+    qtbot: QtBot,
+) -> None:
+    stage = Stage(qtbot, Preferences(keys={"F5": "B"}, volume_pct=30))
+    stage.press("Ctrl+Up")
+    assert stage.window.comfort.late_page.there is None
+    assert stage.kept == [Preferences(keys={"F5": "B"}, volume_pct=40)]
+    stage.page.night.setChecked(True)
+    assert stage.kept[-1] == Preferences(keys={"F5": "B"}, volume_pct=40, night=True)
+    assert stage.page.sound.volume.value() == 40
+    assert stage.page.sound.window() is stage.window
+    assert stage.page.keys["F5"].text() == "B"
 
 
 def test_larger_type_is_larger_at_once_and_kept(stage: Stage) -> None:
