@@ -183,7 +183,7 @@ class LatePages:
 
         office = self._office
         return ReviewPage(
-            _opened(office.library),
+            _opened(office.saved_reps),
             athlete_code=self._code(),
             checks=_opened(office.checks),
         )

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from biofeedback.training.day import PainRule
 
 
-def library(logbook: Logbook, recordings: Path) -> Library:
+def saved_reps(logbook: Logbook, recordings: Path) -> Library:
     """Saved reps."""
     from biofeedback.session.review import Library
 

@@ -57,7 +57,7 @@ class Office:
 
     Attributes:
         logbook: what they lead to.
-        library: saved reps.
+        saved_reps: for the review.
         checks: isometric against eccentric, day by day.
         calibrations: of the rigs.
         roster: athletes and tasks.
@@ -76,7 +76,7 @@ class Office:
     """
 
     logbook: Logbook | None = None
-    library: Callable[[], Library] | None = None
+    saved_reps: Callable[[], Library] | None = None
     checks: Callable[[], DayChecks] | None = None
     calibrations: Calibrations | None = None
     roster: Roster | None = None
@@ -104,7 +104,7 @@ class Office:
         today = Today(logbook, visit_id=session.visit_id)
         return cls(
             logbook=logbook,
-            library=partial(late_doors.library, logbook, recordings),
+            saved_reps=partial(late_doors.saved_reps, logbook, recordings),
             checks=partial(late_doors.checks, logbook),
             calibrations=logbook.calibrations,
             roster=Roster(logbook),

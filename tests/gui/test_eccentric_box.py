@@ -374,7 +374,7 @@ def test_what_is_set_by_keys_in_the_real_window_is_kept(
             session,
             Office(
                 logbook=logbook,
-                library=lambda: Library(logbook, tmp_path),
+                saved_reps=lambda: Library(logbook, tmp_path),
                 checks=lambda: DayChecks(logbook),
             ),
             prescription=ASKED,

@@ -117,8 +117,8 @@ def test_a_frame_waits_for_samples_that_are_about_to_come(qtbot: QtBot) -> None:
     assert frames == []  # by the thread that draws, in its own time
     qtbot.waitUntil(lambda: bool(frames), timeout=5000)
     timer.stop()
-    assert frames == [1]
-    assert line.looks[-1] >= drawn_ns[0]  # the next is announced
+    assert frames[0] == 1  # others may have followed by now
+    assert line.looks[0] >= drawn_ns[0]  # the next is announced
 
 
 def test_a_frame_does_without_samples_that_stay_away(qtbot: QtBot) -> None:

@@ -67,7 +67,7 @@ class House(Stepped):
         self.session = StagedSession(steady_pull)
         self.office = Office(
             logbook=self.logbook,
-            library=lambda: Library(self.logbook, folder),
+            saved_reps=lambda: Library(self.logbook, folder),
             roster=Roster(self.logbook),
             today=Today(self.logbook, clock=lambda: NOW),
             planning=lambda: Planning(self.logbook),
