@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 
-from biofeedback.gui.keymap import OTHER_FOLDER
+from biofeedback.gui.keymap import OTHER_BOARD, OTHER_FOLDER
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -94,7 +94,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (desk.foot.more, "Alt+Y", tr("All messages, each as a whole")),
         (
             desk.foot.board.use,
-            "Ctrl+F12",
+            OTHER_BOARD,
             tr("Use the other board that is on the port"),
         ),
         (zero.filter, "Alt+F", tr("Filter: which smoothing, by recordings")),

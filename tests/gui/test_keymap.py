@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from biofeedback.errors import FieldError
-from biofeedback.gui.keymap import PRESENTER, START, STOP, Keymap, plain
+from biofeedback.gui.keymap import (
+    OTHER_BOARD,
+    OTHER_FOLDER,
+    PRESENTER,
+    START,
+    STOP,
+    Keymap,
+    plain,
+)
 
+README = Path(__file__).parents[2] / "README.md"
 USUAL = ("F5", "Esc", "PgUp", "PgDown", "Ctrl+PgUp", "F7", "F8")
 
 
@@ -67,3 +78,10 @@ def test_whatever_is_kept_or_changed_each_action_has_a_key_of_its_own(
     assert len(set(keys)) == len(USUAL)
     again = Keymap(USUAL, keymap.changed)
     assert [again.key(usual) for usual in USUAL] == keys
+
+
+@pytest.mark.parametrize("key", [START, STOP, OTHER_FOLDER, OTHER_BOARD])
+def test_readme_tells_the_keys_for_when_something_goes_wrong(key: str) -> None:
+    text = README.read_text("utf-8")
+    assert f"| {key} | " in text
+    assert key in {START, STOP} or f"({key})" in text
