@@ -19,6 +19,7 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import filled, shown
 from biofeedback.gui.reference_rule_form import number, whole
+from biofeedback.gui.task_titles import task_name, task_titles
 from biofeedback.phrase import sentences
 from biofeedback.training.criteria import (
     KINDS,
@@ -102,7 +103,7 @@ class CriteriaBox(QWidget):
         """Names of tasks for a force to be regained in."""
         typed = self.task.currentText()
         self.task.clear()
-        self.task.addItems(list(tasks))
+        self.task.addItems(task_titles(tasks))
         if typed:
             self.task.setCurrentText(typed)
 
@@ -197,7 +198,7 @@ class CriteriaBox(QWidget):
             return Regained(
                 _number(self.first, "criterion.least_pct"),
                 self.against.currentData(),
-                self.task.currentText().strip(),
+                task_name(self.task.currentText()),
             )
         if kind is PainAtMost:
             return PainAtMost(

@@ -31,6 +31,7 @@ from biofeedback.gui.lowering_words import (
     readings_title,
     told_words,
 )
+from biofeedback.gui.task_titles import task_title
 from biofeedback.measures.eccentric_check import CheckSettings, LineOn
 from biofeedback.training.lowering import Told
 
@@ -146,7 +147,7 @@ class EccentricBox(QWidget):
         self.what.setText(
             tr("{eccentric}, against {isometric}{practice}{mass}").format(
                 eccentric=_dated(_name(one), one.day),
-                isometric=_dated(one.isometric.task, one.isometric_day),
+                isometric=_dated(task_title(one.isometric.task), one.isometric_day),
                 practice=tr(", a first test") if one.isometric.practice else "",
                 mass=mass_words(one.check.mass),
             )
@@ -213,9 +214,9 @@ def _name(one: Paired) -> str:
     """The task, with its side where one works alone."""
     task = one.eccentric.task
     return (
-        task.name
+        shown(task.name)
         if task.sides.value == "both"
-        else f"{task.name}, {shown(task.sides.value)}"
+        else f"{shown(task.name)}, {shown(task.sides.value)}"
     )
 
 

@@ -176,7 +176,7 @@ class GroupPage(QWidget):
         box = self.source.box
         box.clear()
         for task in self._tasks:
-            box.addItem(f"{task.name}, {shown(task.sides.value)}")
+            box.addItem(f"{shown(task.name)}, {shown(task.sides.value)}")
         if self._table is not None:
             box.addItem(self._table.name)
         box.setCurrentIndex(max(0, box.findText(at)))

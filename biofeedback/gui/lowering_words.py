@@ -17,6 +17,7 @@ from biofeedback.gui.language import (
     signed_number,
     tr,
 )
+from biofeedback.gui.task_titles import task_title
 from biofeedback.measures.eccentric_check import Part, Reading
 from biofeedback.phrase import marked
 from biofeedback.session.lowering import PairMissing
@@ -157,7 +158,7 @@ def floor_words(
     ).format(
         n=plain_number(floor.force_n(band_on)),
         pct=plain_number(floor.pct),
-        tested=floor.task,
+        tested=task_title(floor.task),
         age=age,
         sides=said(_SIDES[task.sides]),
     )

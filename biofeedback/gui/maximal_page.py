@@ -281,7 +281,9 @@ class MaximalPage(QWidget):
             self.left_over.setText(
                 self.tr(
                     "A test of {time} was done and not kept: {task}, {side}."
-                ).format(time=begun, task=first.task, side=shown(first.sides.value))
+                ).format(
+                    time=begun, task=shown(first.task), side=shown(first.sides.value)
+                )
             )
 
     def _show_zero(self) -> None:

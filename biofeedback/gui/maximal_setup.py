@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidg
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.gui.task_titles import task_name, task_titles
 from biofeedback.phrase import phrase
 from biofeedback.training.maximal import MaximalPlan
 from biofeedback.training.task import Sides, Task, TaskKind
@@ -127,7 +128,7 @@ class MaximalSetup(QWidget):
         before = self.task.currentText()
         blocked = self.task.blockSignals(True)
         self.task.clear()
-        self.task.addItems([task.name for task in tasks])
+        self.task.addItems(task_titles(task.name for task in tasks))
         if before:
             self.task.setCurrentText(before)
         self.task.blockSignals(blocked)
@@ -135,7 +136,7 @@ class MaximalSetup(QWidget):
 
     def choose(self, task: Task) -> None:
         """A task with its sides."""
-        self.task.setCurrentText(task.name)
+        self.task.setCurrentText(shown(task.name))
         self.sides.setCurrentIndex(self.sides.findData(task.sides))
 
     def show_plan(self, plan: MaximalPlan) -> None:
@@ -166,7 +167,7 @@ class MaximalSetup(QWidget):
 
     def chosen_task(self) -> Task | None:
         """The task with the chosen side; None without a name."""
-        name = self.task.currentText().strip()
+        name = task_name(self.task.currentText())
         if not name:
             return None
         sides = self.sides.currentData()

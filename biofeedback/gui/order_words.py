@@ -14,7 +14,7 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
 
 from biofeedback.gui.cue import clock
-from biofeedback.gui.language import localised, said, tr
+from biofeedback.gui.language import localised, said, shown, tr
 from biofeedback.phrase import marked
 from biofeedback.training.changes import Reason
 from biofeedback.training.running_order import Doing, Stand
@@ -102,7 +102,7 @@ def leg_line(leg: Leg, metrics: QFontMetrics | None = None, room_px: int = 0) ->
             task=task,
         )
 
-    name = asked.task.name
+    name = shown(asked.task.name)
     if metrics is not None:
         left_px = room_px - metrics.horizontalAdvance(line(""))
         name = metrics.elidedText(name, Qt.TextElideMode.ElideMiddle, left_px)

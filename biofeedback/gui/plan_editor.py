@@ -19,6 +19,7 @@ from biofeedback.session.planning import fresh_key
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription
 from biofeedback.training.task import Task
+from biofeedback.training.task_names import HOLD
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -215,7 +216,7 @@ def sentence_of(error: FieldError) -> str:
 def usual_prescription() -> PlannedPrescription:
     """What a new prescription begins with."""
     return PlannedPrescription(
-        Task("Hold"),
+        Task(HOLD),
         Intensity.around(50, 5, ToleranceOf.CENTRE),
         hold_s=10.0,
         reps=5,

@@ -129,7 +129,7 @@ def _prescription(planned: PlannedPrescription, today: Today | None) -> str:
     if planned.note:
         told.append(planned.note)
     words = "<br>".join(escape(one) for one in told)
-    return f"<li><b>{escape(planned.task.name)}</b><br>{words}</li>"
+    return f"<li><b>{escape(shown(planned.task.name))}</b><br>{words}</li>"
 
 
 def _newtons(planned: PlannedPrescription, today: Today | None) -> list[str]:

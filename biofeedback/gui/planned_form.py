@@ -21,6 +21,7 @@ from biofeedback.gui.language import shown
 from biofeedback.gui.lowering_words import against_words, missing_words, peak_words
 from biofeedback.gui.planned_fields import BALANCE, PlannedFields
 from biofeedback.gui.reference_rule_form import DIGITS, number, whole
+from biofeedback.gui.task_titles import task_name, task_titles
 from biofeedback.phrase import phrase, sentences
 from biofeedback.session.lowering import FLOOR_PCT, PairMissing
 from biofeedback.training.intensity import LEAST_PCT, Intensity
@@ -93,7 +94,7 @@ class PlannedForm(PlannedFields):
         self._filling, self._asked_of = True, None
         typed = self.task.currentText()
         self.task.clear()
-        self.task.addItems(list(self._tasks))
+        self.task.addItems(task_titles(self._tasks))
         self.task.setCurrentText(typed)
         self.rule.offer(list(self._tasks))
         self._filling = False
@@ -104,7 +105,7 @@ class PlannedForm(PlannedFields):
         self._no_rest_told = planned.rest_s == 0
         self._kept.forget()
         self.calm()
-        self.task.setCurrentText(planned.task.name)
+        self.task.setCurrentText(shown(planned.task.name))
         self.intensity.show_intensity(planned.intensity)
         self.rule.show_rule(planned.reference)
         for name in (*NUMBERS, *COUNTS, BALANCE):
@@ -134,7 +135,7 @@ class PlannedForm(PlannedFields):
 
     def _fill_floor(self) -> bool:
         """Puts it into the fields; False where it cannot be had, which is said."""
-        named = self._tasks.get(self.task.currentText().strip())
+        named = self._tasks.get(self._name)
         pair = named.pair if named else ""
         found = [
             task.name for task in self._tasks.values() if pair in {task.key, task.name}
@@ -155,7 +156,7 @@ class PlannedForm(PlannedFields):
         self.calm()
         before, wrong = self._before, list[FieldError]()
         intensity, values = self.intensity.read(), self._values(wrong)
-        name = self.task.currentText().strip()
+        name = self._name
         if not name:
             wrong.append(FieldError("task.name", phrase("must not be empty.")))
         for error in wrong:
@@ -274,7 +275,7 @@ class PlannedForm(PlannedFields):
 
     def _floor_is_due(self) -> bool:
         """Whether a lowering with a partner was chosen, and no 100 % was yet."""
-        name = self.task.currentText().strip()
+        name = self._name
         named = self._tasks.get(name)
         if self._before is not None and name == self._before.task.name:
             return False  # chosen back: it has the 100 % that it had
@@ -315,7 +316,7 @@ class PlannedForm(PlannedFields):
 
     def _ask_references(self) -> None:
         """Asked for again only where something that they depend on is another."""
-        name = self.task.currentText().strip() or "-"
+        name = self._name or "-"
         try:
             rule = self.rule.read()
         except FieldError:
@@ -347,7 +348,7 @@ class PlannedForm(PlannedFields):
         if self.rule.origin.currentData() is not Origin.OTHER_TASK:
             return ()
         today = datetime.now(tz=UTC).astimezone().date()
-        name = self.task.currentText().strip()
+        name = self._name
         task = self._tasks.get(name) or Task(name or "-")
         told: list[str] = []
         for one in self._sides:
@@ -379,8 +380,13 @@ class PlannedForm(PlannedFields):
             forces=", ".join(part.strip() for part in parts)
         ) if parts else ""  # fmt: skip
 
+    @property
+    def _name(self) -> str:
+        """Of the task that was typed or chosen."""
+        return task_name(self.task.currentText())
+
     def _kind(self) -> TaskKind:
-        known = self._tasks.get(self.task.currentText().strip())
+        known = self._tasks.get(self._name)
         if known is not None:
             return known.kind
         return self._before.task.kind if self._before else TaskKind.HOLD

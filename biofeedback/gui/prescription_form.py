@@ -24,6 +24,7 @@ from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
 from biofeedback.gui.floor_row import FloorRow
 from biofeedback.gui.language import shown
+from biofeedback.gui.task_titles import task_name
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import (
     BandOn,
@@ -255,7 +256,7 @@ class PrescriptionForm(QWidget):
         self.fill(replace(asked, reference=reference, band=floor, ceiling_n=ceiling_n))
 
     def _fill(self, asked: Prescription) -> None:
-        self.task.set_text(asked.task.name)
+        self.task.set_text(shown(asked.task.name))
         self.floor.say(())
         self.floor.setVisible(asked.task.kind is TaskKind.LOWERING)
         self._keep_room()
@@ -361,7 +362,8 @@ class PrescriptionForm(QWidget):
         if sides is None:
             same = before.band_on is band_on
             sides = before.task.sides if same else Sides.BOTH
-        task = replace(before.task, name=self.task.text or self.tr("hold"), sides=sides)
+        name = task_name(self.task.text) or self.tr("hold")
+        task = replace(before.task, name=name, sides=sides)
         asked = replace(
             before,
             task=task,

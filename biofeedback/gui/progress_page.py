@@ -185,7 +185,7 @@ class ProgressPage(QWidget):
         kinds = [trend.kind for trend in facts.training]
         return [
             *(
-                (f"test {key}", tr("Test: {task}").format(task=task))
+                (f"test {key}", tr("Test: {task}").format(task=shown(task)))
                 for key, task in tested.items()
             ),
             *(

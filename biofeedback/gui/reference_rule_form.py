@@ -12,6 +12,7 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.enum_box import choose, enum_box, labelled
 from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.language import as_said
+from biofeedback.gui.task_titles import task_name, task_title, task_titles
 from biofeedback.phrase import phrase, sentences
 from biofeedback.training.planned import ReferenceRule
 from biofeedback.training.reference import Definition, Origin
@@ -82,7 +83,7 @@ class ReferenceRuleForm(QWidget):
         self._filling = True
         typed = self.other.currentText()
         self.other.clear()
-        self.other.addItems(list(tasks))
+        self.other.addItems(task_titles(tasks))
         self.other.setCurrentText(typed)
         self._filling = False
 
@@ -94,7 +95,7 @@ class ReferenceRuleForm(QWidget):
         self.weeks.set_number(rule.within_weeks)
         self.typed.set_number(rule.typed_n, digits=DIGITS)
         self.factor.set_number(rule.body_mass_factor, digits=DIGITS)
-        self.other.setCurrentText(rule.other_task)
+        self.other.setCurrentText(task_title(rule.other_task))
         self._complain_of_other("")
         self._filling = False
         self._follow()
@@ -119,7 +120,7 @@ class ReferenceRuleForm(QWidget):
             origin,
             self.definition.currentData(),
             weeks,
-            self.other.currentText().strip() if origin is Origin.OTHER_TASK else "",
+            task_name(self.other.currentText()) if origin is Origin.OTHER_TASK else "",
             factor,
             typed_n,
             self._date_of(typed_n),

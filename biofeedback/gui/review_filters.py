@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QWidget
 
 from biofeedback.gui.enum_box import enum_box, labelled, narrow
 from biofeedback.gui.field import Field
+from biofeedback.gui.task_titles import task_title
 from biofeedback.session.review import RepKind, RepsWanted
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ class ReviewFilters(QWidget):
         self.task = QComboBox()
         self.task.setAccessibleName(tr("Task"))
         narrow(self.task)
-        self.task.addItem(tr("all"))
+        self.task.addItem(tr("all"), userData="")
         self.kind = enum_box(RepKind, tr("Kind"))
         self.kind.insertItem(0, tr("all"), userData=None)
         self.kind.setCurrentIndex(0)
@@ -51,12 +52,13 @@ class ReviewFilters(QWidget):
 
     def offer(self, tasks: Sequence[str]) -> None:
         """The tasks to choose from; the choice stays where it can."""
-        chosen = self.task.currentText() if self.task.currentIndex() > 0 else ""
+        chosen = self.task.currentData()
         self.task.blockSignals(True)
         while self.task.count() > 1:
             self.task.removeItem(1)
-        self.task.addItems(list(tasks))
-        at = self.task.findText(chosen) if chosen else 0
+        for name in tasks:
+            self.task.addItem(task_title(name), userData=name)
+        at = self.task.findData(chosen) if chosen else 0
         self.task.setCurrentIndex(max(0, at))
         self.task.blockSignals(False)
 
@@ -66,7 +68,7 @@ class ReviewFilters(QWidget):
         kind = self.kind.currentData()
         until = self._day(self.until)
         return RepsWanted(
-            task=self.task.currentText() if self.task.currentIndex() > 0 else "",
+            task=self.task.currentData(),
             since_utc=_midnight(self._day(self.since)),
             before_utc=_midnight(None if until is None else until + timedelta(days=1)),
             kind=kind if isinstance(kind, RepKind) else None,

@@ -15,6 +15,7 @@ from PySide6.QtCore import (
 
 from biofeedback.gui.language import filled, localised, shown, tr
 from biofeedback.gui.local_time import day_and_time
+from biofeedback.gui.task_titles import task_title
 from biofeedback.gui.words import WORDS
 from biofeedback.phrase import joined, phrase
 from biofeedback.session.review import RepKind
@@ -435,7 +436,7 @@ def rep_row(rep: SavedRep, *, zone: tzinfo | None = None) -> tuple[str, ...]:
     return (
         rep.athlete_code,
         day_and_time(rep.started_utc, zone),
-        rep.task,
+        task_title(rep.task),
         kind_of(rep),
         str(rep.number),
         shown(outcome_of(rep)),

@@ -15,6 +15,7 @@ from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import as_said, plain_number, shown, typed_number
 from biofeedback.gui.list_page import ListPage
+from biofeedback.gui.task_titles import task_name, task_title, task_titles
 from biofeedback.phrase import phrase
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 
@@ -157,11 +158,13 @@ class TaskPage(ListPage):
         """Name and joint of each task."""
         return [
             (stored.task.key, self._line(stored.task))
-            for stored in self._roster.tasks(words, archived=archived)
+            for stored in self._roster.tasks(
+                words, archived=archived, shown_as=self._line
+            )
         ]
 
     def _line(self, task: Task) -> str:
-        parts = [task.name]
+        parts = [shown(task.name)]
         if task.kind is not TaskKind.HOLD:
             parts.append(shown(task.kind.value))
         if task.setup is not None and task.setup.joint is not Joint.OTHER:
@@ -176,20 +179,21 @@ class TaskPage(ListPage):
         if key and found is None:
             raise UserError(phrase("This task is not in the logbook any more."))
         wanted = found or Task("")
-        pair, pairs = self._roster.pair_name(wanted.pair), self._pairs(wanted)
+        pair = task_title(self._roster.pair_name(wanted.pair))
+        pairs = self._pairs(wanted)
         self._task = found
         task = self._task or Task("")
         setup = task.setup or Setup()
-        self.name.set_text(task.name)
+        self.name.set_text(shown(task.name))
         choose(self.kind, task.kind)
         both = task.sides is Sides.BOTH
         self.sides.setCurrentIndex(0 if both else 1)
         choose(self.joint, setup.joint)
-        self.movement.set_text(setup.movement)
+        self.movement.set_text(shown(setup.movement))
         self.angle.set_number(setup.angle_deg, digits=DIGITS)
-        self.site.set_text(setup.site)
+        self.site.set_text(shown(setup.site))
         self.arm.set_number(setup.lever_arm_m, digits=DIGITS)
-        self.posture.set_text(setup.posture)
+        self.posture.set_text(shown(setup.posture))
         self.pair.clear()
         self.pair.addItems(pairs)
         self.pair.setCurrentText(pair)
@@ -198,7 +202,7 @@ class TaskPage(ListPage):
         self._show_torque()
 
     def _pairs(self, task: Task) -> list[str]:
-        return ["", *self._roster.pair_names(but=task.name)]
+        return ["", *task_titles(self._roster.pair_names(but=task.name))]
 
     def _show_pair(self) -> None:
         lowering = self.kind.currentData() is TaskKind.LOWERING
@@ -237,16 +241,16 @@ class TaskPage(ListPage):
         arm = self.read(lambda: self._number(self.arm, "setup.lever_arm_m"))
         setup = Setup(
             joint=self.joint.currentData(),
-            movement=self.movement.text,
-            site=self.site.text,
-            posture=self.posture.text,
+            movement=task_name(self.movement.text),
+            site=task_name(self.site.text),
+            posture=task_name(self.posture.text),
         )
         # Each by itself, so that what is wrong with either is said.
         setup = self.read(lambda: replace(setup, angle_deg=angle)) or setup
         setup = self.read(lambda: replace(setup, lever_arm_m=arm)) or setup
         task = replace(
             before,
-            name=self.name.text,
+            name=task_name(self.name.text),
             kind=kind,
             sides=sides,
             setup=None if setup == Setup() else setup,
@@ -260,9 +264,9 @@ class TaskPage(ListPage):
 
     def _pair(self) -> str:
         """A pair that was not touched stays what it is, by its key or its name."""
-        shown = self.pair.currentText().strip()
-        unchanged = self._task is not None and shown == self._pair_shown
-        return self._task.pair if unchanged and self._task else shown
+        here = self.pair.currentText().strip()
+        unchanged = self._task is not None and here == self._pair_shown
+        return self._task.pair if unchanged and self._task else task_name(here)
 
     def _number(self, field: Field, name: str) -> float | None:
         value = field.number(empty=math.nan)

@@ -14,6 +14,7 @@ from biofeedback.gui.language import (
     signed_number,
     tr,
 )
+from biofeedback.gui.task_titles import task_title
 from biofeedback.phrase import Phrase, phrase
 from biofeedback.training.counting import counted
 from biofeedback.training.task import Sides
@@ -40,7 +41,7 @@ def side(sides: Sides) -> str:
 def line_row(line: TaskLine) -> tuple[str, ...]:
     """A task with its sides: done of planned, and a remark."""
     done, planned = line.done, line.planned
-    name = f"{line.task}, {side(line.sides)}"
+    name = f"{task_title(line.task)}, {side(line.sides)}"
     if line.warm_up:
         name = tr("Warm-up: {name}").format(name=name)
     return (
@@ -203,7 +204,7 @@ def _at_least(lost: Phrase, *, gaps: int) -> Phrase:
 def sense_words(lines: Iterable[TaskLine]) -> str:
     """How near the unseen reps came to their target; empty where there was none."""
     return "\n".join(
-        _sense(line.sense, f"{line.task}, {side(line.sides)}")
+        _sense(line.sense, f"{task_title(line.task)}, {side(line.sides)}")
         for line in lines
         if line.sense is not None
     )
@@ -269,7 +270,7 @@ def next_words(summary: VisitSummary) -> str:
     if not summary.next_time:
         parts.append(tr("No set of today's page was done, so no place is proposed."))
     for one in summary.next_time:
-        title = f"{one.task}, {side(one.sides)}"
+        title = f"{task_title(one.task)}, {side(one.sides)}"
         parts.append("\n".join((title, *(f"•  {shown(words)}" for words in one.words))))
     return "\n\n".join(parts)
 

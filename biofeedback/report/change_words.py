@@ -24,7 +24,7 @@ WHAT = {
 
 def change_words(line: ChangeLine) -> Phrase:
     """When, of which task, what, from what to what, and why."""
-    task = line.set_name.partition(": ")[2]
+    task = line.set_title
     return phrase(
         "{day}{task}: {what} {old} → {new}; {reason}",
         day=line.at_utc.astimezone().date().isoformat(),

@@ -27,6 +27,7 @@ from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, 
 from biofeedback.report.week_charts import weeks_chart
 from biofeedback.training.counting import counted
 from biofeedback.training.reference import PAIN_MOST
+from biofeedback.training.task_names import task_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -92,7 +93,7 @@ def sheet(facts: ReportFacts, detail: Detail = DETAILS[0]) -> Sheet:
             )
         ),
         *(
-            [Paragraph(phrase("Only the task “{task}”.", task=facts.task))]
+            [Paragraph(phrase("Only the task “{task}”.", task=task_words(facts.task)))]
             if facts.task
             else []
         ),

@@ -11,6 +11,7 @@ from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Sides, Task, TaskKind
+from biofeedback.training.task_names import CALF_PUSH
 
 ATHLETE_CODE = "DEMO-1"
 ATHLETE_NAME = "Invented athlete"
@@ -23,7 +24,7 @@ REFERENCE = Reference(
 )
 
 PRESCRIPTION = Prescription(
-    task=Task("Seated calf push (invented)", TaskKind.HOLD, Sides.BOTH),
+    task=Task(CALF_PUSH, TaskKind.HOLD, Sides.BOTH),
     band=Band.from_percent(25, 40, reference_n=REFERENCE.force_n),
     hold_s=10.0,
     clock=ClockRule.UNBROKEN,

@@ -25,6 +25,7 @@ from biofeedback.training.example_plans import SHOULDER as SHOULDER_PLAN
 from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.starter_tasks import STARTER_TASKS
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
+from biofeedback.training.task_names import KNEE_EXTENSION
 from biofeedback.wire.frames import Event
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ RECORDINGS = Path(__file__).resolve().parents[2] / "recordings"
 
 SHOULDER, _, _, _, CALF = STARTER_TASKS
 KNEE = Task(
-    "Seated knee extension",
+    KNEE_EXTENSION,
     TaskKind.HOLD,
     Sides.LEFT,
     Setup(

@@ -12,13 +12,14 @@ from biofeedback.errors import FieldError
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
+from biofeedback.training.task_names import HOLD
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
 
 PLAIN = Prescription(
-    task=Task("Hold"), band=Band(40.0, 60.0), hold_s=10.0, reps=3, rest_s=30.0
+    task=Task(HOLD), band=Band(40.0, 60.0), hold_s=10.0, reps=3, rest_s=30.0
 )
 """A low band and a short hold, for a first effort of anybody."""
 

@@ -28,6 +28,7 @@ from biofeedback.session.rep_extras import extras, per_body
 from biofeedback.session.replay import Replayed, SavedMark, replay
 from biofeedback.training.conductor import judged_by
 from biofeedback.training.events import Lapse, Outcome, RepRecord
+from biofeedback.training.task_names import task_words
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -235,7 +236,7 @@ class Library:
                 return phrase(
                     "The kept maximal test “{task}” ({sides}) of {date} stays as it "
                     "is, {force_n:.1f} N: test again where this trial made it.",
-                    task=test.task,
+                    task=task_words(test.task),
                     sides=test.sides.value,
                     date=test.tested_utc.astimezone().date().isoformat(),
                     force_n=test.force_n,

@@ -155,11 +155,31 @@ class Roster:
     # Tasks.
 
     def tasks(
-        self, words: str = "", *, archived: bool = False
+        self,
+        words: str = "",
+        *,
+        archived: bool = False,
+        shown_as: Callable[[Task], str] | None = None,
     ) -> tuple[StoredTask, ...]:
-        """Those that hold every word, by name; the starter list on the first call."""
-        self._logbook.tasks.start()
-        return self._logbook.tasks.search(words, archived=archived)
+        """Those that hold every word, by name; the starter list on the first call.
+
+        Args:
+            shown_as: a task as it is written where it is looked for, perhaps in
+                another language; words of that find it too.
+        """
+        tasks = self._logbook.tasks
+        tasks.start()
+        found = tasks.search(words, archived=archived)
+        if shown_as is None or not words.strip():
+            return found
+        keys = {stored.task.key for stored in found}
+        wanted = folded(words).split()
+        return tuple(
+            stored
+            for stored in tasks.search(archived=archived)
+            if stored.task.key in keys
+            or all(word in folded(shown_as(stored.task)) for word in wanted)
+        )
 
     def wrong_with_task(self, task: Task) -> tuple[FieldError, ...]:
         """All that would keep a task from being saved; without a key it is new."""

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from biofeedback.training.task_names import task_words
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -36,7 +38,7 @@ class TaskKeys:
 
     def name(self, key: str) -> str:
         """What the task was called last."""
-        return self._names.get(key, key)
+        return task_words(self._names.get(key, key))
 
     def named(self, name: str) -> frozenset[str]:
         """All keys of tasks that bear or bore a name, and the name itself."""

@@ -90,7 +90,8 @@ class ChangeLine:
     """Something that was changed.
 
     Attributes:
-        set_name: of the set it was changed in, or after.
+        set_name: of the set it was changed in, or after, with its number.
+        set_title: the same without the number.
         time_s: in the set; None between sets.
     """
 
@@ -102,6 +103,7 @@ class ChangeLine:
     reason: str
     time_s: float | None
     reference_n: float | None = None
+    set_title: str = ""
 
 
 @dataclass(frozen=True, slots=True)

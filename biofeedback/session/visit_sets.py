@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.logbook.session_notes import ORDER
 from biofeedback.measures.force_sense import Matched, force_sense
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, phrase
 from biofeedback.session.order_record import OrderRecord
 from biofeedback.session.visit_facts import Amount, TaskLine
 from biofeedback.training.events import Outcome
 from biofeedback.training.prescription import BandOn, Prescription
 from biofeedback.training.showing import Showing
 from biofeedback.training.task import Sides, TaskKind
+from biofeedback.training.task_names import task_words
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -40,13 +41,10 @@ class VisitSets:
         self._asked = {row.id: asked_of(row) for row in rows}
         self._warm = {one for order in orders for one in order.warm_ups}
         self._in_order = {one for order in orders for one in order.set_ids}
+        self._titles = {row.id: _title(self._asked[row.id], row) for row in rows}
         self._names = {
-            row.id: phrase(
-                "set {number}: {title}",
-                number=number,
-                title=_title(self._asked[row.id], row),
-            )
-            for number, row in enumerate(rows, start=1)
+            set_id: phrase("set {number}: {title}", number=number, title=title)
+            for number, (set_id, title) in enumerate(self._titles.items(), start=1)
         }
 
     @property
@@ -61,6 +59,10 @@ class VisitSets:
     def name(self, set_id: object) -> str:
         """A set for people; empty where it is not known."""
         return self._names.get(str(set_id), "")
+
+    def title(self, set_id: object) -> str:
+        """Task and sides of a set; empty where it is not known."""
+        return self._titles.get(str(set_id), "")
 
     def reference_n(self, set_id: object) -> float | None:
         """The 100 % of a set."""
@@ -210,5 +212,6 @@ def _read(content: str) -> Prescription | None:
 
 def _title(asked: Prescription | None, row: SetRow) -> str:
     if asked is None or asked.task.sides is Sides.BOTH:
-        return phrase("{task}, both sides", task=row.task) if asked else row.task
-    return f"{row.task}, {asked.task.sides.value}"
+        task = task_words(row.task)
+        return phrase("{task}, both sides", task=task) if asked else task
+    return joined(", ", (task_words(row.task), asked.task.sides.value))

@@ -33,6 +33,7 @@ from biofeedback.session.visit_sets import VisitSets, orders_of
 from biofeedback.training.changes import Reason
 from biofeedback.training.day import LastTime, PainRule
 from biofeedback.training.intensity import Intensity
+from biofeedback.training.task_names import task_words
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -173,7 +174,7 @@ class VisitSummaries:
         """The highest pain in each maximal test; it stands in the result, no note."""
         period = Period(row.started_utc, row.started_utc + VISIT_MOST)
         return tuple(
-            Level(test.tested_utc, test.pain, "during", test.task)
+            Level(test.tested_utc, test.pain, "during", task_words(test.task))
             for test in self._logbook.history.tests(row.athlete_id, period)
             if test.session_id == row.id and test.pain is not None
         )
@@ -222,6 +223,7 @@ def changes_of(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[ChangeLin
             ChangeLine(
                 at_utc=note.at_utc,
                 set_name=sets.name(set_id),
+                set_title=sets.title(set_id),
                 what=str(content.get("what", "")),
                 old=content.get("old"),
                 new=content.get("new"),

@@ -17,6 +17,7 @@ from biofeedback.training.counting import counted
 from biofeedback.training.intensity_words import rounded_down
 from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.task import KEY_MAX, NAME_MAX
+from biofeedback.training.task_names import task_words
 
 if TYPE_CHECKING:
     from biofeedback.training.regaining import Regaining
@@ -150,7 +151,7 @@ class Regained:
         """The criterion as a sentence."""
         return phrase(
             "{task}: {least_pct:g} % {against}.",
-            task=self.task,
+            task=task_words(self.task),
             least_pct=self.least_pct,
             against=self.against.value,
         )

@@ -6,6 +6,7 @@ the plans, their weeks and criteria are ours. Each says that it is an example.
 
 from __future__ import annotations
 
+from biofeedback.training import task_names
 from biofeedback.training.criteria import (
     Against,
     HoldsComplete,
@@ -27,24 +28,26 @@ from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 _OTHER = ReferenceRule(origin=Origin.OTHER_SIDE)
 
 _EXTERNAL = Task(
-    "Shoulder external rotation at the side",
+    task_names.SHOULDER_OUTWARDS,
     TaskKind.HOLD,
     Sides.LEFT,
     Setup(joint=Joint.SHOULDER, movement="external rotation"),
 )
 _INTERNAL = Task(
-    "Shoulder internal rotation at the side",
+    task_names.SHOULDER_INWARDS,
     TaskKind.HOLD,
     Sides.LEFT,
     Setup(joint=Joint.SHOULDER, movement="internal rotation"),
 )
 _KNEE = Task(
-    "Seated knee extension",
+    task_names.KNEE_EXTENSION,
     TaskKind.HOLD,
     Sides.LEFT,
     Setup(joint=Joint.KNEE, movement="extension", angle_deg=60.0),
 )
-_CALF = Task("Seated calf", TaskKind.HOLD, Sides.BOTH, Setup(joint=Joint.ANKLE))
+_CALF = Task(
+    task_names.SEATED_CALF, TaskKind.HOLD, Sides.BOTH, Setup(joint=Joint.ANKLE)
+)
 
 
 def _injured(task: Task, intensity: Intensity, **more: object) -> PlannedPrescription:

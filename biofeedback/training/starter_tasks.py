@@ -6,11 +6,12 @@ a lever was not measured there is none, and no torque.
 
 from __future__ import annotations
 
+from biofeedback.training import task_names
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
 
 STARTER_TASKS = (
     Task(
-        "Shoulder external rotation at the side",
+        task_names.SHOULDER_OUTWARDS,
         TaskKind.HOLD,
         Sides.LEFT,
         Setup(
@@ -22,7 +23,7 @@ STARTER_TASKS = (
         ),
     ),
     Task(
-        "Hip adduction in crook lying",
+        task_names.HIP_ADDUCTION,
         TaskKind.HOLD,
         Sides.BOTH,
         Setup(
@@ -34,7 +35,7 @@ STARTER_TASKS = (
         ),
     ),
     Task(
-        "Prone knee flexion",
+        task_names.KNEE_FLEXION,
         TaskKind.HOLD,
         Sides.LEFT,
         Setup(
@@ -46,7 +47,7 @@ STARTER_TASKS = (
         ),
     ),
     Task(
-        "Slow kneeling lowering for the hamstrings",
+        task_names.HAMSTRING_LOWERING,
         TaskKind.LOWERING,
         Sides.BOTH,
         Setup(
@@ -55,10 +56,10 @@ STARTER_TASKS = (
             site="straps above both ankles",
             posture="kneeling, trunk and thighs in line",
         ),
-        pair="Prone knee flexion",
+        pair=task_names.KNEE_FLEXION,
     ),
     Task(
-        "Seated calf",
+        task_names.SEATED_CALF,
         TaskKind.HOLD,
         Sides.BOTH,
         Setup(

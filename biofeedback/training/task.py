@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import FieldError
 from biofeedback.phrase import phrase
+from biofeedback.training.task_names import task_words
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
@@ -73,7 +74,8 @@ class Setup:
         site: where the pad or strap lies, such as 5 cm above the outer ankle.
         lever_arm_m: from the centre of the joint to the middle of pad or strap,
             metres; None where it was not measured.
-        posture: such as lying on the back with bent knees.
+        posture: such as lying on the back with bent knees. A text that the program
+            gave is a phrase.
 
     Raises:
         FieldError: a length or an angle that no joint has.
@@ -87,6 +89,8 @@ class Setup:
     posture: str = ""
 
     def __post_init__(self) -> None:
+        for name in ("movement", "site", "posture"):
+            object.__setattr__(self, name, task_words(getattr(self, name)))
         angle, arm = self.angle_deg, self.lever_arm_m
         if angle is not None and not -ANGLE_MOST_DEG <= angle <= ANGLE_MOST_DEG:
             raise FieldError(
@@ -147,6 +151,7 @@ class Task:
     """A set-up in which forces may be compared.
 
     Attributes:
+        name: one that the program gave is a phrase.
         sides: which sides work; of a task that is done one side at a time, the
             side of this set. In a list of tasks left then stands for either side.
         setup: the position, or None where it was not written down.
@@ -161,6 +166,9 @@ class Task:
     setup: Setup | None = None
     key: str = ""
     pair: str = ""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "name", task_words(self.name))
 
     def on_side(self, sides: Sides) -> Task:
         """The same task, done with these sides."""

@@ -5,11 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtCore import QCoreApplication, QEvent, QLocale
 
+from biofeedback.gui import language
 from biofeedback.gui.theme import font
+from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from PySide6.QtWidgets import QApplication
 
 
@@ -30,3 +34,15 @@ def nothing_waits_for_deletion() -> None:
     asked to follow a long message and did not.
     """
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def spanish(qapp: QApplication) -> Iterator[None]:
+    """The interface in the Spanish of Spain, for one test."""
+    before = QLocale()
+    spain = QLocale(QLocale.Language.Spanish, QLocale.Country.Spain)
+    installed = language.speak(qapp, Language.SPANISH, system=spain)
+    yield
+    for one in installed:
+        QCoreApplication.removeTranslator(one)
+    QLocale.setDefault(before)

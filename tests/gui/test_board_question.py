@@ -8,19 +8,14 @@ import pytest
 from gui.cut_text import cut_texts
 from gui.staged_session import ASKED
 from gui.stepped_window import Stage
-from PySide6.QtCore import QCoreApplication, QLocale
 
 from biofeedback.gui import language
 from biofeedback.gui.health_line import Mark
 from biofeedback.phrase import phrase
 from biofeedback.session import Link, OtherBoard
-from biofeedback.session.preferences import Language
 from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from PySide6.QtWidgets import QApplication
     from pytestqt.qtbot import QtBot
 
 OTHER = OtherBoard(
@@ -88,17 +83,6 @@ def test_a_folded_desk_unfolds_to_ask(qtbot: QtBot) -> None:
     assert not stage.window.desk.isVisible()
     swap(stage, OTHER)
     assert stage.window.desk.foot.board.isVisible()
-
-
-@pytest.fixture
-def spanish(qapp: QApplication) -> Iterator[None]:
-    before = QLocale()
-    spain = QLocale(QLocale.Language.Spanish, QLocale.Country.Spain)
-    installed = language.speak(qapp, Language.SPANISH, system=spain)
-    yield
-    for one in installed:
-        QCoreApplication.removeTranslator(one)
-    QLocale.setDefault(before)
 
 
 @pytest.mark.usefixtures("spanish")

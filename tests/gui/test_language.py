@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QLocale
+from PySide6.QtCore import QLocale
 
 from biofeedback.gui import language
 from biofeedback.gui.field import Field
@@ -17,22 +17,11 @@ from biofeedback.session.preferences import Language
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from PySide6.QtWidgets import QApplication
     from pytestqt.qtbot import QtBot
 
 GERMANY = QLocale(QLocale.Language.German, QLocale.Country.Germany)
 MEXICO = QLocale(QLocale.Language.Spanish, QLocale.Country.Mexico)
 SPAIN = QLocale(QLocale.Language.Spanish, QLocale.Country.Spain)
-
-
-@pytest.fixture
-def spanish(qapp: QApplication) -> Iterator[None]:
-    before = QLocale()
-    installed = language.speak(qapp, Language.SPANISH, system=SPAIN)
-    yield
-    for one in installed:
-        QCoreApplication.removeTranslator(one)
-    QLocale.setDefault(before)
 
 
 @pytest.fixture
