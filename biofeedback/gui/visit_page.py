@@ -34,7 +34,7 @@ from biofeedback.gui.text_box import TextBox
 from biofeedback.gui.visit_words import (
     change_row,
     effort_words,
-    line_row,
+    line_rows,
     next_words,
     pain_words,
     sense_words,
@@ -301,7 +301,7 @@ class VisitPage(QWidget):
             )
         )
         in_order = sorted(summary.lines, key=lambda line: line.warm_up)
-        self.lines.set_rows([line_row(line) for line in in_order])
+        self.lines.set_rows(line_rows(in_order))
         self.changes.set_rows(
             [change_row(line, started.tzinfo) for line in summary.changes]
         )

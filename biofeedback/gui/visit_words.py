@@ -16,6 +16,7 @@ from biofeedback.gui.language import (
 )
 from biofeedback.gui.task_titles import task_title
 from biofeedback.phrase import Phrase, phrase
+from biofeedback.session.same_names import told_apart
 from biofeedback.training.counting import counted
 from biofeedback.training.task import Sides
 
@@ -38,12 +39,26 @@ def side(sides: Sides) -> str:
     return tr("both sides") if sides is Sides.BOTH else shown(sides.value)
 
 
-def line_row(line: TaskLine) -> tuple[str, ...]:
-    """A task with its sides: done of planned, and a remark."""
-    done, planned = line.done, line.planned
+def line_rows(lines: Iterable[TaskLine]) -> list[tuple[str, ...]]:
+    """Each task with its sides: done of planned, and a remark."""
+    lines = tuple(lines)
+    return [
+        _line_row(line, name) for line, name in zip(lines, _names(lines), strict=True)
+    ]
+
+
+def _names(lines: Iterable[TaskLine]) -> list[str]:
+    """Names of the rows: no two are the same."""
+    return [shown(name) for name in told_apart(map(_name, lines))]
+
+
+def _name(line: TaskLine) -> str:
     name = f"{task_title(line.task)}, {side(line.sides)}"
-    if line.warm_up:
-        name = tr("Warm-up: {name}").format(name=name)
+    return tr("Warm-up: {name}").format(name=name) if line.warm_up else name
+
+
+def _line_row(line: TaskLine, name: str) -> tuple[str, ...]:
+    done, planned = line.done, line.planned
     return (
         name,
         _of(done.sets, planned.sets),
@@ -203,9 +218,10 @@ def _at_least(lost: Phrase, *, gaps: int) -> Phrase:
 
 def sense_words(lines: Iterable[TaskLine]) -> str:
     """How near the unseen reps came to their target; empty where there was none."""
+    lines = tuple(lines)
     return "\n".join(
-        _sense(line.sense, f"{task_title(line.task)}, {side(line.sides)}")
-        for line in lines
+        _sense(line.sense, name)
+        for line, name in zip(lines, _names(lines), strict=True)
         if line.sense is not None
     )
 
@@ -245,6 +261,10 @@ def _drift(drift_n: float | None) -> str:
 def tip(title: str) -> str:
     """What a title of the tables means; empty where it needs no words."""
     return {
+        tr("task"): tr(
+            "A number in brackets tells rows of one name apart: tasks of one name, in "
+            "the order of the visit."
+        ),
         tr("sets"): tr(
             "Sets with at least one rep that counts, of those planned. A set is whole "
             "when all its reps are complete."
@@ -269,8 +289,10 @@ def next_words(summary: VisitSummary) -> str:
         ).format(level=summary.highest_pain, cut=summary.rule.high)
     if not summary.next_time:
         parts.append(tr("No set of today's page was done, so no place is proposed."))
-    for one in summary.next_time:
-        title = f"{task_title(one.task)}, {side(one.sides)}"
+    titles = told_apart(
+        f"{task_title(one.task)}, {side(one.sides)}" for one in summary.next_time
+    )
+    for one, title in zip(summary.next_time, titles, strict=True):
         parts.append("\n".join((title, *(f"•  {shown(words)}" for words in one.words))))
     return "\n\n".join(parts)
 

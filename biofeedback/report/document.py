@@ -25,6 +25,7 @@ from biofeedback.report.report_charts import (
 from biofeedback.report.share_charts import share_chart, share_words
 from biofeedback.report.sheet import Bullets, Charts, Grid, Heading, Paragraph, Sheet
 from biofeedback.report.week_charts import weeks_chart
+from biofeedback.session.same_names import told_apart
 from biofeedback.training.counting import counted
 from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.task_names import task_words
@@ -146,6 +147,8 @@ def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
         phrase("Days with a set in this period: {visits}.", visits=facts.visits)
     )
     lines = sorted(facts.lines, key=lambda line: line.warm_up)
+    names = told_apart(map(_name, lines))
+    rows = zip(names[: detail.rows], lines, strict=False)
     yield Grid(
         head=(
             phrase("task"),
@@ -154,7 +157,7 @@ def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
             phrase("in the band, s"),
             phrase("dose, %·s"),
         ),
-        rows=tuple(_line(line) for line in lines[: detail.rows]),
+        rows=tuple(_line(name, line) for name, line in rows),
         widths=(0.34, 0.12, 0.16, 0.18, 0.2),
     )
     yield from _left_out(len(lines) - detail.rows)
@@ -196,10 +199,12 @@ def _whole_words(whole: Whole) -> Phrase:
     )
 
 
-def _line(line: TaskLine) -> tuple[str, ...]:
+def _name(line: TaskLine) -> str:
     name = phrase("{task}, {side}", task=line.task, side=SIDES[line.sides])
-    if line.warm_up:
-        name = phrase("Warm-up: {name}", name=name)
+    return phrase("Warm-up: {name}", name=name) if line.warm_up else name
+
+
+def _line(name: str, line: TaskLine) -> tuple[str, ...]:
     done, planned = line.done, line.planned
     return (
         name,

@@ -12,6 +12,8 @@ from biofeedback.logbook.session_notes import ORDER
 from biofeedback.measures.force_sense import Matched, force_sense
 from biofeedback.phrase import joined, phrase
 from biofeedback.session.order_record import OrderRecord
+from biofeedback.session.same_names import told_apart
+from biofeedback.session.task_keys import TaskKeys
 from biofeedback.session.visit_facts import Amount, TaskLine
 from biofeedback.training.events import Outcome
 from biofeedback.training.prescription import BandOn, Prescription
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.done_reps import DoneRep
     from biofeedback.logbook.rows import SetRow
     from biofeedback.logbook.session_notes import SessionNote
+    from biofeedback.training.task import Task
 
 
 # Looked up once: a report on years compares them thousands of times.
@@ -39,6 +42,11 @@ class VisitSets:
         self.rows = rows
         self._orders = orders
         self._asked = {row.id: asked_of(row) for row in rows}
+        asked = [one for one in self._asked.values() if one is not None]
+        self._tasks = TaskKeys(
+            (one.task.key, one.task.name)
+            for one in (*(leg for order in orders for leg, _ in order.planned), *asked)
+        )
         self._warm = {one for order in orders for one in order.warm_ups}
         self._in_order = {one for order in orders for one in order.set_ids}
         self._titles = {row.id: _title(self._asked[row.id], row) for row in rows}
@@ -50,8 +58,8 @@ class VisitSets:
     @property
     def tests(self) -> tuple[str, ...]:
         """Maximal tests, by name."""
-        return tuple(
-            _title(asked, row)
+        return told_apart(
+            self._titles[row.id]
             for row in self.rows
             if (asked := self._asked[row.id]) and asked.task.kind is TaskKind.MAXIMAL
         )
@@ -85,10 +93,13 @@ class VisitSets:
         unseen: dict[tuple[str, Sides, bool], list[Matched]] = {}
 
         def add(asked: Prescription, *, warm_up: bool, **more: Amount | int) -> None:
-            task = asked.task
-            key = (task.key or task.name, task.sides, warm_up)
+            key = self._line_key(asked.task, warm_up=warm_up)
+            known = key[0] != asked.task.name
             line = found.get(key) or TaskLine(
-                task.name, task.sides, warm_up, task_key=task.key
+                self._tasks.name(key[0]) if known else asked.task.name,
+                asked.task.sides,
+                warm_up,
+                task_key=key[0] if known else "",
             )
             sums = {name: getattr(line, name) + value for name, value in more.items()}
             found[key] = replace(line, **sums)
@@ -108,13 +119,16 @@ class VisitSets:
                 add(begun, warm_up=warm_up, planned=planned_amount(begun))
             done = by_set.get(row.id, [])
             add(begun, warm_up=warm_up, **_done(done, begun))
-            task = begun.task
-            key = (task.key or task.name, task.sides, warm_up)
+            key = self._line_key(begun.task, warm_up=warm_up)
             unseen.setdefault(key, []).extend(_unseen(done, begun))
         return tuple(
             replace(line, sense=force_sense(unseen.get(key, ())))
             for key, line in found.items()
         )
+
+    def _line_key(self, task: Task, *, warm_up: bool) -> tuple[str, Sides, bool]:
+        """What tells the line of a set from others."""
+        return self._tasks.key(task.key, task.name), task.sides, warm_up
 
 
 @dataclass(frozen=True, slots=True)

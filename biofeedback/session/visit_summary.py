@@ -197,7 +197,8 @@ class VisitSummaries:
             except FieldError:
                 continue  # of another version
             last = LastTime(float(place), choice.report.report.pain_now)
-            found[task, choice.sides] = next_time(
+            of = choice.planned_key or choice.task_id or task
+            found[of, choice.sides] = next_time(
                 task, choice.sides, intensity, last, rule
             )
         return tuple(found.values())

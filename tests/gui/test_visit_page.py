@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from biofeedback.gui.theme import DAY, NIGHT, Theme
 from biofeedback.gui.visit_page import VisitPage
 from biofeedback.gui.visit_words import (
     change_row,
-    line_row,
+    line_rows,
     next_words,
     pain_words,
     sense_words,
@@ -219,7 +220,7 @@ def test_titles_are_explained(page: VisitPage) -> None:
     role = Qt.ItemDataRole.ToolTipRole
     across = Qt.Orientation.Horizontal
     assert "way into the band" in str(page.lines.headerData(4, across, role))
-    assert tip("task") == ""
+    assert tip("remark") == ""
 
 
 @pytest.mark.parametrize(
@@ -258,7 +259,7 @@ def test_a_line_without_a_reference_and_with_reps_that_do_not_count() -> None:
         not_complete=1,
         void=1,
     )
-    assert line_row(line) == (
+    assert line_rows([line])[0] == (
         "Warm-up: Hold, both sides", "1 of 1", "1 of 3", "14.3 of 30", "– of –",
         "reps not complete: 1, void: 1",
     )  # fmt: skip
@@ -274,10 +275,33 @@ def test_a_repeated_set_is_no_part_of_those_planned() -> None:
         not_complete=4,
         part_sets=1,
     )
-    assert line_row(line) == (
+    assert line_rows([line])[0] == (
         "Hold, left", "3; planned 2", "11; planned 10", "120 of 100",
         "650 of 500", "reps not complete: 4, sets not whole: 1, sets put in: 1",
     )  # fmt: skip
+
+
+def test_rows_of_one_name_are_told_apart_by_a_number() -> None:
+    left = TaskLine("Hold", Sides.LEFT, warm_up=False, task_key="one")
+    lines = [
+        left,
+        replace(left, sides=Sides.RIGHT),
+        replace(left, task_key="two"),
+        replace(left, warm_up=True),
+    ]
+    assert [row[0] for row in line_rows(lines)] == [
+        "Hold, left (1)", "Hold, right", "Hold, left (2)", "Warm-up: Hold, left",
+    ]  # fmt: skip
+    sense = force_sense([Matched(123.0, 120.0)])
+    told = sense_words([replace(line, sense=sense) for line in lines])
+    assert len({told.splitlines()[at].partition(":")[0] for at in (0, 1, 2)}) == 3
+    assert "Unseen, Hold, left (2): one rep" in told
+    words = ("Pain 0 to 2: one step up.",)
+    one = NextTime("Hold", Sides.LEFT, words)
+    assert next_words(summary(next_time=(one, one))).split("\n\n") == [
+        "Hold, left (1)\n•  Pain 0 to 2: one step up.",
+        "Hold, left (2)\n•  Pain 0 to 2: one step up.",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,20 @@ from typing import TYPE_CHECKING
 
 import pytest
 from session.test_today import Clinic
-from session.visit_on_rig import CODE, LEFT_N, NOW, PLANNED, RIGHT_N, OnRig, record
+from session.visit_on_rig import (
+    CODE,
+    LEFT_N,
+    NOW,
+    PLANNED,
+    RIGHT_N,
+    OnRig,
+    both_sides,
+    record,
+)
 
 from biofeedback.errors import FieldError
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.days import NewChoice
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.rows import NewSet
 from biofeedback.logbook.session_notes import NOTE, SUMMARY
@@ -272,6 +282,20 @@ def test_what_was_decided_today_is_the_start_of_next_time(tmp_path: Path) -> Non
         assert (one.task, one.sides) == ("Knee extension", Sides.LEFT)
         assert "one step up" in one.words[0]
         assert [(told.level, told.when) for told in found.pain] == [(1, "before")]
+        # A second prescription of the same task and side has a proposal of its own.
+        (choice,) = book.days.choices(clinic.athlete_id, session_id=visit)
+        second = NewChoice(
+            choice.report.id,
+            choice.sides,
+            choice.proposed,
+            choice.accepted,
+            choice.plan_id,
+            "another",
+            choice.task_id,
+        )
+        book.days.choose(second)
+        book.begin_set(replace(begun, recording="two.force", plan={"key": "another"}))
+        assert [one.sides for one in summaries.of(visit).next_time] == [Sides.LEFT] * 2
 
 
 def test_the_page_is_kept_with_date_and_proposal(rig: OnRig) -> None:
@@ -300,6 +324,37 @@ def test_the_page_is_kept_with_date_and_proposal(rig: OnRig) -> None:
     kept = summary(rig).kept
     assert kept is not None
     assert kept["next_date"] is None
+
+
+def test_a_task_is_one_row_with_and_without_its_key_and_two_of_one_name_are_two(
+    logbook: Logbook,
+) -> None:
+    visit = logbook.begin_session(logbook.add_athlete(CODE))
+    asked = both_sides()[0]
+
+    def done(key: str, kind: TaskKind = TaskKind.HOLD) -> None:
+        """A set with one whole rep."""
+        number = len(logbook.sets(visit))
+        task = replace(asked.task, key=key, kind=kind)
+        begun = replace(asked, task=task).to_json()
+        new = NewSet(visit, begun, {}, f"{number}.force", datetime.now(tz=UTC))
+        rep = {"number": 1, "outcome": "complete", "start_s": 1.0, "end_s": 9.0}
+        logbook.add_rep(logbook.begin_set(new), rep)
+
+    done("")
+    done("one")
+    (line,) = VisitSummaries(logbook).of(visit).lines
+    assert (line.task_key, line.done.sets) == ("one", 2)
+    done("two")
+    lines = VisitSummaries(logbook).of(visit).lines
+    # Now the name alone tells no more which of the two the first set was of.
+    assert sorted((one.task_key, one.done.sets) for one in lines) == [
+        ("", 1), ("one", 1), ("two", 1),
+    ]  # fmt: skip
+    for _ in range(2):
+        done("one", TaskKind.MAXIMAL)
+    name = f"{asked.task.name}, {asked.task.sides.value}"
+    assert VisitSummaries(logbook).of(visit).tests == (f"{name} (1)", f"{name} (2)")
 
 
 def test_what_is_not_there_is_said(logbook: Logbook) -> None:
