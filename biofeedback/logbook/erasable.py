@@ -9,19 +9,22 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError, UserError
-from biofeedback.logbook import copy_manifest, recordings
-from biofeedback.logbook.audit import Action
-from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
+from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.erased_rows import count_rows
-from biofeedback.logbook.kept_place import KeptPlace
+from biofeedback.logbook.known_places import known_places
 from biofeedback.logbook.rows import check_code
 from biofeedback.logbook.sealed import columns, texts
 from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import Phrase, phrase
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from biofeedback.logbook.kept_place import KeptPlace
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +39,7 @@ class Found:
         reports: files that were written, as far as they are there.
         exports: folders into which something was exported, there or not.
         missing: backups that are known and cannot be reached now.
+        gone: reports that were written and are not where they were.
         unread: in words, where a name could not be opened; it is not searched for.
     """
 
@@ -46,6 +50,7 @@ class Found:
     reports: tuple[Path, ...]
     exports: tuple[str, ...]
     missing: tuple[str, ...]
+    gone: tuple[Path, ...]
     unread: tuple[Phrase, ...]
 
 
@@ -95,42 +100,36 @@ def look_for(place: KeptPlace, code: str) -> Found:
     with Logbook.open(place.logbook) as logbook:
         known = {each.code.lower(): each for each in logbook.athletes()}
         athlete = known.get(code.lower())
-        kept = (Action.BACKED_UP, Action.RESTORED)
-        rows = logbook.audit.list(actions=kept, limit=100_000)
-        backups = sorted({row.place for row in rows if row.place})
-        given = logbook.audit.list(code=code, limit=100_000)
-    there = tuple(
-        Path(each) for each in backups if (Path(each) / copy_manifest.FILE).is_file()
-    )
-    aside = tuple(
-        KeptPlace(folder / place.logbook.name, folder / place.recordings.name)
-        for folder in place.aside_folders()
-    )
-    copies = (*(KeptPlace(one / LOGBOOK, one / RECORDINGS) for one in there), *aside)
+    places = known_places(place, code)
     names: set[str] = set()
     unread = []
-    for copy in (place, *copies):
+    for copy in (place, *places.copies):
         found, problems = _names(copy.logbook, code)
         names |= found
         unread += problems
-    reports = {Path(row.place) for row in given if row.action == Action.REPORTED.value}
+    here = tuple(path for path in places.reports if path.is_file())
     return Found(
         athlete.code if athlete else code,
         tuple(sorted(filter(None, names))),
-        copies,
-        there,
-        tuple(sorted(path for path in reports if path.is_file())),
-        tuple(sorted({r.place for r in given if r.action == Action.EXPORTED.value})),
-        tuple(each for each in backups if Path(each) not in there),
+        places.copies,
+        places.backups,
+        here,
+        places.exports,
+        places.missing,
+        tuple(path for path in places.reports if path not in here),
         tuple(unread),
     )
 
 
 def copies_out_of_reach(found: Found) -> list[Phrase]:
-    """Known backups that are not here now, and exports, in words."""
+    """Known backups and reports that are not here now, and exports, in words."""
     return [
         *(phrase("the backup {place}", place=each) for each in found.missing),
         *(phrase("the export {place}", place=each) for each in found.exports),
+        *(
+            phrase("the report {place}: it is not there now", place=each)
+            for each in found.gone
+        ),
     ]
 
 

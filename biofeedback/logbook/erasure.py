@@ -62,7 +62,7 @@ class Erased:
         backups: how many were cleared.
         left: where the code or the name was still found, or what could not be
             cleared, in words.
-        out_of_reach: backups and exports that are known and were not reached.
+        out_of_reach: backups, reports and exports that are known and were not reached.
     """
 
     rows: int = 0

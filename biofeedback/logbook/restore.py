@@ -7,6 +7,8 @@ Rules that hold here:
   checked once more.
 * What was there is put aside, whole, and never deleted; a restore that fails puts it
   back.
+* What was done is not undone: the audit of what was there is carried over, so that an
+  erasure still knows of reports, exports and backups that were made since.
 * Nothing is restored under a program that is running.
 """
 
@@ -20,7 +22,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import FileError
-from biofeedback.logbook import copy_manifest, folders
+from biofeedback.logbook import copy_manifest, folders, known_places
+from biofeedback.logbook import engine as engines
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.copy_manifest import KEYS, LOGBOOK, PREFERENCES, RECORDINGS
 from biofeedback.logbook.database import Logbook
@@ -83,6 +86,7 @@ def restore(
     place.refuse_while_in_use()
     folders.make_private(place.base)
     folders.make_private(place.recordings.parent)
+    audit = known_places.audit_rows(place.logbook)
     before = {path.name for path in place.recording_files()}
     was_sealed = _seals(place)
     with _staging(place.base) as books, _staging(place.recordings.parent) as held:
@@ -100,6 +104,8 @@ def restore(
                 aside.place(books / PREFERENCES, place.preferences)
             with Logbook.open(place.logbook, shut=True) as logbook:
                 logbook.audit.add(Action.RESTORED, count=len(found.files), place=source)
+            with engines.faults_in_words(str(place.logbook)):
+                known_places.carry_over(audit, place.logbook)
     names = {Path(name).name for name in found.files}
     return Restored(
         len(found.files),

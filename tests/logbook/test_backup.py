@@ -19,6 +19,7 @@ from session.visit_on_rig import OnRig
 
 from biofeedback.errors import FileError, UserError
 from biofeedback.logbook import away, folders, recordings
+from biofeedback.logbook.audit import Action
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.copy_manifest import checksum
 from biofeedback.logbook.database import Logbook
@@ -273,6 +274,8 @@ def test_what_comes_back_is_what_was_and_what_was_there_is_kept(
     then, held = rows(place.logbook), contents(place.recordings)
     with Logbook.open(place.logbook) as book:
         book.add_athlete("LATER-1", "Later Invented")
+        book.audit.add(Action.REPORTED, code="LATER-1", place="/later.pdf")
+        before = book.audit.list()
     later, name = rows(place.logbook), "later.force"
     shutil.copy(place.recording_files()[0], place.recordings / name)
     done = restore(target, place)
@@ -285,8 +288,9 @@ def test_what_comes_back_is_what_was_and_what_was_there_is_kept(
     with Logbook.open(place.logbook) as book:
         assert [row.action for row in book.audit.list(limit=2)] == [
             "restored",
-            "backed up",
+            "reported",
         ]
+        assert book.audit.list()[1:] == before
     for path in [*place.recordings.rglob("*"), place.logbook]:
         assert stat.S_IMODE(path.stat().st_mode) == 0o600
 

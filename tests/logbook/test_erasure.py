@@ -11,6 +11,7 @@ import sqlite3
 import stat
 import sys
 import threading
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -295,6 +296,43 @@ def test_the_next_backup_forgets_who_was_erased_while_its_disk_was_away(
     done = back_up(place, disk)
     assert done.removed == 1
     assert spoken(disk) == []
+
+
+@pytest.mark.parametrize("knows", ["logbook", "put aside"])
+def test_what_went_out_after_a_backup_is_reached_after_its_restore(
+    place: KeptPlace, tmp_path: Path, capsys: pytest.CaptureFixture[str], knows: str
+) -> None:
+    back_up(place, tmp_path / "first")
+    report, out = tmp_path / "report.pdf", tmp_path / "out"
+    assert main(["report", CODE, "--output", str(report)]) == 0
+    assert main(["export", str(out), "--athlete", CODE, "--what", "reps"]) == 0
+    back_up(place, tmp_path / "second")
+    restore(tmp_path / "first", place)
+    if knows == "logbook":  # what was put aside is thrown away
+        for folder in place.aside_folders():
+            shutil.rmtree(folder)
+    else:  # it was restored by a program that carried nothing over
+        with closing(sqlite3.connect(place.logbook)) as raw, raw:
+            raw.execute("DELETE FROM audit WHERE place IS NOT NULL")
+    capsys.readouterr()
+    assert main(["erase", CODE, "--yes"]) == 0
+    told = capsys.readouterr().out
+    assert not report.exists()
+    assert "1 reports" in told
+    assert f"the export {out}" in told
+    assert spoken(place.base, tmp_path / "second") == []
+
+
+def test_a_report_that_was_moved_is_told(
+    place: KeptPlace, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    report = tmp_path / "report.pdf"
+    assert main(["report", CODE, "--output", str(report)]) == 0
+    report.rename(tmp_path / "moved.pdf")
+    assert main(["erase", CODE, "--yes"]) == 0
+    told = capsys.readouterr().out
+    assert f"the report {report}: it is not there now" in told
+    assert place.logbook.is_file()
 
 
 # ------------------------------------------------------------------ codes only, modes
