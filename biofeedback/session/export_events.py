@@ -1,8 +1,8 @@
 """What happened in a set, as the rows of the table of events and as texts.
 
-Reps, holds and lapses are those of a replay; moves of the band, zeros, marks and the
-stop are what was done; gaps and stretches that cannot be used are the signal's. Notes
-and reasons are free text and stay out unless they are asked for.
+Reps, holds and lapses are those of a replay; moves of the band, zeros, marks, boards on
+the port and the stop are what was done; gaps and stretches that cannot be used are the
+signal's. Notes and reasons are free text and stay out unless they are asked for.
 """
 
 from __future__ import annotations
@@ -127,6 +127,10 @@ def _done_row(event: Mapping[str, object], *, ends_s: float) -> Row | None:
     elif kind == journal.NOTE:
         text = event.get("text")
         row["text"] = text if isinstance(text, str) else None
+    elif kind == journal.BOARD:
+        serial, used = event.get("serial_number"), event.get("used")
+        row["board"] = serial if isinstance(serial, str) else None
+        row["board_used"] = used if isinstance(used, bool) else None
     elif kind == journal.STOP:
         row["onset_s"] = ends_s
     elif kind not in {journal.TERMS, journal.GATE}:
@@ -165,10 +169,19 @@ def _words(row: Row) -> str:
         words = f"Ceiling of {row.get('ceiling_n'):g} N passed"
     elif kind == journal.PAIN:
         words = f"Pain {row.get('pain')} of 10"
+    elif kind == journal.BOARD:
+        words = _board_words(row)
     else:
         words = _TEXTS.get(str(kind), str(kind))
         words += f" of rep {rep}" if rep else ""
     return f"{words}: {text}" if text else words
+
+
+def _board_words(row: Row) -> str:
+    which = f" {row['board']}" if row.get("board") else ""
+    if row.get("board_used"):
+        return f"The board{which} of this set is back"
+    return f"Another board{which} on the port, not used"
 
 
 def _band_words(row: Row) -> str:

@@ -395,6 +395,36 @@ def test_what_was_done_is_told_in_the_table_and_in_edf(tmp_path: Path) -> None:
     assert manifest(out)["asked"]["texts_left_out"] == 2
 
 
+def test_another_board_on_the_port_is_told(tmp_path: Path) -> None:
+    events = (
+        Event({"kind": "board", "time_s": 1.0, "serial_number": "B-2", "used": False}),
+        Event({"kind": "board", "time_s": 2.0, "serial_number": "A-1", "used": True}),
+        Event({"kind": "board", "time_s": 3.0, "serial_number": "", "used": False}),
+    )
+    path = numbered(tmp_path / "b.force", [(8 * n, 8) for n in range(60)], *events)
+    out = tmp_path / "out"
+    _, told = exported(path, out)
+    names = ("onset_s", "board", "board_used")
+    listed = [row for row in rows(out / "csv" / "events.csv") if row["kind"] == "board"]
+    assert [tuple(row[name] for name in names) for row in listed] == [
+        ("1.0", "B-2", "0"), ("2.0", "A-1", "1"), ("3.0", "", "0"),
+    ]  # fmt: skip
+    texts = {
+        one.onset: one.text
+        for one in edfio.read_edf(out / told["files"]["edf"]).annotations
+    }
+    assert texts[1.0] == "Another board B-2 on the port, not used"
+    assert texts[2.0] == "The board A-1 of this set is back"
+    assert texts[3.0] == "Another board on the port, not used"
+    (sidecar,) = (out / "bids").rglob("*_events.json")
+    assert "Description" in json.loads(sidecar.read_text())["board_used"]
+    lines = sidecar.with_suffix(".tsv").read_text().splitlines()
+    head, *_ = (line.split("\t") for line in lines)
+    kind, used = head.index("trial_type"), head.index("board_used")
+    cells = [line.split("\t") for line in lines[1:]]
+    assert [c[used] for c in cells if c[kind] == "board"] == ["0", "1", "0"]
+
+
 def test_a_zero_taken_meanwhile_counts_from_there_on(tmp_path: Path) -> None:
     zero = Zero(ZeroKind.EMPTY_RIG, (2.0, -1.0), (0.1, 0.1))
     path = numbered(tmp_path / "z.force", [(8 * n, 8) for n in range(50)])

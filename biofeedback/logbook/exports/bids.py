@@ -42,7 +42,16 @@ _EVENT_COLUMNS = {
         column.name: column.name
         for column in EVENTS
         if column.name
-        in {"rep", "outcome", "band_lower_n", "band_upper_n", "ceiling_n", "pain"}
+        in {
+            "rep",
+            "outcome",
+            "band_lower_n",
+            "band_upper_n",
+            "ceiling_n",
+            "pain",
+            "board",
+            "board_used",
+        }
     },
 }
 _TEXT = "text"
@@ -50,8 +59,8 @@ _README = """Force recordings of athletes on a load-cell rig, exported by biofee
 
 Each run is one set: the force of each cell in newtons over time, calibrated and zeroed
 and not filtered, with the counts it was worked out from and the band that was asked
-for. Reps, lapses, moves of the band and pain marks are in the events. Times are seconds
-from the first sample of the run.
+for. Reps, lapses, moves of the band, pain marks and boards that were met on the port
+are in the events. Times are seconds from the first sample of the run.
 
 An empty slot (n/a) is a sample that was lost or that cannot be used. time_s is the time
 by the clock of the board; SamplingFrequency is the mean rate of that clock.

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 FILE = "manifest.json"
 NAME = "biofeedback export"
 MAJOR = 1
-MINOR = 1
+MINOR = 2
 """As in `recording_format`: minor for what an older reader can pass over."""
 FORMATS = {
     "csv": csv_table.FORMAT,

@@ -154,6 +154,16 @@ EVENTS = (
         ceiling_n="ceiling that was crossed",
     ),
     *_columns(Kind.WHOLE, pain="0 to 10"),
+    *_columns(
+        Kind.TEXT,
+        board="serial number of the board that was met on the port; empty where "
+        "it told none",
+    ),
+    *_columns(
+        Kind.FLAG,
+        board_used="whether it is the board of this set, which is back; else another "
+        "one, of which no force was read",
+    ),
     *_columns(Kind.TEXT, text="note or reason; only where asked for"),
 )
 MOVED = {
