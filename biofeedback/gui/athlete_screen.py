@@ -149,12 +149,15 @@ class AthleteScreen(QWidget):
             self.breath.setVisible(wanted)
             self._lay_out()
 
-    def ease(self) -> None:
+    def ease(self, *, eased: bool = True) -> None:
         """Pain above the agreed cut was told: nothing here asks for more force.
 
         It holds for the rep under way; the next one is let begin by a key.
+
+        Args:
+            eased: False where what was told is taken back.
         """
-        self._eased, self._told = True, ()
+        self._eased, self._told = eased, ()
 
     def guide(self, guide: Guide) -> None:
         """What comes next in the maximal test that is under way."""

@@ -286,6 +286,14 @@ class DayOrder(QObject):
         visit = self.control.visit
         return visit.mark_pain(level) if visit is not None and self.on else None
 
+    def take_back_pain(self, level: int, *, in_recording: bool) -> bool:
+        """Takes the last mark of pain back; False where no order takes it."""
+        visit = self.control.visit
+        if visit is None or not self.on:
+            return False
+        visit.take_back_pain(level, in_recording=in_recording)
+        return True
+
     def follow(self, update: Update, *, now_s: float, live: bool) -> None:
         """What is new in this frame."""
         if self.control.visit is not None:

@@ -60,6 +60,7 @@ class Desk(QWidget):
         band_wanted: another `Band` in the set under way.
         zero_wanted: zero is to be taken, with its `ZeroKind`.
         pain_marked: a level from 0 to 10.
+        pain_back_wanted: the last mark of pain was a slip.
         effort_marked: a level from 0 to 10, of the set that is over.
         note_written: a text; `note_kept` clears its line.
     """
@@ -70,6 +71,7 @@ class Desk(QWidget):
     band_wanted = Signal(object)
     zero_wanted = Signal(object)
     pain_marked = Signal(int)
+    pain_back_wanted = Signal()
     effort_marked = Signal(int)
     note_written = Signal(str)
 
@@ -163,6 +165,7 @@ class Desk(QWidget):
             lambda: self.zero_wanted.emit(ZeroKind.LIMB_RESTING)
         )
         self.pain.marked.connect(self.pain_marked)
+        self.pain.back_wanted.connect(self.pain_back_wanted)
         self.effort.marked.connect(self.effort_marked)
         self.note.line.returnPressed.connect(self._write_note)
         self.foot.health.clicked.connect(lambda: self.above.see(self.health))

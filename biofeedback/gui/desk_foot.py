@@ -38,6 +38,8 @@ class DeskFoot(QWidget):
         self.more = QPushButton(tr("Messages"))
         self.cautions = QPushButton(tr("Care"))
         self.pain = LevelRow(tr("Pain"), modifier="Ctrl")
+        self.pain.back.setAccessibleName(tr("Take back the last mark of pain"))
+        self.pain.back.show()
         self.effort = LevelRow(tr("Effort"), modifier="Alt")
         keeps = self.effort.sizePolicy()
         keeps.setRetainSizeWhenHidden(True)

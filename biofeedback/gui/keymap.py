@@ -22,6 +22,7 @@ STOP = "Esc"
 START = "F5"
 OTHER_FOLDER = "Ctrl+Shift+F"
 OTHER_BOARD = "Ctrl+F12"
+PAIN_BACK = "Ctrl+Shift+Backspace"
 PRESENTER = {START: "PgDown", STOP: "PgUp"}
 """A presenter or foot switch with two buttons sends these: one begins the next set, the
 other stops. The band then moves by the keys that are given up."""

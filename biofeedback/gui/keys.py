@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence, QShortcut
 
-from biofeedback.gui.keymap import OTHER_BOARD, OTHER_FOLDER
+from biofeedback.gui.keymap import OTHER_BOARD, OTHER_FOLDER, PAIN_BACK
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -62,6 +62,7 @@ def actions_of(desk: Desk) -> tuple[tuple[QPushButton, str, str], ...]:
         (zero.zero_empty, "F7", tr("Take zero of the empty rig")),
         (zero.zero_limb, "F8", tr("Take zero with the limb resting")),
         *levels,
+        (desk.pain.back, PAIN_BACK, tr("Take back the last mark of pain")),
         (pages.athletes, "Alt+A", tr("Athletes: who is here, and who there is")),
         (pages.today, "Alt+D", tr("Today: pain, and the sets that come of it")),
         (pages.test, "Alt+M", tr("Maximal test: find the 100 %")),

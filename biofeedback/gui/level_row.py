@@ -34,13 +34,17 @@ class LevelRow(QWidget):
 
     Signals:
         marked: a level from 0 to 10.
+        back_wanted: the last answer was a slip.
         unsettled: a press was not taken, as the row had just moved.
 
     Attributes:
         clock: monotonic time in ns.
+        back: takes the last answer back; hidden, and its place kept, where nothing
+            can be taken back.
     """
 
     marked = Signal(int)
+    back_wanted = Signal()
     unsettled = Signal()
 
     def __init__(
@@ -65,6 +69,16 @@ class LevelRow(QWidget):
             button.clicked.connect(lambda _=False, at=level: self._press(at))
             button.installEventFilter(self)
             row.addWidget(button, 1)
+        self.back = QPushButton("←")
+        self.back.setObjectName("pain")
+        self.back.setEnabled(False)
+        self.back.clicked.connect(self.back_wanted)
+        self.back.installEventFilter(self)
+        keeps = self.back.sizePolicy()
+        keeps.setRetainSizeWhenHidden(True)
+        self.back.setSizePolicy(keeps)
+        self.back.hide()
+        row.addWidget(self.back, 1)
 
     @property
     def level(self) -> int | None:

@@ -89,6 +89,9 @@ class LiveSession(Protocol):
     def mark_pain(self, level: int) -> None:
         """Writes a pain mark from 0 to 10 into the recording at this moment."""
 
+    def take_back_pain(self, level: int) -> None:
+        """Writes that the last pain mark of this set was a slip; the mark stays."""
+
     @property
     def needs_folder(self) -> bool:
         """Whether the recording cannot be written, and another folder may be picked."""

@@ -317,8 +317,9 @@ class RepPlot(QWidget):
         moments += [(at_s, gap) for at_s in self._gaps_s(trace)]
         marks_from = len(moments)
         for mark in marks_around(trace):
-            short = f"{mark.text[:MARK_LETTERS]}…"
-            text = mark.text if len(mark.text) <= MARK_LETTERS + 1 else short
+            words = shown(mark.text)
+            short = f"{words[:MARK_LETTERS]}…"
+            text = words if len(words) <= MARK_LETTERS + 1 else short
             moments.append((mark.time_s, text))
         kinds = [
             "marker" if i < movable else "mark" if i >= marks_from else "moment"

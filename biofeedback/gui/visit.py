@@ -19,7 +19,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.new_reference import NewReference, kind_of
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
-from biofeedback.session import EFFORT, NOTE, PAIN
+from biofeedback.session import EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.second_start import SecondStart
@@ -51,12 +51,14 @@ class Visit(QObject):
         planned: a `Prescription` that the next set would ask for.
         begun: a set was asked for; the live page must be seen.
         pain_above: pain above the agreed cut was told in a set.
+        pain_back: it was a slip, and nothing above the cut stands any more.
         athlete_changed: somebody else is here.
     """
 
     planned = Signal(object)
     begun = Signal()
     pain_above = Signal()
+    pain_back = Signal()
     athlete_changed = Signal()
 
     def __init__(
@@ -83,6 +85,7 @@ class Visit(QObject):
         self._sets = 0
         self._order = order
         self.reference = NewReference(self, office, desk, order, self._set)
+        self._marks: list[tuple[int, str, int]] = []  # level, when, and of which set
         self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
         desk.start_wanted.connect(self.start)
@@ -91,6 +94,7 @@ class Visit(QObject):
         desk.band_wanted.connect(self.change_band)
         desk.zero_wanted.connect(self.take_zero)
         desk.pain_marked.connect(self.mark_pain)
+        desk.pain_back_wanted.connect(self.take_back_pain)
         desk.effort_marked.connect(self.mark_effort)
         desk.note_written.connect(self.write_note)
 
@@ -308,6 +312,8 @@ class Visit(QObject):
         if not self.ask(keep):
             return
         self._desk.pain.show_level(level)
+        self._marks.append((level, when, self._sets))
+        self._desk.pain.back.setEnabled(True)
         if in_set and level > pain.rule.high:
             self.pain_above.emit()
         noted = self.tr("Pain {level} of 10 is noted.").format(level=level)
@@ -320,6 +326,33 @@ class Visit(QObject):
         self._desk.advise(sentences(noted, words))
         if not advised and self._desk.in_set:
             self._hold_reps()
+
+    def take_back_pain(self) -> None:
+        """The last mark of pain of this visit was a slip: that is kept beside it."""
+        if not self._marks:
+            return
+        level, when, of_set = self._marks[-1]
+        told = when == "during" and self._desk.in_set and of_set == self._sets
+
+        def back() -> None:
+            order = self._order
+            if order is not None and order.take_back_pain(level, in_recording=told):
+                return
+            self._session.tell(PAIN_BACK, {"level": level})
+            if told:
+                self._session.take_back_pain(level)
+            self._office.pain.take_back(level)
+
+        if not self.ask(back):
+            return
+        self._marks.pop()
+        self._desk.pain.back.setEnabled(bool(self._marks))
+        self._desk.pain.show_level(None)
+        if not self._office.pain.against():
+            self._desk.messages.act()  # what was advised is not so
+            self.pain_back.emit()
+        words = self.tr("Pain {level} of 10 is taken back; it counts nowhere.")
+        self._desk.say(words.format(level=level))
 
     def _hold_reps(self) -> None:
         """Above the cut no next rep starts by itself, with or without an order."""
@@ -380,6 +413,8 @@ class Visit(QObject):
                 self._office.pain.forget()
             self._second.forget()
             self._sets = 0
+            self._marks.clear()
+            self._desk.pain.back.setEnabled(False)
             self.reference.forget()
             self._set.put(None, {})
             self._desk.messages.act()  # what was advised is not of this athlete

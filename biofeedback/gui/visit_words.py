@@ -169,6 +169,8 @@ def level_words(levels: tuple[Level, ...]) -> str:
         if one.set_name and one.when != "before":
             which = shown(one.set_name).partition(":")[0]
             where = f"{where} {which}".strip()
+        if one.taken_back:
+            where = ", ".join(filter(None, (where, tr("taken back"))))
         parts.append(f"{one.level} ({where})" if where else f"{one.level}")
     return ", ".join(parts)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import logging
 import time
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt
@@ -209,6 +210,7 @@ class Window(QWidget):
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
         visit.pain_above.connect(self.screen_part.ease)
+        visit.pain_back.connect(partial(self.screen_part.ease, eased=False))
         visit.athlete_changed.connect(self.order.find_left_over)
         self.order.begun.connect(self._see_athlete)
         self.mounted.late_today.built.connect(self._connect_today)

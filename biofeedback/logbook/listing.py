@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.logbook import schema, voids
+from biofeedback.logbook import schema, session_notes, voids
 from biofeedback.logbook.rows import (
     MEASURE_COLUMNS,
     Athlete,
@@ -257,7 +257,35 @@ def reps_newest_first(
         .where(reps.c.id.in_(page.subquery().select()))
         .order_by(sets.c.started_utc.desc(), sets.c.id.desc(), reps.c.number.desc())
     )
-    return [RepRow(**row) for row in connection.execute(query).mappings()]
+    found = [RepRow(**row) for row in connection.execute(query).mappings()]
+    return _without_taken_back(connection, found)
+
+
+def _without_taken_back(connection: sa.Connection, found: list[RepRow]) -> list[RepRow]:
+    """The pain of reps anew where a mark of their visit was taken back: rarely."""
+    notes = schema.notes
+    told = {row.session_id for row in found if row.pain is not None}
+    if not told:
+        return found
+    visits = set(
+        connection.scalars(
+            sa.select(notes.c.session_id).where(
+                notes.c.session_id.in_(told), notes.c.kind == session_notes.PAIN_BACK
+            )
+        )
+    )
+    if not visits:
+        return found
+    most: dict[str | None, int] = {}
+    for marks in session_notes.pain_in(connection, visits).values():
+        for mark in marks:
+            if not mark.taken_back:
+                key = mark.note.set_id
+                most[key] = max(mark.level, most.get(key, 0))
+    return [
+        replace(row, pain=most.get(row.set_id)) if row.session_id in visits else row
+        for row in found
+    ]
 
 
 FADING_SETS_MAX = 200

@@ -18,8 +18,7 @@ from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
 
-from biofeedback.logbook import schema, voids
-from biofeedback.logbook.session_notes import PAIN
+from biofeedback.logbook import schema, session_notes, voids
 from biofeedback.training.criteria import SESSIONS_MOST, SessionFacts
 
 if TYPE_CHECKING:
@@ -134,17 +133,11 @@ def _reps(
 
 
 def _told(connection: sa.Connection, keys: list[str]) -> Mapping[str, list[int]]:
-    """Pain that was told in each session."""
-    notes = schema.notes
-    query = sa.select(notes.c.session_id, notes.c.content).where(
-        notes.c.session_id.in_(keys), notes.c.kind == PAIN
-    )
-    told: dict[str, list[int]] = {}
-    for key, content in connection.execute(query):
-        level = content.get("level") if isinstance(content, dict) else None
-        if isinstance(level, int):
-            told.setdefault(key, []).append(level)
-    return told
+    """Pain that was told in each session and not taken back."""
+    return {
+        key: [mark.level for mark in marks if not mark.taken_back]
+        for key, marks in session_notes.pain_in(connection, keys).items()
+    }
 
 
 def _reports(

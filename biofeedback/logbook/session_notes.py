@@ -6,7 +6,7 @@ what happened in it; here they can be asked for without opening recordings.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -19,12 +19,17 @@ from biofeedback.logbook.rows import plain
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Iterable, Mapping
     from datetime import datetime
 
 
 PAIN = "pain"
 """`level` 0 to 10, and `when`: before, during or after a set."""
+PAIN_BACK = "pain taken back"
+"""The last mark of pain of the visit that stood was a slip; `level` is of that mark.
+
+The mark itself stays. `pain_marks` is how pain is read: it knows both.
+"""
 EFFORT = "effort"
 """`level` 0 to 10 of the set that was just done."""
 NOTE = "note"
@@ -48,6 +53,68 @@ class SessionNote:
     content: Mapping[str, object]
     at_utc: datetime
     set_id: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PainMark:
+    """A mark of pain.
+
+    Attributes:
+        taken_back: whether it was said later in the visit that it was a slip.
+    """
+
+    note: SessionNote
+    level: int
+    taken_back: bool
+
+    @property
+    def set_id(self) -> str:
+        """Of the set in or after which it was told; empty where there was none yet."""
+        return str(self.note.content.get("set_id") or self.note.set_id or "")
+
+
+def pain_marks(notes: Iterable[SessionNote]) -> tuple[PainMark, ...]:
+    """All marks of pain of one visit, oldest first.
+
+    Args:
+        notes: of the visit, oldest first; those of other kinds are passed over.
+    """
+    marks: list[PainMark] = []
+    standing: list[int] = []
+    for note in notes:
+        level = note.content.get("level")
+        if note.kind == PAIN and isinstance(level, int):
+            standing.append(len(marks))
+            marks.append(PainMark(note, level, taken_back=False))
+        elif note.kind == PAIN_BACK and standing:
+            at = standing.pop()
+            marks[at] = replace(marks[at], taken_back=True)
+    return tuple(marks)
+
+
+def pain_in(
+    connection: sa.Connection, session_ids: Collection[str]
+) -> dict[str, tuple[PainMark, ...]]:
+    """The marks of pain of each of these sessions in which there is one."""
+    table = schema.notes
+    query = (
+        sa.select(table)
+        .where(table.c.session_id.in_(session_ids), table.c.kind.in_((PAIN, PAIN_BACK)))
+        .order_by(table.c.at_utc, table.c.id)
+    )
+    notes: dict[str, list[SessionNote]] = {}
+    for row in connection.execute(query).mappings():
+        notes.setdefault(row["session_id"], []).append(_note(row))
+    return {key: pain_marks(own) for key, own in notes.items()}
+
+
+def taken_back_in(marks: Iterable[PainMark], set_id: str) -> tuple[bool, ...]:
+    """Whether each mark that was told during a set was taken back, in order."""
+    return tuple(
+        mark.taken_back
+        for mark in marks
+        if mark.set_id == set_id and mark.note.content.get("when") == "during"
+    )
 
 
 class SessionNotes(Door):
@@ -93,6 +160,11 @@ class SessionNotes(Door):
                 at_utc=at_utc or now_utc(),
             )
 
+    def pain(self, session_id: str) -> tuple[PainMark, ...]:
+        """The marks of pain of a session, oldest first."""
+        with self._read() as connection:
+            return pain_in(connection, (session_id,)).get(session_id, ())
+
     def list(self, session_id: str, *, kind: str = "") -> tuple[SessionNote, ...]:
         """The notes of a session, oldest first; of one kind where one is named."""
         table = schema.notes
@@ -101,7 +173,8 @@ class SessionNotes(Door):
             query = query.where(table.c.kind == kind)
         query = query.order_by(table.c.at_utc, table.c.id)
         with self._read() as connection:
-            return tuple(
-                SessionNote(row["kind"], row["content"], row["at_utc"], row["set_id"])
-                for row in connection.execute(query).mappings()
-            )
+            return tuple(map(_note, connection.execute(query).mappings()))
+
+
+def _note(row: sa.RowMapping) -> SessionNote:
+    return SessionNote(row["kind"], row["content"], row["at_utc"], row["set_id"])

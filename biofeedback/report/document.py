@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.measures.change import Change
 from biofeedback.measures.symmetry import ONE_SIDE_FORMULA
-from biofeedback.phrase import Phrase, numbered, phrase, sentences
+from biofeedback.phrase import Phrase, joined, numbered, phrase, sentences
 from biofeedback.report.change_words import change_words
 from biofeedback.report.closing import closing
 from biofeedback.report.report_charts import (
@@ -333,6 +333,21 @@ def _which(trend: SymmetryTrend, point: SymmetryPoint) -> Phrase:
 
 def _pain(facts: ReportFacts) -> Iterator[Part]:
     yield Heading(phrase("Pain"))
+    yield from _pain_told(facts)
+    if facts.pain_back:
+        listed = (
+            phrase("{level} of {of} on {day}", level=level, of=PAIN_MOST, day=f"{day}")
+            for day, level in facts.pain_back
+        )
+        yield Paragraph(
+            phrase(
+                "Taken back as a slip, and counted nowhere: {marks}.",
+                marks=joined("; ", listed),
+            )
+        )
+
+
+def _pain_told(facts: ReportFacts) -> Iterator[Part]:
     told = pain_range(facts.pain)
     if told is None:
         yield Paragraph(phrase("Pain was not told in this period."))

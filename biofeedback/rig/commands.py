@@ -78,7 +78,7 @@ class ChangeProfile:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """Something to write down at this moment: a pain mark or a note."""
+    """Something to write down at this moment: pain, pain taken back, or a note."""
 
     kind: str
     content: Mapping[str, object]

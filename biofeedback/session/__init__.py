@@ -1,6 +1,6 @@
 """One visit put together: the only door from the window to rig and recorder."""
 
-from biofeedback.logbook.session_notes import EFFORT, NOTE, PAIN
+from biofeedback.logbook.session_notes import EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.rig.handoff import (
     BandChanged,
     GateMoved,
@@ -23,6 +23,7 @@ __all__ = [
     "EFFORT",
     "NOTE",
     "PAIN",
+    "PAIN_BACK",
     "BandChanged",
     "GateMoved",
     "Health",

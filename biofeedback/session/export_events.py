@@ -32,6 +32,7 @@ _TEXTS = {
     NOT_USABLE: "Signal not usable",
     journal.ZERO: "New zero",
     journal.STOP: "Stop",
+    journal.PAIN_BACK: "The last mark of pain is taken back",
     journal.TERMS: "Hold, rest or number of reps changed",
     journal.GATE: "Reps held back or let go on",
     journal.NOTE: "Note",
@@ -44,6 +45,7 @@ def set_events(
     replayed: Replayed | None,
     *,
     zeros_s: Sequence[float],
+    pain_taken_back: Sequence[bool] = (),
 ) -> list[Row]:
     """The events of a set, in order of time; free text under ``text``.
 
@@ -51,6 +53,8 @@ def set_events(
         done: the events that the recording holds.
         replayed: None for a recording without a prescription.
         zeros_s: when a zero was taken.
+        pain_taken_back: of each mark of pain, as the logbook tells; it knows of those
+            that were taken back after the set.
     """
     rows: list[Row] = []
     ends_s = found.stretches[-1].last_s if found.stretches else 0.0
@@ -58,14 +62,30 @@ def set_events(
         for rep in replayed.reps:
             rows += _rep_rows(rep)
         rows.append(_band_row(*replayed.bands[0]))
-    for event in done:
-        row = _done_row(event, ends_s=ends_s)
-        if row is not None:
-            rows.append(row)
+    done_rows = [_done_row(event, ends_s=ends_s) for event in done]
+    told = [row for row in done_rows if row is not None]
+    _take_back(told, pain_taken_back)
+    rows += told
     rows += [{"kind": journal.ZERO, "onset_s": time_s} for time_s in zeros_s]
     rows += [_span(LOST, *gap) for gap in found.gaps]
     rows += [_span(NOT_USABLE, *span) for span in found.unusable]
     return sorted(rows, key=_onset_s)
+
+
+def _take_back(rows: Iterable[Row], told: Sequence[bool]) -> None:
+    """Each mark of pain says whether it was taken back."""
+    marks: list[Row] = []
+    standing: list[Row] = []
+    for row in rows:
+        if row["kind"] == journal.PAIN:
+            row["pain_taken_back"] = False
+            marks.append(row)
+            standing.append(row)
+        elif row["kind"] == journal.PAIN_BACK and standing:
+            standing.pop()["pain_taken_back"] = True
+    if len(told) == len(marks):
+        for row, back in zip(marks, told, strict=True):
+            row["pain_taken_back"] = back or row["pain_taken_back"]
 
 
 def _onset_s(row: Row) -> float:
@@ -133,7 +153,7 @@ def _done_row(event: Mapping[str, object], *, ends_s: float) -> Row | None:
         row["board_used"] = used if isinstance(used, bool) else None
     elif kind == journal.STOP:
         row["onset_s"] = ends_s
-    elif kind not in {journal.TERMS, journal.GATE}:
+    elif kind not in {journal.TERMS, journal.GATE, journal.PAIN_BACK}:
         return None
     return row
 
@@ -169,6 +189,7 @@ def _words(row: Row) -> str:
         words = f"Ceiling of {row.get('ceiling_n'):g} N passed"
     elif kind == journal.PAIN:
         words = f"Pain {row.get('pain')} of 10"
+        words += ", taken back" if row.get("pain_taken_back") else ""
     elif kind == journal.BOARD:
         words = _board_words(row)
     else:

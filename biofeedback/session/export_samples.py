@@ -114,7 +114,13 @@ def study(source: SetSource, *, blocks: bool = False) -> Studied:
         stream,
         found,
         replayed,
-        set_events(stream.events, found, replayed, zeros_s=stream.zeros_s),
+        set_events(
+            stream.events,
+            found,
+            replayed,
+            zeros_s=stream.zeros_s,
+            pain_taken_back=source.pain_taken_back,
+        ),
         losses,
         software if isinstance(software, str) else "",
     )

@@ -17,6 +17,7 @@ from biofeedback.logbook import recording_format, recordings
 from biofeedback.logbook.entries import NOBODY
 from biofeedback.logbook.rep_changes import placed
 from biofeedback.logbook.rows import read_time
+from biofeedback.logbook.session_notes import taken_back_in
 from biofeedback.session.replay import replay
 from biofeedback.wire.fields import Fields
 
@@ -51,6 +52,8 @@ class SetSource:
         name: of the athlete; empty where there is none.
         prescription, profile: JSON objects; empty where the set has none.
         path: the recording.
+        pain_taken_back: whether each mark of pain in the set was taken back, in or
+            after it; empty where only the recording can tell.
     """
 
     code: str
@@ -66,6 +69,7 @@ class SetSource:
     path: Path
     reps: tuple[SavedRep, ...]
     mass_kg: float | None = None
+    pain_taken_back: tuple[bool, ...] = ()
 
     @property
     def stem(self) -> str:
@@ -130,6 +134,9 @@ def from_logbook(
                 for rep in reversed(logbook.all_reps(set_id=row.id))
             ),
             mass_kg=masses.of(row.athlete_code, row.started_utc),
+            pain_taken_back=taken_back_in(
+                logbook.session_notes.pain(row.session_id), row.id
+            ),
         )
 
 

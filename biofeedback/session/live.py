@@ -350,6 +350,14 @@ class Session:
             )
         self._worker.send(Mark(journal.PAIN, {"level": level}))
 
+    def take_back_pain(self, level: int) -> None:
+        """Writes that the last pain mark of this set was a slip; the mark stays.
+
+        Args:
+            level: of the mark.
+        """
+        self._worker.send(Mark(journal.PAIN_BACK, {"level": level}))
+
     @property
     def settled(self) -> bool:
         """Whether no set is under way or asked for, and all that was done is kept."""

@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import BiofeedbackError
 from biofeedback.logbook.history import Period
-from biofeedback.logbook.session_notes import PAIN
 from biofeedback.phrase import phrase
 from biofeedback.session.day_facts import midnight
 from biofeedback.training.day import PainRule
@@ -27,7 +26,7 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.rows import SetRow
-    from biofeedback.logbook.session_notes import SessionNote
+    from biofeedback.logbook.session_notes import PainMark
 
 WENT_ON = "went_on"
 """In the head of a recording: what was said before the start, and passed over."""
@@ -66,7 +65,7 @@ class PainTold:
         self.count += 1
 
     def take_back(self, level: int) -> None:
-        """A level that was told was another one."""
+        """A level that was told was another one, or none."""
         if level in self._levels:
             if (
                 self._at_start is not None
@@ -114,7 +113,7 @@ class PainTold:
         """
         self.forget()
         since = midnight(now)
-        marks: list[SessionNote] = []
+        marks: list[PainMark] = []
         for row in logbook.sessions(athlete_code=athlete_code):
             if row.started_utc < midnight(now) - timedelta(1):
                 break  # one that began before midnight may still be today's
@@ -122,11 +121,10 @@ class PainTold:
                 one.started_utc for one in logbook.sets(row.id) if not is_test(one)
             ]
             since = since if whole_day else max([since, *begun])
-            marks += logbook.session_notes.list(row.id, kind=PAIN)
+            marks += logbook.session_notes.pain(row.id)
         for mark in marks:
-            level = mark.content.get("level")
-            if mark.at_utc >= since and isinstance(level, int):
-                self.tell(level)
+            if mark.note.at_utc >= since and not mark.taken_back:
+                self.tell(mark.level)
         # Pain of a maximal test stands in its result, and is no note.
         athlete = logbook.athlete_by_code(athlete_code)
         if athlete is not None:

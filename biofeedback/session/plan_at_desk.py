@@ -19,7 +19,6 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from biofeedback.logbook.session_notes import PAIN
 from biofeedback.phrase import phrase, sentences
 from biofeedback.session.day_facts import midnight
 from biofeedback.session.opening import PLAIN
@@ -196,8 +195,8 @@ def pain_unasked(
     for row in logbook.sessions(athlete_code=athlete_code):
         if row.started_utc < since - timedelta(1):
             break  # one that began before midnight may still be today's
-        told = logbook.session_notes.list(row.id, kind=PAIN)
-        if any(mark.at_utc >= since for mark in told):
+        told = (m for m in logbook.session_notes.pain(row.id) if not m.taken_back)
+        if any(mark.note.at_utc >= since for mark in told):
             return ()
         begun = (one for one in logbook.sets(row.id) if not is_test(one))
         if any(one.started_utc >= since for one in begun):

@@ -25,7 +25,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.put_aside import PutAside
 from biofeedback.logbook.recording_format import REP_END
 from biofeedback.logbook.salvage import Salvaged, salvage
-from biofeedback.logbook.session_notes import NOTE, PAIN
+from biofeedback.logbook.session_notes import NOTE, PAIN, PAIN_BACK
 from biofeedback.rig import journal
 from biofeedback.session.recovery import recover
 from biofeedback.wire.frames import Close, Event
@@ -36,7 +36,11 @@ if TYPE_CHECKING:
 
     from biofeedback.logbook.kept_place import KeptPlace
 
-_MARKS = {journal.PAIN: PAIN, journal.NOTE: NOTE}
+_MARKS = {
+    journal.PAIN: PAIN,
+    journal.PAIN_BACK: PAIN_BACK,
+    journal.NOTE: NOTE,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +159,6 @@ def _enter_marks(
         if kind is None or kind in there or not isinstance(time_s, int | float):
             continue
         said = {name: event[name] for name in ("level", "text") if name in event}
-        when = {"when": "during"} if kind == PAIN else {}
+        when = {"when": "during"} if kind in {PAIN, PAIN_BACK} else {}
         at_utc = row.started_utc + timedelta(seconds=float(time_s))
         notes.add(row.session_id, kind, {**said, **when}, set_id=set_id, at_utc=at_utc)

@@ -92,26 +92,35 @@ class SavedMark:
         kind: ``pain`` or ``note``.
         text: in words, such as "pain 3 of 10".
         level: of a pain mark; else None.
+        taken_back: of a pain mark, whether it was said later that it was a slip.
     """
 
     time_s: float
     kind: str
     text: str
     level: int | None = None
+    taken_back: bool = False
 
 
 def saved_mark(event: Fields) -> SavedMark | None:
     """The mark that an event of a recording is, or None where it is none."""
     kind = event.text("kind") if event.has("kind") else ""
     level = None
+    text: str
     if kind == journal.PAIN:
         level = event.whole("level", least=0, most=10)
-        text = f"pain {level} of 10"
+        text = phrase("pain {level} of 10", level=level)
     elif kind == journal.NOTE:
         text = event.text("text")
     else:
         return None
     return SavedMark(event.number("time_s"), kind, text, level)
+
+
+def slipped(mark: SavedMark) -> SavedMark:
+    """A pain mark that was taken back, which it says."""
+    text = phrase("pain {level} of 10, taken back", level=mark.level)
+    return replace(mark, text=text, taken_back=True)
 
 
 @dataclass(slots=True)
@@ -158,8 +167,17 @@ class Replayed:
     @property
     def marks(self) -> tuple[SavedMark, ...]:
         """Pain marks and notes, in order of time."""
-        told = (saved_mark(Fields(event, "event")) for event in self.events)
-        return tuple(mark for mark in told if mark is not None)
+        marks: list[SavedMark] = []
+        standing: list[int] = []
+        for event in self.events:
+            mark = saved_mark(Fields(event, "event"))
+            if mark is not None:
+                standing += [len(marks)] if mark.level is not None else []
+                marks.append(mark)
+            elif event.get("kind") == journal.PAIN_BACK and standing:
+                at = standing.pop()
+                marks[at] = slipped(marks[at])
+        return tuple(marks)
 
     @property
     def agrees(self) -> bool | None:

@@ -238,6 +238,7 @@ class ReportFacts:
         not_closed: sets whose end is not in the logbook.
         training: what was asked and held in each kind of work, over the visits.
         pain_asked: days with a set on which pain was told.
+        pain_back: day and level of each mark of pain that was taken back.
     """
 
     code: str
@@ -259,6 +260,7 @@ class ReportFacts:
     training: tuple[TrainingTrend, ...] = ()
     pain: tuple[PainDay, ...] = ()
     pain_asked: int = 0
+    pain_back: tuple[tuple[date, int], ...] = ()
     changes: tuple[ChangeLine, ...] = ()
     rig: Rig | None = None
     not_closed: int = 0

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.logbook.session_notes import PAIN
 from biofeedback.session.report_facts import PainDay
 
 if TYPE_CHECKING:
@@ -12,12 +11,12 @@ if TYPE_CHECKING:
     from datetime import date, datetime
 
     from biofeedback.logbook.history import PainTold
-    from biofeedback.logbook.session_notes import SessionNote
+    from biofeedback.logbook.session_notes import PainMark
 
 
 def pain_days(
     told: Iterable[PainTold],
-    notes: Iterable[tuple[str, SessionNote]],
+    marks: Iterable[PainMark],
     in_tests: Iterable[tuple[date, int | None]],
     day_of: Callable[[datetime], date],
 ) -> tuple[PainDay, ...]:
@@ -25,21 +24,21 @@ def pain_days(
 
     Args:
         told: before visits.
+        marks: in visits; those that were taken back are left out.
         in_tests: the highest of each maximal test, which is no note.
         day_of: the day of a moment, where the athlete is.
     """
     before = {day_of(one.reported_utc): one for one in told}
     most: dict[date, int] = {}
     first: dict[date, int] = {}
-    for _, note in notes:
-        level = note.content.get("level")
-        if note.kind != PAIN or not isinstance(level, int):
+    for mark in marks:
+        if mark.taken_back:
             continue
-        day = day_of(note.at_utc)
-        if note.content.get("when") == "before":
-            first.setdefault(day, level)
+        day = day_of(mark.note.at_utc)
+        if mark.note.content.get("when") == "before":
+            first.setdefault(day, mark.level)
         else:
-            most[day] = max(level, most.get(day, 0))
+            most[day] = max(mark.level, most.get(day, 0))
     for day, felt in in_tests:
         if felt is not None:
             most[day] = max(felt, most.get(day, 0))

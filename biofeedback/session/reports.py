@@ -13,7 +13,7 @@ from biofeedback.conditioning.profile import RigProfile
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.rows import number_or_none
-from biofeedback.logbook.session_notes import CHANGE, ORDER, PAIN
+from biofeedback.logbook.session_notes import CHANGE, ORDER, PAIN, PAIN_BACK, pain_marks
 from biofeedback.phrase import phrase
 from biofeedback.session.done_work import DoneWork
 from biofeedback.session.local_time import LocalTime, here
@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.history import Period
     from biofeedback.logbook.maxima_rows import MaximalTestRow
     from biofeedback.logbook.rows import Athlete, SetRow
-    from biofeedback.logbook.session_notes import SessionNote
+    from biofeedback.logbook.session_notes import PainMark, SessionNote
     from biofeedback.session.visit_facts import ChangeLine
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Sides
@@ -149,11 +149,12 @@ class Reports:
             wanted = self._task_keys(task, keys, there)
             sets = [r for r in sets if keys.key(r.task_id, r.task) in wanted]
             tests = tuple(r for r in tests if keys.key(r.task_id, r.task) in wanted)
-        notes = history.notes(athlete.id, period, ORDER, CHANGE, PAIN)
+        notes = history.notes(athlete.id, period, ORDER, CHANGE, PAIN, PAIN_BACK)
+        marks = _pain_marks(notes)
         reps = history.reps(athlete.id, period)
         done = DoneWork(sets, notes, reps, keys)
         visited = {self.day(row.started_utc) for row in sets}
-        pain = pain_days(history.pain(athlete.id, period), notes, in_tests, self.day)
+        pain = pain_days(history.pain(athlete.id, period), marks, in_tests, self.day)
         trends = side_trends(
             tests, history.stated(athlete.id), self._logbook.maxima, keys, self.day
         )
@@ -180,11 +181,16 @@ class Reports:
                 reps,
                 nudged=_nudged(note for _, note in notes),
                 warm_ups=done.warm_ups,
-                painful=_painful((note for _, note in notes), self._rule()),
+                painful=_painful(marks, self._rule()),
                 tasks=keys,
                 day_of=self.day,
             ),
             pain=pain,
+            pain_back=tuple(
+                (self.day(one.note.at_utc), one.level)
+                for one in marks
+                if one.taken_back
+            ),
             pain_asked=len(visited & {one.day for one in pain}),
             changes=_changes(notes, sets),
             rig=_rig(map(history.profile, (row.id for row in reversed(sets)))),
@@ -263,15 +269,22 @@ def _nudged(notes: Iterable[SessionNote]) -> dict[str, list[float | None]]:
     return found
 
 
-def _painful(notes: Iterable[SessionNote], rule: PainRule) -> frozenset[str]:
+def _pain_marks(notes: Iterable[tuple[str, SessionNote]]) -> tuple[PainMark, ...]:
+    """The marks of all visits; what is taken back is so within its visit."""
+    by_visit: dict[str, list[SessionNote]] = {}
+    for session_id, note in notes:
+        by_visit.setdefault(session_id, []).append(note)
+    return tuple(mark for own in by_visit.values() for mark in pain_marks(own))
+
+
+def _painful(marks: Iterable[PainMark], rule: PainRule) -> frozenset[str]:
     """Keys of the sets in or after which pain above the agreed cut was told."""
     return frozenset(
-        str(note.content.get("set_id") or note.set_id)
-        for note in notes
-        if note.kind == PAIN
-        and isinstance(level := note.content.get("level"), int)
-        and level > rule.high
-        and note.content.get("when") != "before"
+        mark.set_id
+        for mark in marks
+        if not mark.taken_back
+        and mark.level > rule.high
+        and mark.note.content.get("when") != "before"
     )
 
 

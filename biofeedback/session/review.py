@@ -18,6 +18,7 @@ from biofeedback.logbook.listing import RepKind, RepsWanted
 from biofeedback.logbook.maxima import SET_ID
 from biofeedback.logbook.rep_changes import placed
 from biofeedback.logbook.rows import REPS_MAX
+from biofeedback.logbook.session_notes import taken_back_in
 from biofeedback.measures.by_hand import Markers, moved
 from biofeedback.measures.cells import Cells
 from biofeedback.measures.rep import measure
@@ -25,7 +26,7 @@ from biofeedback.measures.trace import Trace
 from biofeedback.phrase import phrase
 from biofeedback.session.lowering import EccentricChecks
 from biofeedback.session.rep_extras import extras, per_body
-from biofeedback.session.replay import Replayed, SavedMark, replay
+from biofeedback.session.replay import Replayed, SavedMark, replay, slipped
 from biofeedback.training.conductor import judged_by
 from biofeedback.training.events import Lapse, Outcome, RepRecord
 from biofeedback.training.task_names import task_words
@@ -160,9 +161,24 @@ class Library:
             self._latest.append(replayed)
         for rep in replayed.reps:
             if rep["number"] == row.number:
-                return self._placed(row, rep_trace(replayed, rep))
+                trace = self._placed(row, rep_trace(replayed, rep))
+                return replace(trace, marks=self._marks(row, trace.marks))
         raise FileError(
             path, phrase("rep {number} is not in this recording.", number=row.number)
+        )
+
+    def _marks(
+        self, row: RepRow, marks: tuple[SavedMark, ...]
+    ) -> tuple[SavedMark, ...]:
+        """With what was said after the set, which no recording of it can hold."""
+        told = self._logbook.session_notes.pain(row.session_id)
+        back = taken_back_in(told, row.set_id)
+        if len(back) != sum(mark.level is not None for mark in marks):
+            return marks  # a note did not come into the logbook, or not yet
+        slips = iter(back)
+        return tuple(
+            slipped(mark) if mark.level is not None and next(slips) else mark
+            for mark in marks
         )
 
     def moves(self, row: RepRow) -> tuple[MarkerMove, ...]:

@@ -25,7 +25,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.moments import now_utc
-from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN
+from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN, PAIN_BACK
 from biofeedback.phrase import phrase, sentences
 from biofeedback.rig.commands import WORDS, BeginSet
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
@@ -82,6 +82,9 @@ class Driven(Changeable, Protocol):
 
     def mark_pain(self, level: int) -> None:
         """Writes a pain mark into the recording."""
+
+    def take_back_pain(self, level: int) -> None:
+        """Writes into the recording that its last pain mark was a slip."""
 
 
 class Visit:
@@ -482,6 +485,24 @@ class Visit:
                 self.pause()  # no next rep by itself either
             self._hold(advice, tells_next=True)
         return advice
+
+    def take_back_pain(self, level: int, *, in_recording: bool) -> None:
+        """The last mark of pain of the visit was a slip.
+
+        Where nothing above the agreed cut stands any more, nothing is advised any
+        more. What was held waits for a key all the same.
+
+        Args:
+            level: of the mark.
+            in_recording: whether the mark stands in the recording under way.
+        """
+        if in_recording:
+            self._session.take_back_pain(level)
+        self._tell(PAIN_BACK, {"level": level})
+        advised = self._pain.above_cut(level)
+        self._pain.take_back(level)
+        if advised and self._words == advised and not self._pain.against():
+            self._hold(phrase("The mark of pain is taken back."), tells_next=True)
 
     def mark_effort(self, level: int) -> None:
         """How hard the last set was, from 0 to 10.

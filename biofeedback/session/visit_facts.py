@@ -112,12 +112,14 @@ class Level:
 
     Attributes:
         when: before, during or after; of an effort empty.
+        taken_back: whether it was said later that it was a slip.
     """
 
     at_utc: datetime
     level: int
     when: str = ""
     set_name: str = ""
+    taken_back: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +168,8 @@ class VisitSummary:
     @property
     def highest_pain(self) -> int | None:
         """The highest pain that was told in this visit."""
-        return max((one.level for one in self.pain), default=None)
+        levels = (one.level for one in self.pain if not one.taken_back)
+        return max(levels, default=None)
 
     @property
     def talk_first(self) -> bool:

@@ -19,7 +19,7 @@ from biofeedback.errors import FieldError
 from biofeedback.logbook.done_reps import done_rep
 from biofeedback.logbook.history import Period
 from biofeedback.logbook.rows import number_or_none
-from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, SUMMARY
+from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, SUMMARY, pain_marks
 from biofeedback.phrase import phrase
 from biofeedback.session.local_time import LocalTime, here
 from biofeedback.session.next_time import NextTime, next_time
@@ -137,12 +137,12 @@ class VisitSummaries:
         kept = [note for note in notes if note.kind == SUMMARY]
         told = (
             *self._reported(row),
-            *_levels(notes, PAIN, sets),
+            *_pain(notes, sets),
             *self._in_tests(row),
         )
         pain = tuple(sorted(told, key=lambda one: one.at_utc))
         rule = self._rule()
-        above = any(one.level > rule.high for one in pain)
+        above = any(one.level > rule.high for one in pain if not one.taken_back)
         return VisitSummary(
             session_id=row.id,
             athlete_code=row.athlete_code,
@@ -152,7 +152,7 @@ class VisitSummaries:
             tests=sets.tests,
             changes=changes_of(notes, sets),
             pain=pain,
-            effort=_levels(notes, EFFORT, sets),
+            effort=_effort(notes, sets),
             signal=_signal(reps, sets.rows),
             notes=tuple(
                 str(note.content.get("text", "")) for note in notes if note.kind == NOTE
@@ -236,16 +236,26 @@ def changes_of(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[ChangeLin
     return tuple(lines)
 
 
-def _levels(
-    notes: Iterable[SessionNote], kind: str, sets: VisitSets
-) -> tuple[Level, ...]:
+def _pain(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[Level, ...]:
+    return tuple(
+        Level(
+            mark.note.at_utc,
+            mark.level,
+            str(mark.note.content.get("when", "")),
+            sets.name(mark.set_id),
+            mark.taken_back,
+        )
+        for mark in pain_marks(notes)
+    )
+
+
+def _effort(notes: Iterable[SessionNote], sets: VisitSets) -> tuple[Level, ...]:
     found = []
     for note in notes:
         level = note.content.get("level")
-        if note.kind == kind and isinstance(level, int):
+        if note.kind == EFFORT and isinstance(level, int):
             set_id = note.content.get("set_id") or note.set_id
-            when = str(note.content.get("when", ""))
-            found.append(Level(note.at_utc, level, when, sets.name(set_id)))
+            found.append(Level(note.at_utc, level, set_name=sets.name(set_id)))
     return tuple(found)
 
 

@@ -258,6 +258,9 @@ class StagedSession:
     def mark_pain(self, level: int) -> None:
         self.done.append(("mark_pain", level))
 
+    def take_back_pain(self, level: int) -> None:
+        self.done.append(("take_back_pain", level))
+
     def close(self) -> None:
         self.closed = True
 

@@ -14,7 +14,7 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from session.visit_on_rig import CODE, LEFT_N, PLANNED, RIGHT_N, STEP_US
 
-from biofeedback.gui.keymap import PRESENTER, Keymap
+from biofeedback.gui.keymap import PAIN_BACK, PRESENTER, Keymap
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.window import Window
 from biofeedback.logbook import recordings
@@ -32,6 +32,7 @@ from biofeedback.training.prescription import StartBy
 from biofeedback.training.reference import Definition
 from biofeedback.training.running_order import Doing, Stand
 from biofeedback.training.task import Sides
+from biofeedback.wire.frames import Event
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -291,6 +292,33 @@ def test_pain_above_the_agreed_cut_holds_the_order(day: Day) -> None:
     (row,) = day.book.sessions()
     notes = day.book.session_notes.list(row.id, kind="pain")
     assert [note.content["level"] for note in notes] == [4]
+
+
+def test_pain_that_was_a_slip_does_not_hold_the_order_any_more(day: Day) -> None:
+    day.take()
+    day.begin()
+    day.press("Ctrl+8")
+    day.run(0.1)
+    box = day.window.order.box.words
+    assert "above the agreed cut" in box.text()
+    day.press(PAIN_BACK)
+    day.run(0.1)
+    assert day.told == "Pain 8 of 10 is taken back; it counts nowhere."
+    assert "above the agreed cut" not in box.text()
+    day.press("Esc")
+    day.until(lambda: not day.window.desk.in_set)
+    day.press("Alt+R")
+    day.begin()
+    (row,) = day.book.sessions()
+    day.until(lambda: len(day.book.sets(row.id)) == 2)
+    assert [mark.taken_back for mark in day.book.session_notes.pain(row.id)] == [True]
+    first, second = (
+        recordings.read(day.file.parent / one.recording)
+        for one in day.book.sets(row.id)
+    )
+    assert "went_on" not in second.header
+    kinds = [one.content["kind"] for one in first.frames() if isinstance(one, Event)]
+    assert "pain taken back" in kinds
 
 
 def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:

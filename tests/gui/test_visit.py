@@ -21,6 +21,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 
 from biofeedback.errors import FileError
+from biofeedback.gui.keymap import PAIN_BACK
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.phrase import phrase
@@ -482,6 +483,50 @@ def test_pain_above_the_cut_advises_until_something_is_done(house: House) -> Non
     desk.stop.click()
     desk.say("The set is over: stop.")
     assert desk.messages.earlier.text() == "The signal is there."
+
+
+def test_the_last_mark_of_pain_is_taken_back_and_speaks_no_more(house: House) -> None:
+    desk, back = house.window.desk, house.window.desk.pain.back
+    desk.form.fill(FRESH)
+    assert not back.isEnabled()
+    house.press(PAIN_BACK)
+    assert house.session.told == []
+    house.press("F5")
+    house.run(0.2)
+    house.press("Ctrl+3")
+    house.press("Ctrl+8")
+    assert back.isEnabled()
+    back.click()
+    assert house.told == "Pain 8 of 10 is taken back; it counts nowhere."
+    assert desk.pain.level is None
+    house.session.happen(SetEnded("complete"))
+    house.run(0.1)
+    house.press("Ctrl+7")
+    house.press("F5")
+    assert house.begun == 1, "7 speaks against a start"
+    house.press(PAIN_BACK)
+    assert "stopping is advised" not in desk.messages.earlier.text()
+    house.press("F5")
+    assert house.begun == 2
+    house.run(0.2)
+    house.press(PAIN_BACK)  # of the set before: no event of this recording
+    assert not back.isEnabled()
+    assert house.session.told == [
+        ("pain", {"level": 3, "when": "during"}),
+        ("pain", {"level": 8, "when": "during"}),
+        ("pain taken back", {"level": 8}),
+        ("pain", {"level": 7, "when": "after"}),
+        ("pain taken back", {"level": 7}),
+        ("pain taken back", {"level": 3}),
+    ]
+    recorded = [entry for entry in house.session.done if "pain" in str(entry[0])]
+    assert recorded == [("mark_pain", 3), ("mark_pain", 8), ("take_back_pain", 8)]
+    house.press("Esc")
+    house.run(0.2)
+    house.press("Ctrl+1")
+    house.choose("B2")
+    assert house.told == "B2 is here now."
+    assert not back.isEnabled(), "of somebody else"
 
 
 # The maximal test at the desk.

@@ -358,6 +358,9 @@ def test_much_pain_sends_to_the_clinician_first() -> None:
     )
     assert pain_words(found) == "Pain of 10: 2 (before), 6 (during set 1)."
     assert pain_words(summary()) == "Pain was not asked."
+    slip = summary(pain=(Level(NOW, 9, "after", "set 2: Hold", taken_back=True),))
+    assert pain_words(slip) == "Pain of 10: 9 (after set 2, taken back)."
+    assert not slip.talk_first
 
 
 @pytest.mark.parametrize(

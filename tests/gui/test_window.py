@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.errors import RigError
 from biofeedback.gui.frame_timer import FRAME_NS
+from biofeedback.gui.keymap import PAIN_BACK
 from biofeedback.gui.link_words import UNREAD_AFTER_S
 from biofeedback.gui.live_session import STALE_AFTER_S
 from biofeedback.gui.theme import DAY, NIGHT
@@ -311,6 +312,9 @@ def test_after_pain_above_the_cut_nobody_is_asked_for_more(stage: Stage) -> None
     stage.run(0.1)
     assert stage.cue() is Cue.LET_GO
     assert stage.window.screen_part.meaning is Cue.LET_GO
+    stage.press(PAIN_BACK)
+    stage.run(0.1)
+    assert stage.cue() is Cue.MORE, "it was a slip"
 
 
 def test_the_age_of_the_drawn_sample_counts_half_a_frame(stage: Stage) -> None:

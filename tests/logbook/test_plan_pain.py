@@ -90,6 +90,14 @@ def test_what_is_too_much_already_is_told_at_once(course: Course) -> None:
     assert course.met() is Met.NOT_MET
 
 
+def test_a_mark_that_was_taken_back_is_not_too_much(course: Course) -> None:
+    key = course.session(0, 1, 5)
+    assert course.met() is Met.NOT_MET
+    course.book.session_notes.add(key, "pain taken back", {"level": 5})
+    course.report(1, morning=1)
+    assert course.met() is Met.MET
+
+
 def test_a_worse_morning_in_a_second_report_counts(course: Course) -> None:
     """The first report of the next visit told nothing of night and morning."""
     course.session(0, 1)

@@ -370,6 +370,7 @@ def physio(out: Path, told: dict[str, Any]) -> list[list[str]]:
 def test_what_was_done_is_told_in_the_table_and_in_edf(tmp_path: Path) -> None:
     events = (
         Event({"kind": "pain", "time_s": 2.0, "level": 3}),
+        Event({"kind": "pain taken back", "time_s": 2.2, "level": 3}),
         Event({"kind": "ceiling", "time_s": 2.5, "ceiling_n": 120.0}),
         Event({"kind": "gate", "time_s": 3.0, "open": False, "reason": "slow down"}),
         Event({"kind": "stop", "reason": "enough"}),
@@ -381,14 +382,14 @@ def test_what_was_done_is_told_in_the_table_and_in_edf(tmp_path: Path) -> None:
     found = {row["kind"]: row for row in rows(out / "csv" / "events.csv")}
     assert found.keys() >= {"band", "pain", "ceiling", "gate", "stop"}
     assert "of a later version" not in found
-    assert found["pain"]["pain"] == "3"
+    assert (found["pain"]["pain"], found["pain"]["pain_taken_back"]) == ("3", "1")
     assert found["ceiling"]["ceiling_n"] == "120.0"
     assert float(found["stop"]["onset_s"]) == 479 / 80  # the last sample
     texts = {
         one.text: one.onset
         for one in edfio.read_edf(out / told["files"]["edf"]).annotations
     }
-    assert texts["Pain 3 of 10"] == 2.0
+    assert texts["Pain 3 of 10, taken back"] == 2.0
     assert texts["Ceiling of 120 N passed"] == 2.5
     assert texts["Stop"] == pytest.approx(479 / 80)
     assert "slow down" not in str(texts)

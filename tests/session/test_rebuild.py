@@ -33,6 +33,10 @@ def place(tmp_path: Path) -> KeptPlace:
         rig.rep_done()
         rig.session.mark_pain(2)
         rig.session.tell("pain", {"level": 2, "when": "during"})
+        rig.session.mark_pain(9)
+        rig.session.tell("pain", {"level": 9, "when": "during"})
+        rig.session.take_back_pain(9)
+        rig.session.tell("pain taken back", {"level": 9, "when": "during"})
         rig.session.note("strap was loose")
         rig.session.tell("note", {"text": "strap was loose"})
         rig.set_over()
@@ -63,7 +67,7 @@ def facts(place: KeptPlace) -> dict[str, Any]:
             ],
             "told": [
                 (note.kind, note.set_id, note.content)
-                for kind in ("pain", "note")
+                for kind in ("pain", "pain taken back", "note")
                 for note in book.session_notes.list(visit.id, kind=kind)
             ],
         }  # fmt: skip

@@ -49,6 +49,7 @@ _EVENT_COLUMNS = {
             "band_upper_n",
             "ceiling_n",
             "pain",
+            "pain_taken_back",
             "board",
             "board_used",
         }

@@ -155,6 +155,11 @@ EVENTS = (
     ),
     *_columns(Kind.WHOLE, pain="0 to 10"),
     *_columns(
+        Kind.FLAG,
+        pain_taken_back="whether it was said later, in the set or after it, that the "
+        "mark of pain was a slip: it then counts nowhere",
+    ),
+    *_columns(
         Kind.TEXT,
         board="serial number of the board that was met on the port; empty where "
         "it told none",
