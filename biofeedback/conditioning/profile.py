@@ -11,12 +11,16 @@ import re
 from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from biofeedback.errors import FieldError
 from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 CHANNELS_MAX = 4
 STREAMS_MAX = 2
@@ -29,6 +33,24 @@ UNCERTAINTIES_MAX = 20
 """More than a calibration report ever holds."""
 RATE_MAX_HZ = 50_000.0
 """Far above any bridge ADC that answers to a person's force."""
+
+SIMULATED_ADC = "simulated"
+"""Name of the ADC of the simulated rig."""
+SIMULATED = phrase("simulated rig")
+"""Label of its own calibration; older recordings tell it by this alone."""
+
+
+def told_simulated(profile: Mapping[str, object]) -> bool:
+    """Whether a profile, as JSON of any version, is of the simulated rig.
+
+    The ADC's name tells it, whatever its calibration is called.
+    """
+    channels = profile.get("channels")
+    for channel in channels if isinstance(channels, list) else ():
+        calibration = channel.get("calibration") if isinstance(channel, dict) else None
+        if isinstance(calibration, dict) and calibration.get("label") == SIMULATED:
+            return True
+    return profile.get("adc") == SIMULATED_ADC
 
 
 class Side(Enum):
@@ -395,6 +417,12 @@ class RigProfile:
             if channel.side is side:
                 return index
         return None
+
+    @property
+    def simulated(self) -> bool:
+        """Whether the counts were made up: no newton of it was ever pulled."""
+        own = (channel.calibration.label for channel in self.channels)
+        return self.adc == SIMULATED_ADC or SIMULATED in own  # asked once a frame
 
     def with_zero(self, zero: Zero) -> RigProfile:
         """The same profile with another zero."""

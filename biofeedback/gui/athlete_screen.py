@@ -12,12 +12,13 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
-from biofeedback.conditioning.profile import RigProfile, Side
+from biofeedback.conditioning.profile import SIMULATED, RigProfile, Side
 from biofeedback.gui.balance_bar import BalanceBar
 from biofeedback.gui.breathing_line import BreathingLine
 from biofeedback.gui.cue import CueLine
 from biofeedback.gui.hold_timer import HoldTimer
-from biofeedback.gui.live_session import newtons_are_nominal
+from biofeedback.gui.language import said
+from biofeedback.gui.live_session import newtons_are_nominal, newtons_are_simulated
 from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.theme import DAY, Theme
@@ -71,7 +72,7 @@ class AthleteScreen(QWidget):
         self.timer = HoldTimer(self)
         self.balance = BalanceBar(self)
         self.reps = RepRow(self)
-        self.uncalibrated = QLabel(self.tr("not calibrated"), self)
+        self.uncalibrated = QLabel(self)
         self.uncalibrated.setObjectName("summary")
         self.uncalibrated.hide()
         self._parts: tuple[Panel, ...] = (
@@ -159,6 +160,16 @@ class AthleteScreen(QWidget):
         """
         self._eased, self._told = eased, ()
 
+    def _show_doubt(self, update: Update) -> None:
+        """What the newtons are not."""
+        of = update.health, update.profile
+        words = said(SIMULATED) if newtons_are_simulated(*of) else ""
+        if not words and newtons_are_nominal(*of):
+            words = self.tr("not calibrated")
+        if words != self.uncalibrated.text():
+            self.uncalibrated.setText(words)
+        self.uncalibrated.setVisible(bool(words))
+
     def guide(self, guide: Guide) -> None:
         """What comes next in the maximal test that is under way."""
         self._guide = guide
@@ -179,7 +190,7 @@ class AthleteScreen(QWidget):
                 self._set_up(event.profile, event.prescription)
             elif isinstance(event, TermsChanged):
                 self._asked = event.new.applied_to(self._asked)
-        self.uncalibrated.setVisible(newtons_are_nominal(update.health, update.profile))
+        self._show_doubt(update)
         asked = self._asked
         state = update.state if self._set_begun else None
         # Inside the band there is nothing to tell that a hidden line would have told.

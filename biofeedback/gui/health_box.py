@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWi
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.health_line import lost_words
 from biofeedback.gui.language import localised, said, shown
-from biofeedback.gui.live_session import newtons_are_nominal
+from biofeedback.gui.live_session import newtons_are_nominal, newtons_are_simulated
 from biofeedback.gui.local_time import day_and_time
 from biofeedback.phrase import marked, numbered
 from biofeedback.session import Link
@@ -39,6 +39,9 @@ class HealthBox(QWidget):
         self.nominal = QLabel(self.tr("Not calibrated: the newtons are nominal."))
         self.nominal.setObjectName("look")
         self.nominal.hide()
+        self.simulated = QLabel(self.tr("Simulated rig: its newtons are made up."))
+        self.simulated.setObjectName("look")
+        self.simulated.hide()
         self.rate = QLabel()
         self.age = QLabel()
         self.recording = QLabel()
@@ -63,9 +66,11 @@ class HealthBox(QWidget):
         signal.setSpacing(5)
         signal.addWidget(self.rate, 1)
         signal.addWidget(self.recording)
-        for label in (self.source, self.rate, self.age, self.zero, self.nominal):
+        for label in (self.source, self.rate, self.age, self.zero):
             label.setWordWrap(True)
-        layout.addWidget(self.nominal)
+        for label in (self.simulated, self.nominal):
+            label.setWordWrap(True)
+            layout.addWidget(label)
         layout.addWidget(self.source)
         layout.addLayout(signal)
         layout.addWidget(self.age)
@@ -100,6 +105,7 @@ class HealthBox(QWidget):
             dropped_blocks: left out of the picture so far because it was late.
         """
         tr = self.tr
+        self.simulated.setVisible(newtons_are_simulated(health, profile))
         self.nominal.setVisible(newtons_are_nominal(health, profile))
         found = f" ({shown(health.found)})" if health.found else ""
         link = said(_LINKS[health.link])

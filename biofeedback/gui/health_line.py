@@ -14,8 +14,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from biofeedback.conditioning.profile import SIMULATED
 from biofeedback.gui.language import localised, said, shown, tr
-from biofeedback.gui.live_session import newtons_are_nominal
+from biofeedback.gui.live_session import newtons_are_nominal, newtons_are_simulated
 from biofeedback.phrase import marked
 from biofeedback.session import Link
 from biofeedback.training.counting import counted
@@ -75,6 +76,8 @@ def signal_state(
     if health.link is not Link.LIVE or drawn_age_s is None:
         return SignalState(Mark.NONE, said(_NO_SIGNAL[health.link]))
     look = []
+    if newtons_are_simulated(health, profile):
+        look.append(shown(SIMULATED))
     if health.saturated:
         look.append(tr("at the end of its range"))
     if in_set and not health.recording:

@@ -121,6 +121,11 @@ def newtons_are_nominal(health: Health, profile: RigProfile | None) -> bool:
     return any(one.calibration.label == NOMINAL for one in profile.channels)
 
 
+def newtons_are_simulated(health: Health, profile: RigProfile | None) -> bool:
+    """Whether the board that is on is the simulated one: nobody pulls there."""
+    return profile is not None and health.arrived_ns is not None and profile.simulated
+
+
 def is_live(health: Health, *, now_ns: int) -> bool:
     """Whether the newest sample may be shown as the force of this moment."""
     age_s = sample_age_s(health, now_ns=now_ns)

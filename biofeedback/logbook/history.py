@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 
+from biofeedback.conditioning.profile import SIMULATED, SIMULATED_ADC
 from biofeedback.logbook import schema
 from biofeedback.logbook.done_reps import DoneRep, done_reps
 from biofeedback.logbook.door import Door
@@ -86,6 +87,25 @@ class History(Door):
         query = sa.select(schema.sets.c.profile).where(schema.sets.c.id == set_id)
         with self._read() as connection:
             return connection.scalar(query) or {}
+
+    def simulated_sets(self, athlete_id: str, period: Period) -> int:
+        """How many of the sets were done on the simulated rig."""
+        sets = schema.sets
+        first = sets.c.profile["channels"][0]["calibration"]["label"].as_string()
+        query = (
+            sa.select(sa.func.count())
+            .select_from(sets.join(schema.sessions))
+            .where(
+                schema.sessions.c.athlete_id == athlete_id,
+                period.holds(sets.c.started_utc),
+                sa.or_(
+                    sets.c.profile["adc"].as_string() == SIMULATED_ADC,
+                    first == SIMULATED,
+                ),
+            )
+        )
+        with self._read() as connection:
+            return connection.scalar(query) or 0
 
     def reps(self, athlete_id: str, period: Period) -> tuple[DoneRep, ...]:
         """The reps, as light rows; those that are void say so."""

@@ -98,6 +98,7 @@ def sheet(facts: ReportFacts, detail: Detail = DETAILS[0]) -> Sheet:
             if facts.task
             else []
         ),
+        *_simulated(facts),
         *_plan(facts),
         *_done(facts, detail),
         *_tests(facts, detail),
@@ -136,6 +137,20 @@ def _plan(facts: ReportFacts) -> Iterator[Part]:
     then = phrase("So it stood at the end of the period.")
     past = then if facts.last < facts.made else ""
     yield Paragraph(sentences(words, past, invented))
+
+
+def _simulated(facts: ReportFacts) -> Iterator[Part]:
+    """First of all: newtons that nobody pulled are not to be taken for others."""
+    if facts.simulated:
+        yield Paragraph(
+            phrase(
+                "Simulated rig: sets of this period {sets}, of them simulated "
+                "{simulated}. Newtons of a simulated set are made up; nothing was "
+                "measured.",
+                sets=facts.sets,
+                simulated=facts.simulated,
+            )
+        )
 
 
 def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:

@@ -14,10 +14,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Protocol
 
-from biofeedback.conditioning.profile import Side, ZeroKind
+from biofeedback.conditioning.profile import SIMULATED, Side, ZeroKind
 from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.phrase import Phrase, listed, phrase
-from biofeedback.rig.nominal import NOMINAL, SIMULATED, is_nominal
+from biofeedback.rig.nominal import NOMINAL, is_nominal
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.profile import (

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from biofeedback.conditioning.filters import design
 from biofeedback.conditioning.profile import (
+    SIMULATED,
     Calibration,
     Channel,
     FilterChoice,
@@ -31,7 +32,6 @@ GAIN = 128
 """A 1 kN cell of 2 mV/V on an HX711 at its usual gain: common practice, no source."""
 BITS = 24
 NOMINAL = phrase("nominal")
-SIMULATED = phrase("simulated rig")
 
 TEXT_LINES = re.compile(r"text lines, 1/(\d+)")
 """The ADC's name for a plain board that prints decimals, see `serial_source`: a

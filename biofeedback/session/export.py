@@ -303,6 +303,7 @@ class _Export:
             "started_utc": source.started_utc.isoformat(),
             "recorded_with": studied.software or None,
             "rig": clean(profile.serial_number) or None,
+            "simulated": profile.simulated,
             "nominal_rate_hz": profile.rate_hz,
             "rate_hz": studied.rate_hz,
             "channels": manifests.channels_json(

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 REP, HOLD, LAPSE, CEILING = "rep", "hold", "lapse", "ceiling"
 LOST, NOT_USABLE = "samples lost", "not usable"
+SIMULATED_TEXT = "Simulated rig: the newtons are made up"
 _TEXTS = {
     HOLD: "Hold",
     LAPSE: "Lapse",
@@ -158,14 +159,19 @@ def _done_row(event: Mapping[str, object], *, ends_s: float) -> Row | None:
     return row
 
 
-def event_texts(rows: Iterable[Row], task: str, *, start_s: float) -> list[Annotation]:
+def event_texts(
+    rows: Iterable[Row], task: str, *, start_s: float, simulated: bool = False
+) -> list[Annotation]:
     """The events as texts with a time from the first sample.
 
     Args:
         rows: as `set_events` gives them, without what is not to be told.
         start_s: time of the first sample.
+        simulated: whether it was the simulated rig, which is said.
     """
     told = [Annotation(0.0, None, f"Task: {task}")] if task else []
+    if simulated:
+        told.insert(0, Annotation(0.0, None, SIMULATED_TEXT))
     for row in rows:
         duration_s = row.get("duration_s")
         onset_s = max(0.0, _onset_s(row) - start_s)

@@ -26,6 +26,7 @@ def whose(source: SetSource) -> dict[str, Cell]:
         "task_kind": _text(task, "kind"),
         "sides": _text(task, "sides"),
         "started_utc": source.started_utc.isoformat(),
+        "simulated": source.simulated,
     }
 
 

@@ -221,7 +221,12 @@ class _SetWriting:
             start=start,
             equipment=self.wanted.clean(profile.serial_number),
         )
-        texts = event_texts(self.events, self.task, start_s=grid.start_s)
+        texts = event_texts(
+            self.events,
+            self.task,
+            start_s=grid.start_s,
+            simulated=profile.simulated,
+        )
         file = EdfFile(self.folder.create(name), head, signals, grid, texts)
         self.told.files[EDF] = name
         self.told.edf = {
@@ -243,6 +248,7 @@ class _SetWriting:
             task=self.task,
             task_key=self.source.task,
             rig=self.wanted.clean(self.studied.stream.profile.serial_number),
+            simulated=self.studied.stream.profile.simulated,
             names=self.studied.stream.names,
             software=self.studied.software,
         )

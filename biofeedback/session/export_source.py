@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, TypeAlias
 
+from biofeedback.conditioning.profile import told_simulated
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import recording_format, recordings
 from biofeedback.logbook.entries import NOBODY
@@ -70,6 +71,11 @@ class SetSource:
     reps: tuple[SavedRep, ...]
     mass_kg: float | None = None
     pain_taken_back: tuple[bool, ...] = ()
+
+    @property
+    def simulated(self) -> bool | None:
+        """Whether it was the simulated rig; None where no profile tells."""
+        return told_simulated(self.profile) if self.profile else None
 
     @property
     def stem(self) -> str:

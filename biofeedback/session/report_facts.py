@@ -238,6 +238,7 @@ class ReportFacts:
         not_closed: sets whose end is not in the logbook.
         training: what was asked and held in each kind of work, over the visits.
         pain_asked: days with a set on which pain was told.
+        sets: how many, and `simulated` how many on the simulated rig.
         pain_back: day and level of each mark of pain that was taken back.
     """
 
@@ -261,6 +262,8 @@ class ReportFacts:
     pain: tuple[PainDay, ...] = ()
     pain_asked: int = 0
     pain_back: tuple[tuple[date, int], ...] = ()
+    sets: int = 0
+    simulated: int = 0
     changes: tuple[ChangeLine, ...] = ()
     rig: Rig | None = None
     not_closed: int = 0

@@ -194,6 +194,8 @@ class Reports:
             pain_asked=len(visited & {one.day for one in pain}),
             changes=_changes(notes, sets),
             rig=_rig(map(history.profile, (row.id for row in reversed(sets)))),
+            sets=len(sets),
+            simulated=history.simulated_sets(athlete.id, period),
             not_closed=sum(row.closed_utc is None for row in sets),
         )
 

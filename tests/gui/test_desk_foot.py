@@ -49,6 +49,25 @@ def seen(widget: QWidget) -> bool:
     return found is widget or (found is not None and widget.isAncestorOf(found))
 
 
+def test_a_simulated_rig_is_never_taken_for_a_real_one(stage: Stage) -> None:
+    """Calibrated or not, in a set and between sets."""
+    stage.session.profile = replace(CALIBRATED, adc="simulated")
+    stage.run(0.5)
+    words = "Signal live: simulated rig, rig not checked, 0 lost, 80.0 Hz"
+    assert line(stage) == (Mark.LOOK, words)
+    box, screen = stage.window.desk.health, stage.window.screen_part
+    assert box.simulated.isVisibleTo(box)
+    assert screen.uncalibrated.text() == "simulated rig"
+    in_a_set(stage, 0.5)
+    assert line(stage)[1].startswith("Signal live: simulated rig, recorded")
+    assert screen.uncalibrated.isVisible()
+    stage.session.profile = CALIBRATED
+    stage.run(0.5)
+    assert line(stage)[0] is Mark.GOOD
+    assert not box.simulated.isVisibleTo(box)
+    assert not screen.uncalibrated.isVisible()
+
+
 # Cautions.
 
 

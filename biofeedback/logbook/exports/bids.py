@@ -63,6 +63,9 @@ and not filtered, with the counts it was worked out from and the band that was a
 for. Reps, lapses, moves of the band, pain marks and boards that were met on the port
 are in the events. Times are seconds from the first sample of the run.
 
+Where the sidecar of a run says that it is simulated, its newtons are made up: nothing
+was measured.
+
 An empty slot (n/a) is a sample that was lost or that cannot be used. time_s is the time
 by the clock of the board; SamplingFrequency is the mean rate of that clock.
 
@@ -82,6 +85,7 @@ class Run:
         task_key: tells tasks apart; is not shown.
         names: of the channels: their sides.
         rig: serial number of the board, without names of people.
+        simulated: whether it was the simulated rig, whose newtons are made up.
         software: that recorded it, with its version.
     """
 
@@ -93,6 +97,7 @@ class Run:
     task: str
     task_key: str
     rig: str
+    simulated: bool
     names: Sequence[str]
     software: str
 
@@ -263,6 +268,7 @@ def _physio_sidecar(run: Run, grid: EvenGrid) -> dict[str, object]:
         "TaskName": run.task,
         "SoftwareVersions": run.software or NONE,
         "DeviceSerialNumber": run.rig or NONE,
+        "Simulated": run.simulated,
     }
     for column in columns:
         told[column.name] = _described(column.meaning, column.unit)

@@ -87,12 +87,18 @@ _WHOSE = _columns(
     set_id="key of the set",
 )
 NAME = Column("athlete_name", Kind.TEXT, "", "name of the athlete, as asked for")
-_TASK = _columns(
-    Kind.TEXT,
-    task="name of the task",
-    task_kind="hold, lowering or maximal",
-    sides="which sides worked",
-    started_utc="start of the set, ISO 8601, UTC",
+_TASK = (
+    *_columns(
+        Kind.TEXT,
+        task="name of the task",
+        task_kind="hold, lowering or maximal",
+        sides="which sides worked",
+        started_utc="start of the set, ISO 8601, UTC",
+    ),
+    *_columns(
+        Kind.FLAG,
+        simulated="whether it was the simulated rig: its newtons are made up",
+    ),
 )
 SETS = (
     *_WHOSE,
