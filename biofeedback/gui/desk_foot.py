@@ -5,7 +5,7 @@ messages, start and stop; while another board is on the port, whether to use it.
 
 Nothing that records is pressed by a move of the layout: the effort row keeps its place
 while it is hidden, and a row that was moved all the same (a longer message) takes no
-press of the mouse for a second.
+press of the mouse for a second. So do the keys that open something in the column.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from biofeedback.gui.board_question import BoardQuestion
 from biofeedback.gui.health_line import HealthLine
 from biofeedback.gui.level_row import LevelRow
 from biofeedback.gui.messages import Messages
+from biofeedback.gui.moved_row import MovedRow
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -79,15 +80,19 @@ class DeskFoot(QWidget):
         rows.addWidget(self.board)
         rows.addWidget(self.elsewhere)
         rows.addLayout(keys)
-        for moved in (self, self.pain, self.effort):
+        for moved in (self, self.more, self.pain, self.effort):
             moved.installEventFilter(self)
         for level_row in (self.pain, self.effort):
-            level_row.unsettled.connect(self._say_unsettled)
+            level_row.moved.unsettled.connect(self._say_unsettled)
+        pages = MovedRow(self.more, (self.health, self.more, self.cautions))
+        pages.unsettled.connect(self._say_not_opened)
+        self._moved_rows = (pages, self.pain.moved, self.effort.moved)
         self.set_size(1.0)
 
     def follow_clock(self, clock: Callable[[], int]) -> None:
         """Another clock, in ns, by which a moved row comes to rest."""
-        self.pain.clock = self.effort.clock = clock
+        for row in self._moved_rows:
+            row.clock = clock
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """The foot, or a row within it, has another place or is seen again."""
@@ -96,12 +101,17 @@ class DeskFoot(QWidget):
         return super().eventFilter(watched, event)
 
     def _see_places(self) -> None:
-        for row in (self.pain, self.effort):
+        for row in self._moved_rows:
             row.see_place()
 
     def _say_unsettled(self) -> None:
         self.messages.say(
             self.tr("Not noted: the row had just moved. Please press again.")
+        )
+
+    def _say_not_opened(self) -> None:
+        self.messages.say(
+            self.tr("Not opened: the row had just moved. Please press again.")
         )
 
     def set_size(self, size: float) -> None:

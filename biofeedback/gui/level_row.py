@@ -1,26 +1,13 @@
-"""A row of eleven buttons, 0 to 10, for what the athlete says while at the rig.
-
-A press of the mouse right after the row was moved by the desk is not taken: it may
-have been meant for what stood there before. Keys are not affected.
-"""
+"""A row of eleven buttons, 0 to 10, for what the athlete says while at the rig."""
 
 from __future__ import annotations
 
-import time
-from typing import TYPE_CHECKING
-
-from PySide6.QtCore import QEvent, QObject, QPoint, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
+from biofeedback.gui.moved_row import MovedRow
 
 LEVEL_MOST = 10
-SETTLED_S = 1.0
-"""A hand that was on its way when the row moved has arrived by then (our own choice;
-the 1 s also covers whoever looks up before pressing)."""
-
-_PRESSES = (QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonDblClick)
 
 
 class LevelRow(QWidget):
@@ -35,17 +22,15 @@ class LevelRow(QWidget):
     Signals:
         marked: a level from 0 to 10.
         back_wanted: the last answer was a slip.
-        unsettled: a press was not taken, as the row had just moved.
 
     Attributes:
-        clock: monotonic time in ns.
+        moved: keeps presses from it while it has just moved.
         back: takes the last answer back; hidden, and its place kept, where nothing
             can be taken back.
     """
 
     marked = Signal(int)
     back_wanted = Signal()
-    unsettled = Signal()
 
     def __init__(
         self, name: str, *, modifier: str, parent: QWidget | None = None
@@ -54,9 +39,6 @@ class LevelRow(QWidget):
         self.label = QLabel(name)
         self._modifier = modifier
         self._level: int | None = None
-        self.clock: Callable[[], int] = time.monotonic_ns
-        self._at: QPoint | None = None  # in the window
-        self._moved_ns: int | None = None
         self.buttons = [QPushButton(str(level)) for level in range(LEVEL_MOST + 1)]
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -67,18 +49,17 @@ class LevelRow(QWidget):
             button.setAccessibleName(f"{name} {level}")
             button.setCheckable(True)
             button.clicked.connect(lambda _=False, at=level: self._press(at))
-            button.installEventFilter(self)
             row.addWidget(button, 1)
         self.back = QPushButton("←")
         self.back.setObjectName("pain")
         self.back.setEnabled(False)
         self.back.clicked.connect(self.back_wanted)
-        self.back.installEventFilter(self)
         keeps = self.back.sizePolicy()
         keeps.setRetainSizeWhenHidden(True)
         self.back.setSizePolicy(keeps)
         self.back.hide()
         row.addWidget(self.back, 1)
+        self.moved = MovedRow(self, (*self.buttons, self.back))
 
     @property
     def level(self) -> int | None:
@@ -90,27 +71,6 @@ class LevelRow(QWidget):
         self._level = level
         for at, button in enumerate(self.buttons):
             button.setChecked(at == level)
-
-    def see_place(self) -> None:
-        """Where it stands may be another place now."""
-        if not self.isVisible():
-            return
-        at = self.mapTo(self.window(), QPoint())
-        if self._at is not None and at != self._at:
-            self._moved_ns = self.clock()
-        self._at = at
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Keeps a press of the mouse from a row that has just moved."""
-        if event.type() not in _PRESSES or self._settled:
-            return super().eventFilter(watched, event)
-        self.unsettled.emit()
-        return True
-
-    @property
-    def _settled(self) -> bool:
-        moved_ns = self._moved_ns
-        return moved_ns is None or self.clock() - moved_ns >= SETTLED_S * 1e9
 
     def _press(self, level: int) -> None:
         """What was pressed is marked by whoever takes it."""

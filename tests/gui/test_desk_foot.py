@@ -277,6 +277,30 @@ def test_a_press_on_a_row_that_has_just_moved_is_not_taken(stage: Stage) -> None
     assert [told["level"] for _, told in session.told] == [3, 8]
 
 
+@pytest.mark.parametrize("which", ["more", "cautions", "health"])
+def test_a_press_right_after_a_move_opens_nothing_either(
+    stage: Stage, which: str
+) -> None:
+    stage.run(2.0)
+    foot, above = stage.window.desk.foot, stage.window.desk.above
+    button = getattr(foot, which)
+    before = top_px(foot.more)
+    foot.elsewhere.show()
+    QApplication.processEvents()
+    assert top_px(foot.more) < before
+    live = stage.live()
+    opened = []
+    button.clicked.connect(lambda: opened.append(which))
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+    assert opened == []
+    assert (stage.live(), above.care.isVisible()) == (live, False)
+    assert stage.told == "Not opened: the row had just moved. Please press again."
+    QApplication.processEvents()
+    stage.run(1.1)
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+    assert opened == [which]
+
+
 class Layouts(QObject):
     """Counts how often a widget is asked to lay itself out anew."""
 
