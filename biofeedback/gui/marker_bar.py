@@ -10,16 +10,17 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QWidget,
 )
 
+from biofeedback.gui.enum_box import labelled
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import localised
 from biofeedback.gui.local_time import day_and_time
+from biofeedback.gui.wrapped_row import WrappedRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -49,6 +50,8 @@ MARKERS = ("onset", "entry", "hold end")
 STEP_S, WIDE_S = 0.01, 0.1
 ZOOM = 1.6
 SHIFT = 0.25
+TOLD_PX = 160
+"""Less, and words that wrap would make a tower."""
 
 
 class MarkerBar(QWidget):
@@ -141,24 +144,19 @@ class MarkerBar(QWidget):
         self.void.clicked.connect(lambda: self.void_wanted.emit(self.reason.text))
 
     def _lay_out(self) -> None:
-        look, move, count = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
-        for row in (look, move, count):
-            row.setSpacing(6)
-        look.addWidget(self.smooth)
+        look, move, count = WrappedRow(), WrappedRow(), WrappedRow()
+        look.add(self.smooth)
         for button in (self.closer, self.wider, self.whole, self.back, self.on):
-            look.addWidget(button)
-        look.addStretch(1)
-        count.addWidget(self.by)
-        count.addWidget(self.reason, 1)
-        count.addWidget(self.void)
+            look.add(button)
+        count.add(self.by)
+        count.add(self.reason, 1)
+        count.add(self.void)
         self.by.line.setMaximumWidth(80)
-        label = QLabel(self.tr("Marker"))
-        label.setBuddy(self.marker)
-        move.addWidget(label)
-        move.addWidget(self.marker)
+        move.add(labelled(self.tr("Marker"), self.marker))
         for button in (self.earlier, self.later, self.automatic, self.undo):
-            move.addWidget(button)
-        move.addWidget(self.told, 1)
+            move.add(button)
+        self.told.setMinimumWidth(TOLD_PX)
+        move.add(self.told, 1)
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 4, 0, 0)
         grid.setVerticalSpacing(4)

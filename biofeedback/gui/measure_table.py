@@ -1,8 +1,9 @@
 """The measures of one rep as a table in which each value can be read.
 
 Value and unit have the room that they need: a number is never cut. Words wrap, those of
-the value as well as those of the measure, which takes up what is left. Where not even
-its longest word has room, the table can be moved sideways.
+the value as well as those of the measure, which takes up what is left, and where that
+is little those of unit and signal too. Where not even the longest words have room, the
+table can be moved sideways.
 """
 
 from __future__ import annotations
@@ -25,6 +26,10 @@ LONG_LETTERS = 12
 class MeasureTable(QTableView):
     """A table whose first column is a measure and whose second is its value."""
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._tight = False  # units and signals wrap too
+
     def setModel(self, model: QAbstractItemModel | None) -> None:  # noqa: N802  Qt's
         """Another content."""
         super().setModel(model)
@@ -33,7 +38,7 @@ class MeasureTable(QTableView):
 
     def sizeHintForColumn(self, column: int) -> int:  # noqa: N802  Qt's name
         """The room that a column needs so that nothing in it is cut, in pixels."""
-        if column not in (MEASURE, VALUE):
+        if column not in (MEASURE, VALUE) and not self._tight:
             return super().sizeHintForColumn(column)
         model = self.model()
         letters, margin_px = QFontMetrics(self.font()), self._margin_px()
@@ -61,11 +66,10 @@ class MeasureTable(QTableView):
         margin = style.pixelMetric(QStyle.PixelMetric.PM_FocusFrameHMargin, None, self)
         return 2 * (margin + 1) + 4  # and what rounding takes
 
-    def _share_room(self) -> None:
-        """The measure takes what is left, but never less than its longest word."""
+    def _fits(self, *, tight: bool) -> bool:
+        """Whether the longest word of each measure has room beside all else."""
+        self._tight = tight
         header = self.horizontalHeader()
-        if header.count() == 0:
-            return
         header.resizeSections()
         others_px = sum(
             header.sectionSize(column)
@@ -73,9 +77,16 @@ class MeasureTable(QTableView):
             if column != MEASURE
         )
         left_px = self.viewport().width() - others_px
-        fits = left_px >= max(
+        return left_px >= max(
             self.sizeHintForColumn(MEASURE), header.sectionSizeHint(MEASURE)
         )
+
+    def _share_room(self) -> None:
+        """The measure takes what is left, but never less than its longest word."""
+        header = self.horizontalHeader()
+        if header.count() == 0:
+            return
+        fits = self._fits(tight=False) or self._fits(tight=True)
         mode = QHeaderView.ResizeMode
         wanted = mode.Stretch if fits else mode.ResizeToContents
         if header.sectionResizeMode(MEASURE) is not wanted:

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.eccentric_box import EccentricBox
+from biofeedback.gui.fitting_table import FittingTable
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, filled, shown
 from biofeedback.gui.marker_bar import MarkerBar
@@ -35,11 +36,14 @@ from biofeedback.gui.review_rows import (
     rep_row,
 )
 from biofeedback.gui.words import tip_of
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.phrase import numbered
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from datetime import datetime
+
+    from PySide6.QtGui import QResizeEvent
 
     from biofeedback.gui.marker_bar import SavedMove
     from biofeedback.gui.review_rows import SavedTrace
@@ -51,6 +55,8 @@ if TYPE_CHECKING:
 
 SETTINGS_PX = 460
 MEASURES_PX = 430
+MEASURES_MOST = 0.45
+"""Of the page, in larger type: the figure has the rest."""
 MEANING_PX = 52
 PAGE = 200
 """Reps that are read at once; the next ones follow when the list is scrolled."""
@@ -168,7 +174,13 @@ class ReviewPage(QWidget):
         self.measures = Table(
             (tr("measure"), tr("value"), tr("unit"), tr("signal")), self, tips=tip_of
         )
-        self.table = plain_table(self.reps, tr("Saved reps"), stretch=2)
+        self.table = plain_table(
+            self.reps,
+            tr("Saved reps"),
+            stretch=2,
+            # All of them stand in the measures of the chosen rep too.
+            view=FittingTable(spare=(7, 8, 9, 10), wraps=(1, 3, 5), stretch=2),
+        )
         self.measure_table = plain_table(
             self.measures, tr("Measures"), stretch=0, view=MeasureTable()
         )
@@ -192,6 +204,7 @@ class ReviewPage(QWidget):
         self.meaning.setObjectName("summary")
         self.meaning.setWordWrap(True)
         self.meaning.setAccessibleName(tr("What the measure means"))
+        self._size = 1.0
         self._trace: SavedTrace | None = None
         self._whole = True  # whether the list holds all that is wanted
         self._connect()
@@ -212,11 +225,11 @@ class ReviewPage(QWidget):
         self.table.selectionModel().currentRowChanged.connect(self._chosen)
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
-        head.addWidget(self.check_day)
-        head.addWidget(self.all_athletes)
+        head = WrappedRow()
+        head.add(self.live)
+        head.add(self.heading, 1)
+        head.add(self.check_day)
+        head.add(self.all_athletes)
         rep = QWidget()
         row = QHBoxLayout(rep)
         row.setContentsMargins(0, 0, 0, 0)
@@ -251,6 +264,17 @@ class ReviewPage(QWidget):
     def set_size(self, size: float) -> None:
         """Larger type, 1 for a window 720 pixels high."""
         self.plot.set_size(size)
+        self._size = size
+        self._share_width()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width."""
+        super().resizeEvent(event)
+        self._share_width()
+
+    def _share_width(self) -> None:
+        wide = min(MEASURES_PX * self._size, MEASURES_MOST * self.width())
+        self.measure_table.setMinimumWidth(round(max(MEASURES_PX, wide)))
 
     def reload(self) -> None:
         """Reads the list again and chooses the newest rep."""

@@ -333,6 +333,10 @@ def reference_rows(trace: SavedTrace) -> tuple[tuple[str, ...], ...]:
     return tuple(rows)
 
 
+TITLE_LETTERS = 18
+"""Of a column, in one line."""
+
+
 class Table(QAbstractTableModel):
     """A plain table of text.
 
@@ -395,10 +399,22 @@ class Table(QAbstractTableModel):
         """Title of a column."""
         across = orientation is Qt.Orientation.Horizontal
         if across and role == Qt.ItemDataRole.DisplayRole:
-            return self._header[section]
+            return _in_lines(self._header[section])
         if across and role == Qt.ItemDataRole.ToolTipRole:
             return self._tips(self._header[section]) or None
         return None
+
+
+def _in_lines(title: str) -> str:
+    """A long title in two lines, or its column would be wider than what is in it."""
+    if len(title) <= TITLE_LETTERS:
+        return title
+    middle = len(title) / 2
+    breaks = [at for at, letter in enumerate(title) if letter == " "]
+    if not breaks:
+        return title
+    at = min(breaks, key=lambda at: abs(at - middle))
+    return f"{title[:at]}\n{title[at + 1 :]}"
 
 
 def kind_of(rep: SavedRep) -> str:

@@ -9,7 +9,7 @@ import pytest
 from gui.cut_text import cut_texts
 from gui.demo_window import opened_demo, speaking
 from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QComboBox, QPushButton, QScrollArea, QWidget
 
 from biofeedback.gui.preferences_page import TEXT_SIZES_PCT
 from biofeedback.session.preferences import Language
@@ -168,3 +168,43 @@ def test_save_and_back_of_the_plan_stay_in_sight(window: Window) -> None:
             if window.childAt(middle) is not button:
                 wrong.add((text_pct, screen, button.text()))
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
+
+
+def test_the_review_never_moves_sideways(window: Window) -> None:
+    """Neither the page nor, with rows as wide as they come, a table of it."""
+    window.pages.press(window.desk.pages.review)
+    settle()
+    page = window.mounted.review
+    whole: QWidget | None = page
+    while whole is not None and not isinstance(whole, QScrollArea):
+        whole = whole.parentWidget()
+    assert whole is not None
+    row = (
+        *("INVENTED-12", "2026-03-01 09:05 UTC", "Slow kneeling lowering, invented"),
+        *("training, unseen", "12", "complete", "10", "1234.5", "1234.5", "123.45"),
+        "12.34",
+    )
+    wrong = []
+    for text_pct, screen in take_sizes(window):
+        page.reps.set_rows([row] * 3)
+        page.measures.set_rows(
+            [("rate of force development", "1234.56", "% of 240 N", "not filtered")]
+        )
+        settle()
+        bars = (
+            ("the page", whole),
+            ("the reps", page.table),
+            ("the measures", page.measure_table),
+        )
+        wrong += [
+            (text_pct, screen, name, area.horizontalScrollBar().maximum())
+            for name, area in bars
+            if area.horizontalScrollBar().maximum() > 0
+        ]
+        hidden = [at for at in range(11) if page.table.isColumnHidden(at)]
+        assert set(hidden) <= {7, 8, 9, 10}
+        assert not hidden or text_pct > 100, "all of them have room in usual type"
+        for button in page.bar.findChildren(QPushButton):
+            assert button.width() >= button.minimumSizeHint().width()
+            assert page.bar.rect().contains(button.geometry())
+    assert not wrong, "\n".join(map(str, wrong))

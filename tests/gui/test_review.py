@@ -617,7 +617,7 @@ def test_the_pain_of_a_row_is_said_to_be_of_the_set(page: ReviewPage) -> None:
         page.reps.headerData(column, Qt.Orientation.Horizontal)
         for column in range(page.reps.columnCount())
     ]
-    assert "pain in or after the set, of 10" in heads
+    assert "pain in or after\nthe set, of 10" in heads
     assert "set" in tip_of("pain in or after the set, of 10")
 
 
