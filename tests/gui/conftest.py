@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, QLocale
+from gui.demo_window import speaking
+from PySide6.QtCore import QCoreApplication, QEvent
 
-from biofeedback.gui import language
 from biofeedback.gui.theme import font
 from biofeedback.session.preferences import Language
 
@@ -39,10 +39,5 @@ def nothing_waits_for_deletion() -> None:
 @pytest.fixture
 def spanish(qapp: QApplication) -> Iterator[None]:
     """The interface in the Spanish of Spain, for one test."""
-    before = QLocale()
-    spain = QLocale(QLocale.Language.Spanish, QLocale.Country.Spain)
-    installed = language.speak(qapp, Language.SPANISH, system=spain)
-    yield
-    for one in installed:
-        QCoreApplication.removeTranslator(one)
-    QLocale.setDefault(before)
+    with speaking(qapp, Language.SPANISH):
+        yield

@@ -332,6 +332,10 @@
       <translation>Un plan nuevo; al guardarlo queda registrado y se sigue.</translation>
     </message>
     <message>
+      <source>A number in brackets tells rows of one name apart: tasks of one name, in the order of the visit.</source>
+      <translation>Un número entre paréntesis distingue filas del mismo nombre: tareas de un mismo nombre, en el orden de la visita.</translation>
+    </message>
+    <message>
       <source>A person has one row, with a column for each trial.</source>
       <translation>Una persona tiene una fila, con una columna por intento.</translation>
     </message>
@@ -2242,6 +2246,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Presión arterial alta sin controlar (180/110 mmHg o más).</translation>
     </message>
     <message>
+      <source>Hip adduction in crook lying</source>
+      <translation>Aducción de cadera boca arriba</translation>
+    </message>
+    <message>
       <source>Hold</source>
       <translation>Mantener</translation>
     </message>
@@ -3538,6 +3546,10 @@ N rms</translation>
       <translation>No anotado: la fila acababa de moverse. Pulsar otra vez.</translation>
     </message>
     <message>
+      <source>Not opened: the row had just moved. Please press again.</source>
+      <translation>No abierto: la fila acababa de moverse. Pulsar de nuevo.</translation>
+    </message>
+    <message>
       <source>Not reached:</source>
       <translation>No se alcanza:</translation>
     </message>
@@ -4044,6 +4056,10 @@ N</translation>
       <translation>Dolor {level} de 10 anotado.</translation>
     </message>
     <message>
+      <source>Pain {level} of 10 is taken back; it counts nowhere.</source>
+      <translation>Dolor {level} de 10 retirado; no cuenta en ninguna parte.</translation>
+    </message>
+    <message>
       <source>Pain {level} of {most} is above the agreed cut of {cut}: better stop, and ask the treating clinician before going on. You decide.</source>
       <translation>Dolor {level} de {most}, por encima del límite acordado de {cut}: mejor parar y consultar al clínico tratante antes de seguir. Decide el profesional.</translation>
     </message>
@@ -4274,6 +4290,10 @@ N</translation>
     <message>
       <source>Progress: tests, training and pain over months</source>
       <translation>Progreso: pruebas, entrenamiento y dolor en meses</translation>
+    </message>
+    <message>
+      <source>Prone knee flexion</source>
+      <translation>Flexión de rodilla boca abajo</translation>
     </message>
     <message>
       <source>Proposed. {reason}</source>
@@ -4762,6 +4782,18 @@ ms</translation>
       <translation>Buscar, o parar</translation>
     </message>
     <message>
+      <source>Seated calf</source>
+      <translation>Pantorrilla en posición sentada</translation>
+    </message>
+    <message>
+      <source>Seated calf push (invented)</source>
+      <translation>Empuje de pantorrilla en posición sentada (inventado)</translation>
+    </message>
+    <message>
+      <source>Seated knee extension</source>
+      <translation>Extensión de rodilla</translation>
+    </message>
+    <message>
       <source>See less, closer</source>
       <translation>Ver menos, más de cerca</translation>
     </message>
@@ -4902,6 +4934,14 @@ ms</translation>
       <translation>Descanso más corto</translation>
     </message>
     <message>
+      <source>Shoulder external rotation at the side</source>
+      <translation>Rotación externa de hombro, codo al costado</translation>
+    </message>
+    <message>
+      <source>Shoulder internal rotation at the side</source>
+      <translation>Rotación interna de hombro, codo al costado</translation>
+    </message>
+    <message>
       <source>Show what is typed</source>
       <translation>Mostrar lo que se escribe</translation>
     </message>
@@ -4966,6 +5006,14 @@ ms</translation>
       <translation>Señal: {signal}.</translation>
     </message>
     <message>
+      <source>Simulated rig: its newtons are made up.</source>
+      <translation>Equipo simulado: sus newtons son inventados.</translation>
+    </message>
+    <message>
+      <source>Simulated rig: sets of this period {sets}, of them simulated {simulated}. Newtons of a simulated set are made up; nothing was measured.</source>
+      <translation>Equipo simulado: series de este periodo {sets}, simuladas {simulated}. Los newtons de una serie simulada son inventados; no se midió nada.</translation>
+    </message>
+    <message>
       <source>Since then {lower:.0f} to {upper:.0f} % may be noise.</source>
       <translation>Desde entonces, de {lower:.0f} a {upper:.0f} % puede ser ruido.</translation>
     </message>
@@ -4992,6 +5040,10 @@ ms</translation>
     <message>
       <source>Slope within the holds, % of the reference a second</source>
       <translation>Pendiente dentro de las repeticiones, % de la referencia por segundo</translation>
+    </message>
+    <message>
+      <source>Slow kneeling lowering for the hamstrings</source>
+      <translation>Descenso lento de rodillas, isquiotibiales</translation>
     </message>
     <message>
       <source>Small ring: to come. Ring with a dot: under way. Full disc: complete. Half disc: short. Square with a bar: stopped. Cross: void.</source>
@@ -5254,6 +5306,10 @@ ms</translation>
       <translation>Retirar todo</translation>
     </message>
     <message>
+      <source>Take back the last mark of pain</source>
+      <translation>Retirar la última marca de dolor</translation>
+    </message>
+    <message>
       <source>Take back the last move</source>
       <translation>Deshacer el último movimiento</translation>
     </message>
@@ -5340,6 +5396,10 @@ ms</translation>
     <message>
       <source>Take {loads_advised} or more, evenly spread.</source>
       <translation>Tomar {loads_advised} o más, repartidas por igual.</translation>
+    </message>
+    <message>
+      <source>Taken back as a slip, and counted nowhere: {marks}.</source>
+      <translation>Retirado por ser un error, sin contar en ninguna parte: {marks}.</translation>
     </message>
     <message>
       <source>Taken back. What you typed stays.</source>
@@ -5892,6 +5952,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The lowerings to come follow the new peak.</source>
       <translation>Los descensos pendientes siguen el nuevo pico.</translation>
+    </message>
+    <message>
+      <source>The mark of pain is taken back.</source>
+      <translation>La marca de dolor queda retirada.</translation>
     </message>
     <message>
       <source>The marker back to where the rules found it</source>
@@ -7418,6 +7482,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>sobre el suelo</translation>
     </message>
     <message>
+      <source>adduction</source>
+      <translation>aducción</translation>
+    </message>
+    <message>
       <source>after</source>
       <translation>después</translation>
     </message>
@@ -8046,6 +8114,18 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>exportaciones, páginas e imágenes impresas, e informes movidos o con otro nombre</translation>
     </message>
     <message>
+      <source>extension</source>
+      <translation>extensión</translation>
+    </message>
+    <message>
+      <source>extension against the hamstrings</source>
+      <translation>extensión contra los isquiotibiales</translation>
+    </message>
+    <message>
+      <source>external rotation</source>
+      <translation>rotación externa</translation>
+    </message>
+    <message>
       <source>extrapolation</source>
       <translation>extrapolación</translation>
     </message>
@@ -8096,6 +8176,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>first</source>
       <translation>primera</translation>
+    </message>
+    <message>
+      <source>flexion</source>
+      <translation>flexión</translation>
     </message>
     <message>
       <source>floor</source>
@@ -8316,6 +8400,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>inside, s</source>
       <translation>dentro, s</translation>
+    </message>
+    <message>
+      <source>internal rotation</source>
+      <translation>rotación interna</translation>
     </message>
     <message>
       <source>inverse approximate</source>
@@ -8674,6 +8762,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>rodilla</translation>
     </message>
     <message>
+      <source>kneeling, trunk and thighs in line</source>
+      <translation>de rodillas, tronco y muslos en línea</translation>
+    </message>
+    <message>
       <source>known mass</source>
       <translation>masa conocida</translation>
     </message>
@@ -8892,6 +8984,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>lowering peak</source>
       <translation>pico del descenso</translation>
+    </message>
+    <message>
+      <source>lying face down, pelvis held</source>
+      <translation>boca abajo, pelvis sujeta</translation>
+    </message>
+    <message>
+      <source>lying on the back, knees bent, feet flat</source>
+      <translation>boca arriba, rodillas dobladas, pies apoyados</translation>
     </message>
     <message>
       <source>mains hum</source>
@@ -9878,8 +9978,24 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>mejor del propio lado</translation>
     </message>
     <message>
+      <source>pad on the back of the forearm, above the wrist</source>
+      <translation>almohadilla en el dorso del antebrazo, sobre la muñeca</translation>
+    </message>
+    <message>
+      <source>pad on the shin, 5 cm above the outer ankle</source>
+      <translation>almohadilla en la espinilla, 5 cm sobre el tobillo externo</translation>
+    </message>
+    <message>
+      <source>pad on the thigh, just above the knee</source>
+      <translation>almohadilla en el muslo, justo sobre la rodilla</translation>
+    </message>
+    <message>
       <source>pad or strap</source>
       <translation>almohadilla o correa</translation>
+    </message>
+    <message>
+      <source>pads on the inner side of both knees</source>
+      <translation>almohadillas en la cara interna de ambas rodillas</translation>
     </message>
     <message>
       <source>page {number} of {pages}</source>
@@ -9904,6 +10020,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>pain {level}</source>
       <translation>dolor {level}</translation>
+    </message>
+    <message>
+      <source>pain {level} of 10</source>
+      <translation>dolor {level} de 10</translation>
+    </message>
+    <message>
+      <source>pain {level} of 10, taken back</source>
+      <translation>dolor {level} de 10, retirado</translation>
     </message>
     <message>
       <source>pain {pain} ({when}) after {before} before the last session is a rise.</source>
@@ -9948,6 +10072,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>planned</source>
       <translation>previsto</translation>
+    </message>
+    <message>
+      <source>plantar flexion</source>
+      <translation>flexión plantar</translation>
     </message>
     <message>
       <source>please choose</source>
@@ -10322,6 +10450,18 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>única</translation>
     </message>
     <message>
+      <source>sitting, elbow at the side and bent to 90°</source>
+      <translation>posición sentada, codo al costado y doblado a 90°</translation>
+    </message>
+    <message>
+      <source>sitting, knee bent to 90°, ball of the foot on the plate</source>
+      <translation>posición sentada, rodilla doblada a 90°, antepié en la placa</translation>
+    </message>
+    <message>
+      <source>sitting, pelvis and thigh strapped</source>
+      <translation>posición sentada, pelvis y muslo sujetos con correas</translation>
+    </message>
+    <message>
       <source>skipped</source>
       <translation>omitida</translation>
     </message>
@@ -10402,6 +10542,14 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>detenido, no cuenta</translation>
     </message>
     <message>
+      <source>strap above the heel</source>
+      <translation>correa sobre el talón</translation>
+    </message>
+    <message>
+      <source>straps above both ankles</source>
+      <translation>correas sobre ambos tobillos</translation>
+    </message>
+    <message>
       <source>stream {stream} changes its number of channels.</source>
       <translation>el flujo {stream} cambia su número de canales.</translation>
     </message>
@@ -10440,6 +10588,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>table {table}, row {row}: what stands in {column} is no proper value ({error}).</source>
       <translation>tabla {table}, fila {row}: lo que hay en {column} no es un valor correcto ({error}).</translation>
+    </message>
+    <message>
+      <source>taken back</source>
+      <translation>retirado</translation>
     </message>
     <message>
       <source>task</source>
@@ -10664,6 +10816,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>the recording was cut off before its end, {count} bytes into a frame</source>
       <translation>la grabación se cortó antes de su final, {count} bytes dentro de una trama</translation>
+    </message>
+    <message>
+      <source>the report {place}: it is not there now</source>
+      <translation>el informe {place}: ahora no está allí</translation>
     </message>
     <message>
       <source>the table is empty.</source>
@@ -11780,6 +11936,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{level} of {most}</source>
       <translation>{level} de {most}</translation>
+    </message>
+    <message>
+      <source>{level} of {of} on {day}</source>
+      <translation>{level} de {of} el {day}</translation>
     </message>
     <message>
       <source>{level}, N</source>
