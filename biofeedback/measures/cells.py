@@ -112,7 +112,7 @@ def _before(
 ) -> tuple[float, ...] | None:
     """The quietest half second before the onset."""
     from_s, to_s = rep.start_s - BEFORE_S, rep.start_s - CLEAR_S
-    window = (trace.time_s >= from_s) & (trace.time_s <= to_s)
+    window = _window(trace, from_s, to_s)
     length = max(SAMPLES_MIN, math.ceil(QUIET_S * profile.rate_hz))
     force_n, time_s = trace.force_n[window], trace.time_s[window]
     if len(force_n) < length:
@@ -141,7 +141,7 @@ def _after(
     from_s = told_s - AFTER_S
     if from_s < rep.end_s:
         return None  # stopped with the force still on
-    window = (trace.time_s >= from_s) & (trace.time_s <= told_s)
+    window = _window(trace, from_s, told_s)
     force_n = trace.force_n[window]
     if len(force_n) < SAMPLES_MIN or not trace.good[window].all():
         return None
@@ -164,12 +164,22 @@ def _loads_pct(
     rep: RepRecord, trace: Trace, profile: RigProfile, *, told_s: float
 ) -> list[float]:
     """Highest load of each cell in the rep, in % of its rated load."""
-    window = (trace.time_s >= rep.start_s) & (trace.time_s <= told_s) & trace.good
-    if not window.any():
+    window = _window(trace, rep.start_s, told_s)
+    good = trace.good[window]
+    if not good.any():
         return []
-    peaks_n = np.abs(trace.force_n[window]).max(axis=0)
+    peaks_n = np.abs(trace.force_n[window][good]).max(axis=0)
     loads_pct: list[float] = (100 * peaks_n / _rated_n(profile)).tolist()
     return loads_pct
+
+
+def _window(trace: Trace, from_s: float, to_s: float) -> slice:
+    """The samples between two times, both included."""
+    first, last = (
+        np.searchsorted(trace.time_s, from_s),
+        np.searchsorted(trace.time_s, to_s, side="right"),
+    )
+    return slice(int(first), int(last))
 
 
 def _rated_n(profile: RigProfile) -> Floats:

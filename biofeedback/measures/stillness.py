@@ -86,15 +86,16 @@ class Stillness:
             self._last = None
             self._filled = 0
         known = len(self.found)
-        start = 0
+        start = learned = 0
         while start < len(counts):
             end = self._together(time_s, start)
-            if end and self._passes(time_s[start:end], counts[start:end]):
-                self._learn(counts[start:end].reshape(-1, WINDOW, counts.shape[1]))
-            else:
-                end = min(len(counts), start + WINDOW - self._filled)
+            if not end or not self._passes(time_s[start:end], counts[start:end]):
+                # Nothing was judged meanwhile, so all of it is learned at once.
+                self._learn_windows(counts[learned:start])
+                learned = end = min(len(counts), start + WINDOW - self._filled)
                 self._run(time_s[start:end], counts[start:end])
             start = end
+        self._learn_windows(counts[learned:])
         return self.found[known:]
 
     def _together(self, time_s: npt.NDArray[np.float64], start: int) -> int:
@@ -179,6 +180,11 @@ class Stillness:
             if self._equal[channel] >= run_allowed(noise):
                 self._told[channel] = True
                 self.found.append(Stuck(channel, float(self._since_s[channel]), at_s))
+
+    def _learn_windows(self, counts: npt.NDArray[np.int32]) -> None:
+        """Whole windows, one after the other; none is fine."""
+        if len(counts):
+            self._learn(counts.reshape(-1, WINDOW, counts.shape[1]))
 
     def _learn(self, windows: npt.NDArray[np.number]) -> None:
         """Noise from differences, which a slow force leaves alone.
