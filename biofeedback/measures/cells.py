@@ -165,10 +165,12 @@ def _loads_pct(
 ) -> list[float]:
     """Highest load of each cell in the rep, in % of its rated load."""
     window = _window(trace, rep.start_s, told_s)
-    good = trace.good[window]
+    good, force_n = trace.good[window], trace.force_n[window]
     if not good.any():
         return []
-    peaks_n = np.abs(trace.force_n[window][good]).max(axis=0)
+    if not good.all():
+        force_n = force_n[good]
+    peaks_n = np.abs(force_n).max(axis=0)
     loads_pct: list[float] = (100 * peaks_n / _rated_n(profile)).tolist()
     return loads_pct
 

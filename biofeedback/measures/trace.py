@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING
@@ -78,6 +79,10 @@ class Trace:
             saturated=np.concatenate([block.saturated.any(axis=1) for block in blocks]),
         )
 
+    def part(self, samples: slice) -> Trace:
+        """These samples, as they lie here."""
+        return Trace(*(getattr(self, part.name)[samples] for part in fields(self)))
+
     @classmethod
     def joining(cls, traces: Sequence[Trace]) -> Trace:
         """Consecutive traces as one."""
@@ -116,7 +121,16 @@ class TraceStore:
         while self._pieces and self._pieces[0].time_s[-1] < before_s:
             self._pieces.popleft()
 
-    def trace(self) -> Trace:
-        """All that is kept."""
+    def trace(self, *, from_s: float = -math.inf, to_s: float = math.inf) -> Trace:
+        """What is kept of this time, and one sample before and after it."""
         newest = [Trace.of(self._blocks)] if self._blocks else []
-        return Trace.joining([*self._pieces, *newest])
+        kept = [*self._pieces, *newest]
+        while len(kept) > 1 and kept[1].time_s[0] < from_s:
+            del kept[0]
+        while len(kept) > 1 and kept[-2].time_s[-1] > to_s:
+            del kept[-1]
+        first = int(np.searchsorted(kept[0].time_s, from_s)) - 1
+        kept[0] = kept[0].part(slice(max(0, first), None))
+        last = int(np.searchsorted(kept[-1].time_s, to_s, side="right"))
+        kept[-1] = kept[-1].part(slice(last + 1))
+        return kept[0] if len(kept) == 1 else Trace.joining(kept)

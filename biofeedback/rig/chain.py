@@ -221,7 +221,9 @@ class Chain:
         self, ended: RepEnded, conductor: Conductor, prescription: Prescription
     ) -> list[SessionEvent]:
         """The numbers of a rep, and what they give to tell."""
-        trace = self._kept.trace()
+        trace = self._kept.trace(
+            from_s=ended.rep.start_s - KEEP_BEFORE_S, to_s=ended.time_s
+        )
         fared = cells(
             ended.rep,
             trace,

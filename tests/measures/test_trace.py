@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from biofeedback.conditioning.block import Block
-from biofeedback.measures.trace import PIECE_BLOCKS, Trace, TraceStore
+from biofeedback.measures.trace import PIECE_BLOCKS, PIECE_SAMPLES, Trace, TraceStore
 
 RATE_HZ = 100.0
 
@@ -46,6 +46,27 @@ def test_a_store_gives_back_all_it_took(sizes: list[int]) -> None:
             getattr(kept, part.name), getattr(plain, part.name)
         )
     np.testing.assert_array_equal(kept.joined, plain.joined)
+
+
+@given(
+    st.lists(st.integers(PIECE_SAMPLES, 5000), min_size=1, max_size=5),
+    st.data(),
+)
+def test_of_a_time_it_gives_one_sample_more_at_each_end(
+    sizes: list[int], data: st.DataObject
+) -> None:
+    store, ends = TraceStore(), np.cumsum(sizes).tolist()
+    for size, end in zip(sizes, ends, strict=True):
+        store.push(block(end - size, size))
+    count = ends[-1]
+    # Wherever a piece ends, and beside it.
+    edges = st.builds(int.__add__, st.sampled_from([0, *ends]), st.integers(-2, 2))
+    start, until = sorted(min(max(0, data.draw(edges)), count - 1) for _ in "12")
+    kept = store.trace(from_s=(start - 0.5) / RATE_HZ, to_s=(until + 0.5) / RATE_HZ)
+    expected = np.arange(max(0, start - 1), min(count, until + 2))
+    np.testing.assert_array_equal(kept.force_n[:, 0], expected)
+    np.testing.assert_array_equal(kept.time_s, expected / RATE_HZ)
+    np.testing.assert_array_equal(kept.good, expected % 7 != 0)
 
 
 def test_a_store_lets_go_of_what_is_old_and_keeps_what_is_needed() -> None:
