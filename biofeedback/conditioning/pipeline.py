@@ -19,7 +19,7 @@ Rules:
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -31,21 +31,17 @@ from biofeedback.conditioning.filters import design
 from biofeedback.errors import RigError
 from biofeedback.phrase import numbered, phrase
 from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN
+from biofeedback.wire.run import Run
 from biofeedback.wire.timeline import Timeline
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator
 
     import numpy.typing as npt
 
     from biofeedback.conditioning.profile import RigProfile, Zero
     from biofeedback.wire.frames import Samples
     from biofeedback.wire.timeline import Placed
-
-    _T = TypeVar("_T", bound=np.generic)
-
-RUN_LEAST = 8
-"""Fewer frames are placed one by one in less time."""
 
 
 class Pipeline:
@@ -101,8 +97,8 @@ class Pipeline:
         self._profile = self._profile.with_zero(zero)
         self._zero_n = np.array(zero.offsets_n)
 
-    def push(self, samples: Samples) -> list[Block]:
-        """Conditions the next frame of samples.
+    def push(self, samples: Samples | Run) -> list[Block]:
+        """Conditions the next frame of samples, or frames that were decoded together.
 
         Returns:
             One block, or none where the frame held nothing new. With two streams
@@ -113,9 +109,11 @@ class Pipeline:
             RigError: the frame does not fit the profile; nothing was taken from it.
         """
         self.check(samples)
+        if isinstance(samples, Run):
+            return self.push_all([samples])
         return [self._block(each) for each in self._stretches(samples)]
 
-    def push_all(self, frames: Iterable[Samples]) -> list[Block]:
+    def push_all(self, frames: Iterable[Samples | Run]) -> list[Block]:
         """Conditions frames that came one after the other, in as few blocks as can be.
 
         The same samples as by `push` of each of them, to the last bit, and quicker.
@@ -123,28 +121,38 @@ class Pipeline:
         Args:
             frames: each of which `check` lets pass.
         """
-        frames = list(frames)
-        if self._aligner is None and len(frames) >= RUN_LEAST:
-            placed = self._timeline.place_run(frames)
-            if placed is not None:
-                return [self._block(_stretch(placed, frames))]
+        return self._blocks(
+            each for samples in frames for each in self._stretches(samples)
+        )
+
+    def _blocks(self, stretches: Iterable[Stretch]) -> list[Block]:
+        """Those that follow each other without a gap in one block."""
         together: list[list[Stretch]] = []
-        for samples in frames:
-            for each in self._stretches(samples):
-                if together and not each.gap and not each.lost:
-                    together[-1].append(each)
-                else:
-                    together.append([each])
+        for each in stretches:
+            if together and not each.gap and not each.lost:
+                together[-1].append(each)
+            else:
+                together.append([each])
         return [self._block(joined(each)) for each in together]
 
-    def _stretches(self, samples: Samples) -> list[Stretch]:
-        """What is new in a frame, each piece without a gap in it."""
+    def _stretches(self, samples: Samples | Run) -> Iterator[Stretch]:
+        """What is new in frames, each piece without a gap in it."""
+        if isinstance(samples, Run):
+            if self._aligner is not None:
+                for each in samples.frames():
+                    yield from self._stretches(each)
+                return
+            for placed, piece in self._timeline.place_all(samples):
+                if len(placed.time_s):
+                    yield _stretch(placed, piece)
+            return
         placed = self._timeline.place(samples)
         if not len(placed.time_s):
-            return []
+            return
         if self._aligner is not None:
-            return list(self._aligner.push(samples, placed))
-        return [_stretch(placed, [samples])]
+            yield from self._aligner.push(samples, placed)
+        else:
+            yield _stretch(placed, samples)
 
     def _block(self, stretch: Stretch) -> Block:
         if stretch.gap:
@@ -172,8 +180,8 @@ class Pipeline:
             values.setflags(write=False)
         return block
 
-    def check(self, samples: Samples) -> None:
-        """Refuses a frame that does not fit.
+    def check(self, samples: Samples | Run) -> None:
+        """Refuses a frame that does not fit, or all of a run.
 
         Raises:
             RigError: it is of another stream or number of channels.
@@ -244,10 +252,11 @@ class Pipeline:
         return force_n
 
 
-def _stretch(placed: Placed, frames: Sequence[Samples]) -> Stretch:
-    """Frames that follow each other, without the samples that were there before."""
-    counts = _joined([one.counts for one in frames])[placed.skip :]
-    saturated = _joined([one.saturated for one in frames])[placed.skip :]
+def _stretch(placed: Placed, samples: Samples | Run) -> Stretch:
+    """What follows each other, without the samples that were there before."""
+    # Views, which can be made read-only.
+    counts = samples.counts[placed.skip :]
+    saturated = samples.saturated[placed.skip :]
     return Stretch(
         first_index=placed.first_index,
         lost=placed.lost,
@@ -257,13 +266,8 @@ def _stretch(placed: Placed, frames: Sequence[Samples]) -> Stretch:
         counts=counts,
         clean=counts,
         saturated=saturated | (counts >= COUNTS_MAX) | (counts <= COUNTS_MIN),
-        settling=_joined([one.settling for one in frames])[placed.skip :],
+        settling=samples.settling[placed.skip :],
     )
-
-
-def _joined(arrays: list[npt.NDArray[_T]]) -> npt.NDArray[_T]:
-    """One after the other; a view of one alone, which can be made read-only."""
-    return np.concatenate(arrays) if len(arrays) > 1 else arrays[0][:]
 
 
 def _coefficients(profile: RigProfile) -> npt.NDArray[np.float64]:

@@ -24,6 +24,7 @@ from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Frame, Header, Samples
 from biofeedback.wire.limits import ENCODED_MAX
+from biofeedback.wire.run import Run
 from biofeedback.wire.timeline import Timeline
 
 if TYPE_CHECKING:
@@ -32,8 +33,11 @@ if TYPE_CHECKING:
 
     import numpy.typing as npt
 
-CHUNK_BYTES = 65_536
-"""Read at once: larger than most frames, small beside any memory."""
+    from biofeedback.wire.timeline import Placed
+
+CHUNK_BYTES = 2**19
+"""Read at once: some thousand frames, as it pays to decode them together, and small
+beside any memory."""
 HEADER_CHUNK_BYTES = 4096
 """Most headers are shorter; to read on would decode samples that nobody asked for."""
 HEADER_WITHIN_BYTES = 2 * ENCODED_MAX
@@ -168,6 +172,18 @@ class Recording:
         Raises:
             FileError: the file can no longer be read.
         """
+        for found in self.pieces():
+            if isinstance(found, Run):
+                yield from found.frames()
+            else:
+                yield found
+
+    def pieces(self) -> Iterator[Found | Run]:
+        """The same, with frames of samples that look alike together, and quicker.
+
+        Raises:
+            FileError: the file can no longer be read.
+        """
         yield from _found(self.path, Decoder())
 
     def told(self) -> Iterator[Found]:
@@ -176,7 +192,9 @@ class Recording:
         Raises:
             FileError: the file can no longer be read.
         """
-        yield from _found(self.path, Decoder(samples=False))
+        for found in _found(self.path, Decoder(samples=False)):
+            if not isinstance(found, Run):  # which samples alone are
+                yield found
 
     def survey(self) -> Survey:
         """Goes through the file once and counts.
@@ -194,10 +212,10 @@ class Recording:
                 damaged += 1
                 damaged_bytes += found.size_bytes
             else:
-                frames += 1
-                if isinstance(found, Samples):
-                    samples += len(timeline.place(found).time_s)
-                elif isinstance(found, Close):
+                frames += len(found) if isinstance(found, Run) else 1
+                for placed, _ in _placed(timeline, found):
+                    samples += len(placed.time_s)
+                if isinstance(found, Close):
                     totals = found.content
         return Survey(
             frames=frames,
@@ -309,29 +327,37 @@ def counts(path: Path) -> dict[int, StreamCounts]:
     """
     timeline = Timeline()
     parts: dict[int, list[StreamCounts]] = {}
-    for frame in read(path).frames():
-        if not isinstance(frame, Samples):
-            continue
-        placed = timeline.place(frame)
-        kept = slice(placed.skip, None)
-        part = StreamCounts(
-            placed.first_index + np.arange(len(placed.time_s)),
-            placed.time_s,
-            frame.counts[kept],
-            frame.saturated[kept],
-            frame.settling[kept],
-        )
-        earlier = parts.setdefault(frame.stream, [])
-        if earlier and earlier[0].counts.shape[1] != part.counts.shape[1]:
-            raise FileError(
-                path,
-                phrase(
-                    "stream {stream} changes its number of channels.",
-                    stream=frame.stream,
-                ),
+    for found in read(path).pieces():
+        for placed, samples in _placed(timeline, found):
+            kept = slice(placed.skip, None)
+            part = StreamCounts(
+                placed.first_index + np.arange(len(placed.time_s)),
+                placed.time_s,
+                samples.counts[kept],
+                samples.saturated[kept],
+                samples.settling[kept],
             )
-        earlier.append(part)
+            earlier = parts.setdefault(samples.stream, [])
+            if earlier and earlier[0].counts.shape[1] != part.counts.shape[1]:
+                raise FileError(
+                    path,
+                    phrase(
+                        "stream {stream} changes its number of channels.",
+                        stream=samples.stream,
+                    ),
+                )
+            earlier.append(part)
     return {stream: _joined(found) for stream, found in sorted(parts.items())}
+
+
+def _placed(
+    timeline: Timeline, found: Found | Run
+) -> Iterator[tuple[Placed, Samples | Run]]:
+    """Where samples stand; nothing for what else there is."""
+    if isinstance(found, Run):
+        yield from timeline.place_all(found)
+    elif isinstance(found, Samples):
+        yield timeline.place(found), found
 
 
 def _joined(parts: list[StreamCounts]) -> StreamCounts:
@@ -344,13 +370,13 @@ def _joined(parts: list[StreamCounts]) -> StreamCounts:
     )
 
 
-def _found(path: Path, decoder: Decoder) -> Iterator[Found]:
+def _found(path: Path, decoder: Decoder) -> Iterator[Found | Run]:
     """Frames and damage, as far as there is anything to be found."""
     at = good_until = 0
     for chunk in _chunks(path):
         at += len(chunk)
         before = decoder.unknown + decoder.passed_over
-        found = decoder.push(chunk)
+        found = decoder.push_runs(chunk)
         good = any(not isinstance(one, Damage) for one in found)
         if good or decoder.unknown + decoder.passed_over > before:
             good_until = at

@@ -22,6 +22,7 @@ from biofeedback.errors import FieldError, FileError, RigError
 from biofeedback.phrase import phrase
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Event, Samples
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -74,8 +75,8 @@ class SampleStream:
         raw = replace(self.profile, filter=FilterChoice(FilterKind.NONE))
         try:
             pipeline = Pipeline(raw)
-            for frame in self._recording.frames():
-                if isinstance(frame, Samples):
+            for frame in self._recording.pieces():
+                if isinstance(frame, Samples | Run):
                     for block in self._conditioned(pipeline, frame):
                         now_s = float(block.time_s[-1])
                         yield block
@@ -92,11 +93,11 @@ class SampleStream:
                 place=phrase("near {now_s:.3f} s", now_s=now_s),
             ) from error
 
-    def _conditioned(self, pipeline: Pipeline, frame: Samples) -> list[Block]:
+    def _conditioned(self, pipeline: Pipeline, samples: Samples | Run) -> list[Block]:
         try:
-            return [block for block in pipeline.push(frame) if len(block)]
+            return [block for block in pipeline.push(samples) if len(block)]
         except RigError:
-            self.misfits += 1
+            self.misfits += len(samples) if isinstance(samples, Run) else 1
             return []
 
 

@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from biofeedback.training.events import SetState, TrainingEvent
     from biofeedback.training.prescription import Prescription
     from biofeedback.wire.frames import Samples
+    from biofeedback.wire.run import Run
 
 KEEP_BEFORE_S = 3.0
 """How much force is kept before a rep has begun: the two seconds in which the
@@ -126,7 +127,15 @@ class Chain:
         """
         return self._judged(self._pipeline.push_all(frames))
 
-    def check(self, samples: Samples) -> None:
+    def push_run(self, run: Run) -> Step:
+        """The same for frames that were decoded together.
+
+        Raises:
+            RigError: they do not fit the profile.
+        """
+        return self._judged(self._pipeline.push(run))
+
+    def check(self, samples: Samples | Run) -> None:
         """Refuses samples that do not fit.
 
         Raises:

@@ -29,6 +29,7 @@ from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.task import Task
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Event, Identity, Samples
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import FilterChoice
     from biofeedback.measures.trace import Trace
     from biofeedback.rig.calibration_watch import CalibrationsFor
+    from biofeedback.rig.chain import Step
     from biofeedback.wire.frames import Frame
 
 TOGETHER = 512
@@ -295,8 +297,11 @@ class ReplayRun:
     def run(self) -> Replayed:
         """Goes through the frames once."""
         try:
-            for frame in self.frames():
-                self.take(frame)
+            for found in self._recording.pieces():
+                if isinstance(found, Run):
+                    self._take_run(found)
+                else:
+                    self.take(found)
             self._judge()
         except FieldError as error:
             raise FileError(
@@ -339,10 +344,25 @@ class ReplayRun:
         if len(self._waiting) >= self._together:
             self._judge()
 
+    def _take_run(self, run: Run) -> None:
+        """Frames that were decoded together, in pieces that a rep can be cut from."""
+        self._judge()
+        for begin in range(0, len(run), self._together):
+            part = run.part(begin, min(len(run), begin + self._together))
+            try:
+                step = self._chain.push_run(part)
+            except RigError:
+                self._found.misfits += len(part)  # passed over as in the live run
+                continue
+            self._keep(step)
+
     def _judge(self) -> None:
         """What waits goes through the chain."""
         step = self._chain.push_all(self._waiting)
         self._waiting = []
+        self._keep(step)
+
+    def _keep(self, step: Step) -> None:
         for block in step.blocks:
             self._found.samples += len(block)
             self._found.lost += block.lost

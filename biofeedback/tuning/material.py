@@ -33,6 +33,7 @@ from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import Task
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Event, Samples
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -227,8 +228,8 @@ class _Reading:
 
     def material(self) -> Material:
         """Goes through the frames once."""
-        for frame in self._recording.frames():
-            if isinstance(frame, Samples):
+        for frame in self._recording.pieces():
+            if isinstance(frame, Samples | Run):
                 self._take(frame)
             elif isinstance(frame, Event):
                 self._note(frame.content)
@@ -273,9 +274,9 @@ class _Reading:
             pieces=_pieces(len(good), gaps, self._done),
         )
 
-    def _take(self, frame: Samples) -> None:
+    def _take(self, samples: Samples | Run) -> None:
         try:
-            raw, despiked = self._raw.push(frame), self._despiked.push(frame)
+            raw, despiked = self._raw.push(samples), self._despiked.push(samples)
         except RigError as error:
             self._misfit = self._misfit or error
             return  # passed over here as in the live run

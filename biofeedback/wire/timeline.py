@@ -28,6 +28,7 @@ from __future__ import annotations
 
 from collections import deque
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -35,11 +36,12 @@ import numpy as np
 from biofeedback.wire.frames import SEQUENCE_MODULUS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator
 
     import numpy.typing as npt
 
     from biofeedback.wire.frames import Samples
+    from biofeedback.wire.run import Run
 
 RESTART_S = 1.0
 """Stands for a gap of unknown length: longer than any grace time."""
@@ -140,45 +142,58 @@ class Timeline:
         _advance(stream, samples, placed.first_index, first_us)
         return placed
 
-    def place_run(self, frames: Sequence[Samples]) -> Placed | None:
-        """The same for frames that follow each other evenly, all at once.
+    def place_all(self, run: Run) -> Iterator[tuple[Placed, Samples | Run]]:
+        """Where the samples of frames stand, in as large pieces as can be.
+
+        As by `place` of each frame, and quicker where they follow each other evenly.
+        """
+        for begin, end in pairwise(_even_cuts(run)):
+            part = run.part(begin, end)
+            placed = self._place_even(part)
+            if placed is None:  # the first does not follow, the others do
+                first = next(part.part(0, 1).frames())
+                yield self.place(first), first
+                part = part.part(1, len(part))
+                placed = self._place_even(part)
+            if placed is not None:
+                yield placed, part
+                continue
+            for samples in part.frames():
+                yield self.place(samples), samples
+
+    def _place_even(self, run: Run) -> Placed | None:
+        """Where the samples of frames stand that follow each other evenly.
 
         Returns:
-            Where all their samples stand; None, and nothing is taken, where one of
-            them is any other than the next of its stream, or holds one sample only.
+            None, and nothing is taken, where the first is any other than the next of
+            its stream, or the frames hold one sample only, or there is no frame.
         """
-        stream = self._streams.get(frames[0].stream)
-        if stream is None or any(one.stream != frames[0].stream for one in frames):
+        stream = self._streams.get(run.stream)
+        if stream is None or run.each == 1 or not len(run):
             return None
-        sequence = np.array([one.sequence for one in frames], np.int64)
-        time_us = np.array([one.time_us for one in frames], np.int64)
-        step_us = np.array([one.step_us for one in frames], np.int64)
-        count = np.array([len(one.counts) for one in frames], np.int64)
-        span_us = step_us * (count - 1)
-        due = np.concatenate(([stream.next_sequence], (sequence + count)[:-1]))
-        last_us = np.concatenate(([stream.last_wire_us], (time_us + span_us)[:-1]))
-        elapsed_us = (time_us - last_us) % SEQUENCE_MODULUS
-        before_us = np.concatenate(([stream.period_us or step_us[0]], step_us[:-1]))
-        usual_us = np.maximum(4 * np.minimum(before_us, step_us), PAUSE_S * _S_TO_US)
-        next_ones = (due - sequence) % SEQUENCE_MODULUS == 0
-        in_time = (elapsed_us > 0) & (elapsed_us <= usual_us)
-        if not (next_ones & in_time & (step_us > 0)).all():
+        next_one = int(run.sequence[0]) == stream.next_sequence
+        elapsed_us = (int(run.time_us[0]) - stream.last_wire_us) % SEQUENCE_MODULUS
+        step_us = int(run.step_us[0])
+        usual_us = min(stream.period_us or step_us, step_us)
+        in_time = 0 < elapsed_us <= max(4 * usual_us, PAUSE_S * _S_TO_US)
+        if not (next_one and in_time):
             return None
-        first_us = stream.last_us + np.cumsum(elapsed_us + span_us) - span_us
-        within = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
-        time_s = np.repeat(first_us, count) + np.repeat(step_us, count) * within
-        placed = Placed(stream.next_index, 0, time_s / _S_TO_US)
+        wire_us = run.time_us - run.time_us[0]
+        first_us = stream.last_us + elapsed_us + _unwrapped(wire_us)
+        within = np.arange(run.each, dtype=np.int64)
+        time_us = first_us[:, None] + run.step_us[:, None] * within
+        placed = Placed(stream.next_index, 0, time_us.reshape(-1) / _S_TO_US)
         placed.time_s.setflags(write=False)
-        self._remember(stream, frames, int(first_us[-1]), int(count[:-1].sum()))
+        self._remember(stream, run, int(first_us[-1]))
         return placed
 
-    def _remember(
-        self, stream: _Stream, frames: Sequence[Samples], first_us: int, before: int
-    ) -> None:
-        """Moves the stream behind frames; `before` samples of them before the last."""
-        for one in frames[-REMEMBERED:-1]:
+    def _remember(self, stream: _Stream, run: Run, first_us: int) -> None:
+        """Moves the stream behind frames, of which the last begins at `first_us`."""
+        *earlier, last = run.part(max(0, len(run) - REMEMBERED), len(run)).frames()
+        for one in earlier:
             stream.recent.append((one.sequence, one.time_us, one.counts.tobytes()))
-        _advance(stream, frames[-1], stream.next_index + before, first_us)
+        before = run.each * (len(run) - 1)
+        _advance(stream, last, stream.next_index + before, first_us)
 
     def _begin(self, samples: Samples) -> Placed:
         """The first frame of a stream."""
@@ -217,6 +232,23 @@ class Timeline:
         )
         _advance(stream, samples, placed.first_index, first_us)
         return placed
+
+
+def _even_cuts(run: Run) -> list[int]:
+    """The places between which frames of a run follow each other evenly."""
+    due = (run.sequence[:-1] + run.each) % SEQUENCE_MODULUS
+    span_us = run.step_us * (run.each - 1)
+    elapsed_us = (run.time_us[1:] - run.time_us[:-1] - span_us[:-1]) % SEQUENCE_MODULUS
+    usual_us = 4 * np.minimum(run.step_us[:-1], run.step_us[1:])
+    follows = (run.sequence[1:] == due) & (elapsed_us > 0)
+    follows &= elapsed_us <= np.maximum(usual_us, PAUSE_S * _S_TO_US)
+    return [0, *(np.flatnonzero(~follows) + 1).tolist(), len(run)]
+
+
+def _unwrapped(wire_us: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
+    """Times that only grow, of readings of 32 bits from 0 on."""
+    steps_us = np.diff(wire_us, prepend=0) % SEQUENCE_MODULUS
+    return np.cumsum(steps_us)
 
 
 def _learned(period_us: int, elapsed_us: int, *, paused: bool) -> int:

@@ -34,6 +34,10 @@ from biofeedback.conditioning.profile import (
     ZeroKind,
 )
 from biofeedback.errors import FieldError, RigError
+from biofeedback.wire.codec import encode
+from biofeedback.wire.decoder import Decoder
+from biofeedback.wire.frames import Samples
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -159,6 +163,33 @@ def test_blocks_do_not_depend_on_the_cuts(
     expected = np.arange(90) + np.where(np.arange(90) >= gap, lost, 0)
     np.testing.assert_array_equal(np.concatenate(numbered), expected)
     assert sum(block.lost for block in cut) == lost
+
+
+@pytest.mark.parametrize("odd", ["", "lost", "again", "stop"])
+@pytest.mark.parametrize("choice", [FilterChoice(), DESPIKED])
+def test_frames_that_were_decoded_together_give_the_same(
+    choice: FilterChoice, odd: str
+) -> None:
+    counts = np.tile(stream(), (4, 1))[:356]
+    if odd == "stop":
+        counts[100, 0] = 2**23 - 1
+    cuts = range(0, len(counts), 4)
+    frames = [frame(counts[at : at + 4], sequence=at) for at in cuts]
+    if odd == "lost":
+        del frames[40]
+    elif odd == "again":
+        frames.insert(40, frames[39])
+    data = b"".join(encode(one) for one in frames)
+    runs = [one for one in Decoder().push_runs(data) if isinstance(one, Samples | Run)]
+    assert len(runs) < len(frames) / 2
+    alone, together = (Pipeline(rig(*BOTH, choice=choice)) for _ in range(2))
+    each = [block for one in frames for block in alone.push(one)]
+    found = [block for one in runs for block in together.push(one)]
+    assert len(found) <= 4
+    for field in ARRAYS:
+        assert joined(found, field).tobytes() == joined(each, field).tobytes(), field
+    assert sum(one.lost for one in found) == sum(one.lost for one in each)
+    assert sum(one.gap for one in found) == sum(one.gap for one in each)
 
 
 def test_block_is_read_only_and_the_frame_stays_its_owners() -> None:

@@ -160,12 +160,13 @@ def test_one_missing_sample_is_one_sample() -> None:
 
 
 def test_large_recordings_are_read_in_pieces(place: Path) -> None:
-    data = PIECES[0] + b"".join(sample_bytes(8 * n, 8) for n in range(2500))
+    frames = 25_000
+    data = PIECES[0] + b"".join(sample_bytes(8 * n, 8) for n in range(frames))
     assert len(data) > 2 * recordings.CHUNK_BYTES
     kept(place, data)
     found = recordings.counts(place)[0]
-    np.testing.assert_array_equal(found.counts, numbers(0, 20_000))
-    np.testing.assert_allclose(found.time_s, np.arange(20_000) * 0.0125, atol=1e-9)
+    np.testing.assert_array_equal(found.counts, numbers(0, 8 * frames))
+    np.testing.assert_allclose(found.time_s, np.arange(8 * frames) * 0.0125, atol=1e-9)
 
 
 # ---------------------------------------------------------------- barren ends
@@ -205,9 +206,9 @@ def test_passed_over_samples_are_no_barren_stretch(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(recordings, "BARREN_MOST_BYTES", 2 * recordings.CHUNK_BYTES)
-    samples = b"".join(sample_bytes(8 * n, 8) for n in range(8000))
+    samples = b"".join(sample_bytes(8 * n, 8) for n in range(64_000))
     assert len(samples) > 6 * recordings.CHUNK_BYTES
-    close = encode(Close({"samples": 64_000}, 64_000))
+    close = encode(Close({"samples": 512_000}, 512_000))
     told = list(recordings.read(kept(place, PIECES[0] + samples + close)).told())
     assert isinstance(told[-1], Close)
 

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from wire.frame_examples import samples
 
+from biofeedback.wire.run import Run
 from biofeedback.wire.timeline import REMEMBERED, RESTART_S, Placed, Timeline
 
 if TYPE_CHECKING:
@@ -56,40 +57,53 @@ def test_a_steady_stream_runs_from_zero_across_both_wraps(
 
 @st.composite
 def nearly_even(draw: st.DrawFn) -> list[Samples]:
-    """A stream with a clock of its own, which may have one odd frame in it."""
+    """Frames of one layout that follow each other, or of which some do not quite."""
     sequence = draw(st.sampled_from([0, 5000, TURN - 40]))
     time_us = draw(st.sampled_from([0, 7_000_000, TURN - 90_000]))
-    odd = draw(st.sampled_from([None, "lost", "again", "pause", "back", "single"]))
-    odd_at = draw(st.integers(2, 11))
+    each = draw(st.integers(1, 8))
+    odd = st.sampled_from(["", "", "", "lost", "again", "pause", "back", "slow"])
     frames: list[Samples] = []
-    for number in range(12):
-        count = draw(st.integers(2, 8))
+    for _ in range(14):
         step_us = draw(st.sampled_from([1000, 1001, 999]))
-        if number == odd_at:
-            match odd:
-                case "lost":
-                    sequence, time_us = sequence + 5, time_us + 5000
-                case "again":
-                    frames.append(frames[-1])
-                    continue
-                case "pause":
-                    time_us += 700_000
-                case "back":
-                    time_us -= 2_000_000
-                case "single":
-                    count = 1
-                case _:
-                    pass
+        match draw(odd):
+            case "lost":
+                sequence, time_us = sequence + 5, time_us + 5000
+            case "again" if frames:
+                frames.append(frames[-1])
+                continue
+            case "pause":
+                time_us += 700_000
+            case "back":
+                time_us -= 2_000_000
+            case "slow":
+                time_us += 3 * step_us
+            case _:
+                pass
+        own_step_us = step_us if each > 1 else 0
         frames.append(
-            frame(sequence % TURN, count, time_us=time_us % TURN, step_us=step_us)
+            frame(sequence % TURN, each, time_us=time_us % TURN, step_us=own_step_us)
         )
-        sequence += count
-        time_us += step_us * count
+        sequence += each
+        time_us += step_us * each
     return frames
 
 
-@given(nearly_even(), st.integers(1, 6))
-def test_a_run_is_placed_as_its_frames_are_or_not_at_all(
+def run_of(frames: list[Samples]) -> Run:
+    """The same frames, as they are decoded together."""
+    return Run(
+        frames[0].stream,
+        np.array([one.sequence for one in frames]),
+        np.array([one.time_us for one in frames]),
+        np.array([one.step_us for one in frames]),
+        len(frames[0].counts),
+        np.concatenate([one.counts for one in frames]),
+        np.concatenate([one.saturated for one in frames]),
+        np.concatenate([one.settling for one in frames]),
+    )
+
+
+@given(nearly_even(), st.integers(0, 6))
+def test_frames_are_placed_together_as_they_are_one_by_one(
     frames: list[Samples], before: int
 ) -> None:
     alone, together = Timeline(), Timeline()
@@ -97,24 +111,43 @@ def test_a_run_is_placed_as_its_frames_are_or_not_at_all(
         alone.place(one)
         together.place(one)
     each = [alone.place(one) for one in frames[before:]]
-    placed = together.place_run(frames[before:])
-    even = not any(one.gap or one.lost or one.skip for one in each)
-    several = all(len(one.counts) > 1 for one in frames[before:])
-    assert (placed is not None) == (even and several)
-    if placed is None:
-        each_again = [together.place(one) for one in frames[before:]]
-        assert [one.first_index for one in each_again] == [
-            one.first_index for one in each
-        ]
-        return
-    assert np.array_equal(placed.time_s, np.concatenate([one.time_s for one in each]))
-    assert placed.first_index == each[0].first_index
+    found = list(together.place_all(run_of(frames[before:])))
+    assert sum(len(one.counts) for _, one in found) == sum(
+        len(one.counts) for one in frames[before:]
+    )
+    time_s = np.concatenate([placed.time_s for placed, _ in found])
+    assert np.array_equal(time_s, np.concatenate([one.time_s for one in each]))
+    at = {one.time_s[0]: one for one in each if len(one.time_s)}
+    for placed, _ in found:  # where a piece begins it says what lies before it
+        if len(placed.time_s):
+            first = at[placed.time_s[0]]
+            assert (placed.first_index, placed.lost, placed.gap, placed.restarted) == (
+                first.first_index, first.lost, first.gap, first.restarted,
+            )  # fmt: skip
+    begins = {placed.time_s[0] for placed, _ in found if len(placed.time_s)}
+    for alike in each:  # and what is missing is told where a piece begins
+        if len(alike.time_s) and (alike.gap or alike.lost or alike.restarted):
+            assert alike.time_s[0] in begins
+    assert (together.lost, together.repeated, together.restarts) == (
+        alone.lost, alone.repeated, alone.restarts,
+    )  # fmt: skip
     # What follows is judged as after frames placed alone, repetitions too.
     for one in (*frames[before:][-2:], frame(0, 2, time_us=5, step_us=1000)):
         next_alone, next_together = alone.place(one), together.place(one)
         assert next_together.first_index == next_alone.first_index
         assert next_together.skip == next_alone.skip
         assert np.array_equal(next_together.time_s, next_alone.time_s)
+
+
+def test_even_frames_are_placed_as_one_piece() -> None:
+    timeline = Timeline()
+    frames = [
+        frame(4 * number, 4, time_us=4000 * number, step_us=1000)
+        for number in range(20)
+    ]
+    timeline.place(frames[0])
+    (one,) = timeline.place_all(run_of(frames[1:]))
+    assert len(one[0].time_s) == 76
 
 
 def test_time_is_exact_after_days() -> None:
