@@ -436,7 +436,9 @@ def _run(command: str, rest: list[str]) -> int:
         return 0
     call = [python, "-m", "biofeedback", "demo", *rest]
     if command == "test":
-        call = [python, "-m", "pytest", *rest]
+        # A file keeps to one process, for what its tests share.
+        on_all_cores = ["--numprocesses=auto", "--dist=loadfile"]
+        call = [python, "-m", "pytest", *(rest or on_all_cores)]
         os.chdir(ROOT)
     if os.name != "nt":
         # In place of this process: exit codes and signals need nobody in between.
