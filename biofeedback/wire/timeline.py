@@ -175,7 +175,7 @@ class Timeline:
         elapsed_us = (int(run.time_us[0]) - stream.last_wire_us) % SEQUENCE_MODULUS
         step_us = int(run.step_us[0])
         usual_us = min(stream.period_us or step_us, step_us)
-        in_time = 0 < elapsed_us <= max(4 * usual_us, PAUSE_S * _S_TO_US)
+        in_time = 0 < elapsed_us <= _no_pause_us(usual_us)
         if not (next_one and in_time):
             return None
         wire_us = run.time_us - run.time_us[0]
@@ -239,10 +239,16 @@ def _even_cuts(run: Run) -> list[int]:
     due = (run.sequence[:-1] + run.each) % SEQUENCE_MODULUS
     span_us = run.step_us * (run.each - 1)
     elapsed_us = (run.time_us[1:] - run.time_us[:-1] - span_us[:-1]) % SEQUENCE_MODULUS
-    usual_us = 4 * np.minimum(run.step_us[:-1], run.step_us[1:])
+    usual_us = np.minimum(run.step_us[:-1], run.step_us[1:])
     follows = (run.sequence[1:] == due) & (elapsed_us > 0)
-    follows &= elapsed_us <= np.maximum(usual_us, PAUSE_S * _S_TO_US)
+    follows &= elapsed_us <= _no_pause_us(usual_us)
     return [0, *(np.flatnonzero(~follows) + 1).tolist(), len(run)]
+
+
+def _no_pause_us(usual_us: int | npt.NDArray[np.int64]) -> npt.NDArray[np.float64]:
+    """The longest step in time that is surely neither a pause nor a restart."""
+    paused_us = np.maximum(4 * usual_us, PAUSE_S * _S_TO_US)
+    return np.minimum(paused_us, _HALF - 1)
 
 
 def _unwrapped(wire_us: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:

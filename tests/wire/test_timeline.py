@@ -139,6 +139,23 @@ def test_frames_are_placed_together_as_they_are_one_by_one(
         assert np.array_equal(next_together.time_s, next_alone.time_s)
 
 
+def test_a_clock_that_went_back_is_a_restart_however_slow_the_board_is() -> None:
+    """A step of 20 min; the wire cannot tell 40 min on from 31 min back."""
+    step_us = 1_200_000_000
+    frames = [
+        frame(0, 2, time_us=0, step_us=step_us),
+        frame(2, 2, time_us=3 * step_us, step_us=step_us),
+        frame(4, 2, time_us=(6 * step_us) % TURN, step_us=step_us),
+    ]
+    alone, one_by_one = run(frames)
+    together = Timeline()
+    found = [placed for placed, _ in together.place_all(run_of(frames))]
+    assert together.restarts == alone.restarts == 2
+    assert [one.time_s.tolist() for one in found] == [
+        one.time_s.tolist() for one in one_by_one
+    ]
+
+
 def test_even_frames_are_placed_as_one_piece() -> None:
     timeline = Timeline()
     frames = [
