@@ -6,8 +6,9 @@ Rules that hold here:
   one read transaction, so it is as it was at one moment, whoever writes meanwhile. A
   recording that is being written is copied up to its last whole frame.
 * The next one copies only what has changed. Each file takes its name when it is whole
-  and on disk, and the manifest is written last: a backup that is cut off leaves the
-  earlier one as it was or says by its checksums which file is another one.
+  and on disk, the logbook last. A backup that is given up tells in the manifest what it
+  has put there, so the earlier one stays whole; one that is cut off says by its
+  checksums which file is another one.
 * A backup never becomes poorer unseen: it is refused where the logbook holds fewer sets
   than the copy does, unless something was erased here since, and where it has none of
   the copy's sets, for then it is another logbook. Recordings that are not here any more
@@ -16,6 +17,7 @@ Rules that hold here:
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import tempfile
@@ -146,23 +148,15 @@ class _Backup:
         self._copied = self._copied_bytes = self._same = 0
 
     def run(self) -> BackedUp:
-        """The key first: nothing sealed is ever in the copy without it.
-
-        Then the logbook: what is in a recording by then is in the copy of it too.
-        """
+        """The logbook as it is now; what is in it by then is in the recordings too."""
         changed = self._recordings_changed()
         with self._logbook_copy(noted=changed) as copy:
             removed, gone = self._no_more_here(standing(copy))
-            paths = self._place.recording_files()
-            self._put_if_there(KEYS, self._place.keys)
-            if KEYS in self._before.files and KEYS not in self._files:
-                self._keep_key()
-            self._put_logbook(copy)
-            self._put_if_there(PREFERENCES, self._place.preferences)
-            for done, path in enumerate(paths, start=1):
-                self._put(f"{RECORDINGS}/{path.name}", path)
-                if self._progress is not None:
-                    self._progress(done, len(paths))
+            try:
+                self._put_all(copy)
+            except BaseException:
+                self._give_up()
+                raise
         kept = {name: self._before.files[name] for name in gone}
         if self._copied or removed:
             now = datetime.now(tz=UTC).isoformat(timespec="microseconds")
@@ -172,6 +166,28 @@ class _Backup:
         return BackedUp(
             self._copied, self._copied_bytes, self._same, len(removed), len(gone)
         )
+
+    def _put_all(self, logbook: Path) -> None:
+        """The key first: nothing sealed is ever in the copy without it.
+
+        The logbook last: until then the earlier one stands there.
+        """
+        self._put_if_there(KEYS, self._place.keys)
+        if KEYS in self._before.files and KEYS not in self._files:
+            self._keep_key()
+        paths = self._place.recording_files()
+        for done, path in enumerate(paths, start=1):
+            self._put(f"{RECORDINGS}/{path.name}", path)
+            if self._progress is not None:
+                self._progress(done, len(paths))
+        self._put_if_there(PREFERENCES, self._place.preferences)
+        self._put_logbook(logbook)
+
+    def _give_up(self) -> None:
+        """What was put there is told as what it is: the earlier backup stays whole."""
+        there = {**self._before.files, **self._files}
+        with contextlib.suppress(OSError, FileError):  # such as a disk that was pulled
+            CopyManifest(self._before.made_utc, there).write(self._target)
 
     def _recordings_changed(self) -> bool:
         return any(

@@ -24,6 +24,7 @@ from biofeedback.logbook.sealed import key_file, keyring
 from biofeedback.session import Session, demo
 from biofeedback.session.keeping import FOLDER, Keeping
 from biofeedback.session.keeping_words import made_words
+from biofeedback.tuning.errand import Stopped
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -150,6 +151,31 @@ def test_a_backup_that_failed_is_no_last_backup(desk: Desk, disk: Path) -> None:
     (row,) = desk.book.audit.list(actions=(Action.BACKED_UP,))
     assert row.place == str(disk / FOLDER)  # the audit has it, before it was whole
     assert desk.door.outlook("").last is None
+
+
+def test_a_backup_that_is_stopped_leaves_the_earlier_one_to_be_put_back(
+    desk: Desk, disk: Path, tmp_path: Path
+) -> None:
+    first = desk.door.back_up(disk, desk.tell)
+    before = desk.door.outlook("").last
+    desk.book.audit.add(Action.EXPORTED, place=tmp_path)  # the logbook is another one
+    desk.place.preferences.write_text("{}", encoding="utf-8")
+    grown = min(desk.recordings.glob("*.force"))
+    with grown.open("ab") as file:
+        file.write(b"\0")
+
+    def stop(_done: int, _total: int) -> None:
+        raise Stopped
+
+    with pytest.raises(Stopped):
+        desk.door.back_up(disk, stop)
+    assert (first.folder / "recordings" / grown.name).stat().st_size == (
+        grown.stat().st_size
+    )
+    there = KeptPlace(tmp_path / "new" / "logbook.db", tmp_path / "new" / "recordings")
+    restore(first.folder, there)
+    assert desk.door.outlook("").last == before  # the one that was made, and no other
+    desk.door.back_up(disk, desk.tell)  # and the next one goes on
 
 
 def test_what_waits_for_the_logbook_is_in_the_way(desk: Desk) -> None:
