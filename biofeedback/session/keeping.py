@@ -22,7 +22,7 @@ from biofeedback.logbook.audit import Action, AuditRow
 from biofeedback.logbook.backup import BackedUp, back_up
 from biofeedback.logbook.clear_copies import in_the_clear
 from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
-from biofeedback.logbook.erasable import Erasable, erasable
+from biofeedback.logbook.erasable import Erasable, erasable, look_for
 from biofeedback.logbook.erasure import Erased, erase
 from biofeedback.logbook.kept_place import KeptPlace, kept_place
 from biofeedback.logbook.verification import verify
@@ -284,7 +284,8 @@ class Keeping:
                         "again."
                     ),
                 )
-            return erase(place, found.found, progress=tell)
+            # Looked for anew: a backup or report may have been made since it was shown.
+            return erase(place, look_for(place, found.found.code), progress=tell)
 
 
 def _target(picked: Path) -> Path:

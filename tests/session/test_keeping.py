@@ -21,6 +21,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
 from biofeedback.logbook.sealed import key_file, keyring
+from biofeedback.logbook.traces import Traces
 from biofeedback.session import Session, demo
 from biofeedback.session.keeping import FOLDER, Keeping
 from biofeedback.session.keeping_words import made_words
@@ -176,6 +177,19 @@ def test_a_backup_that_is_stopped_leaves_the_earlier_one_to_be_put_back(
     restore(first.folder, there)
     assert desk.door.outlook("").last == before  # the one that was made, and no other
     desk.door.back_up(disk, desk.tell)  # and the next one goes on
+
+
+def test_a_backup_made_after_it_was_shown_what_would_go_is_cleared_too(
+    desk: Desk, disk: Path
+) -> None:
+    found = desk.door.look_for("DEMO-3")
+    made = desk.door.back_up(disk, desk.tell)
+    done = desk.door.erase(found, desk.tell)
+    assert (done.backups, done.left) == (1, [])
+    traces = Traces("DEMO-3", [NAMES["DEMO-3"]])
+    there = [path for path in made.folder.rglob("*") if path.is_file()]
+    assert there
+    assert [words for path in there for words in traces.in_file(path)] == []
 
 
 def test_what_waits_for_the_logbook_is_in_the_way(desk: Desk) -> None:
