@@ -476,10 +476,10 @@ class Window(QWidget):
             self.desk.say(self.tr("Closing: what is left is being written."))
             self.desk.foot.repaint()
             self.comfort.close()
-            self.mounted.close_down()
             self.visit.ask(lambda: self._session.end_set("window closed"))
             order = self.order.let_go()
             words = self._close_session() or self._session.not_kept or order
+            self._close_pages()  # a disk that does not answer holds up no set
             if words:
                 # From an icon there is no terminal that would tell it.
                 QMessageBox.warning(self, self.tr("Not all is on disk"), words)
@@ -505,6 +505,13 @@ class Window(QWidget):
             )
             self.desk.say(words.format(where=where))
         return bool(where)
+
+    def _close_pages(self) -> None:
+        """Nothing works on behind the window; what hangs is left to the log."""
+        try:
+            self.mounted.close_down()
+        except RuntimeError:
+            _log.exception("what a page had begun does not end")
 
     def _close_session(self) -> str:
         """What went wrong in words; empty where nothing did."""

@@ -24,8 +24,9 @@ from PySide6.QtWidgets import QLabel, QWidget
 from session.visit_on_rig import CODE, OnRig
 
 from biofeedback.cli import log_file, main
+from biofeedback.errors import RigError
 from biofeedback.gui.window import Window
-from biofeedback.logbook import folders
+from biofeedback.logbook import folders, recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
@@ -34,6 +35,7 @@ from biofeedback.session.keeping import FOLDER
 from biofeedback.session.office import Office
 from biofeedback.session.preferences import Preferences
 from biofeedback.training.athlete import AthleteDetails
+from biofeedback.tuning import errand
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -318,6 +320,30 @@ def test_closing_ends_a_backup_and_the_next_one_takes_it_up(
     assert not page.awaited.busy
     assert main(["backup", str(disk / FOLDER)]) == 0
     assert (disk / FOLDER / "logbook.db").is_file()
+
+
+@pytest.mark.expects_log("does not end")
+def test_a_disk_that_never_answers_holds_up_no_set_when_the_window_closes(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(errand, "STOP_S", 0.2)
+    before = set(desk.place.recording_files())
+    page = desk.open()
+    answer = threading.Event()
+    page.awaited.start(
+        "backup", lambda _tell: answer.wait(), done=print, failed=pytest.fail
+    )
+    try:
+        desk.press("Esc")
+        desk.press("F5")
+        desk.until(lambda: desk.window.desk.in_set)
+        desk.window.close()
+        (path,) = set(desk.place.recording_files()) - before
+        assert not recordings.read(path).survey().recovered
+        with pytest.raises(RigError):
+            desk.session.begin_set(ASKED)
+    finally:
+        answer.set()
 
 
 def test_after_a_month_it_is_reminded_of(desk: Desk, disk: Path) -> None:
