@@ -480,13 +480,15 @@ class Window(QWidget):
             order = self.order.let_go()
             words = self._close_session() or self._session.not_kept or order
             self._close_pages()  # a disk that does not answer holds up no set
-            if words:
+            if words and not self._asks:
+                _log.warning("%s", words)  # nobody is there to answer
+            elif words:
                 # From an icon there is no terminal that would tell it.
                 QMessageBox.warning(self, self.tr("Not all is on disk"), words)
         event.accept()
 
     def close_at_once(self) -> None:
-        """Closes whatever is typed, for nobody is there to close again."""
+        """Closes whatever is typed: nobody is there to close again, or to answer."""
         self._asks = False
         self.close()
 

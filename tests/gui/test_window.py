@@ -618,6 +618,24 @@ def test_what_could_not_be_kept_is_told_before_the_window_goes(stage: Stage) -> 
     assert not stage.window.isVisible()
 
 
+@pytest.mark.expects_log("the disk is full")
+def test_where_nobody_is_there_no_box_keeps_the_window_open(stage: Stage) -> None:
+    stage.session.not_kept = "The end of the recording is lost: the disk is full."
+    boxes: list[object] = []
+
+    def look() -> None:
+        box = QApplication.activeModalWidget()
+        boxes.append(box)
+        if isinstance(box, QMessageBox):
+            box.accept()
+
+    QTimer.singleShot(0, look)
+    stage.window.close_at_once()
+    QApplication.processEvents()
+    assert boxes == [None]
+    assert not stage.window.isVisible()
+
+
 @pytest.mark.parametrize("size", [(1280, 720), (1920, 1080)])
 def test_the_whole_desk_is_seen(
     qtbot: QtBot, stage: Stage, size: tuple[int, int]
