@@ -1,14 +1,15 @@
-"""A disk that is full, read-only, slow or gone in the middle of a set: what goes on?
+"""A disk that is full, read-only, slow, gone or unmounted in mid-set: what goes on?
 
-    python tests/trials/disk.py [full|read-only|slow|gone ...]
+    python tests/trials/disk.py [full|read-only|slow|gone|unmounted ...]
 
-Each fault is a real one. Full and read-only: a small tmpfs in a mount namespace of its
-own (root is needed for it). Slow and gone: a library, compiled here and loaded before
-the C library, that holds up each write and fsync below a folder by 2 s, or answers EIO.
-A simulated rig runs in real time, a set is under way, and a loop pulls from the session
-60 times a second, as the window does. It is asked:
+Each fault is a real one. Full, read-only and unmounted: a small tmpfs in a mount
+namespace of its own (root is needed for it); unmounted as a desktop does it with a
+stick that is still in use, while another name of the same disk shows what is on it.
+Slow and gone: a library, compiled here and loaded before the C library, that holds up
+each write and fsync below a folder by 2 s, or answers EIO. The real window draws a set
+of a rig on a pseudo-terminal. It is asked:
 
-* were all blocks taken in time, and how old was the newest sample at most,
+* was each frame drawn in time, and how old was the newest sample at most,
 * was the fault told in plain words,
 * is each sample in a recording afterwards: at home, or in a second folder?
 """
@@ -27,13 +28,25 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from typing import TYPE_CHECKING
+
+from bench import live_rig
+from PySide6.QtCore import QEvent
+
+from biofeedback.gui.app import application
+from biofeedback.gui.frame_timer import FRAME_NS
+from biofeedback.gui.window import Window
 from biofeedback.logbook import away, recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.rig.handoff import Warned
-from biofeedback.session import Session, demo
+from biofeedback.session import demo
 
-KINDS = ("full", "read-only", "slow", "gone")
-FRAME_S = 1 / 60
+if TYPE_CHECKING:
+    from biofeedback.session import Update
+
+KINDS = ("full", "read-only", "slow", "gone", "unmounted")
+MOUNTED = ("full", "read-only", "unmounted")
+LATE_NS = FRAME_NS * 3 // 2
 BEFORE_S, FAULT_S, AFTER_S = 1.5, 5.0, 1.5
 SIZE_BYTES = 128 * 1024
 SHIM = r"""
@@ -73,14 +86,16 @@ class Found:
     """What one fault has led to.
 
     Attributes:
-        late: turns that began more than a frame after they were due.
-        age_most_s: of the newest sample, in any turn after the first second.
+        frames: drawn while the set was under way.
+        late: of these, how many came over half a period after they were due.
+        wait_most_s: longest time between two frames.
+        age_most_s: of the newest sample, when its frame had been drawn.
         close_s: how long it took to close the session.
         lost: samples of the set that stand in no recording.
     """
 
     kind: str
-    turns: int = 0
+    frames: int = 0
     late: int = 0
     wait_most_s: float = 0.0
     age_most_s: float = 0.0
@@ -107,7 +122,10 @@ def skipped(kind: str) -> str:
 def run(kind: str, folder: Path) -> Found:
     """One fault, in a process of its own."""
     command = [sys.executable, __file__, "--inside", kind, str(folder)]
-    env = os.environ | {"XDG_DATA_HOME": str(folder / "data")}  # for its notes
+    env = os.environ | {
+        "XDG_DATA_HOME": str(folder / "data"),  # for its notes
+        "QT_QPA_PLATFORM": "offscreen",
+    }
     if kind in ("slow", "gone"):
         source, library = folder / "shim.c", folder / "shim.so"
         source.write_text(SHIM)
@@ -129,6 +147,37 @@ def _mount(*words: str) -> None:
     subprocess.run(["mount", *words], check=True)  # noqa: S607
 
 
+class Watched(Window):
+    """The window of the program, which notes when it has painted."""
+
+    found: Found | None = None
+    _before_ns: int | None = None
+
+    def _show(self, update: Update, *, now_ns: int) -> None:
+        super()._show(update, now_ns=now_ns)
+        if self.found is not None:
+            self.found.dropped += update.dropped_blocks
+            for event in update.events:
+                if isinstance(event, Warned):
+                    self.found.told.append(str(event.message))
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() is QEvent.Type.UpdateRequest and self.found is not None:
+            self._note(self.found)
+        return done
+
+    def _note(self, found: Found) -> None:
+        now_ns, before_ns = time.monotonic_ns(), self._before_ns
+        self._before_ns = now_ns
+        if before_ns is None or self.drawn_age_s is None:
+            return
+        found.frames += 1
+        found.late += now_ns - before_ns > LATE_NS
+        found.wait_most_s = max(found.wait_most_s, (now_ns - before_ns) / 1e9)
+        found.age_most_s = max(found.age_most_s, self.drawn_age_s)
+
+
 class Inside:
     """One session with a fault in it."""
 
@@ -136,42 +185,49 @@ class Inside:
         self.found = Found(kind)
         self.folder, self.disk = folder, folder / "disk"
         self.home, self.second = self.disk / "recordings", folder / "second"
+        self.again = folder / "again"  # another name of the disk
         self.filler = self.disk / "filler"
-        for one in (self.disk, self.second):
+        for one in (self.disk, self.second, self.again):
             one.mkdir()
-        if kind in ("full", "read-only"):
+        if kind in MOUNTED:
             _mount("-t", "tmpfs", "-o", f"size={SIZE_BYTES}", "none", str(self.disk))
+        if kind == "unmounted":
+            _mount("--bind", str(self.disk), str(self.again))
 
     def run(self) -> Found:
         """Before the fault, in it, after it; and what is kept then."""
-        found = self.found
-        with Logbook.open(self.folder / "logbook.db") as logbook:
-            session = Session(
-                demo.source(),
-                logbook=logbook,
-                recordings=self.home,
-                athlete_code="INV-1",
+        application()
+        found, asked = self.found, demo.PRESCRIPTION
+        with (
+            live_rig.served(live_rig.ATHLETE, 80.0) as (port, _),
+            Logbook.open(self.folder / "logbook.db") as logbook,
+        ):
+            session, window = live_rig.opened(
+                Watched, port, asked, logbook=logbook, records=self.home
             )
-            session.start()
-            self._pull(session, 1.0, judged=False)
+            live_rig.show(session, window)
+            while window.drawn_age_s is None:
+                live_rig.run(0.05)
             # No disk is made read-only under a file that is open for writing: that
             # set cannot be begun there.
             if found.kind == "read-only":
                 self._break()
-            session.begin_set(demo.PRESCRIPTION)
-            self._pull(session, BEFORE_S)
+            session.begin_set(asked)
+            window.found = found
+            live_rig.run(BEFORE_S)
             if found.kind != "read-only":
                 self._break()
-            self._pull(session, FAULT_S)
+            live_rig.run(FAULT_S)
             if found.kind in ("read-only", "gone"):
                 session.record_in(self.second)
             elif found.kind == "full":
                 self.filler.unlink()  # space is back
-            self._pull(session, AFTER_S)
+            live_rig.run(AFTER_S)
             session.end_set()
-            self._pull(session, 0.5)
+            live_rig.run(0.5)
+            window.found = None
             began_s = time.monotonic()
-            session.close()
+            window.close_at_once()
             found.close_s = time.monotonic() - began_s
             if session.not_kept:
                 found.told.append(str(session.not_kept))
@@ -190,34 +246,16 @@ class Inside:
                 pass
         elif kind == "read-only":
             _mount("-o", "remount,ro", str(self.disk))
+        elif kind == "unmounted":
+            subprocess.run(["umount", "-l", str(self.disk)], check=True)  # noqa: S607
         else:
             (self.folder / "fault").touch()
-
-    def _pull(self, session: Session, seconds: float, *, judged: bool = True) -> None:
-        found, due_s = self.found, time.monotonic()
-        until_s = due_s + seconds
-        while due_s < until_s:
-            late_s = time.monotonic() - due_s
-            update = session.take()
-            took_s = time.monotonic() - due_s
-            arrived_ns = update.health.arrived_ns
-            if judged and arrived_ns is not None:
-                found.turns += 1
-                found.late += took_s > FRAME_S
-                found.wait_most_s = max(found.wait_most_s, took_s - late_s)
-                age_s = (time.monotonic_ns() - arrived_ns) / 1e9
-                found.age_most_s = max(found.age_most_s, age_s)
-                found.dropped += update.dropped_blocks
-            for event in update.events:
-                if isinstance(event, Warned):
-                    found.told.append(str(event.message))
-            due_s += FRAME_S
-            time.sleep(max(0.0, due_s - time.monotonic()))
 
     def _judge(self) -> None:
         found = self.found
         found.noted = len(away.listed(self.home))
-        places = [*self.home.glob("*.force"), *self.second.glob("*.force")]
+        folders = (self.home, self.second, self.again / "recordings")
+        places = [path for folder in folders for path in folder.glob("*.force")]
         if not places:
             return
         best = max(places, key=lambda path: path.stat().st_size)
