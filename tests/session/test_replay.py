@@ -16,9 +16,8 @@ from biofeedback.logbook import recording_format, recordings, sample_stream
 from biofeedback.logbook.database import Logbook
 from biofeedback.measures.trace import Trace
 from biofeedback.rig import journal
-from biofeedback.session import replay as replay_module
 from biofeedback.session.recovery import recover
-from biofeedback.session.replay import OtherRules, replay
+from biofeedback.session.replay import OtherRules, ReplayRun, replay
 from biofeedback.session.review import Library
 from biofeedback.training.band import Band
 from biofeedback.wire.codec import encode
@@ -150,7 +149,7 @@ def test_how_the_samples_are_framed_does_not_matter(path: Path, tmp_path: Path) 
 
 @pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
 def test_how_many_frames_are_judged_at_once_does_not_matter(
-    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    path: Path, tmp_path: Path
 ) -> None:
     """One by one as live, 7, or all between two things that were done from outside.
 
@@ -166,8 +165,10 @@ def test_how_many_frames_are_judged_at_once_does_not_matter(
     holed = rewritten(path, tmp_path / "holed.force", thinned)
     found = []
     for together in (1, 7, 1_000_000):
-        monkeypatch.setattr(replay_module, "TOGETHER", together)
-        found.append(replay(holed, keep_blocks=True))
+        run = ReplayRun(holed, OtherRules(), keep_blocks=True, together=together)
+        found.append(run.run())
+    longest = [max(map(len, one.blocks)) for one in found]
+    assert sorted(set(longest)) == longest  # they were cut as they should be
     one, *others = found
     assert one.lost > 5
     assert one.reps
