@@ -193,7 +193,7 @@ class HoldRules:
             if soonest > heard_s + ROUNDING_S:
                 break
             # What rounding lets fall due at once never comes later than that moment.
-            at_s = min(soonest + self._paused_s, to_s)
+            at_s = min(_on_tick(soonest + self._paused_s), to_s)
             told = events if rep.before_fall is None else rep.held_back
             if soonest == completes:
                 self._complete(rep, soonest, at_s, told)
@@ -301,3 +301,12 @@ class HoldRules:
             self.gate_open = False
         record = rep.record(outcome=outcome, end_s=end_s, hold_s=self._asked.hold_s)
         events.append(RepEnded(told_s, record))
+
+
+def _on_tick(time_s: float) -> float:
+    """A time that is that of a sample but for rounding is that of the sample.
+
+    Else it would depend on whether the rules were asked at that sample or later.
+    """
+    tick_s = round(time_s, 6)  # samples stand on whole microseconds
+    return tick_s if abs(time_s - tick_s) <= ROUNDING_S else time_s

@@ -264,6 +264,22 @@ def test_a_gap_pauses_the_end_timer() -> None:
     assert (rep.gaps, rep.paused_s) == (0, 0.0)
 
 
+@pytest.mark.parametrize("lost_s", [0.03, 0.07, 0.11, 0.83])
+def test_what_falls_due_at_a_sample_has_its_time_however_they_are_cut(
+    lost_s: float,
+) -> None:
+    """Let go in a gap: the rep ends 25 samples after the first one behind it."""
+    for at_s in (1.71, 1.78, 1.99, 3.81):  # of which some are rounded up
+        let_go = ((0.0, 100.0), (at_s, 100.0), (at_s + 0.01, 0.0), (at_s + 2, 0.0))
+        script = Script.lines(*let_go).without(at_s, at_s + lost_s)
+        wanted = replace(EASY, hold_s=9.0)
+        whole = conduct(script, wanted)
+        one_by_one = conduct(script, wanted, cuts=range(len(script.time_s)))
+        assert one_by_one == whole
+        (ended,) = (one for one in whole if isinstance(one, RepEnded))
+        assert ended.time_s in script.time_s.tolist()
+
+
 def test_a_force_that_is_back_after_a_gap_goes_on_with_the_rep() -> None:
     """Inside until 2.2 s and from 4 s on; 0.9 s of the way down is a lapse."""
     script = Script.lines((0, 100), (2, 100), (3, 0), (3.5, 0), (4, 100), (9, 100))
