@@ -99,7 +99,13 @@ def standing(logbook: Path) -> Standing:
         closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw,
     ):
         names = [name for (name,) in raw.execute("SELECT recording FROM sets")]
-        query = "SELECT max(at_utc) FROM audit WHERE action = ?"
-        (erased,) = raw.execute(query, [Action.ERASED.value]).fetchone()
+        # What is missing after a restore was not erased, though its audit tells of
+        # erasures that were made before.
+        query = (
+            "SELECT max(at_utc) FROM audit WHERE action = ? AND at_utc > "
+            "coalesce((SELECT max(at_utc) FROM audit WHERE action = ?), '')"
+        )
+        actions = [Action.ERASED.value, Action.RESTORED.value]
+        (erased,) = raw.execute(query, actions).fetchone()
     at = f"{erased.replace(' ', 'T')}+00:00" if erased else ""
     return Standing(len(names), frozenset(names), at)

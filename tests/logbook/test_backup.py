@@ -23,6 +23,8 @@ from biofeedback.logbook.audit import Action
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.copy_manifest import checksum
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.erasable import look_for
+from biofeedback.logbook.erasure import erase
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
 from biofeedback.logbook.rows import NewSet
@@ -214,6 +216,26 @@ def test_a_backup_does_not_become_poorer_unseen(place: KeptPlace, target: Path) 
         path.unlink()
     Logbook.open(place.logbook).close()  # a new and empty one
     with pytest.raises(UserError, match=r"holds 3 sets, this logbook only 0"):
+        back_up(place, target)
+    assert contents(target) == before
+
+
+def test_what_a_restore_took_away_is_no_erasure_for_a_newer_backup(
+    place: KeptPlace, target: Path, tmp_path: Path
+) -> None:
+    """The audit is carried over, with an erasure that the newer backup went through."""
+    back_up(place, tmp_path / "older")
+    later = place.recordings / "later.force"
+    shutil.copy(place.recording_files()[0], later)
+    with Logbook.open(place.logbook) as book:
+        session = book.begin_session(book.add_athlete("INV-7"))
+        began = datetime(2026, 1, 12, tzinfo=UTC)
+        book.begin_set(NewSet(session, {}, {}, later.name, began))
+    back_up(place, target)
+    erase(place, look_for(place, "DEMO-3"))
+    restore(tmp_path / "older", place)
+    before = contents(target)
+    with pytest.raises(UserError, match=r"holds 3 sets, this logbook only 2"):
         back_up(place, target)
     assert contents(target) == before
 
