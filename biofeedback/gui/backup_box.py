@@ -108,9 +108,15 @@ class BackupBox(QWidget):
         self._looking.start(
             "look for backups",
             lambda _tell: self._keeping.outlook(folder),
-            done=self._show_outlook,
+            done=lambda outlook: self._seen(folder, outlook),
             failed=self.last.setText,
         )
+
+    def _seen(self, folder: str, outlook: Outlook) -> None:
+        if folder == self._folder:
+            self._show_outlook(outlook)
+        else:  # another one was picked while a slow disk was looked at
+            self.renew()
 
     def _show_outlook(self, outlook: Outlook) -> None:
         self._outlook = outlook

@@ -297,6 +297,17 @@ def test_the_folder_is_there_again_after_a_start(qtbot: QtBot, disk: Path) -> No
     desk.close()
 
 
+def test_a_folder_picked_while_disks_are_looked_at_is_the_one_that_is_told(
+    desk: Desk, disk: Path
+) -> None:
+    box = desk.open().backup
+    box.renew()
+    assert box.looking
+    box.take_folder(disk)
+    desk.qtbot.waitUntil(lambda: not box.looking, timeout=WAIT_MS)
+    assert box.where.text() == f"Goes to: {disk / FOLDER}"
+
+
 def test_a_folder_that_takes_nothing_is_told_in_words(desk: Desk, disk: Path) -> None:
     desk.open()
     (disk / FOLDER).write_text("a file of this name")
