@@ -33,9 +33,11 @@ from biofeedback.training.prescription import (
     Prescription,
 )
 from biofeedback.training.reference import Definition, Origin, Reference
-from biofeedback.training.task import Sides, TaskKind
+from biofeedback.training.task import Sides, Task, TaskKind
+from biofeedback.training.task_names import HOLD
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from enum import Enum
 
     Chosen = TypeVar("Chosen", bound=Enum)
@@ -64,6 +66,9 @@ class PrescriptionForm(QWidget):
     Signals:
         changed: some value was changed, not necessarily to a good one.
         band_changed: the band is another one now; also while a set is under way.
+
+    Attributes:
+        task_named: gives the task that a typed name is of, or None.
     """
 
     changed = Signal()
@@ -72,6 +77,7 @@ class PrescriptionForm(QWidget):
     def __init__(self, start: Prescription, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._start = start
+        self.task_named: Callable[[str], Task | None] = lambda _: None
         tr = self.tr
         self.task = Field(tr("Task"), error_below=False)
         self.reference = Field(
@@ -257,9 +263,8 @@ class PrescriptionForm(QWidget):
 
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(shown(asked.task.name))
-        self.floor.say(())
-        self.floor.setVisible(asked.task.kind is TaskKind.LOWERING)
-        self._keep_room()
+        self._task_put = self.task.text
+        self._offer_floor(asked.task)
         reference = asked.reference
         self.reference.set_number(reference.force_n if reference else None)
         self._show_origin(reference)
@@ -280,7 +285,15 @@ class PrescriptionForm(QWidget):
         self.balance.set_number(asked.balance_tolerance_points)
         choose(self.shown, asked.feedback)
 
+    def _offer_floor(self, task: Task) -> None:
+        """A lowering may take its floor from its paired task."""
+        self.floor.say(())
+        self.floor.setVisible(task.kind is TaskKind.LOWERING)
+        self._keep_room()
+
     def _connect(self) -> None:
+        # Before anybody is told: what is told may bring words of its own.
+        self.task.committed.connect(lambda: self._offer_floor(self._task()))
         for field in self._fields:
             field.complained.connect(self._show_problems)
         for field in (self.task, self.hold, self.reps, self.rest, self.ceiling):
@@ -362,11 +375,9 @@ class PrescriptionForm(QWidget):
         if sides is None:
             same = before.band_on is band_on
             sides = before.task.sides if same else Sides.BOTH
-        name = task_name(self.task.text) or self.tr("hold")
-        task = replace(before.task, name=name, sides=sides)
         asked = replace(
             before,
-            task=task,
+            task=self._task().on_side(sides),
             band=band,
             clock=self.clock.currentData(),
             band_on=band_on,
@@ -390,6 +401,17 @@ class PrescriptionForm(QWidget):
             except FieldError as error:
                 self._by_name.get(error.field, field).complain(error.problem)
         return asked
+
+    def _task(self) -> Task:
+        """The one that was put here while its name stands, else the one of that name.
+
+        A name that nobody knows is a task that nothing is known of: what was known of
+        the one before (key, position, pair) is not of it.
+        """
+        before, name = self._start.task, task_name(self.task.text) or HOLD
+        if self.task.text == self._task_put or name == before.name:
+            return before
+        return self.task_named(name) or Task(name, before.kind)
 
     def _numbers(self) -> _Numbers:
         """The plain numbers, after a complaint where one is none."""

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from biofeedback.session.set_of_day import SetOfDay
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
+    from biofeedback.training.task import Task
 
 
 class Visit(QObject):
@@ -88,6 +89,7 @@ class Visit(QObject):
         self._marks: list[tuple[int, str, int]] = []  # level, when, and of which set
         self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
+        desk.form.task_named = self._task_named
         desk.start_wanted.connect(self.start)
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
         desk.planned.connect(self.plan)
@@ -128,6 +130,12 @@ class Visit(QObject):
         return True
 
     # What is asked of the athlete.
+
+    def _task_named(self, name: str) -> Task | None:
+        """The task that a name typed at the desk is of; None where none is known."""
+        found: list[Task | None] = []
+        self.ask(lambda: found.append(self._office.task_named(self.code, name)))
+        return found[0] if found else None
 
     def plan(self, asked: Prescription) -> None:
         """Another prescription stands at the desk."""

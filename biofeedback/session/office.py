@@ -22,6 +22,7 @@ from biofeedback.session.plan_at_desk import (
     beyond_plan,
     offer_of,
     pain_unasked,
+    planned_task,
 )
 from biofeedback.session.roster import Roster
 from biofeedback.session.today import Today
@@ -133,6 +134,18 @@ class Office:
         if self.logbook is None:
             return PLAIN
         return last_prescription(self.logbook, athlete_code)
+
+    def task_named(self, athlete_code: str, name: str) -> Task | None:
+        """The task of this name in the list, else in the athlete's plan, or None.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None:
+            return None
+        self.logbook.tasks.start()
+        found = self.logbook.tasks.by_name(name)
+        return found or planned_task(self.logbook, athlete_code, name)
 
     def offer(self, athlete_code: str, *, single_cell: bool = False) -> Offer | None:
         """What the desk starts with for somebody who follows a plan; else None.

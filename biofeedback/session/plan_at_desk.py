@@ -19,6 +19,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from biofeedback.logbook.letters import folded
+from biofeedback.logbook.plan_rows import StoredPlan
 from biofeedback.phrase import phrase, sentences
 from biofeedback.session.day_facts import midnight
 from biofeedback.session.opening import PLAIN
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     from biofeedback.session.today import DayView
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Reference
+    from biofeedback.training.task import Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +179,22 @@ def _above_ceiling(ceiling_n: float | None, asked: Prescription) -> tuple[str, .
         )
         return (words,)
     return ()
+
+
+def planned_task(logbook: Logbook, athlete_code: str, name: str) -> Task | None:
+    """The task of this name in the plan that an athlete follows, in any stage.
+
+    It may be off the task list, or called otherwise there by now.
+
+    Raises:
+        FileError: the logbook cannot be read.
+    """
+    athlete = logbook.athlete_by_code(athlete_code)
+    followed = logbook.plans.followed(athlete.id) if athlete else None
+    if not isinstance(followed, StoredPlan):
+        return None
+    tasks = (one.task for stage in followed.plan.stages for one in stage.prescriptions)
+    return next((one for one in tasks if folded(one.name) == folded(name)), None)
 
 
 def pain_unasked(
