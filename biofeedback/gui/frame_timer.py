@@ -11,6 +11,7 @@ waits for them, a few milliseconds at most: else a board of 80 Hz would be shown
 
 from __future__ import annotations
 
+import contextlib
 import time
 from typing import TYPE_CHECKING, Protocol
 
@@ -100,13 +101,18 @@ class FrameTimer(QObject):
         self._waiting = (
             not waited
             and pieces is not None
-            and pieces.await_blocks(self._came.emit, within_ns=WAIT_NS)
+            and pieces.await_blocks(self._tell, within_ns=WAIT_NS)
         )
         if self._waiting:
             self._timer.start(GIVE_UP_MS)
             return
         self._frame()
         self._aim()
+
+    def _tell(self) -> None:
+        """By the acquisition thread, which goes on where no window is left."""
+        with contextlib.suppress(RuntimeError):  # Qt has deleted this
+            self._came.emit()
 
     def _go_on(self) -> None:
         """What was waited for has come."""

@@ -143,6 +143,17 @@ def test_samples_that_come_too_late_make_no_frame_of_their_own(qtbot: QtBot) -> 
     assert frames == [0, 1]
 
 
+def test_who_brings_samples_goes_on_where_the_window_is_gone(qtbot: QtBot) -> None:
+    del qtbot
+    line = Line(due=True)
+    timer = FrameTimer(lambda: None, pieces=line)
+    timer._tick()
+    assert line.told is not None
+    timer.stop()
+    shiboken6.delete(timer)
+    line.told()
+
+
 def test_nothing_is_waited_for_that_is_not_due(qtbot: QtBot) -> None:
     del qtbot
     line, frames = Line(due=False), list[int]()
