@@ -485,6 +485,18 @@ def test_pain_above_the_cut_advises_until_something_is_done(house: House) -> Non
     assert desk.messages.earlier.text() == "The signal is there."
 
 
+def test_a_mark_before_that_of_a_test_is_not_taken_back_in_its_place(
+    house: House,
+) -> None:
+    house.press("Ctrl+3")
+    before = list(house.session.told)
+    house.window.visit.hands_pain(lambda level: level == 7)
+    house.press("Ctrl+7")
+    assert house.session.told == before  # the test has it
+    house.press(PAIN_BACK)
+    assert house.session.told == before
+
+
 def test_the_last_mark_of_pain_is_taken_back_and_speaks_no_more(house: House) -> None:
     desk, back = house.window.desk, house.window.desk.pain.back
     desk.form.fill(FRESH)
