@@ -63,7 +63,7 @@ class FrameTimer(QObject):
         super().__init__(parent)
         self._frame = frame
         self._pieces = pieces
-        self._waiting = False
+        self._stopped = self._waiting = False
         # By the acquisition thread, once for each frame that waits: nothing queues up.
         self._came.connect(self._go_on, Qt.ConnectionType.QueuedConnection)
         self._target_ns = 0
@@ -76,16 +76,19 @@ class FrameTimer(QObject):
 
     def start(self) -> None:
         """Starts the grid now, with a frame: what is seen first is live already."""
+        self._stopped = False
         self._target_ns = time.monotonic_ns()
         self._frame()
         self._aim()
 
     def stop(self) -> None:
-        """No tick comes after this."""
+        """No tick comes after this, nor after a frame that asks for it."""
         self._timer.stop()
-        self._waiting = False
+        self._stopped, self._waiting = True, False
 
     def _aim(self) -> None:
+        if self._stopped:
+            return
         now_ns = time.monotonic_ns()
         last_ns = self._target_ns + (REST_FRAMES - 1) * FRAME_NS * self.resting
         self._target_ns, missed = next_instant(last_ns, now_ns=now_ns)

@@ -4,6 +4,7 @@ import threading
 import time
 from typing import TYPE_CHECKING
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -58,6 +59,23 @@ def test_no_tick_after_stop(qtbot: QtBot) -> None:
     count = len(ticks)
     qtbot.wait(60)  # three frames and more
     assert len(ticks) == count
+
+
+@pytest.mark.parametrize("last", [1, 3])
+def test_a_frame_may_be_the_last_one(qtbot: QtBot, last: int) -> None:
+    """As that in which what is played comes to its end."""
+    ticks: list[int] = []
+
+    def frame() -> None:
+        ticks.append(1)
+        if len(ticks) == last:
+            timer.stop()
+
+    timer = FrameTimer(frame)
+    timer.start()
+    qtbot.waitUntil(lambda: len(ticks) >= last, timeout=5000)
+    qtbot.wait(60)  # three frames and more
+    assert len(ticks) == last
 
 
 def test_at_rest_the_next_tick_is_aimed_at_a_tenth_of_a_second_later(
