@@ -5,6 +5,7 @@ import time
 from typing import TYPE_CHECKING
 
 import pytest
+import shiboken6
 from hypothesis import given
 from hypothesis import strategies as st
 
