@@ -71,7 +71,7 @@ def new_set(connection: sa.Connection, new: rows.NewSet) -> str:
     planned = plan.has("id")
     # A warm-up is of the plan, and is none of what is asked for in it.
     asked = planned and plan.values.get("warm_up") is not True
-    return insert(
+    set_id = insert(
         connection,
         schema.sets,
         id=new.set_id,
@@ -88,6 +88,24 @@ def new_set(connection: sa.Connection, new: rows.NewSet) -> str:
         started_utc=new.started_utc,
         recovered=False,
     )
+    _tie_notes(connection, new.session_id, set_id)
+    return set_id
+
+
+def _tie_notes(connection: sa.Connection, session_id: str, set_id: str) -> None:
+    """A slow disk holds up the row of a set; what was told meanwhile is of it."""
+    notes = schema.notes
+    untied = sa.select(notes.c.id, notes.c.content).where(
+        notes.c.session_id == session_id, notes.c.set_id.is_(None)
+    )
+    of_it = [
+        key
+        for key, content in connection.execute(untied)
+        if content.get("set_id") == set_id
+    ]
+    if of_it:
+        tie = sa.update(notes).where(notes.c.id.in_(of_it))
+        connection.execute(tie.values(set_id=set_id))
 
 
 def recording(

@@ -136,8 +136,8 @@ class SessionNotes(Door):
         """Enters a note and returns its key.
 
         Args:
-            set_id: of the set it belongs to, where the logbook knows that one
-                already; an unknown one is left out.
+            set_id: of the set it belongs to. One that the logbook does not know yet
+                stands in the content, and the note is tied to it when it comes in.
 
         Raises:
             FieldError: there is no such session.
@@ -149,7 +149,7 @@ class SessionNotes(Door):
                     phrase("there is no session {session_id}.", session_id=session_id),
                 )
             if set_id and not entries.known(connection, schema.sets, set_id):
-                set_id = None
+                content, set_id = {**content, "set_id": set_id}, None
             return entries.insert(
                 connection,
                 schema.notes,

@@ -9,6 +9,7 @@ import pytest
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.keys import new_key
 from biofeedback.rig.check import HealthReport
 from biofeedback.rig.verdict import State, Verdict
 from biofeedback.session import Session, demo
@@ -210,3 +211,21 @@ def test_what_is_told_before_within_and_after_a_set_is_of_one_visit(
 def test_a_note_needs_a_session(logbook: Logbook) -> None:
     with pytest.raises(FieldError, match="there is no session"):
         logbook.session_notes.add("none", "note", {"text": "x"})
+
+
+def test_what_is_told_before_its_set_is_in_the_logbook_comes_to_that_set(
+    logbook: Logbook,
+) -> None:
+    visit = logbook.begin_session(logbook.add_athlete("INV-1", ""))
+    notes, first, second = logbook.session_notes, new_key(), new_key()
+    for level, set_id in ((1, first), (2, second), (3, first), (4, None)):
+        notes.add(visit, "pain", {"level": level}, set_id=set_id)
+    for set_id in (second, first):
+        assert not any(note.set_id == set_id for note in notes.list(visit))
+        header = {
+            "set_id": set_id,
+            "session_id": visit,
+            "started_utc": "2026-03-01T12:00:00Z",
+        }
+        logbook.enter_recording(header, f"{set_id}.force")
+    assert [note.set_id for note in notes.list(visit)] == [first, second, first, None]
