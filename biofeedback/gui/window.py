@@ -1,23 +1,22 @@
 """The window: the athlete's screen with the desk beside it, and all other pages.
 
 Each frame it pulls once from the session and hands on what came. Closing it ends
-the set and closes the session. Between sets, text that was typed and not saved is
-named first, once: closing again closes.
+the set and closes the session.
 """
 
 from __future__ import annotations
 
-import logging
 import time
 from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QCloseEvent, QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QMessageBox, QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from biofeedback.gui.athlete_screen import AthleteScreen
 from biofeedback.gui.calm_wheel import CalmWheel
+from biofeedback.gui.closing import Closing
 from biofeedback.gui.comfort import Comfort
 from biofeedback.gui.day_order import DayOrder
 from biofeedback.gui.desk import Desk
@@ -76,18 +75,12 @@ FAULT_WORDS = marked(
     "The picture has met a fault of its own and stands still. The recording goes on: "
     "stop the set, then open the window again. The log tells more."
 )
-NO_END_WORDS = marked(
-    "The program could not let go of the rig. What was recorded so far is on disk; "
-    "pull the cable before the window is opened again. The log tells more."
-)
 FRAMES_FOLLOWED = 16
 """Over so many frames the time of a paint is told."""
 NOTHING_COMES = (Link.OPENING, Link.LOST, Link.ENDED)
 """Frames are few then: an empty picture needs no processor."""
 HEALTH_EVERY_FRAMES = 15
 """The desk's figures change four times a second; faster cannot be read."""
-
-_log = logging.getLogger(__name__)
 
 
 def _weight(event: SessionEvent) -> int:
@@ -134,8 +127,7 @@ class Window(QWidget):
         self._taken_ns: int | None = None
         self._painting_s = 0.0
         self._dropped = 0
-        self._closed = False
-        self._asks = True
+        self._closing = Closing(self, session)
         self._link = LinkWords()
         self._size = 1.0
         office = office or Office()
@@ -466,60 +458,13 @@ class Window(QWidget):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Ends the set, closes the session and waits until all is on disk."""
-        if self._keeps_open():
+        if self._closing.keeps_open():
             event.ignore()
             return
-        self.frames.stop()
-        if not self._closed:
-            self._closed = True
-            # On a slow disk this takes its time, and nothing moves meanwhile.
-            self.desk.say(self.tr("Closing: what is left is being written."))
-            self.desk.foot.repaint()
-            self.comfort.close()
-            self.visit.ask(lambda: self._session.end_set("window closed"))
-            order = self.order.let_go()
-            words = self._close_session() or self._session.not_kept or order
-            self._close_pages()  # a disk that does not answer holds up no set
-            if words and not self._asks:
-                _log.warning("%s", words)  # nobody is there to answer
-            elif words:
-                # From an icon there is no terminal that would tell it.
-                QMessageBox.warning(self, self.tr("Not all is on disk"), words)
+        self._closing.close()
         event.accept()
 
     def close_at_once(self) -> None:
         """Closes whatever is typed: nobody is there to close again, or to answer."""
-        self._asks = False
+        self._closing.asks = False
         self.close()
-
-    def _keeps_open(self) -> bool:
-        """Whether text that is not saved keeps the window open; that is said."""
-        if self._closed or not self._asks or self.desk.in_set:
-            return False
-        if self.mounted.erasing:
-            return True  # it ends by itself, and the page tells how far it is
-        where = self.mounted.unsaved.untold()
-        if where:
-            self.pages.show_live()  # messages are seen there, beside the way back
-            self.comfort.unfold()
-            words = self.tr(
-                "Not saved yet: {where}. Save it first, or close again without it."
-            )
-            self.desk.say(words.format(where=where))
-        return bool(where)
-
-    def _close_pages(self) -> None:
-        """Nothing works on behind the window; what hangs is left to the log."""
-        try:
-            self.mounted.close_down()
-        except RuntimeError:
-            _log.exception("what a page had begun does not end")
-
-    def _close_session(self) -> str:
-        """What went wrong in words; empty where nothing did."""
-        try:
-            self.visit.ask(self._session.close)
-        except RuntimeError:
-            _log.exception("the session could not be closed")
-            return f"{said(NO_END_WORDS)} {self._session.not_kept}".rstrip()
-        return ""
