@@ -63,9 +63,12 @@ class BackupBox(QWidget):
         self._looking = Awaited(self)
         self._outlook = Outlook(None, None, None)
         self._mine = False  # what is under way is a backup
+        self._made_since = False  # since disks were last begun to be looked at
         self.title = QLabel(tr("Backup"))
         self.title.setObjectName("look")
         self.last = _words()
+        self.clear = _words("look")
+        self.clear.hide()
         self.where = _words("summary")
         self.choose = QPushButton(tr("Folder…"))
         self.choose.setToolTip(
@@ -93,6 +96,7 @@ class BackupBox(QWidget):
         column.setSpacing(5)
         column.addWidget(self.title)
         column.addWidget(self.last)
+        column.addWidget(self.clear)
         row = QHBoxLayout()
         row.addWidget(self.run, 2)
         row.addWidget(self.choose, 1)
@@ -105,6 +109,7 @@ class BackupBox(QWidget):
     def renew(self) -> None:
         """The page is shown: disks are looked at anew, by a thread."""
         folder = self._folder
+        self._made_since = False
         self._looking.start(
             "look for backups",
             lambda _tell: self._keeping.outlook(folder),
@@ -113,9 +118,9 @@ class BackupBox(QWidget):
         )
 
     def _seen(self, folder: str, outlook: Outlook) -> None:
-        if folder == self._folder:
+        if folder == self._folder and not self._made_since:
             self._show_outlook(outlook)
-        else:  # another one was picked while a slow disk was looked at
+        else:  # one was picked, or made, while a slow disk was looked at
             self.renew()
 
     def _show_outlook(self, outlook: Outlook) -> None:
@@ -129,6 +134,8 @@ class BackupBox(QWidget):
                 "alone: make one now."
             )
         )
+        self.clear.setText(_clear_words(outlook.clear))
+        self.clear.setVisible(bool(outlook.clear))
         if outlook.target is not None:
             self.where.setText(
                 filled(tr("Goes to: {folder}"), folder=str(outlook.target))
@@ -189,14 +196,19 @@ class BackupBox(QWidget):
 
     # One now.
 
+    @property
+    def _picked(self) -> Path | None:
+        return Path(self._folder) if self._folder else self._outlook.picked
+
     def run_or_stop(self) -> None:
         """Begins, or gives up; where no folder was picked yet, one is asked for."""
         if self._mine:
             self._awaited.ask_to_stop()
             return
-        picked = Path(self._folder) if self._folder else self._outlook.picked
+        picked = self._picked
         if picked is None and not self.looking:
             self._ask()
+            picked = self._picked
         if picked is None or self._awaited.busy:
             return
         self._mine = True
@@ -210,9 +222,14 @@ class BackupBox(QWidget):
 
     def _made(self, made: Made) -> None:
         self._mine = False
+        self._made_since = True
         # Not by another look: a set may be under way, and nothing waits for a disk.
         last = LastBackup(made.made_utc, made.folder, here=True)
-        self._show_outlook(Outlook(last, self._outlook.picked, made.folder))
+        clear = {*self._outlook.clear} - {made.folder}
+        if self._keeping.sealed and made.clear:
+            clear.add(made.folder)
+        outlook = Outlook(last, self._picked, made.folder, tuple(sorted(clear)))
+        self._show_outlook(outlook)
         told = (*made_words(made), *made.done.problems)
         self._end("\n".join(map(shown, told)))
 
@@ -252,6 +269,24 @@ class BackupBox(QWidget):
         if 2 * done <= total:
             return filled(tr("Copying recordings: {pct} % done."), pct=pct)
         return filled(tr("Reading the backup back: {pct} % done."), pct=pct)
+
+
+def _clear_words(clear: tuple[Path, ...]) -> str:
+    """Which copies are readable though all is sealed by now; empty for none."""
+    if not clear:
+        return ""
+    told = numbered(
+        len(clear),
+        "{count} earlier copy is not sealed, and whoever has it can read it: {places}.",
+        "{count} earlier copies are not sealed, and whoever has them can read them: "
+        "{places}.",
+        places=", ".join(map(str, clear)),
+    )
+    return (
+        shown(told)
+        + " "
+        + tr("A new backup in the same folder is sealed; delete what is not needed.")
+    )
 
 
 def _words(name: str = "") -> QLabel:

@@ -20,7 +20,7 @@ from biofeedback.errors import NOTHING, FileError, UserError
 from biofeedback.logbook import copy_manifest, folders
 from biofeedback.logbook.audit import Action, AuditRow
 from biofeedback.logbook.backup import BackedUp, back_up
-from biofeedback.logbook.clear_copies import in_the_clear
+from biofeedback.logbook.clear_copies import clear_copies, in_the_clear
 from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
 from biofeedback.logbook.erasable import Erasable, erasable, look_for
 from biofeedback.logbook.erasure import Erased, erase
@@ -70,11 +70,13 @@ class Outlook:
         last: the newest one that is known, or None.
         picked: the folder in use: the one that was picked, else that of the last one.
         target: where the next one goes; None where no such folder is here now.
+        clear: earlier copies that are not sealed though all is sealed here.
     """
 
     last: LastBackup | None
     picked: Path | None
     target: Path | None
+    clear: tuple[Path, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,9 +181,10 @@ class Keeping:
         """
         last = self.last_backup()
         folder = Path(picked) if picked else (last.place if last else None)
-        if folder is None or not _is_here(folder):
-            return Outlook(last, folder, None)
-        return Outlook(last, folder, _target(folder))
+        target = _target(folder) if folder is not None and _is_here(folder) else None
+        sealed = self.sealed and not self.on_server
+        clear = tuple(clear_copies(self._place())) if sealed else ()
+        return Outlook(last, folder, target, clear)
 
     def back_up(self, picked: Path, tell: Tell) -> Made:
         """Makes a backup and reads it back; for a thread.

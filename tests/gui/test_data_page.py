@@ -18,9 +18,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from logbook.sealed.place import sealed
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel, QWidget
 from session.visit_on_rig import CODE, OnRig
 
 from biofeedback.cli import log_file, main
@@ -30,6 +32,7 @@ from biofeedback.logbook import folders, recordings
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.restore import restore
+from biofeedback.logbook.sealed import key_file, keyring
 from biofeedback.session import Session, demo
 from biofeedback.session.keeping import FOLDER
 from biofeedback.session.office import Office
@@ -57,15 +60,23 @@ STEPS_MOST = 2000
 class Desk:
     """The window as a command opens it: in the data folder, with its log."""
 
-    def __init__(self, qtbot: QtBot, preferences: Preferences | None = None) -> None:
+    def __init__(
+        self,
+        qtbot: QtBot,
+        preferences: Preferences | None = None,
+        *,
+        fresh: bool = True,
+    ) -> None:
         self.qtbot = qtbot
         self.base = folders.make_private(folders.data_folder())
         self.place = KeptPlace(folders.default_logbook(), folders.default_recordings())
         log_file.start(self.base)
-        with Logbook.open(self.place.logbook) as book:
-            for code, name in ((CODE, NAME), (STAYS, NAME_OF_STAYS), (HERE, "")):
-                book.people.add(AthleteDetails(code, name, notes=f"{name} likes tea"))
-            _train(book, self.place)
+        if fresh:
+            with Logbook.open(self.place.logbook) as book:
+                for code, name in ((CODE, NAME), (STAYS, NAME_OF_STAYS), (HERE, "")):
+                    notes = f"{name} likes tea"
+                    book.people.add(AthleteDetails(code, name, notes=notes))
+                _train(book, self.place)
         logging.getLogger("biofeedback").info("%s was here", CODE)
         self.book = Logbook.open(self.place.logbook)
         self.session = Session(
@@ -264,6 +275,72 @@ def test_a_backup_from_the_window_can_be_put_back(
         assert book.reps() == desk.book.reps() != []
     (one,) = there.recordings.iterdir()
     assert one.read_bytes() == (desk.place.recordings / one.name).read_bytes()
+
+
+def test_back_up_now_asks_for_a_folder_and_then_backs_up(
+    desk: Desk, disk: Path
+) -> None:
+    """As a first user does it: the key, the dialog, and nothing more."""
+    page = desk.open()
+    assert page.backup.where.text() == "No folder is picked yet."
+
+    def pick() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, QFileDialog)
+        dialog.selectFile(str(disk))
+        dialog.accept()
+
+    QTimer.singleShot(0, pick)
+    desk.press("F9")
+    desk.done()
+    assert "made and was read back whole" in page.backup.state.text()
+    assert (disk / FOLDER / "logbook.db").is_file()
+    desk.qtbot.waitUntil(lambda: not page.backup.looking, timeout=WAIT_MS)
+    assert f"in {disk / FOLDER}." in page.backup.last.text()
+
+
+def test_who_gives_no_folder_gets_no_backup(desk: Desk) -> None:
+    page = desk.open()
+    asked = []
+
+    def give_up() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, QFileDialog)
+        asked.append(dialog)
+        dialog.reject()
+
+    QTimer.singleShot(0, give_up)
+    desk.press("F9")
+    assert asked
+    assert not page.awaited.busy
+    assert page.backup.where.text() == "No folder is picked yet."
+
+
+def test_a_backup_from_before_sealing_is_told_until_it_is_made_anew(
+    qtbot: QtBot, disk: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """All is sealed between two starts of the window."""
+    desk = Desk(qtbot)
+    desk.open()
+    desk.back_up(disk)
+    assert not desk.page.backup.clear.isVisible()  # nothing is sealed, as told below
+    desk.close()
+    monkeypatch.setattr(key_file, "SCRYPT_N", 2**14)
+    sealed(desk.place)
+    desk = Desk(qtbot, Preferences(backup_folder=str(disk)), fresh=False)
+    page = desk.open()
+    assert "are sealed by a passphrase" in page.sealed.text()
+    assert page.backup.clear.isVisible()
+    assert "1 earlier copy is not sealed" in page.backup.clear.text()
+    assert str(disk / FOLDER) in page.backup.clear.text()
+    desk.press("F9")
+    desk.done()
+    assert "are sealed; codes" in page.backup.state.text()
+    assert not page.backup.clear.isVisible()
+    desk.press("Esc")
+    assert not desk.open().backup.clear.isVisible()
+    desk.close()
+    keyring.forget()
 
 
 def test_a_set_goes_on_while_a_backup_is_made(desk: Desk, disk: Path) -> None:

@@ -320,6 +320,10 @@
       <translation>Distensión muscular en los primeros dos o tres días; infección o fiebre.</translation>
     </message>
     <message>
+      <source>A new backup in the same folder is sealed; delete what is not needed.</source>
+      <translation>Una copia nueva en la misma carpeta queda cifrada; lo que no haga falta, mejor borrarlo.</translation>
+    </message>
+    <message>
       <source>A new peak is kept; the typed floor stays.</source>
       <translation>Se guardó un pico nuevo; el suelo escrito se queda.</translation>
     </message>
@@ -11636,6 +11640,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{count} earlier changes are in the logbook.</source>
       <translation>{count} cambios anteriores están en el registro.</translation>
+    </message>
+    <message>
+      <source>{count} earlier copies are not sealed, and whoever has them can read them: {places}.</source>
+      <translation>{count} copias anteriores no están cifradas y quien las tenga puede leerlas: {places}.</translation>
+    </message>
+    <message>
+      <source>{count} earlier copy is not sealed, and whoever has it can read it: {places}.</source>
+      <translation>{count} copia anterior no está cifrada y quien la tenga puede leerla: {places}.</translation>
     </message>
     <message>
       <source>{count} lapses</source>
