@@ -116,6 +116,16 @@ def test_the_task_before_typed_again_is_that_task(typist: Typist) -> None:
     assert typist.begun().task == typist.first
 
 
+@pytest.mark.parametrize("name", [" Invented press", "Invented  press\n", "Hold"])
+def test_a_task_whose_name_is_left_alone_is_the_one_that_was_put_there(
+    typist: Typist, name: str
+) -> None:
+    put = Task(name, key="of another list", sides=Sides.BOTH)
+    typist.logbook.tasks.add(Task(name))
+    typist.window.desk.form.fill(replace(ASKED, task=put))
+    assert typist.begun().task == put
+
+
 def test_a_lowering_of_the_list_offers_the_floor_of_its_pair(typist: Typist) -> None:
     floor = typist.window.desk.form.floor
     assert not floor.isVisible()
@@ -129,6 +139,13 @@ def test_a_lowering_of_the_list_offers_the_floor_of_its_pair(typist: Typist) -> 
 def test_without_a_name_it_is_a_hold(typist: Typist) -> None:
     typist.type_task("")
     assert typist.begun().task == Task("Hold", sides=Sides.BOTH)
+
+
+def test_a_hold_whose_name_is_deleted_is_that_hold(typist: Typist) -> None:
+    put = replace(FIRST, name="Hold", key="of another list")
+    typist.window.desk.form.fill(replace(ASKED, task=put))
+    typist.type_task("")
+    assert typist.begun().task == put
 
 
 def test_the_starter_list_is_known_before_any_page_has_shown_it(
