@@ -134,12 +134,14 @@ class RepsWanted:
         since_utc, before_utc: start of the set.
         kind: what they are; a void rep is of no other kind but void, and an unseen
             one may be of any.
+        but_tests: none of a maximal test.
     """
 
     task: str = ""
     since_utc: datetime | None = None
     before_utc: datetime | None = None
     kind: RepKind | None = None
+    but_tests: bool = False
 
     def conditions(
         self,
@@ -154,6 +156,9 @@ class RepsWanted:
             of_sets.append(sets.c.started_utc >= self.since_utc)
         if self.before_utc is not None:
             of_sets.append(sets.c.started_utc < self.before_utc)
+        if self.but_tests:
+            kind = sets.c.prescription["task"]["kind"].as_string()
+            of_sets.append(kind.is_distinct_from(TaskKind.MAXIMAL.value))
         void = sa.or_(voids.is_void(), reps.c.outcome == Outcome.VOID.value)
         if self.kind is RepKind.VOID:
             of_reps.append(void)

@@ -1,0 +1,207 @@
+"""After a maximal test, in the real window on the simulated rig.
+
+What the desk trains next, what becomes of a result that was not kept, and what the
+athlete sees. Athletes and tasks are invented; session and window are stepped by hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.hands import bring_up
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
+
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import Session, demo
+from biofeedback.session.office import Office
+from biofeedback.session.opening import PLAIN
+from biofeedback.training.athlete import AthleteDetails
+from biofeedback.training.task import Sides
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.gui.maximal_page import MaximalPage
+    from biofeedback.training.prescription import Prescription
+
+STEP_US = 50_000
+WAIT_MOST_S = 200.0
+HERE, OTHER = "INV-1", "INV-2"
+TASK = "Seated calf push (invented)"
+QUICK = {
+    "practice": "1",
+    "practice_rest_s": "1",
+    "trials": "2",
+    "most": "2",
+    "rest_s": "10",
+}
+
+
+class Room:
+    """The window of one program, with two athletes in its logbook."""
+
+    def __init__(self, qtbot: QtBot, logbook: Logbook, folder: Path) -> None:
+        self.logbook = logbook
+        self.now_ns = 1_000_000_000
+        self.session = Session(
+            demo.source(seed=5, step_us=STEP_US),
+            logbook=logbook,
+            recordings=folder,
+            athlete_code=HERE,
+            clock=lambda: self.now_ns,
+        )
+        self.office = office = Office.of(logbook, folder, self.session)
+        self.window = Window(
+            self.session,
+            office,
+            prescription=office.last_prescription(HERE),
+            clock=lambda: self.now_ns,
+        )
+        bring_up(qtbot, self.window)
+        self.run(1.0)
+
+    def run(self, seconds: float) -> None:
+        for _ in range(max(1, round(seconds * 1e6 / STEP_US))):
+            self.now_ns += STEP_US * 1000
+            self.session.step()
+            self.window.frame()
+
+    def until(self, reached: Callable[[], bool]) -> None:
+        for _ in range(round(WAIT_MOST_S * 1e6 / STEP_US)):
+            if reached():
+                return
+            self.run(STEP_US / 1e6)
+        pytest.fail(f"what was waited for did not come; told: {self.told}")
+
+    def press(self, key: str) -> None:
+        focus: QWidget | None = self.window.focusWidget()
+        QTest.keySequence(focus or self.window, QKeySequence(key))
+
+    def choose(self, code: str) -> None:
+        roster = self.window.mounted.roster
+        assert roster is not None
+        self.press("Alt+A")
+        roster.chosen.emit(code)
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.messages.message.text()
+
+    @property
+    def page(self) -> MaximalPage:
+        return self.window.mounted.test
+
+    @property
+    def asked(self) -> Prescription:
+        asked = self.window.desk.prescription()
+        assert asked is not None
+        return asked
+
+    # What is done.
+
+    def train(self, asked: Prescription) -> None:
+        """One set as it is asked for, by a patient athlete."""
+        self.window.desk.form.fill(asked)
+        self.press("F5")
+        self.until(lambda: self.window.desk.in_set)
+        self.until(lambda: not self.window.desk.in_set)
+        self.until(lambda: len(self.saved) == asked.reps)
+
+    def set_up(self, sides: Sides = Sides.BOTH) -> None:
+        self.press("Alt+M")
+        setup = self.page.setup
+        setup.task.setCurrentText(TASK)
+        setup.sides.setCurrentIndex(setup.sides.findData(sides))
+        for name, text in QUICK.items():
+            setup.fields[name].set_text(text)
+
+    def begin_test(self, sides: Sides = Sides.BOTH) -> None:
+        self.set_up(sides)
+        self.press("F5")
+        self.until(lambda: self.window.desk.in_set)
+
+    def end_test(self) -> None:
+        """The last trial is done, and its pain told."""
+        test = self.page.test
+        assert test is not None
+        self.until(lambda: len(test.trials) == 3)
+        self.page.box.pain[1].click()
+        self.until(lambda: not self.window.desk.in_set)
+        self.until(lambda: len(self.saved) == 3)  # by the thread that writes
+
+    @property
+    def saved(self) -> list[str]:
+        """Reps of the newest set in the logbook, by their keys."""
+        rows = self.logbook.reps(athlete_code=HERE)
+        return [row.id for row in rows if row.set_id == rows[0].set_id]
+
+
+@pytest.fixture
+def logbook(tmp_path: Path) -> Iterator[Logbook]:
+    with Logbook.open(tmp_path / "logbook.db") as opened:
+        for code in (HERE, OTHER):
+            opened.people.add(AthleteDetails(code=code, name=f"Invented {code}"))
+        yield opened
+
+
+@pytest.fixture
+def room(qtbot: QtBot, logbook: Logbook, tmp_path: Path) -> Iterator[Room]:
+    made = Room(qtbot, logbook, tmp_path / "recordings")
+    yield made
+    made.window.close()
+
+
+# What is trained next.
+
+
+def test_nobody_trains_by_what_a_test_asked_for(
+    room: Room, qtbot: QtBot, tmp_path: Path
+) -> None:
+    assert room.asked == PLAIN
+    room.begin_test()
+    room.end_test()
+    room.choose(OTHER)
+    room.choose(HERE)
+    assert room.asked == PLAIN
+    room.press("Alt+D")
+    texts = [one.text() for one in room.window.mounted.today.findChildren(QLabel)]
+    assert any("3 × 10 s" in text for text in texts), texts
+    assert not any("× 4 s" in text for text in texts), texts
+    room.window.close()
+    again = Room(qtbot, room.logbook, tmp_path / "recordings")
+    assert again.asked == PLAIN
+    again.window.close()
+
+
+def test_what_was_trained_before_a_test_is_trained_after_it(room: Room) -> None:
+    trained = replace(PLAIN, hold_s=2.0, reps=1)
+    room.train(trained)
+    room.begin_test()
+    room.end_test()
+    room.choose(OTHER)
+    room.choose(HERE)
+    assert room.asked == trained
+
+
+def test_a_warm_up_is_not_what_is_trained_next(room: Room) -> None:
+    trained = replace(PLAIN, hold_s=2.0, reps=2)
+    room.train(trained)
+    room.press("Alt+D")
+    today = room.window.mounted.today
+    today.now.buttons[0].click()
+    today.warm_up.setChecked(True)
+    room.press("Ctrl+T")
+    room.press("F5")
+    room.until(lambda: room.window.desk.in_set)
+    room.until(lambda: not room.window.desk.in_set)
+    room.until(lambda: len(room.saved) == 1)
+    assert room.office.last_prescription(HERE) == trained
