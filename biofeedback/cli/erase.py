@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
-from biofeedback.logbook.erasable import look_for
+from biofeedback.logbook.erasable import erasable
 from biofeedback.logbook.erasure import OUT_OF_REACH, Erased, erase
 from biofeedback.phrase import phrase
 
@@ -37,7 +37,13 @@ def run(options: Namespace) -> int:
     """Erases."""
     places.known_logbook(options.logbook)
     place = places.kept(options)
-    found = look_for(place, options.code)
+    here = erasable(place, options.code)
+    found = here.found
+    if here.nothing and not found.copies:
+        raise UserError(
+            phrase("Nothing of {code} is here.", code=found.code),
+            phrase("Check the code and --logbook."),
+        )
     if not options.yes:
         _ask(found)
     with Bar("steps") as bar:

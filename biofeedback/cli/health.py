@@ -20,6 +20,7 @@ from biofeedback.cli.replay import band
 from biofeedback.errors import FieldError
 from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
+from biofeedback.phrase import phrase
 from biofeedback.rig.check import SECONDS, Check, HealthReport
 from biofeedback.rig.serial_source import BAUD, SerialSource
 from biofeedback.rig.weigh import known_mass_kg
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from biofeedback.rig.calibration_watch import CalibrationsFor
 
 NAME_WIDTH = 13
+BY_PLACE = phrase("after the command, as in “biofeedback health /dev/ttyUSB0”")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -81,7 +83,7 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(options: Namespace) -> int:
     """Checks the rig."""
-    source = SerialSource(options.port or window.only_port(), baud=options.baud)
+    source = SerialSource(options.port or window.only_port(BY_PLACE), baud=options.baud)
     check = Check(
         seconds=options.seconds,
         presses=not options.no_press,

@@ -18,7 +18,7 @@ from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.filter_log import FILE_NAME as FILTERS
 from biofeedback.logbook.filter_log import FilterLog
-from biofeedback.phrase import phrase
+from biofeedback.phrase import Phrase, phrase
 from biofeedback.rig.calibration_watch import (
     AGE_DAYS,
     ZERO_WALK_PCT,
@@ -42,6 +42,9 @@ if TYPE_CHECKING:
     from biofeedback.rig.source import Source
     from biofeedback.session.preferences import Preferences
     from biofeedback.training.prescription import Prescription
+
+
+BY_OPTION = phrase("with --port")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -313,8 +316,11 @@ def _clock(logbook: Logbook) -> str:
     return words
 
 
-def only_port() -> str:
+def only_port(how: Phrase = BY_OPTION) -> str:
     """The one USB port there is.
+
+    Args:
+        how: a port is named to this command.
 
     Raises:
         UserError: there is none, or more than one.
@@ -326,13 +332,14 @@ def only_port() -> str:
         raise UserError(
             phrase("No rig is plugged in."),
             phrase(
-                "Plug it in, name its port with --port, or see the "
-                "program without a rig: biofeedback demo"
+                "Plug it in, name its port {how}, or see the "
+                "program without a rig: biofeedback demo",
+                how=how,
             ),
         )
     raise UserError(
         phrase("There is more than one USB port: {listed}.", listed=", ".join(likely)),
-        phrase("Name the rig's with --port."),
+        phrase("Name the rig's {how}.", how=how),
     )
 
 

@@ -14,6 +14,7 @@ from collections import deque
 from typing import TYPE_CHECKING, Any
 
 from biofeedback.errors import UserError
+from biofeedback.missing_package import install_with
 from biofeedback.phrase import Phrase, marked, phrase
 from biofeedback.sound.tones import RELEASE_S, Once, Steady, Synth
 
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 
 NOT_INSTALLED = (
     phrase("The part of the program for sound is not installed."),
-    phrase("Install it with: pip install 'biofeedback[sound]'"),
+    install_with("'biofeedback[sound]'"),
 )
 NO_LIBRARY = (
     phrase("The system's sound library PortAudio is missing."),

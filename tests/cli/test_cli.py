@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from biofeedback import __version__, cli
-from biofeedback.cli import window
+from biofeedback.cli import health, window
 from biofeedback.errors import UserError
 
 if TYPE_CHECKING:
@@ -244,6 +244,8 @@ def test_no_rig_says_how_to_go_on_without_one(
     monkeypatch.setattr(window, "ports", list)
     with pytest.raises(UserError, match="biofeedback demo"):
         window.only_port()
+    with pytest.raises(UserError, match="name its port after the command"):
+        window.only_port(health.BY_PLACE)
 
 
 def taken(folder: Path, *words: str) -> str:
@@ -271,6 +273,9 @@ def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
     assert data[:8] == b"\x89PNG\r\n\x1a\n"
     size = tuple(int.from_bytes(data[at : at + 4], "big") for at in (16, 20))
     assert size == (1024, 640)
+    assert list(tmp_path.glob("*_DEMO-1_*.force")), (
+        "it shows a set, at the first time too"
+    )
 
 
 @pytest.mark.slow

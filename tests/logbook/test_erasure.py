@@ -262,7 +262,7 @@ def test_who_types_another_code_erases_nothing(
 def test_a_code_that_nobody_has_is_told(
     place: KeptPlace, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(["erase", "NOBODY-1", "--yes"]) == 1
+    assert main(["erase", "NOBODY-1"]) == 1  # before the code is asked for
     assert "Nothing of NOBODY-1 is here" in capsys.readouterr().err
     with Logbook.open(place.logbook) as book:
         assert len(book.athletes()) == 2

@@ -233,7 +233,7 @@ print("lost:", player.lost)
 def test_a_missing_library_is_said(tmp_path: Path) -> None:
     (tmp_path / "sounddevice.py").write_text("raise ImportError('not there')")
     (told,) = run("tried(Player())", tmp_path, PYTHONPATH=str(tmp_path))
-    assert "pip install 'biofeedback[sound]'" in told
+    assert "-m pip install 'biofeedback[sound]'" in told
     (tmp_path / "sounddevice.py").write_text("raise OSError('PortAudio not found')")
     (told,) = run("tried(Player())", tmp_path, PYTHONPATH=str(tmp_path))
     assert "libportaudio2" in told

@@ -2436,20 +2436,12 @@ s</source>
 s</translation>
     </message>
     <message>
-      <source>Install it with “pip install pyarrow”, or choose another format.</source>
-      <translation>Instalarlo con «pip install pyarrow», o elegir otro formato.</translation>
-    </message>
-    <message>
-      <source>Install it with: pip install 'biofeedback[sound]'</source>
-      <translation>Instalarla con: pip install 'biofeedback[sound]'</translation>
+      <source>Install it with: {python} -m pip install {package}</source>
+      <translation>Instalar con: {python} -m pip install {package}</translation>
     </message>
     <message>
       <source>Install the driver for it, or use a file.</source>
       <translation>Instalar su controlador, o usar un archivo.</translation>
-    </message>
-    <message>
-      <source>Install the extra “seal”: pip install cryptography</source>
-      <translation>Instalar el extra «seal»: pip install cryptography</translation>
     </message>
     <message>
       <source>Install the newer version.</source>

@@ -14,6 +14,7 @@ import numpy as np
 
 from biofeedback.errors import UserError
 from biofeedback.logbook.exports.table import Kind, fitted
+from biofeedback.missing_package import install_with
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ def load() -> tuple[Any, Any]:
     except ImportError as error:
         raise UserError(
             phrase("Parquet needs the package pyarrow, which is not installed."),
-            phrase("Install it with “pip install pyarrow”, or choose another format."),
+            install_with("pyarrow"),
         ) from error
 
 

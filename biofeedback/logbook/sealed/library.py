@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import UserError
+from biofeedback.missing_package import install_with
 from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ def cipher(key: bytes) -> AESGCM:
     except ImportError as error:
         raise UserError(
             phrase("Sealing and opening need a package that is not installed."),
-            phrase("Install the extra “seal”: pip install cryptography"),
+            install_with("cryptography"),
         ) from error
     return AESGCM(key)
 
