@@ -82,7 +82,7 @@ class LatePages:
         # What needs a logbook is not there without one.
         planning, roster, keeping = office.planning, office.roster, office.keeping
         self.late_plan = LatePage(partial(_plan, planning)) if planning else None
-        self.late_roster = LatePage(partial(_roster, roster)) if roster else None
+        self.late_roster = LatePage(partial(_roster, roster, code)) if roster else None
         self.late_tasks = LatePage(partial(_tasks, roster)) if roster else None
         self.late_data = (
             LatePage(partial(_data, keeping, backup_folder, ordered))
@@ -262,10 +262,10 @@ def _plan(planning: Callable[[], Planning]) -> PlanPage:
     return PlanPage(planning())
 
 
-def _roster(roster: Roster) -> RosterPage:
+def _roster(roster: Roster, here: Callable[[], str]) -> RosterPage:
     from biofeedback.gui.roster import RosterPage
 
-    return RosterPage(roster)
+    return RosterPage(roster, here=here)
 
 
 def _tasks(roster: Roster) -> TaskPage:

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QPushButton, QWidg
 from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field
-from biofeedback.gui.keys import bind, show_key
+from biofeedback.gui.keys import bind, native, show_key
 from biofeedback.gui.language import as_said, plain_number, shown
 from biofeedback.gui.list_page import ListPage
 from biofeedback.gui.text_box import TextBox
@@ -21,13 +21,19 @@ from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from biofeedback.session.roster import Person, Roster
 
 
+CHOOSE_KEY = "Ctrl+Return"
+
+
 class RosterPage(ListPage):
     """Athletes: search, add, edit, archive, and choose for this visit.
+
+    Args:
+        here: gives the code of who is here.
 
     Signals:
         chosen: the code of the athlete who is here.
@@ -37,8 +43,15 @@ class RosterPage(ListPage):
     chosen = Signal(str)
     recoded = Signal(str, str)
 
-    def __init__(self, roster: Roster, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        roster: Roster,
+        parent: QWidget | None = None,
+        *,
+        here: Callable[[], str] = lambda: "",
+    ) -> None:
         self._roster = roster
+        self._here = here
         self._person: Person | None = None
         self._confirmed_name = ""
         self._filled_mass = ("", "")  # text and date, as `fill` put them there
@@ -80,8 +93,8 @@ class RosterPage(ListPage):
         self.keys.addWidget(self.choose, 3)
         self._fill_form()
         self.choose.clicked.connect(self._choose)
-        show_key(self.choose, "Ctrl+Return", tr("This athlete is here now"))
-        bind(self, "Ctrl+Return", self.choose.click)
+        show_key(self.choose, CHOOSE_KEY, tr("This athlete is here now"))
+        bind(self, CHOOSE_KEY, self.choose.click)
         self.list.taken.connect(self._choose)
         self.mass.line.textEdited.connect(self._date_mass)
         self.show_entry("")
@@ -90,6 +103,15 @@ class RosterPage(ListPage):
         """Somebody was erased: nothing of that athlete stays in the form."""
         if self._person is not None and self._person.details.code == code:
             self.show_entry("")
+
+    def say_who_is_here(self) -> None:
+        """The start key was pressed, and it is not sure for whom it was meant."""
+        here, shown_code = self._here(), self._person and self._person.details.code
+        if not self.choose.isEnabled() or shown_code == here:
+            words = self.tr("{here} is here now. Go back to live to start.")
+        else:
+            words = self.tr("{here} is here now. {key} chooses {code} for this visit.")
+        self.say(words.format(here=here, key=native(CHOOSE_KEY), code=shown_code))
 
     def lend(self, button: QPushButton) -> None:
         """A way on from here, at the head: to backups, and to erasing an athlete."""
@@ -146,7 +168,7 @@ class RosterPage(ListPage):
     # The list.
 
     def entries(self, words: str, *, archived: bool) -> Sequence[tuple[str, str]]:
-        """Code, name, injured side and last visit of each."""
+        """Code, whether here now, name, injured side and last visit of each."""
         return [
             (person.id, self._line(person))
             for person in self._roster.athletes(words, archived=archived)
@@ -155,6 +177,8 @@ class RosterPage(ListPage):
     def _line(self, person: Person) -> str:
         details = person.details
         parts = [details.code]
+        if details.code == self._here():  # near the front, where nothing is cut
+            parts.append(self.tr("here now"))
         if details.name:
             parts.append(details.name)
         if details.injured is not None:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.new_reference import NewReference, kind_of
 from biofeedback.gui.offer_words import offer_words
@@ -27,7 +28,6 @@ from biofeedback.session.second_start import SecondStart
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from biofeedback.conditioning.profile import ZeroKind
     from biofeedback.gui.day_order import DayOrder
     from biofeedback.gui.desk import Desk
     from biofeedback.gui.live_session import LiveSession
@@ -292,7 +292,12 @@ class Visit(QObject):
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Zero over the next second."""
-        self._desk.say(self.tr("Taking zero for one second: nothing should pull."))
+        words = self.tr("Taking zero for one second: nothing should pull.")
+        if kind is ZeroKind.LIMB_RESTING:
+            words = self.tr(
+                "Taking zero for one second: the limb rests in place and stays still."
+            )
+        self._desk.say(words)
         self.ask(lambda: self._session.take_zero(kind))
 
     # What is told.

@@ -289,6 +289,11 @@ class Window(QWidget):
             if button is desk.start and test is not None and pages.shown is test:
                 test.begin.click()  # the start that is seen there
                 return
+            late = self.mounted.late_roster
+            roster = late.there if late is not None else None
+            if button is desk.start and roster is not None and pages.shown is roster:
+                roster.say_who_is_here()  # another athlete may be seen there
+                return
             if button is desk.start:
                 pages.show_live()  # also where a field keeps it from starting
             button.click()

@@ -5430,6 +5430,10 @@ ms</translation>
       <translation>Tomando cero un segundo: nada debe tirar.</translation>
     </message>
     <message>
+      <source>Taking zero for one second: the limb rests in place and stays still.</source>
+      <translation>Tomando cero un segundo: la extremidad reposa en su sitio y no se mueve.</translation>
+    </message>
+    <message>
       <source>Task</source>
       <translation>Tarea</translation>
     </message>
@@ -8316,6 +8320,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>held, mean</source>
       <translation>mantenido, media</translation>
+    </message>
+    <message>
+      <source>here now</source>
+      <translation>aquí ahora</translation>
     </message>
     <message>
       <source>highest in or after sets</source>
@@ -11872,6 +11880,14 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{half} points of the reference</source>
       <translation>{half} puntos de la referencia</translation>
+    </message>
+    <message>
+      <source>{here} is here now. Go back to live to start.</source>
+      <translation>{here} está aquí ahora. Para empezar, volver a en vivo.</translation>
+    </message>
+    <message>
+      <source>{here} is here now. {key} chooses {code} for this visit.</source>
+      <translation>{here} está aquí ahora. {key} elige {code} para esta visita.</translation>
     </message>
     <message>
       <source>{hold_s:.3g} s</source>

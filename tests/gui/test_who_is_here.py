@@ -1,0 +1,156 @@
+"""Who is here: seen in the list, and what does not outlive a change of athlete."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from gui.hands import bring_up
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+
+from biofeedback.gui.window import Window
+from biofeedback.logbook.database import Logbook
+from biofeedback.session import Session, demo
+from biofeedback.session.office import Office
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QWidget
+    from pytestqt.qtbot import QtBot
+
+    from biofeedback.gui.roster import RosterPage
+
+STEP_US = 50_000
+
+
+class Room:
+    """The real window on the simulated rig, and two invented athletes."""
+
+    def __init__(self, qtbot: QtBot, logbook: Logbook, recordings: Path) -> None:
+        self.now_ns = 1_000_000_000
+        self.logbook = logbook
+        for code in ("A7", "B2"):
+            logbook.add_athlete(code, f"Invented {code}")
+        self.session = Session(
+            demo.source(seed=11, step_us=STEP_US),
+            logbook=logbook,
+            recordings=recordings,
+            athlete_code="A7",
+            clock=lambda: self.now_ns,
+        )
+        office = Office.of(logbook, recordings, self.session)
+        self.window = Window(
+            self.session,
+            office,
+            prescription=office.last_prescription("A7"),
+            clock=lambda: self.now_ns,
+        )
+        bring_up(qtbot, self.window)
+        self.run(1.0)
+
+    def run(self, seconds: float) -> None:
+        for _ in range(round(seconds * 1e6 / STEP_US)):
+            self.now_ns += STEP_US * 1000
+            self.session.step()
+            self.window.frame()
+
+    def press(self, *keys: str) -> None:
+        for key in keys:
+            focus: QWidget | None = self.window.focusWidget()
+            QTest.keySequence(focus or self.window, QKeySequence(key))
+
+    @property
+    def athletes(self) -> RosterPage:
+        page = self.window.mounted.roster
+        assert page is not None
+        return page
+
+    def find(self, code: str) -> None:
+        """On the page of the athletes; it is shown there and not chosen."""
+        self.athletes.words.set_text(code)
+        self.press("Return")
+        assert self.athletes.code.text == code
+
+    def lines(self) -> list[str]:
+        entries = self.athletes.list
+        return [entries.item(row).text() for row in range(entries.count())]
+
+    @property
+    def told(self) -> str:
+        return self.window.desk.messages.message.text()
+
+
+@pytest.fixture
+def room(qtbot: QtBot, tmp_path: Path) -> Iterator[Room]:
+    with Logbook.open(tmp_path / "logbook.db") as logbook:
+        made = Room(qtbot, logbook, tmp_path / "recordings")
+        yield made
+        made.window.close()
+
+
+# The page of the athletes.
+
+
+def test_the_start_key_starts_nothing_where_another_athlete_may_be_shown(
+    room: Room,
+) -> None:
+    room.press("Alt+A")
+    room.find("B2")
+    room.press("F5")
+    room.run(0.5)
+    assert not room.window.desk.in_set
+    assert room.window.pages.shown is room.athletes
+    said = room.athletes.message
+    assert said.isVisible()
+    assert said.text() == "A7 is here now. Ctrl+Return chooses B2 for this visit."
+    room.press("Ctrl+Return")
+    assert room.window.desk.who.text() == "B2"
+    room.press("F5")
+    room.run(0.5)
+    assert room.window.desk.in_set
+
+
+def test_the_start_key_beside_the_one_who_is_here_says_where_it_starts(
+    room: Room,
+) -> None:
+    room.press("Alt+A")
+    room.find("A7")
+    for key in ("F5", "Ctrl+N"):  # and with an empty form
+        room.press(key, "F5")
+        room.run(0.5)
+        assert not room.window.desk.in_set
+        assert room.athletes.message.text() == (
+            "A7 is here now. Go back to live to start."
+        )
+
+
+def test_who_is_here_is_marked_in_the_list_by_a_word(room: Room) -> None:
+    room.press("Alt+A")
+    assert room.lines() == ["A7 · here now · Invented A7", "B2 · Invented B2"]
+    room.find("B2")
+    room.press("Ctrl+Return", "Alt+A")
+    room.athletes.words.set_text("")
+    assert room.lines() == ["A7 · Invented A7", "B2 · here now · Invented B2"]
+
+
+# Zero.
+
+
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [
+        ("F7", "Taking zero for one second: nothing should pull."),
+        (
+            "F8",
+            "Taking zero for one second: the limb rests in place and stays still.",
+        ),
+    ],
+)
+def test_what_has_to_be_still_is_said_of_each_zero(
+    room: Room, key: str, words: str
+) -> None:
+    room.press(key)
+    assert room.told == words
