@@ -40,6 +40,11 @@ SIMULATED = phrase("simulated rig")
 """Label of its own calibration; older recordings tell it by this alone."""
 
 
+def adc_words(adc: str) -> str:
+    """The name of an ADC, for people; that of the simulated rig is no make."""
+    return phrase("a simulated rig") if adc == SIMULATED_ADC else adc
+
+
 def told_simulated(profile: Mapping[str, object]) -> bool:
     """Whether a profile, as JSON of any version, is of the simulated rig.
 

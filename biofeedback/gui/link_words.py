@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import said, shown, tr
+from biofeedback.gui.language import filled, said, shown, tr
 from biofeedback.phrase import marked
 from biofeedback.session import Link
 
@@ -19,6 +19,22 @@ UNREAD_WORDS = marked(
     "The board sends something that cannot be read. Let it print one or two numbers "
     "a line, and look at its baud rate."
 )
+
+
+def no_force_words(health: Health | None) -> str:
+    """Why no set can begin on what comes from the rig; empty where one can.
+
+    A signal that stands still is no reason: an empty rig may stand so.
+
+    Args:
+        health: as it was seen last; None before the first frame.
+    """
+    if health is None or health.link in (Link.LIVE, Link.STALE):
+        return ""
+    if health.other is not None:
+        return tr("Not started: another board is on the port, and no force is read.")
+    why = shown(health.message)
+    return filled(tr("Not started: no force comes. {why}"), why=why).rstrip()
 
 
 class LinkWords:
@@ -46,7 +62,12 @@ class LinkWords:
         return words or tr("The signal is there.")
 
     def _words(self, health: Health, now_ns: int) -> str:
-        """What is wrong; empty where nothing is."""
+        """What is wrong; empty where nothing is.
+
+        Which board is there, and which was, stands in the question at the foot.
+        """
+        if health.other is not None:
+            return tr("Another board is on the port: no force is read.")
         if health.link is not Link.OPENING or UNREAD not in health.found:
             self._unread_ns = None
             return shown(health.message)

@@ -46,6 +46,7 @@ class Visit(QObject):
     Attributes:
         offers_plan: whether a followed plan fills the desk when the rig is met; not
             where a set was asked for already.
+        no_force: why no force comes from the rig now; empty where one does.
         reference: takes a new 100 %.
 
     Signals:
@@ -81,6 +82,7 @@ class Visit(QObject):
         self._second = SecondStart()
         self._set = DeskSet(session, self._tell)
         self.offers_plan = True
+        self.no_force: Callable[[], str] = str
         self._offered: Prescription | None = None  # by the plan, pain not asked yet
         self._single_cell: bool | None = None  # not known before a board was met
         self._sets = 0
@@ -218,6 +220,9 @@ class Visit(QObject):
         if self._let_reps_start():
             return
         self.begun.emit()
+        if why := self.no_force():  # nothing else is asked, for no answer starts
+            self._desk.say(why)
+            return
         self._office.pain.ask_start()
         if self._order is not None and self._order.start():
             return

@@ -23,7 +23,7 @@ from biofeedback.gui.desk import Desk
 from biofeedback.gui.frame_timer import FRAME_NS, FrameTimer
 from biofeedback.gui.keys import sheet_rows
 from biofeedback.gui.language import filled, localised, said
-from biofeedback.gui.link_words import LinkWords
+from biofeedback.gui.link_words import LinkWords, no_force_words
 from biofeedback.gui.live_session import is_live, sample_age_s
 from biofeedback.gui.mounted import Mounted, live_page
 from biofeedback.gui.other_folder import OtherFolder
@@ -36,6 +36,7 @@ from biofeedback.gui.words import over_words
 from biofeedback.phrase import marked
 from biofeedback.session import (
     BandChanged,
+    Health,
     Link,
     Measured,
     Refused,
@@ -129,6 +130,7 @@ class Window(QWidget):
         self._dropped = 0
         self._closing = Closing(self, session)
         self._link = LinkWords()
+        self._health: Health | None = None
         self._size = 1.0
         office = office or Office()
         self.screen_part = AthleteScreen(prescription)
@@ -199,6 +201,7 @@ class Window(QWidget):
             lambda: visit.renew_offer() if self.pages.live_shown else None
         )
         desk.above.uncovered.connect(self.screen_part.setFocus)
+        visit.no_force = lambda: no_force_words(self._health)
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
         visit.pain_above.connect(self.screen_part.ease)
@@ -387,6 +390,7 @@ class Window(QWidget):
                 pass
 
     def _show_health(self, update: Update, *, now_ns: int) -> None:
+        self._health = update.health
         words = self._link.news(update.health, now_ns=now_ns)
         self.desk.foot.board.ask(update.health.other, in_set=self.desk.in_set)
         if words:

@@ -22,7 +22,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.phrase import Phrase, numbered, phrase
+from biofeedback.conditioning.profile import adc_words
+from biofeedback.phrase import Phrase, joined, numbered, phrase
 from biofeedback.rig.handoff import OtherBoard
 from biofeedback.rig.nominal import is_plain
 
@@ -159,19 +160,32 @@ def same_board(one: Identity, other: Identity) -> bool:
 
 
 def board_words(identity: Identity, beside: Identity | None) -> Phrase:
-    """A board by its serial number, and by more where that does not tell it apart."""
+    """A board by its serial number, and by what differs where that is not enough."""
     number = identity.serial_number
     if number and (beside is None or beside.serial_number != number):
         return phrase("board {number}", number=number)
-    counts = numbered(
-        identity.channels,
-        "1 channel at {rate_hz:g} Hz of {adc}",
-        "{count} channels at {rate_hz:g} Hz of {adc}",
-        rate_hz=identity.rate_hz,
-        adc=identity.adc,
-    )
-    if identity.gain is not None:
-        counts = phrase("{counts}, gain {gain}", counts=counts, gain=identity.gain)
+    told = _counts_words(identity, beside)
     if number:
-        return phrase("board {number} ({counts})", number=number, counts=counts)
-    return phrase("a board without a serial number ({counts})", counts=counts)
+        return phrase("board {number} ({counts})", number=number, counts=told)
+    if not told:
+        return phrase("a board without a serial number")
+    return phrase("a board without a serial number ({counts})", counts=told)
+
+
+def _counts_words(identity: Identity, beside: Identity | None) -> str:
+    """What its counts are, as far as the other's are not the same."""
+    told: list[str] = []
+    if beside is None or identity.stream_channels != beside.stream_channels:
+        told.append(numbered(identity.channels, "1 channel", "{count} channels"))
+    # That of a plain board is measured: it differs from itself.
+    if beside is None or (
+        not is_plain(identity) and identity.rate_hz != beside.rate_hz
+    ):
+        told.append(phrase("{rate_hz:g} Hz", rate_hz=identity.rate_hz))
+    if identity.adc and (beside is None or identity.adc != beside.adc):
+        told.append(adc_words(identity.adc))
+    if beside is not None and identity.adc_bits != beside.adc_bits:
+        told.append(phrase("{bits} bits", bits=identity.adc_bits))
+    if identity.gain is not None and (beside is None or identity.gain != beside.gain):
+        told.append(phrase("gain {gain}", gain=identity.gain))
+    return joined(", ", told)

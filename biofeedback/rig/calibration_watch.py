@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Protocol
 
-from biofeedback.conditioning.profile import SIMULATED, Side, ZeroKind
+from biofeedback.conditioning.profile import SIMULATED, Side, ZeroKind, adc_words
 from biofeedback.conditioning.recalibration import recalibrated
 from biofeedback.phrase import Phrase, listed, phrase
 from biofeedback.rig.nominal import NOMINAL, is_nominal
@@ -114,7 +114,7 @@ def unfitting_words(record: Calibration, profile: RigProfile, index: int) -> Phr
 
 def _counts_words(adc: str, gain: int | None) -> str:
     at = phrase("no gain given") if gain is None else phrase("gain {gain}", gain=gain)
-    return phrase("{at} of {adc}", at=at, adc=adc) if adc else at
+    return phrase("{at} of {adc}", at=at, adc=adc_words(adc)) if adc else at
 
 
 def calibration_warnings(

@@ -60,6 +60,56 @@ def test_between_sets_key_and_button_use_it(qtbot: QtBot) -> None:
     assert stage.told == "The signal is there."
 
 
+LONG = OtherBoard(
+    known=phrase("board A-1 (2 channels, 80 Hz, an invented ADC, gain {n})", n=128),
+    here=phrase("board A-1 (1 channel, 320 Hz, another ADC, gain {n})", n=64),
+)
+
+
+def test_which_board_it_is_stands_there_once(qtbot: QtBot) -> None:
+    stage = Stage(qtbot)
+    stage.run(0.5)
+    swap(stage, LONG)
+    desk = stage.window.desk
+    assert str(LONG.here) in desk.foot.board.words.text()
+    assert stage.told == "Another board is on the port: no force is read."
+    assert not desk.messages.shortened
+    told = [*desk.messages.all, desk.messages.earlier.text()]
+    assert not any("A-1" in one for one in told)
+
+
+@pytest.mark.parametrize(
+    ("other", "link", "why"),
+    [
+        (OTHER, Link.OTHER, "another board is on the port, and no force is read."),
+        (None, Link.LOST, "no force comes. The cable is out."),
+        (None, Link.SILENT, "no force comes. The cable is out."),
+        (None, Link.OPENING, "no force comes. The cable is out."),
+    ],
+)
+def test_without_force_the_first_start_tells_why_and_promises_none(
+    qtbot: QtBot, other: OtherBoard | None, link: Link, why: str
+) -> None:
+    stage = Stage(qtbot)
+    stage.run(0.5)
+    stage.press("Ctrl+7")  # above the cut, which is asked about before a start
+    swap(stage, other)
+    stage.session.link, stage.session.silent = link, True
+    stage.run(0.1)
+    stage.press("F5")
+    assert stage.told == f"Not started: {why}"
+    assert not stage.window.visit.asks_again
+    stage.press_again()
+    assert stage.told == f"Not started: {why}"
+    assert stage.session.done == []
+    swap(stage, None)
+    stage.press("F5")
+    assert "F5 again starts." in stage.told
+    stage.press_again()
+    stage.run(0.1)
+    assert stage.in_set()
+
+
 def test_in_a_set_it_stands_as_without_a_signal(qtbot: QtBot) -> None:
     stage = Stage(qtbot)
     stage.run(0.5)

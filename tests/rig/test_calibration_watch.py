@@ -132,8 +132,8 @@ def test_a_record_made_at_another_gain_is_not_used_and_that_is_told() -> None:
     left, right = (words for words in bench.warned if "not used" in words)
     assert left == (
         "The calibration of the left cell (May) is not used: it was made with gain 64 "
-        "of HX711, and these counts come with gain 128 of simulated. Set the board as "
-        "it was, or calibrate again."
+        "of HX711, and these counts come with gain 128 of a simulated rig. "
+        "Set the board as it was, or calibrate again."
     )
     assert right.startswith("The calibration of the right cell (May) is not used")
     bench.worker.stop()

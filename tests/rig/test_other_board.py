@@ -224,8 +224,8 @@ def test_in_a_set_it_never_takes_part_and_the_first_one_goes_on(
 @pytest.mark.parametrize(
     ("more", "words"),
     [
-        ({"channels": 1}, "1 channel at 80 Hz"),
-        ({"rate_hz": 320.0}, "2 channels at 320 Hz"),
+        ({"channels": 1}, "board A-1 (1 channel)"),
+        ({"rate_hz": 320.0}, "board A-1 (320 Hz)"),
     ],
 )
 def test_other_channels_or_another_rate_count_as_another_board(
@@ -237,7 +237,7 @@ def test_other_channels_or_another_rate_count_as_another_board(
     with Serving(board("A-1", 20.0, **more), port.line()):
         port.until_link(Link.OTHER)
         assert port.update.health.other is not None
-        assert words in port.update.health.other.here
+        assert port.update.health.other.here == words
         port.worker.send(UseBoard(port.update.health.other))
         port.until_link(Link.LIVE)
         told = [one.message for one in port.events if isinstance(one, Warned)]

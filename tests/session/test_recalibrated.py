@@ -121,7 +121,7 @@ def test_a_calibration_made_at_another_gain_is_refused(
     assert cli.main(words) == 1
     told = capsys.readouterr().err
     assert "The calibration of the left cell (newer) is not used: it was made" in told
-    assert "gain 128 of simulated" in told
+    assert "gain 128 of a simulated rig" in told
 
 
 def with_zero(out: Path) -> Path:

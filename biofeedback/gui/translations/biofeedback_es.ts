@@ -124,8 +124,8 @@
       <translation>1 bloque sin dibujar</translation>
     </message>
     <message>
-      <source>1 channel at {rate_hz:g} Hz of {adc}</source>
-      <translation>1 canal a {rate_hz:g} Hz de {adc}</translation>
+      <source>1 channel</source>
+      <translation>1 canal</translation>
     </message>
     <message>
       <source>1 damaged frame ({size} bytes) could not be read</source>
@@ -624,6 +624,10 @@ ms</translation>
     <message>
       <source>Another board</source>
       <translation>Otra placa</translation>
+    </message>
+    <message>
+      <source>Another board is on the port: no force is read.</source>
+      <translation>Hay otra placa en el puerto: no se lee ninguna fuerza.</translation>
     </message>
     <message>
       <source>Another board is on the port: {here}. In use was {known}. No force is read: put that one back, or say that this one is to be used.</source>
@@ -3568,6 +3572,14 @@ N rms</translation>
     <message>
       <source>Not started: a field needs another value.</source>
       <translation>No empezó: un campo necesita otro valor.</translation>
+    </message>
+    <message>
+      <source>Not started: another board is on the port, and no force is read.</source>
+      <translation>Sin empezar: hay otra placa en el puerto y no se lee ninguna fuerza.</translation>
+    </message>
+    <message>
+      <source>Not started: no force comes. {why}</source>
+      <translation>Sin empezar: no llega fuerza. {why}</translation>
     </message>
     <message>
       <source>Not still yet: the counts spread by {spread_counts:.0f}, and {limit_counts:.0f} is allowed. Let it come to rest.</source>
@@ -7406,6 +7418,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>una placa que no dice quién es</translation>
     </message>
     <message>
+      <source>a board without a serial number</source>
+      <translation>una placa sin número de serie</translation>
+    </message>
+    <message>
       <source>a board without a serial number ({counts})</source>
       <translation>una placa sin número de serie ({counts})</translation>
     </message>
@@ -7456,6 +7472,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>a scripted force</source>
       <translation>una fuerza según guion</translation>
+    </message>
+    <message>
+      <source>a simulated rig</source>
+      <translation>un equipo simulado</translation>
     </message>
     <message>
       <source>about {number:.0f} times a day</source>
@@ -11526,6 +11546,10 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{at} de {adc}</translation>
     </message>
     <message>
+      <source>{bits} bits</source>
+      <translation>{bits} bits</translation>
+    </message>
+    <message>
       <source>{by}, within the last {weeks}</source>
       <translation>{by}, en la última {weeks}</translation>
     </message>
@@ -11614,16 +11638,12 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{complete} de {done}, {share_pct} %.</translation>
     </message>
     <message>
-      <source>{counts}, gain {gain}</source>
-      <translation>{counts}, ganancia {gain}</translation>
-    </message>
-    <message>
       <source>{count} blocks not drawn</source>
       <translation>{count} bloques sin dibujar</translation>
     </message>
     <message>
-      <source>{count} channels at {rate_hz:g} Hz of {adc}</source>
-      <translation>{count} canales a {rate_hz:g} Hz de {adc}</translation>
+      <source>{count} channels</source>
+      <translation>{count} canales</translation>
     </message>
     <message>
       <source>{count} column split by {separator}, {names}</source>
@@ -12334,6 +12354,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{rate_hz:.2f} samples a second by the board's clock, asked {asked_hz:g} ({off_pct:+.2f} %); jitter {jitter_s:.3f} ms rms, {jitter_most_s:.3f} ms at most.</source>
       <translation>{rate_hz:.2f} muestras por segundo por el reloj de la placa, pedidas {asked_hz:g} ({off_pct:+.2f} %); fluctuación {jitter_s:.3f} ms rms, {jitter_most_s:.3f} ms como máximo.</translation>
+    </message>
+    <message>
+      <source>{rate_hz:g} Hz</source>
+      <translation>{rate_hz:g} Hz</translation>
     </message>
     <message>
       <source>{rate_hz:g} Hz, {who}</source>
