@@ -6,7 +6,7 @@ what happened in it; here they can be asked for without opening recordings.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import sqlalchemy as sa
@@ -17,6 +17,7 @@ from biofeedback.logbook.door import Door
 from biofeedback.logbook.moments import now_utc
 from biofeedback.logbook.rows import plain
 from biofeedback.phrase import phrase
+from biofeedback.training.slips import slips
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
@@ -79,17 +80,19 @@ def pain_marks(notes: Iterable[SessionNote]) -> tuple[PainMark, ...]:
     Args:
         notes: of the visit, oldest first; those of other kinds are passed over.
     """
-    marks: list[PainMark] = []
-    standing: list[int] = []
+    marks: list[tuple[SessionNote, int]] = []
+    steps: list[bool] = []
     for note in notes:
         level = note.content.get("level")
         if note.kind == PAIN and isinstance(level, int):
-            standing.append(len(marks))
-            marks.append(PainMark(note, level, taken_back=False))
-        elif note.kind == PAIN_BACK and standing:
-            at = standing.pop()
-            marks[at] = replace(marks[at], taken_back=True)
-    return tuple(marks)
+            marks.append((note, level))
+            steps.append(True)
+        elif note.kind == PAIN_BACK:
+            steps.append(False)
+    return tuple(
+        PainMark(note, level, taken_back=back)
+        for (note, level), back in zip(marks, slips(steps), strict=True)
+    )
 
 
 def pain_in(

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from biofeedback.logbook.exports.edf_annotations import Annotation
 from biofeedback.logbook.rows import number_or_none
 from biofeedback.rig import journal
+from biofeedback.training.slips import slips
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -75,18 +76,12 @@ def set_events(
 
 def _take_back(rows: Iterable[Row], told: Sequence[bool]) -> None:
     """Each mark of pain says whether it was taken back."""
-    marks: list[Row] = []
-    standing: list[Row] = []
-    for row in rows:
-        if row["kind"] == journal.PAIN:
-            row["pain_taken_back"] = False
-            marks.append(row)
-            standing.append(row)
-        elif row["kind"] == journal.PAIN_BACK and standing:
-            standing.pop()["pain_taken_back"] = True
-    if len(told) == len(marks):
-        for row, back in zip(marks, told, strict=True):
-            row["pain_taken_back"] = back or row["pain_taken_back"]
+    steps = [row for row in rows if row["kind"] in {journal.PAIN, journal.PAIN_BACK}]
+    marks = [row for row in steps if row["kind"] == journal.PAIN]
+    known = told if len(told) == len(marks) else [False] * len(marks)
+    here = slips(row["kind"] == journal.PAIN for row in steps)
+    for row, back, back_later in zip(marks, here, known, strict=True):
+        row["pain_taken_back"] = back or back_later
 
 
 def _onset_s(row: Row) -> float:

@@ -26,6 +26,7 @@ from biofeedback.rig.handoff import BandChanged, Measured, SessionEvent
 from biofeedback.training.band import Band
 from biofeedback.training.changes import Terms
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
+from biofeedback.training.slips import slips
 from biofeedback.training.task import Task
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Close, Damage, Event, Identity, Samples
@@ -169,17 +170,22 @@ class Replayed:
     @property
     def marks(self) -> tuple[SavedMark, ...]:
         """Pain marks and notes, in order of time."""
-        marks: list[SavedMark] = []
-        standing: list[int] = []
-        for event in self.events:
-            mark = saved_mark(Fields(event, "event"))
-            if mark is not None:
-                standing += [len(marks)] if mark.level is not None else []
-                marks.append(mark)
-            elif event.get("kind") == journal.PAIN_BACK and standing:
-                at = standing.pop()
-                marks[at] = slipped(marks[at])
-        return tuple(marks)
+        found = [
+            (saved_mark(Fields(event, "event")), event.get("kind"))
+            for event in self.events
+        ]
+        steps = [
+            mark is not None
+            for mark, kind in found
+            if kind == journal.PAIN_BACK
+            or (mark is not None and mark.level is not None)
+        ]
+        back = iter(slips(steps))
+        return tuple(
+            slipped(mark) if mark.level is not None and next(back) else mark
+            for mark, _ in found
+            if mark is not None
+        )
 
     @property
     def agrees(self) -> bool | None:
