@@ -74,6 +74,9 @@ class ZeroTaker:
         taken_utc: ISO time to write into the zero.
         last: zero to compare with; the profile's where it is not given.
         limits: how still and how near.
+
+    Attributes:
+        kind: as handed in.
     """
 
     def __init__(
@@ -86,7 +89,7 @@ class ZeroTaker:
         last: Zero | None = None,
         limits: ZeroLimits | None = None,
     ) -> None:
-        self._kind = kind
+        self.kind = kind
         self._profile = profile
         self._in_force_n = np.array(profile.zero.offsets_n)
         self._last = profile.zero if last is None else last
@@ -178,14 +181,14 @@ class ZeroTaker:
                     )
                 )
         return Zero(
-            self._kind,
+            self.kind,
             tuple(offsets_n.tolist()),
             tuple(spreads_n.tolist()),
             self._taken_utc,
         )
 
     def _distance_pct(self) -> float:
-        alike = self._kind is self._last.kind is ZeroKind.EMPTY_RIG
+        alike = self.kind is self._last.kind is ZeroKind.EMPTY_RIG
         return self._limits.return_pct if alike else self._limits.load_pct
 
     def _cell(self, index: int, *, first: bool = False) -> str:

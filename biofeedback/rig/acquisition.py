@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, assert_never
 
-from biofeedback.conditioning.profile import Zero
+from biofeedback.conditioning.profile import Zero, ZeroKind
 from biofeedback.conditioning.zeroing import ZeroRefused, ZeroTaker
 from biofeedback.errors import FieldError, RigError
 from biofeedback.phrase import phrase
@@ -33,6 +33,7 @@ from biofeedback.rig.commands import (
     ChangeBand,
     ChangeProfile,
     ChangeTerms,
+    EndLimbZero,
     EndSet,
     Mark,
     MoveGate,
@@ -40,6 +41,7 @@ from biofeedback.rig.commands import (
     UseBoard,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
+from biofeedback.rig.limb_zero import NOT_OF_THIS_LIMB, LimbZero, ended_words
 from biofeedback.rig.nominal import fitted
 from biofeedback.rig.profile_choice import ProfileChoice
 from biofeedback.rig.set_record import SetRecord
@@ -119,6 +121,7 @@ class Acquisition:
         self._prescription: Prescription | None = None  # of the set under way
         self._sending = False
         self._taker: ZeroTaker | None = None
+        self._limb = LimbZero()
         self._warned: set[str] = set()
 
     @property
@@ -318,6 +321,8 @@ class Acquisition:
                 problem = self._within_set(command)
             case TakeZero():
                 problem = self._begin_zero(command)
+            case EndLimbZero():
+                problem = self._end_limb_zero()
             case ChangeProfile():
                 problem = self._change_profile(command.profile)
             case UseBoard():
@@ -459,10 +464,22 @@ class Acquisition:
                 self.chain.profile, outcome, limits=self._limits
             ):
                 self.events.append(Warned(words))
+            self._limb.taken(self.chain.profile)
             self.chain.set_zero(outcome)
             self._tell(ZeroTaken(outcome))
         elif isinstance(outcome, ZeroRefused):
             self._refuse_zero(outcome)
+
+    def _end_limb_zero(self) -> str:
+        if self.set_open:
+            return SET_OPEN
+        if self._taker is not None and self._taker.kind is ZeroKind.LIMB_RESTING:
+            self._refuse_zero(ZeroRefused(NOT_OF_THIS_LIMB))
+        if self.chain.profile.zero.kind is ZeroKind.LIMB_RESTING:
+            zero = self._limb.ended(self.chain.profile)
+            self.chain.set_zero(zero)
+            self.events.append(Warned(ended_words(zero)))
+        return ""
 
     def _refuse_zero(self, refused: ZeroRefused) -> None:
         self._taker = None

@@ -67,6 +67,14 @@ class TakeZero:
 
 
 @dataclass(frozen=True, slots=True)
+class EndLimbZero:
+    """Another athlete is here: a zero with the limb resting holds no more.
+
+    Refused while a set is under way.
+    """
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeProfile:
     """Another rig profile (calibration, filter) from the next sample on.
 
@@ -101,6 +109,7 @@ Command: TypeAlias = (
     | ChangeTerms
     | MoveGate
     | TakeZero
+    | EndLimbZero
     | ChangeProfile
     | Mark
     | UseBoard
@@ -113,6 +122,7 @@ WORDS: dict[type[Command], str] = {
     ChangeTerms: "change hold, rest or reps",
     MoveGate: "let reps start, or hold them back",
     TakeZero: "take zero",
+    EndLimbZero: "end the zero with the limb resting",
     ChangeProfile: "change profile",
     Mark: "mark",
     UseBoard: "use the other board",

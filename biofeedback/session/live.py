@@ -7,13 +7,14 @@ but for `close`.
 
 from __future__ import annotations
 
+import contextlib
 import logging
 import time
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
-from biofeedback.errors import NOTHING, FieldError, FileError, UserError
+from biofeedback.errors import NOTHING, FieldError, FileError, RigError, UserError
 from biofeedback.logbook.audit import Action
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.moments import now_utc
@@ -27,6 +28,7 @@ from biofeedback.rig.commands import (
     ChangeBand,
     ChangeProfile,
     ChangeTerms,
+    EndLimbZero,
     EndSet,
     Mark,
     MoveGate,
@@ -123,13 +125,15 @@ class Session:
         self.athlete_code = check_code(athlete_code)
         self.athlete_name = athlete_name
         self._session_id = new_key()
+        self._athlete_id = ""
         self._set_back = SetBack()
         if logbook is not None:
             athlete = logbook.athlete_by_code(self.athlete_code)
             if athlete is None:
-                logbook.add_athlete(self.athlete_code, athlete_name)
-            elif not athlete_name:
-                self.athlete_name = athlete.name
+                self._athlete_id = logbook.add_athlete(self.athlete_code, athlete_name)
+            else:
+                self._athlete_id = athlete.id
+                self.athlete_name = athlete_name or athlete.name
             self._note_opened()
             self._recorder = FileRecorder(recordings, logbook)
         self._worker = Worker(
@@ -182,6 +186,8 @@ class Session:
     def change_athlete(self, code: str) -> None:
         """Another athlete from the next set on; a visit of its own.
 
+        A zero with the limb resting is not of another athlete; it ends.
+
         Raises:
             UserError: a set is under way, or was asked for.
             FieldError: the logbook has no athlete of this code.
@@ -197,6 +203,10 @@ class Session:
             self.athlete_code, self.athlete_name = code, athlete.name
             self._session_id, self._set_id = new_key(), ""
             self._note_opened()
+        if athlete.id != self._athlete_id:  # else another code of the same one
+            self._athlete_id = athlete.id
+            with contextlib.suppress(RigError):  # nobody reads the rig any more
+                self._worker.send(EndLimbZero())
 
     def _note_opened(self) -> None:
         """The audit must not keep anybody from a session."""

@@ -9,6 +9,7 @@ from gui.hands import bring_up
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 
+from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
+    from biofeedback.conditioning.profile import Zero
     from biofeedback.gui.roster import RosterPage
 
 STEP_US = 50_000
@@ -73,6 +75,21 @@ class Room:
         self.athletes.words.set_text(code)
         self.press("Return")
         assert self.athletes.code.text == code
+
+    def choose(self, code: str) -> None:
+        self.press("Alt+A")
+        self.find(code)
+        self.press("Ctrl+Return")
+        assert self.window.desk.who.text() == code
+
+    def zero(self, key: str) -> None:
+        self.press(key)
+        self.run(1.5)
+        assert self.told.startswith("Zero taken")
+
+    @property
+    def zero_in_force(self) -> Zero:
+        return self.session.take().profile.zero
 
     def lines(self) -> list[str]:
         entries = self.athletes.list
@@ -154,3 +171,63 @@ def test_what_has_to_be_still_is_said_of_each_zero(
 ) -> None:
     room.press(key)
     assert room.told == words
+
+
+def test_a_zero_with_the_limb_resting_does_not_outlive_its_athlete(room: Room) -> None:
+    room.zero("F7")
+    empty = room.zero_in_force
+    room.zero("F8")
+    assert room.zero_in_force.kind is ZeroKind.LIMB_RESTING
+    room.choose("B2")
+    room.run(0.2)
+    assert room.zero_in_force == empty
+    assert room.told == (
+        "The zero with the limb resting was of the athlete before and holds no more. "
+        "The zero of the empty rig before it holds again."
+    )
+
+
+def test_without_an_empty_zero_before_none_is_left_and_that_is_said(
+    room: Room,
+) -> None:
+    room.zero("F8")
+    room.zero("F8")
+    room.choose("B2")
+    room.run(1.0)
+    assert room.zero_in_force.kind is ZeroKind.NONE
+    assert room.told == (
+        "The zero with the limb resting was of the athlete before and holds no more. "
+        "No zero is in force: take zero anew."
+    )
+    assert room.window.desk.health.zero.text() == "Zero: not taken yet"
+
+
+def test_a_zero_with_the_limb_resting_that_is_being_taken_is_given_up(
+    room: Room,
+) -> None:
+    room.press("F8")
+    room.run(0.5)
+    room.choose("B2")
+    room.run(1.5)
+    assert room.zero_in_force.kind is ZeroKind.NONE
+    assert room.told == "Another athlete is here: take zero with this limb resting."
+
+
+def test_a_zero_of_the_empty_rig_stays_with_the_rig(room: Room) -> None:
+    room.zero("F7")
+    empty = room.zero_in_force
+    room.choose("B2")
+    room.run(0.2)
+    assert room.zero_in_force == empty
+    assert room.told == "B2 is here now."
+
+
+def test_a_zero_stays_with_an_athlete_whose_code_is_changed(room: Room) -> None:
+    room.zero("F8")
+    room.press("Alt+A")
+    room.find("A7")
+    room.athletes.code.set_text("A9")
+    room.press("Ctrl+S")
+    room.run(0.2)
+    assert room.window.desk.who.text() == "A9"
+    assert room.zero_in_force.kind is ZeroKind.LIMB_RESTING

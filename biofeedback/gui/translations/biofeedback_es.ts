@@ -622,6 +622,10 @@ ms</translation>
       <translation>Un ejemplo inventado.</translation>
     </message>
     <message>
+      <source>Another athlete is here: take zero with this limb resting.</source>
+      <translation>Otro atleta está aquí: tomar cero con esta extremidad en reposo.</translation>
+    </message>
+    <message>
       <source>Another board</source>
       <translation>Otra placa</translation>
     </message>
@@ -6482,6 +6486,14 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The zero of {cell} has walked by {walked_n:+.1f} N, {share_pct:.1f} % of its rated load, since {since}. Look at its mounting and cable; if it stays so, calibrate again.</source>
       <translation>El cero de {cell} se ha movido {walked_n:+.1f} N, {share_pct:.1f} % de su carga nominal, desde {since}. Mirar su montaje y su cable; si sigue así, calibrar de nuevo.</translation>
+    </message>
+    <message>
+      <source>The zero with the limb resting was of the athlete before and holds no more. No zero is in force: take zero anew.</source>
+      <translation>El cero con la extremidad en reposo era del atleta anterior y ya no vale. No hay cero en vigor: tomar cero de nuevo.</translation>
+    </message>
+    <message>
+      <source>The zero with the limb resting was of the athlete before and holds no more. The zero of the empty rig before it holds again.</source>
+      <translation>El cero con la extremidad en reposo era del atleta anterior y ya no vale. Vale de nuevo el cero anterior, del equipo vacío.</translation>
     </message>
     <message>
       <source>The {answered} cell answered instead, by {signed} N: the two are swapped, and its polarity is reversed.</source>
