@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
+from biofeedback.gui.keys import native
 from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.maximal_words import newtons, result_title
 from biofeedback.session.maximal_test import Stage
@@ -30,6 +31,9 @@ if TYPE_CHECKING:
     from biofeedback.training.maximal import Guide, MaximalPlan
     from biofeedback.training.reference import Definition
     from biofeedback.training.task import Task
+
+KEEP_KEY = "Ctrl+S"
+"""On the page of the test."""
 
 
 class MaximalControl(QObject):
@@ -88,7 +92,10 @@ class MaximalControl(QObject):
         }
 
     def begin(self, task: Task, plan: MaximalPlan, profile: RigProfile) -> None:
-        """Begins a test, or says first what speaks against it; then the next begins."""
+        """Begins a test, or says first what speaks against it; then the next begins.
+
+        A result that is not kept is left behind by nobody who was not told of it.
+        """
         tests = self.tests
         if tests is None or self.under_way:
             return
@@ -97,16 +104,32 @@ class MaximalControl(QObject):
             against = self._against()
         except BiofeedbackError as error:
             against = (str(error),)
-        of = (self.pain.count, task)
-        if not self._second.goes_on(of, against, pressed_s=pressed_s):
-            self._second.say(of, against, now_s=self._clock() / 1e9)
-            again = self.tr("Once more begins the test.")
-            words = " ".join((*map(shown, against), again))
-            self.refused.emit(words)
-            self.said.emit(words)
+        not_kept = self._not_kept_words()
+        of, said = (self.pain.count, task, self.test), (*against, *not_kept)
+        if not self._second.goes_on(of, said, pressed_s=pressed_s):
+            self._second.say(of, said, now_s=self._clock() / 1e9)
+            again = (
+                self.tr("Once more begins another test.")
+                if not_kept
+                else self.tr("Once more begins the test.")
+            )
+            self.refused.emit(" ".join((*map(shown, said), again)))
             return
         self._second.forget()
         self._get(lambda: tests.begin(task, plan, profile, went_on=against))
+
+    def _not_kept_words(self) -> tuple[str, ...]:
+        """Of a result that would go out of sight; nothing where there is none."""
+        test = self.test
+        found = test.result if test is not None and test.kept is None else None
+        if found is None:
+            return ()
+        words = self.tr("Not kept yet: {result}. {key} keeps it.")
+        return (words.format(result=result_title(found), key=native(KEEP_KEY)),)
+
+    def ask_anew(self) -> None:
+        """What was said before a start is not in sight any more."""
+        self._second.forget()
 
     def take_up(self, set_id: str) -> None:
         """Shows a test that was done and never kept."""

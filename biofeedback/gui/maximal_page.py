@@ -27,7 +27,7 @@ from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, shown, tr
 from biofeedback.gui.local_time import day_and_time
-from biofeedback.gui.maximal_control import MaximalControl
+from biofeedback.gui.maximal_control import KEEP_KEY, MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
 from biofeedback.gui.maximal_words import newtons
@@ -190,10 +190,10 @@ class MaximalPage(QWidget):
         result.keep_wanted.connect(control.keep)
         result.undo_wanted.connect(control.take_back)
         result.pain_corrected.connect(control.correct_pain)
-        result.leave_wanted.connect(control.leave)
+        result.leave_wanted.connect(self._leave)
         for key, button, tip in (
             ("F9", self.begin, self.tr("Begin the test")),
-            ("Ctrl+S", result.keep, self.tr("Keep it and use it")),
+            (KEEP_KEY, result.keep, self.tr("Keep it and use it")),
         ):
             # Dead while this page is hidden; other pages have the same keys.
             show_key(button, key, tip)
@@ -225,6 +225,7 @@ class MaximalPage(QWidget):
     def enter(self, athlete_code: str) -> None:
         """The page is shown; `athlete_code` says who is here."""
         self._say_problem("")
+        self.control.ask_anew()
         self.result.may_undo = False  # it was left since
         if athlete_code != self._athlete:
             self._athlete = athlete_code
@@ -271,12 +272,18 @@ class MaximalPage(QWidget):
         except BiofeedbackError as error:
             self._say_problem(str(error))
 
+    @property
+    def _offered(self) -> NotKept | None:
+        """A test that may be taken up: the newest that is not the one shown."""
+        here = self.test.set_id if self.test is not None else ""
+        others = (one for one in self._not_kept if one.set_id != here)
+        return None if self.under_way else next(others, None)
+
     def _show_left_over(self) -> None:
-        there = bool(self._not_kept) and (self.test is None or bool(self.test.kept))
-        self.left_over.setVisible(there)
-        self.take_up.setVisible(there)
-        if there:
-            first = self._not_kept[0]
+        first = self._offered
+        self.left_over.setVisible(first is not None)
+        self.take_up.setVisible(first is not None)
+        if first is not None:
             begun = day_and_time(first.started_utc)
             self.left_over.setText(
                 self.tr(
@@ -352,10 +359,19 @@ class MaximalPage(QWidget):
         self._show_left_over()
 
     def _take_up(self) -> None:
-        if self._not_kept:
-            self.control.take_up(self._not_kept[0].set_id)
+        offered = self._offered
+        if offered is not None:
+            self.control.take_up(offered.set_id)
+            self._look_up()  # the one that was shown may be left over now
             if self.test is not None:
                 self.setup.choose(self.test.task)
+            self._show_left_over()
+
+    def _leave(self, reason: str) -> None:
+        self.control.leave(reason)
+        if self.test is None:
+            self._look_up()  # it is not offered any more
+            self._show_left_over()
 
     def _void(self, number: int, reason: str) -> None:
         if self.control.void(number, reason):

@@ -20,6 +20,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
 from biofeedback.session.office import Office
 from biofeedback.session.opening import PLAIN
+from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.task import Sides
 
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from biofeedback.gui.maximal_page import MaximalPage
+    from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.training.prescription import Prescription
 
 STEP_US = 50_000
@@ -105,6 +107,10 @@ class Room:
         asked = self.window.desk.prescription()
         assert asked is not None
         return asked
+
+    def test(self) -> MaximalTest | None:
+        """The one that is shown."""
+        return self.page.test
 
     # What is done.
 
@@ -205,3 +211,99 @@ def test_a_warm_up_is_not_what_is_trained_next(room: Room) -> None:
     room.until(lambda: not room.window.desk.in_set)
     room.until(lambda: len(room.saved) == 1)
     assert room.office.last_prescription(HERE) == trained
+
+
+# A result that is not kept.
+
+
+def test_a_result_is_kept_or_left_on_purpose(room: Room) -> None:
+    room.begin_test()
+    room.end_test()
+    first, page = room.page.test, room.page
+    assert first is not None
+    room.press("Alt+M")
+    room.press("F5")
+    room.run(0.2)
+    assert room.test() is first, "a result that was not kept is still there"
+    assert not room.window.desk.in_set
+    words = page.problem.text()
+    assert page.problem.isVisible()
+    assert words.startswith(f"Not kept yet: {page.result.title.text()}.")
+    assert "Ctrl+S keeps it." in words
+    assert words.endswith("Once more begins another test.")
+    room.press("F5")
+    room.run(0.2)
+    assert room.test() is first, "a double press passes nothing that was just said"
+
+    room.run(SEEN_S)
+    room.press("Alt+M")  # away from the page and back: the words are not there
+    room.press("Alt+M")
+    assert not page.problem.isVisible()
+    room.press("F5")
+    assert room.test() is first
+    room.press("Ctrl+S")
+    assert first.kept is not None
+    room.press("F5")
+    room.until(lambda: room.window.desk.in_set)
+    assert room.test() is not first
+
+
+def test_a_test_that_was_left_is_offered_again(room: Room) -> None:
+    room.begin_test()
+    room.end_test()
+    first, page = room.page.test, room.page
+    assert first is not None
+    room.press("Alt+M")
+    room.press("F5")
+    room.run(SEEN_S)
+    room.press("F5")
+    room.until(lambda: room.window.desk.in_set)
+    assert room.test() is not first
+    room.run(0.5)
+    room.press("Esc")
+    room.until(lambda: not room.window.desk.in_set)
+    room.press("Alt+M")
+    assert room.test() is not first
+    assert page.take_up.isVisible()
+    assert TASK in page.left_over.text()
+
+    room.choose(OTHER)
+    room.press("Alt+M")
+    assert not page.take_up.isVisible()
+    room.choose(HERE)
+    room.press("Alt+M")
+    assert page.take_up.isVisible()
+    page.take_up.click()
+    again = room.test()
+    assert again is not None
+    assert again.set_id == first.set_id
+    assert again.result == first.result
+    assert not page.take_up.isVisible()
+    page.result.reason.set_text("was ill")
+    page.result.leave.click()
+    assert room.test() is None
+    assert not page.take_up.isVisible(), "nobody is asked again"
+
+
+def test_of_two_results_the_one_that_is_not_shown_is_offered(room: Room) -> None:
+    keys = []
+    for _ in range(2):
+        room.set_up()
+        room.press("F5")
+        room.run(SEEN_S)
+        room.press("F5")
+        room.until(lambda: room.window.desk.in_set)
+        assert room.page.test is not None
+        keys.append(room.page.test.set_id)
+        room.end_test()
+    room.press("Alt+M")
+    for key in keys:
+        assert room.page.take_up.isVisible()
+        room.page.take_up.click()
+        assert room.page.test is not None
+        assert room.page.test.set_id == key
+    room.press("Ctrl+S")
+    assert room.page.take_up.isVisible()
+    room.page.take_up.click()
+    room.press("Ctrl+S")
+    assert not room.page.take_up.isVisible()

@@ -3534,6 +3534,10 @@ N rms</translation>
       <translation>Aún sin guardar.</translation>
     </message>
     <message>
+      <source>Not kept yet: {result}. {key} keeps it.</source>
+      <translation>Aún sin guardar: {result}. {key} lo guarda.</translation>
+    </message>
+    <message>
       <source>Not known: no set of this period names its rig.</source>
       <translation>No se sabe: ninguna serie de este período nombra su equipo.</translation>
     </message>
@@ -3832,6 +3836,10 @@ N rms</translation>
     <message>
       <source>On {recordings} not used for choosing, it is the best again, with {noise_n:.3g} N rms.</source>
       <translation>En {recordings} no usados para elegir vuelve a ser el mejor, con {noise_n:.3g} N rms.</translation>
+    </message>
+    <message>
+      <source>Once more begins another test.</source>
+      <translation>Otra vez empieza otra prueba.</translation>
     </message>
     <message>
       <source>Once more begins the test.</source>
