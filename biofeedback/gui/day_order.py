@@ -94,6 +94,7 @@ class DayOrder(QObject):
         desk.hold_order(self.box)
         self.control.said.connect(desk.say)
         self.control.begun.connect(self.begun)
+        self.control.objected.connect(self._object)
         self.control.over.connect(self._over)
 
     @property
@@ -332,6 +333,11 @@ class DayOrder(QObject):
                 self._desk.form.fill(asked)
         else:
             self._shown = None
+
+    def _object(self) -> None:
+        """What was said before, such as that a key begins, does not hold any more."""
+        words = self.tr("Not started: see above. {key} again starts.")
+        self._desk.messages.turn_over(words.format(key=self._desk.start_key))
 
     def _over(self) -> None:
         self._desk.say(self.tr("The order is over. Visit shows what was done."))

@@ -28,6 +28,7 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.health_box import HealthBox
 from biofeedback.gui.health_line import signal_state
 from biofeedback.gui.keys import actions_of, native
+from biofeedback.gui.language import shown
 from biofeedback.gui.lowering_line import LoweringLine
 from biofeedback.gui.page_bar import PageBar
 from biofeedback.gui.prescription_form import PrescriptionForm
@@ -83,6 +84,7 @@ class Desk(QWidget):
         self.fit()
         self.setAccessibleName(self.tr("Desk"))
         self._in_set = self._ordered = False
+        self._objection = ""  # what was last said against a start
         self.start_key = native("F5")
         self.checked_board = ""
         self.pages = PageBar()
@@ -275,9 +277,24 @@ class Desk(QWidget):
         self.above.said.show_all(self.messages.all)
 
     def _share_height(self) -> None:
-        """Messages grow by what the rest of the desk leaves, and no further."""
+        """Messages grow by what the rest of the desk leaves, and no further.
+
+        What speaks against a start grows as far as the fields of the band stay in
+        sight, which it may ask to correct; the rest of the column then scrolls.
+        """
         others_px = self.above.needed_px() + self.foot.others_px()
-        self.messages.take_room(self.height() - others_px - SPARE_PX)
+        room_px = self.height() - others_px - SPARE_PX
+        if self.objected and self.form.isVisible():
+            fields_px = self.above.bottom_px(self.form.band)
+            most_px = self.height() - self.foot.others_px() - fields_px - SPARE_PX
+            room_px = max(room_px, min(most_px, self.messages.newest_px))
+        self.messages.take_room(room_px)
+
+    @property
+    def objected(self) -> bool:
+        """Whether the newest message is what speaks against a start."""
+        said = self.messages.all
+        return bool(said) and said[0] == self._objection
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """In a higher window messages have more room."""
@@ -336,8 +353,12 @@ class Desk(QWidget):
         Args:
             end: its last words: how the start goes on all the same.
         """
+        self._objection = shown(message)
         self.messages.advise(message, end=end)
-        if self.messages.shortened and self.above.read is not self.above.said:
+        self._share_height()
+        if not self.messages.shortened:
+            self.above.see(self.form.band)
+        elif self.above.read is not self.above.said:
             self.read_messages()
 
     def prescription(self) -> Prescription | None:

@@ -88,6 +88,11 @@ class DeskColumn(QWidget):
         bar_px = self.area.verticalScrollBar().sizeHint().width()
         return layout.totalHeightForWidth(max(1, self.width() - bar_px))
 
+    def bottom_px(self, part: QWidget) -> int:
+        """How far a part of the column reaches down from its top."""
+        inner = self.area.widget()
+        return part.mapTo(inner, part.rect().bottomLeft()).y() if inner else 0
+
     def cover(self, page: ReadingPage) -> None:
         """`care` or `said`, which the arrow keys move."""
         if self._over is None:

@@ -83,6 +83,12 @@ class Messages(QWidget):
         return sum(heights) + SPACING_PX
 
     @property
+    def newest_px(self) -> int:
+        """How high it is with all of the newest message and one line above it."""
+        least_earlier, least = self._least_px
+        return least_earlier + max(self.message.needed_px(), least) + SPACING_PX
+
+    @property
     def shortened(self) -> bool:
         """Whether not all of the newest message stands there."""
         return self.message.shortened

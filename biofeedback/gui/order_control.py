@@ -40,11 +40,13 @@ class OrderControl(QObject):
     Signals:
         said: a message for the desk.
         begun: a set was asked for; the live page must be seen.
+        objected: a start was not made, for what the box says against it.
         over: the order is worked through, or was ended.
     """
 
     said = Signal(str)
     begun = Signal()
+    objected = Signal()
     over = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -127,6 +129,8 @@ class OrderControl(QObject):
     def _next_set(self, visit: Visit) -> None:
         if visit.begin_next():
             self.begun.emit()
+        else:
+            self.objected.emit()
 
     def _end(self) -> None:
         """A visit with sets to come is ended by a second press."""

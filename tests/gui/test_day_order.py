@@ -321,6 +321,25 @@ def test_pain_that_was_a_slip_does_not_hold_the_order_any_more(day: Day) -> None
     assert "pain taken back" in kinds
 
 
+@pytest.mark.parametrize("by", ["F5", "button"])
+def test_a_start_that_is_objected_to_leaves_no_other_promise(day: Day, by: str) -> None:
+    """The box and the desk say the same of the next start."""
+    day.take(pain=8)
+    day.press("Ctrl+T")
+    assert day.told == "The day is at the desk: F5 begins."
+    if by == "F5":
+        day.press("F5")
+    else:
+        day.window.order.box.buttons[Act.NEXT_SET].click()
+    day.run(0.1)
+    assert day.window.order.box.words.text().endswith("A second start goes on.")
+    assert day.told == "Not started: see above. F5 again starts."
+    assert "F5 begins" not in day.window.desk.messages.earlier.text()
+    day.run(1.0)
+    day.begin()
+    assert day.told == "The set has begun."
+
+
 def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.take()
     day.begin()

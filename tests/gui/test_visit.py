@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.cut_text import cut_texts
 from gui.hands import bring_up
 from gui.staged_session import (
     ASKED,
@@ -146,12 +147,42 @@ def test_a_double_press_passes_nothing_that_was_just_said(
     assert house.begun == 1
 
 
+def test_what_speaks_against_a_start_leaves_the_band_to_be_corrected(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The words grow at the foot; fields, nudge and start are seen and in reach."""
+    desk = house.window.desk
+    house.window.resize(1280, 720)
+    long = tuple(f"Invented objection {n} with several words." for n in range(6))
+    monkeypatch.setattr(Office, "against_start", lambda *_: long)
+    QApplication.processEvents()
+    start = desk.start.mapTo(desk, desk.start.rect().topLeft())
+    desk.above.area.verticalScrollBar().setValue(1000)
+    house.press("F5")
+    for _ in range(3):
+        QApplication.processEvents()
+    assert desk.messages.message.drawn == house.told
+    assert all(one in desk.messages.message.drawn for one in long)
+    assert not desk.above.covered
+    band = desk.form.band
+    for field in (band.centre, band.tolerance):
+        middle = field.line.mapTo(desk, field.line.rect().center())
+        assert desk.childAt(middle) is field.line
+    assert desk.start.mapTo(desk, desk.start.rect().topLeft()) == start
+    house.press_again()
+    house.run(0.1)
+    assert house.begun == 1
+    QApplication.processEvents()
+    assert desk.messages.message.height() < 60  # as low as before
+    assert list(cut_texts(desk)) == []
+
+
 def test_what_speaks_against_a_start_is_read_as_a_whole(
     house: House, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Where there is no room for it at the foot it stands over the column."""
     desk = house.window.desk
-    long = tuple(f"Invented objection {n} with several words." for n in range(9))
+    long = tuple(f"Invented objection {n} with several words." for n in range(30))
     monkeypatch.setattr(Office, "against_start", lambda *_: long)
     house.press("F5")
     QApplication.processEvents()

@@ -3590,6 +3590,10 @@ N rms</translation>
       <translation>Sin empezar: no llega fuerza. {why}</translation>
     </message>
     <message>
+      <source>Not started: see above. {key} again starts.</source>
+      <translation>Sin empezar: véase arriba. {key} otra vez empieza.</translation>
+    </message>
+    <message>
       <source>Not still yet: the counts spread by {spread_counts:.0f}, and {limit_counts:.0f} is allowed. Let it come to rest.</source>
       <translation>Aún no está quieto: las cuentas varían {spread_counts:.0f}, y se permiten {limit_counts:.0f}. Dejar que repose.</translation>
     </message>
