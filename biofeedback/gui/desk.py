@@ -343,9 +343,13 @@ class Desk(QWidget):
         """A message at its one place."""
         self.messages.say(message)
 
-    def advise(self, message: str) -> None:
-        """A message that stays in sight until the practitioner acts."""
-        self.messages.advise(message)
+    def advise(self, message: str, *, end: str = "") -> None:
+        """A message that stays in sight until the practitioner acts.
+
+        Args:
+            end: its last words, which stay in sight where it must be shortened.
+        """
+        self.messages.advise(message, end=end)
 
     def object(self, message: str, *, end: str) -> None:
         """What speaks against a start; all of it is to be seen before it is passed.

@@ -49,8 +49,8 @@ class MaximalControl(QObject):
         changed: something about the test is new, or there is another or none.
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
-        advised: a message that stays at the desk until something is done; empty once
-            what it advised was done.
+        advised: a message that stays at the desk until something is done, and its last
+            words, which stay in sight; empty once what it advised was done.
         refused: what could not be done, in words; empty once something else is tried.
         kept: a `Reference`.
         taken_back: the `Reference` that was kept is none any more.
@@ -59,7 +59,7 @@ class MaximalControl(QObject):
     changed = Signal()
     guided = Signal(object)
     said = Signal(str)
-    advised = Signal(str)
+    advised = Signal(str, str)
     refused = Signal(str)
     kept = Signal(object)
     taken_back = Signal(object)
@@ -245,7 +245,7 @@ class MaximalControl(QObject):
 
         def keep(test: MaximalTest) -> None:
             reference = test.keep()
-            self.advised.emit("")
+            self.advised.emit("", "")
             words = self.tr("{force} is the 100 % from now on.")
             self.said.emit(words.format(force=newtons(reference.force_n)))
             self.kept.emit(reference)
@@ -266,7 +266,7 @@ class MaximalControl(QObject):
     def leave(self, reason: str) -> None:
         """The test does not count, for this reason."""
         if self._do(lambda test: test.leave(reason)):
-            self.advised.emit("")
+            self.advised.emit("", "")
             self.said.emit(self.tr("The test was left aside."))
             self.forget()
 
@@ -310,6 +310,10 @@ class MaximalControl(QObject):
         over = test.stage is Stage.OVER and test.kept is None
         if over and found is not None and self._told_over is not test:
             self._told_over = test
-            words = self.tr("The test is over: {result}. Keep it on its page.")
+            words = self.tr("The test is over: {result}.")
+            told, end = (
+                words.format(result=result_title(found)),
+                self.tr("Keep it on its page."),
+            )
             # Else the end of its set, told in the same frame, would cover it.
-            self.advised.emit(words.format(result=result_title(found)))
+            self.advised.emit(f"{told} {end}", end)

@@ -66,7 +66,7 @@ class MaximalPage(QWidget):
         test_wanted: a test is about to begin; the live page must be seen.
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
-        advised: one that stays there; empty once it was acted on.
+        advised: one that stays there, and its last words; empty once it was acted on.
         reference_kept: a `Reference`: the new 100 %, of `kept_task`.
         reference_taken_back: it is none any more, with its `Task`.
     """
@@ -75,7 +75,7 @@ class MaximalPage(QWidget):
     test_wanted = Signal()
     guided = Signal(object)
     said = Signal(str)
-    advised = Signal(str)
+    advised = Signal(str, str)
     reference_kept = Signal(object)
     reference_taken_back = Signal(object)
 

@@ -200,7 +200,9 @@ class Mounted(LatePages):
         test.test_wanted.connect(pages.show_live)
         test.said.connect(desk.say)
         test.advised.connect(
-            lambda words: desk.advise(words) if words else desk.messages.act()
+            lambda words, end: (
+                desk.advise(words, end=end) if words else desk.messages.act()
+            )
         )
         test.reference_kept.connect(
             lambda new: visit.reference.take(new, test.kept_task)

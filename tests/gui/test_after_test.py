@@ -13,7 +13,7 @@ import pytest
 from gui.hands import bring_up
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QApplication, QLabel
 
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
@@ -307,3 +307,16 @@ def test_of_two_results_the_one_that_is_not_shown_is_offered(room: Room) -> None
     room.page.take_up.click()
     room.press("Ctrl+S")
     assert not room.page.take_up.isVisible()
+
+
+# What is told and seen.
+
+
+def test_what_to_do_with_the_result_is_not_left_out(room: Room) -> None:
+    room.begin_test()
+    room.end_test()
+    QApplication.processEvents()
+    advice = room.window.desk.messages.earlier
+    assert advice.text().startswith("The test is over: ")
+    assert advice.shortened, "else there is nothing to be seen here"
+    assert advice.drawn.endswith("Keep it on its page.")

@@ -70,7 +70,7 @@ class Bench:
         self.wanted = 0
         self.page.guided.connect(self.screen.guide)
         self.page.said.connect(self.said.append)
-        self.page.advised.connect(self.advised.append)
+        self.page.advised.connect(lambda words, _end: self.advised.append(words))
         self.page.reference_kept.connect(self.kept.append)
         self.page.test_wanted.connect(self._wanted)
         self.window = QWidget()

@@ -456,7 +456,7 @@ def test_the_end_of_a_test_stays_when_its_set_is_over(stage: Stage) -> None:
     stage.run(0.2)
     stage.press("F5")
     stage.run(0.2)
-    window.mounted.test.advised.emit("The test is over. Keep it on its page.")
+    window.mounted.test.advised.emit("The test is over. Keep it.", "Keep it.")
     stage.session.happen(SetEnded("enough trials"))
     stage.run(0.2)
     assert stage.told == "The set is over: enough trials."

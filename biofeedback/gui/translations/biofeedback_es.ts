@@ -2612,6 +2612,10 @@ s</translation>
       <translation>Guardarla y usarla</translation>
     </message>
     <message>
+      <source>Keep it on its page.</source>
+      <translation>Guardarla en su página.</translation>
+    </message>
+    <message>
       <source>Keep this calibration and use it</source>
       <translation>Guardar esta calibración y usarla</translation>
     </message>
@@ -6460,8 +6464,8 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La prueba no ha terminado.</translation>
     </message>
     <message>
-      <source>The test is over: {result}. Keep it on its page.</source>
-      <translation>La prueba terminó: {result}. Guardarla en su página.</translation>
+      <source>The test is over: {result}.</source>
+      <translation>La prueba terminó: {result}.</translation>
     </message>
     <message>
       <source>The test was left aside.</source>
