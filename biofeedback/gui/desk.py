@@ -287,7 +287,9 @@ class Desk(QWidget):
         if self.objected and self.form.isVisible():
             fields_px = self.above.bottom_px(self.form.band)
             most_px = self.height() - self.foot.others_px() - fields_px - SPARE_PX
-            room_px = max(room_px, min(most_px, self.messages.newest_px))
+            needed_px = self.messages.newest_px
+            if needed_px <= most_px:  # else all of it is read over the column
+                room_px = max(room_px, needed_px)
         self.messages.take_room(room_px)
 
     @property
@@ -359,7 +361,6 @@ class Desk(QWidget):
         """
         self._objection = shown(message)
         self.messages.advise(message, end=end)
-        self._share_height()
         if not self.messages.shortened:
             self.above.see(self.form.band)
         elif self.above.read is not self.above.said:

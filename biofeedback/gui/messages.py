@@ -117,7 +117,9 @@ class Messages(QWidget):
         for label, least_px in wants:
             height = min(max(label.needed_px(), least_px), least_px + spare)
             spare -= height - least_px
-            label.setFixedHeight(height)
+            if height != label.maximumHeight():
+                label.setFixedHeight(height)
+                self.updateGeometry()  # how high all is together is asked at once
             label.fit()
 
     def say(self, message: str, *, end: str = "") -> None:

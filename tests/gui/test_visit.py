@@ -182,7 +182,7 @@ def test_what_speaks_against_a_start_is_read_as_a_whole(
 ) -> None:
     """Where there is no room for it at the foot it stands over the column."""
     desk = house.window.desk
-    long = tuple(f"Invented objection {n} with several words." for n in range(30))
+    long = tuple(f"Invented objection {n} with several words." for n in range(24))
     monkeypatch.setattr(Office, "against_start", lambda *_: long)
     house.press("F5")
     QApplication.processEvents()
