@@ -156,7 +156,7 @@ class Desk(QWidget):
 
     def _connect(self) -> None:
         self.start.clicked.connect(self._start)
-        self.stop.clicked.connect(self.messages.act)
+        self.stop.clicked.connect(lambda: self.messages.act(stopped=True))
         self.stop.clicked.connect(self.stop_wanted)
         self.form.changed.connect(self._plan)
         self.form.band_changed.connect(self._band_changed)
@@ -345,13 +345,14 @@ class Desk(QWidget):
         """A message at its one place."""
         self.messages.say(message)
 
-    def advise(self, message: str, *, end: str = "") -> None:
+    def advise(self, message: str, *, end: str = "", lasting: bool = False) -> None:
         """A message that stays in sight until the practitioner acts.
 
         Args:
             end: its last words, which stay in sight where it must be shortened.
+            lasting: a stop does not take it away.
         """
-        self.messages.advise(message, end=end)
+        self.messages.advise(message, end=end, lasting=lasting)
 
     def object(self, message: str, *, end: str) -> None:
         """What speaks against a start; all of it is to be seen before it is passed.

@@ -216,8 +216,8 @@ class MaximalControl(QObject):
         self.pain.tell(level)
         cut = self.pain.rule.high
         if level > cut:
-            advice = tr("Above {cut} of 10 stopping is advised; you decide.")
-            noted = f"{noted} {advice.format(cut=cut)}"
+            above = tr("That is above {cut} of 10.").format(cut=cut)
+            noted = f"{noted} {above} {tr('Stopping is advised; you decide.')}"
         self.said.emit(noted)
 
     def void(self, number: int, reason: str) -> bool:

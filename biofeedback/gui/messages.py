@@ -4,6 +4,7 @@
   has no room is shortened, and a key shows it whole.
 * Good news never takes the place of a warning: it goes under it.
 * What is offered by a key (“F5 again starts.”) is never what is left out.
+* What was said of one athlete does not stand beside another; it can still be read.
 """
 
 from __future__ import annotations
@@ -38,8 +39,10 @@ class Messages(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._messages: list[str] = []
+        self._past: list[str] = []  # said while others were here, and marked so
         self._ends: dict[str, str] = {}
         self._advice = self._warning = ""
+        self._lasting = False
         self._advised: tuple[str, str] = (
             "",
             "",
@@ -74,7 +77,7 @@ class Messages(QWidget):
     @property
     def all(self) -> tuple[str, ...]:
         """What was said, the newest first."""
-        return tuple(self._messages)
+        return (*self._messages, *self._past)[:KEPT]
 
     @property
     def height_px(self) -> int:
@@ -133,13 +136,18 @@ class Messages(QWidget):
         if not self._messages or words != self._messages[0]:
             self._messages = [words, *self._messages][:KEPT]
         self._ends = {one: self._ends.get(one, "") for one in self._messages}
-        self.message.setToolTip("\n".join(self._messages))
+        self.message.setToolTip("\n".join(self.all))
         self.message.tell(words, end=self._ends[words])
         self._show_earlier()
 
-    def advise(self, message: str, *, end: str = "") -> None:
-        """A message that stays in sight until `act`; it replaces advice before it."""
-        self._advice = shown(message)
+    def advise(self, message: str, *, end: str = "", lasting: bool = False) -> None:
+        """A message that stays in sight until `act`; it replaces advice before it.
+
+        Args:
+            end: as of `say`.
+            lasting: it holds after a stop too.
+        """
+        self._advice, self._lasting = shown(message), lasting
         self._advised = self._advised[1], self._advice
         self.say(message, end=end)
 
@@ -154,7 +162,7 @@ class Messages(QWidget):
             self.say(message)
             return
         self._messages = [self._warning, shown(message), *self._messages[1:]][:KEPT]
-        self.message.setToolTip("\n".join(self._messages))
+        self.message.setToolTip("\n".join(self.all))
         self._show_earlier()
 
     def withdraw(self, advice: str) -> None:
@@ -163,9 +171,34 @@ class Messages(QWidget):
             self.act()
             self._show_earlier()
 
-    def act(self) -> None:
-        """Something was done: advice has been seen."""
-        self._advice = ""
+    def act(self, *, stopped: bool = False) -> None:
+        """Something was done: advice has been seen.
+
+        Args:
+            stopped: it was a stop, after which lasting advice holds all the same.
+        """
+        if not (stopped and self._lasting):
+            self._advice = ""
+
+    def change_athlete(self, code: str) -> None:
+        """Somebody else is here; what was said so far is marked as of before.
+
+        A warning that stands is of the rig, and stays.
+
+        Args:
+            code: of the athlete who was here.
+        """
+        standing = [one for one in self._messages[:1] if one == self._warning]
+        marked = self.tr("While {code} was here: {message}")
+        before = self._messages[len(standing) :]
+        past = [marked.format(code=code, message=one) for one in before]
+        self._past = [*past, *self._past][:KEPT]
+        self._messages = standing
+        self._warning = standing[0] if standing else ""
+        self._advice, self._advised = "", ("", "")
+        self.message.setToolTip("\n".join(self.all))
+        self.message.tell(self._warning)
+        self._show_earlier()
 
     def turn_over(self, message: str) -> None:
         """A message after which what was said before offers nothing any more."""

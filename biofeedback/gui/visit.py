@@ -341,9 +341,9 @@ class Visit(QObject):
         if level <= cut or (advised and advised[0]):
             self._desk.say(noted)  # what an order advises stands in its box
             return
-        advice = self.tr("Above {cut} of 10 stopping is advised; you decide.")
-        words = advice.format(cut=cut)
-        self._desk.advise(sentences(noted, words))
+        above = self.tr("That is above {cut} of 10.").format(cut=cut)
+        advice = self.tr("Stopping is advised; you decide.")
+        self._desk.advise(sentences(noted, above, advice), end=advice, lasting=True)
         if not advised and self._desk.in_set:
             self._hold_reps()
 
@@ -425,7 +425,7 @@ class Visit(QObject):
         """
 
         def change() -> None:
-            asked = self._office.last_prescription(code)
+            before, asked = self.code, self._office.last_prescription(code)
             if self._order is not None:
                 self._order.let_go()
             self._session.change_athlete(code)
@@ -437,7 +437,10 @@ class Visit(QObject):
             self._desk.pain.back.setEnabled(False)
             self.reference.forget()
             self._set.put(None, {})
-            self._desk.messages.act()  # what was advised is not of this athlete
+            if must:
+                self._desk.messages.act()
+            else:  # what was said and advised is not of this athlete
+                self._desk.messages.change_athlete(before)
             self._desk.effort.hide()
             self._desk.pain.show_level(None)
             self._desk.lowering.show_line(None)

@@ -300,7 +300,7 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     assert "It ends the test" in box.pain_words.text()
     box.pain[6].click()
     assert bench.said[-1] == (
-        "Pain 6 of 10 is noted. Above 5 of 10 stopping is advised; you decide."
+        "Pain 6 of 10 is noted. That is above 5 of 10. Stopping is advised; you decide."
     )
     bench.until(lambda: bench.test.stage is Stage.OVER)
     assert not box.isVisible()
@@ -396,7 +396,7 @@ def test_pain_in_a_test_goes_by_the_agreed_cut_and_speaks_before_the_next(
     bench.until(lambda: len(bench.test.trials) == 1)
     bench.page.takes_pain(3)
     assert bench.said[-1] == (
-        "Pain 3 of 10 is noted. Above 2 of 10 stopping is advised; you decide."
+        "Pain 3 of 10 is noted. That is above 2 of 10. Stopping is advised; you decide."
     )
     bench.to_the_end()
     first = bench.test

@@ -507,13 +507,18 @@ def test_a_note_that_cannot_be_kept_stays_in_its_line(house: House) -> None:
 def test_pain_above_the_cut_advises_until_something_is_done(house: House) -> None:
     desk = house.window.desk
     desk.pain.buttons[8].click()
-    advice = "Pain 8 of 10 is noted. Above 5 of 10 stopping is advised; you decide."
+    advice = (
+        "Pain 8 of 10 is noted. That is above 5 of 10. Stopping is advised; you decide."
+    )
     assert house.told == advice
     desk.say("The signal is there.")
     assert desk.messages.earlier.text() == advice
     desk.stop.click()
     desk.say("The set is over: stop.")
-    assert desk.messages.earlier.text() == "The signal is there."
+    assert desk.messages.earlier.text() == advice, "a stop is what it advised"
+    desk.messages.act()
+    desk.say("The signal is there.")
+    assert desk.messages.earlier.text() == "The set is over: stop."
 
 
 def test_a_mark_before_that_of_a_test_is_not_taken_back_in_its_place(
@@ -548,7 +553,7 @@ def test_the_last_mark_of_pain_is_taken_back_and_speaks_no_more(house: House) ->
     house.press("F5")
     assert house.begun == 1, "7 speaks against a start"
     house.press(PAIN_BACK)
-    assert "stopping is advised" not in desk.messages.earlier.text()
+    assert "Stopping is advised" not in desk.messages.earlier.text()
     house.press("F5")
     assert house.begun == 2
     house.run(0.2)

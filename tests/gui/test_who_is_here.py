@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from gui.hands import bring_up
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.window import Window
@@ -24,6 +27,7 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.profile import Zero
     from biofeedback.gui.roster import RosterPage
+    from biofeedback.gui.short_label import ShortLabel
 
 STEP_US = 50_000
 
@@ -64,6 +68,9 @@ class Room:
             focus: QWidget | None = self.window.focusWidget()
             QTest.keySequence(focus or self.window, QKeySequence(key))
 
+    def in_set(self) -> bool:
+        return self.window.desk.in_set
+
     @property
     def athletes(self) -> RosterPage:
         page = self.window.mounted.roster
@@ -100,6 +107,13 @@ class Room:
         return self.window.desk.messages.message.text()
 
 
+def high(label: ShortLabel) -> int:
+    """How high what is drawn would be in the label's width."""
+    words, wrap = label.drawn, Qt.TextFlag.TextWordWrap.value
+    metrics = label.fontMetrics()
+    return metrics.boundingRect(label.contentsRect(), wrap, words).height()
+
+
 @pytest.fixture
 def room(qtbot: QtBot, tmp_path: Path) -> Iterator[Room]:
     with Logbook.open(tmp_path / "logbook.db") as logbook:
@@ -118,7 +132,7 @@ def test_the_start_key_starts_nothing_where_another_athlete_may_be_shown(
     room.find("B2")
     room.press("F5")
     room.run(0.5)
-    assert not room.window.desk.in_set
+    assert not room.in_set()
     assert room.window.pages.shown is room.athletes
     said = room.athletes.message
     assert said.isVisible()
@@ -127,7 +141,7 @@ def test_the_start_key_starts_nothing_where_another_athlete_may_be_shown(
     assert room.window.desk.who.text() == "B2"
     room.press("F5")
     room.run(0.5)
-    assert room.window.desk.in_set
+    assert room.in_set()
 
 
 def test_the_start_key_beside_the_one_who_is_here_says_where_it_starts(
@@ -138,7 +152,7 @@ def test_the_start_key_beside_the_one_who_is_here_says_where_it_starts(
     for key in ("F5", "Ctrl+N"):  # and with an empty form
         room.press(key, "F5")
         room.run(0.5)
-        assert not room.window.desk.in_set
+        assert not room.in_set()
         assert room.athletes.message.text() == (
             "A7 is here now. Go back to live to start."
         )
@@ -231,3 +245,60 @@ def test_a_zero_stays_with_an_athlete_whose_code_is_changed(room: Room) -> None:
     room.run(0.2)
     assert room.window.desk.who.text() == "A9"
     assert room.zero_in_force.kind is ZeroKind.LIMB_RESTING
+
+
+# What was said.
+
+
+def test_what_was_said_of_the_one_before_does_not_stand_beside_the_next(
+    room: Room,
+) -> None:
+    desk = room.window.desk
+    room.press("Ctrl+7")
+    room.press("F5")
+    assert "Pain 7 of 10 is above" in room.told
+    room.choose("B2")
+    room.run(0.2)
+    assert room.told == "B2 is here now."
+    assert desk.messages.earlier.text() == ""
+    room.choose("A7")
+    room.press("Alt+Y")
+    _, *told = (one.text() for one in desk.above.said.findChildren(QLabel))
+    assert told[:2] == ["A7 is here now.", "While B2 was here: B2 is here now."]
+    pain = [one for one in told if "Pain 7" in one]
+    assert len(pain) == 2  # all of it can still be read
+    assert all(one.startswith("While A7 was here: Pain 7") for one in pain)
+
+
+def test_a_warning_of_the_rig_stays_for_the_next(room: Room) -> None:
+    messages = room.window.desk.messages
+    messages.warn("The invented cell is loose.")
+    room.choose("B2")
+    assert room.told == "B2 is here now."
+    assert messages.earlier.text() == "The invented cell is loose."
+    room.choose("A7")
+    messages.ease("The signal is there.")
+    assert room.told == "The signal is there."
+
+
+@pytest.mark.parametrize("text_pct", [100, 200])
+def test_that_stopping_is_advised_is_never_what_is_left_out(
+    room: Room, text_pct: int
+) -> None:
+    comfort, messages = room.window.comfort, room.window.desk.messages
+    comfort.preferences = replace(comfort.preferences, text_pct=text_pct)
+    comfort.type_changed.emit()
+    room.press("F5")
+    room.run(0.5)
+    assert room.in_set()
+    room.press("Ctrl+7")
+    for key in ("", "Esc", "Esc"):  # the set is over, and it holds all the same
+        room.press(*filter(None, (key,)))
+        room.run(0.5)
+        QApplication.processEvents()
+        assert messages.earlier.text().startswith("Pain 7 of 10 is noted.")
+        assert messages.earlier.drawn.endswith("Stopping is advised; you decide.")
+        assert high(messages.earlier) <= messages.earlier.height()
+    assert not room.in_set()
+    room.press("F5")  # this takes its place, and then it has been passed over
+    assert "Pain 7 of 10 is above the agreed cut" in room.told

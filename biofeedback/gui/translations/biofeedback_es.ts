@@ -472,10 +472,6 @@
       <translation>Sobre el mar</translation>
     </message>
     <message>
-      <source>Above {cut} of 10 stopping is advised; you decide.</source>
-      <translation>Por encima de {cut} de 10 se aconseja parar; la decisión es del profesional.</translation>
-    </message>
-    <message>
       <source>Add</source>
       <translation>Añadir</translation>
     </message>
@@ -5262,6 +5258,10 @@ ms</translation>
       <translation>Se aconseja parar. Consultar al clínico tratante antes de seguir.</translation>
     </message>
     <message>
+      <source>Stopping is advised; you decide.</source>
+      <translation>Se aconseja parar; decide usted.</translation>
+    </message>
+    <message>
       <source>Straps must come off fast. The stop key always works.</source>
       <translation>Las correas deben soltarse rápido. La tecla de parar funciona siempre.</translation>
     </message>
@@ -5516,6 +5516,10 @@ ms</translation>
     <message>
       <source>That folder is not here now.</source>
       <translation>Esa carpeta no está ahora.</translation>
+    </message>
+    <message>
+      <source>That is above {cut} of 10.</source>
+      <translation>Es más de {cut} de 10.</translation>
     </message>
     <message>
       <source>That is not the code; nothing was erased.</source>
@@ -7292,6 +7296,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Which number is the 100 %</source>
       <translation>Qué número es el 100 %</translation>
+    </message>
+    <message>
+      <source>While {code} was here: {message}</source>
+      <translation>Mientras {code} estaba aquí: {message}</translation>
     </message>
     <message>
       <source>Who</source>
