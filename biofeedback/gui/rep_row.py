@@ -57,12 +57,17 @@ def marks_of(state: SetState | None, *, reps: int) -> tuple[Mark, ...]:
 
 
 def marks_of_test(state: SetState | None, guide: Guide) -> tuple[Mark, ...]:
-    """The marks of a maximal test: its set has room for more than will be done."""
+    """The marks of the efforts that the words count: practice ramps, or else trials.
+
+    The set of a test has room for more than will be done.
+    """
     if state is None:
         return (Mark.TO_COME,) * guide.to_come
+    practising = guide.step.kind is StepKind.PRACTICE and state.phase is not Phase.DONE
     marks = [
         Mark.VOID if number in guide.void else _BY_OUTCOME[outcome]
         for number, outcome in enumerate(state.outcomes, start=1)
+        if practising or number not in guide.practice
     ]
     to_come = 0 if state.phase is Phase.DONE else guide.to_come
     if state.phase in {Phase.REP, Phase.RELEASE}:

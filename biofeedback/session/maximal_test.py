@@ -176,11 +176,12 @@ class MaximalTest:
         step = self.step
         return Guide(
             step=step,
-            to_come=efforts_to_come(self._plan, step),
+            to_come=efforts_to_come(step),
             expected_n=expected_n(
                 self._trials, earlier_n=self._earlier_n, rated_n=self._rated_n
             ),
             void=frozenset(trial.number for trial in self._trials if trial.void),
+            practice=frozenset(one.number for one in self._trials if one.practice),
         )
 
     @property

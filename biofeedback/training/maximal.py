@@ -222,27 +222,26 @@ class Guide:
 
     Attributes:
         step: the effort that is under way or comes next.
-        to_come: efforts still to come, that one among them.
+        to_come: efforts of its kind still to come, that one among them.
         expected_n: what it may reach; None where there is not even a guess.
         void: numbers of the reps that were taken out by hand.
+        practice: numbers of the reps that were practice, and no trials.
     """
 
     step: Step
     to_come: int
     expected_n: float | None = None
     void: frozenset[int] = frozenset()
+    practice: frozenset[int] = frozenset()
 
 
 ANY_TRIAL = Guide(Step(StepKind.TRIAL, 1, 1, Why.TRIALS_LEFT), to_come=1)
 """For a maximal set that nobody guides, such as one that is replayed."""
 
 
-def efforts_to_come(plan: MaximalPlan, step: Step) -> int:
-    """How many efforts are left as far as is known, the next one among them."""
-    if step.kind is StepKind.ENOUGH:
-        return 0
-    left = step.of - step.number + 1
-    return left + plan.trials if step.kind is StepKind.PRACTICE else left
+def efforts_to_come(step: Step) -> int:
+    """How many efforts of its kind are left as far as is known, itself among them."""
+    return 0 if step.kind is StepKind.ENOUGH else step.of - step.number + 1
 
 
 def next_step(plan: MaximalPlan, trials: Sequence[Trial]) -> Step:

@@ -320,3 +320,24 @@ def test_what_to_do_with_the_result_is_not_left_out(room: Room) -> None:
     assert advice.text().startswith("The test is over: ")
     assert advice.shortened, "else there is nothing to be seen here"
     assert advice.drawn.endswith("Keep it on its page.")
+
+
+def test_words_and_discs_of_the_athlete_tell_as_many_efforts(room: Room) -> None:
+    reps, seen = room.window.screen_part.reps, set[tuple[str, int]]()
+    room.begin_test()
+    test = room.test()
+    assert test is not None
+    while len(test.trials) < 3:
+        room.run(STEP_US / 1e6)
+        seen.add((reps.accessibleDescription().rsplit(": ", 1)[0], len(reps.marks)))
+    room.end_test()
+    room.run(0.2)
+    seen.add((reps.accessibleDescription().rsplit(": ", 1)[0], len(reps.marks)))
+    assert seen == {
+        ("Practice 1 of 1", 1),
+        ("Next: trial 1 of 2", 2),
+        ("Trial 1 of 2", 2),
+        ("Next: trial 2 of 2", 2),
+        ("Trial 2 of 2", 2),
+        ("2 trials", 2),
+    }

@@ -286,7 +286,7 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     bench.phase(Phase.REP)
     assert bench.cue() is Cue.ALL_OUT
     assert screen.reps.accessibleDescription() == (
-        "Trial 1 of 3: complete, under way, to come, to come"
+        "Trial 1 of 3: under way, to come, to come"
     )
     bench.phase(Phase.REST)
     bench.run(0.1)

@@ -152,7 +152,7 @@ def test_any_order_of_efforts_is_led_to_the_end(
     counted: list[float] = []
     for number, (force_n, seconds, void) in enumerate(efforts, start=1):
         step = next_step(plan, trials)
-        assert efforts_to_come(plan, step) >= (step.kind is not StepKind.ENOUGH)
+        assert efforts_to_come(step) >= (step.kind is not StepKind.ENOUGH)
         began = any(not one.practice and not one.touch for one in trials)
         assert (step.kind is StepKind.PRACTICE) == (ramps < practice and not began)
         two = sorted(counted)[-2:]
