@@ -21,6 +21,7 @@ from biofeedback.gui.language import said
 from biofeedback.gui.live_session import newtons_are_nominal, newtons_are_simulated
 from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
+from biofeedback.gui.task_titles import task_title
 from biofeedback.gui.theme import DAY, Theme
 from biofeedback.session import SetBegun, TermsChanged, Update
 from biofeedback.training.events import CeilingCrossed, RepStarted
@@ -44,6 +45,8 @@ BREATH_WIDTH = 0.4
 FIGURE_SHARE = 0.036
 """Of the height of the screen, whatever is left to the path: on a screen 30 cm high
 figures of 8 mm. They are looked up before a set, and not read in a hold."""
+SIDES_WIDTH = 0.2
+"""The same for one word, so that of the efforts of a test each word has its room."""
 GAP_SHARE = 0.024
 MARGIN_SHARE = 0.025
 
@@ -93,6 +96,7 @@ class AthleteScreen(QWidget):
         self._guide = ANY_TRIAL
         self._told: tuple[object, ...] = ()
         self._eased = False
+        self._line_width = BREATH_WIDTH
         self.plan(None, asked)
 
     @property
@@ -141,12 +145,17 @@ class AthleteScreen(QWidget):
         """What the set under way asks for, or the next one would."""
         return self._asked
 
-    def want_line(self, *, wanted: bool) -> None:
-        """Room under the cue for breathing and rest, or none.
+    def want_line(self, *, wanted: bool, narrow: bool = False) -> None:
+        """Room at the foot for breathing, rest or side, or none.
 
-        Between sets only: in a set nothing moves.
+        Between sets only, or as one begins: in a set nothing moves.
+
+        Args:
+            narrow: for a side alone.
         """
-        if wanted is self.breath.isHidden():
+        width = SIDES_WIDTH if narrow else BREATH_WIDTH
+        if wanted is self.breath.isHidden() or width != self._line_width:
+            self._line_width = width
             self.breath.setVisible(wanted)
             self._lay_out()
 
@@ -161,11 +170,18 @@ class AthleteScreen(QWidget):
         self._eased, self._told = eased, ()
 
     def _show_doubt(self, update: Update) -> None:
-        """What the newtons are not."""
+        """What the newtons are not; in a test what is tested, too."""
         of = update.health, update.profile
         words = said(SIMULATED) if newtons_are_simulated(*of) else ""
         if not words and newtons_are_nominal(*of):
             words = self.tr("not calibrated")
+        if self._asked.task.kind is TaskKind.MAXIMAL:
+            label, task = self.uncalibrated, task_title(self._asked.task.name)
+            words = label.fontMetrics().elidedText(
+                " · ".join(filter(None, (words, task))),
+                Qt.TextElideMode.ElideRight,
+                label.width(),
+            )
         if words != self.uncalibrated.text():
             self.uncalibrated.setText(words)
         self.uncalibrated.setVisible(bool(words))
@@ -293,7 +309,7 @@ class AthleteScreen(QWidget):
             y += tall + gap
         if not self.breath.isHidden():
             foot = self.reps.geometry()
-            wide = round(foot.width() * BREATH_WIDTH)
+            wide = round(foot.width() * self._line_width)
             self.breath.setGeometry(
                 foot.right() + 1 - wide, foot.y(), wide, foot.height()
             )

@@ -1,5 +1,7 @@
 """The line at the foot: a calm reminder to breathe, and between sets what is left.
 
+In a maximal test it names the side that works, which nothing else there tells.
+
 It keeps its place while it is empty, so that nothing moves when it appears, and it
 never takes the place of the cue.
 """
@@ -11,6 +13,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QRectF, Qt
 
 from biofeedback.gui.cue import clock
+from biofeedback.gui.order_words import sides_words
 from biofeedback.gui.panel import Panel
 from biofeedback.training.breathing import breathing_cue
 
@@ -20,6 +23,7 @@ if TYPE_CHECKING:
 
     from biofeedback.training.events import SetState
     from biofeedback.training.prescription import Prescription
+    from biofeedback.training.task import Sides
 
 TYPE_SHARE = 0.76
 """At the foot of a screen 30 cm high capitals are then 14 mm high: 16 minutes of arc
@@ -46,6 +50,10 @@ class BreathingLine(Panel):
         """
         shown = live and breathing_cue(state, asked)
         self.describe(self.tr("Keep breathing") if shown else "")
+
+    def show_sides(self, sides: Sides) -> None:
+        """Which sides a test is of."""
+        self.describe(sides_words(sides))
 
     def show_rest(self, left_s: float, *, ready: bool, key: str = "") -> None:
         """The rest before the next set.

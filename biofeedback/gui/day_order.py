@@ -17,6 +17,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.language import shown
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.order_control import OrderControl
+from biofeedback.session import SetBegun
 from biofeedback.session.local_time import here
 from biofeedback.session.order_of_day import order_of_day
 from biofeedback.session.order_record import left_over
@@ -302,8 +303,13 @@ class DayOrder(QObject):
             self._show_next()
         screen_part = self._screen_part
         asked = screen_part.asked
-        if not self._desk.in_set:  # in a set nothing moves
-            screen_part.want_line(wanted=self.on or wants_breathing_cue(asked))
+        begins = any(isinstance(event, SetBegun) for event in update.events)
+        if begins or not self._desk.in_set:  # in a set nothing moves
+            test = asked.task.kind is TaskKind.MAXIMAL
+            screen_part.want_line(
+                wanted=self.on or test or wants_breathing_cue(asked),
+                narrow=test and (begins or not self.on),
+            )
         screen_part.between_sets_s = self._between_sets_s
         self.control.tell_athlete(
             screen_part.breath,

@@ -14,6 +14,8 @@ from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.order_box import Act, OrderBox
 from biofeedback.session.second_start import SEEN_S
+from biofeedback.training.events import Phase
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -101,7 +103,9 @@ class OrderControl(QObject):
         live: bool,
         start_key: str = "",
     ) -> None:
-        """The line under the cue: breathing in a set, the rest between two of them.
+        """The line at the foot: breathing in a set, the rest between two of them.
+
+        In a maximal test, and after it, it names the side.
 
         Args:
             asked: what the set under way asks for.
@@ -109,9 +113,14 @@ class OrderControl(QObject):
             start_key: begins a set that does not begin by itself.
         """
         visit = self.visit
-        if visit is not None and not visit.in_set and visit.rest_left_s > 0:
+        test = asked.task.kind is TaskKind.MAXIMAL
+        on = state is not None and state.phase is not Phase.DONE
+        rests = visit is not None and not visit.in_set and not (test and on)
+        if visit is not None and rests and visit.rest_left_s > 0:
             key = "" if visit.begins_itself else start_key
             line.show_rest(visit.rest_left_s, ready=visit.get_ready, key=key)
+        elif test:
+            line.show_sides(asked.task.sides)
         else:
             line.show_state(state, asked, live=live)
 

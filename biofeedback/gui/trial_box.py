@@ -22,8 +22,10 @@ from biofeedback.gui.cue import clock
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind
 from biofeedback.gui.maximal_words import step_title, step_words, trial_rows
+from biofeedback.gui.order_words import sides_words
 from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.review_rows import Table
+from biofeedback.gui.task_titles import task_title
 from biofeedback.training.events import Phase
 from biofeedback.training.maximal import StepKind
 from biofeedback.training.reference import PAIN_MOST
@@ -66,6 +68,9 @@ class TrialBox(QWidget):
         tr = self.tr
         self.heading = QLabel()
         self.heading.setObjectName("who")
+        self.of = QLabel()
+        self.of.setWordWrap(True)
+        self.of.setAccessibleName(tr("Side and task"))
         self.next = QLabel()
         self.next.setWordWrap(True)
         self.next.setAlignment(Qt.AlignmentFlag.AlignTop)
@@ -106,6 +111,7 @@ class TrialBox(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.heading, 1)
         head.addWidget(self.rest)
+        layout.addWidget(self.of)
         layout.addLayout(head)
         layout.addWidget(self.next)
         layout.addWidget(self.table)
@@ -163,7 +169,8 @@ class TrialBox(QWidget):
 
     def show_test(self, test: MaximalTest) -> None:
         """Something about the test is new."""
-        step, efforts = test.step, test.trials
+        step, efforts, task = test.step, test.trials, test.task
+        self.of.setText(f"{sides_words(task.sides)} · {task_title(task.name)}")
         self.heading.setText(step_title(step))
         self.next.setText(step_words(step, test.plan))
         rows = trial_rows(test)

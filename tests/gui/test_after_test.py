@@ -341,3 +341,32 @@ def test_words_and_discs_of_the_athlete_tell_as_many_efforts(room: Room) -> None
         ("Trial 2 of 2", 2),
         ("2 trials", 2),
     }
+
+
+@pytest.mark.parametrize("sides", [Sides.LEFT, Sides.BOTH])
+def test_what_is_tested_is_told_at_the_desk_and_to_the_athlete(
+    room: Room, sides: Sides
+) -> None:
+    screen, box = room.window.screen_part, room.page.box
+    room.begin_test(sides)
+    test, side = room.test(), sides.value.capitalize()
+    assert test is not None
+    row = screen.reps.geometry()
+    while len(test.trials) < 3:
+        room.run(1.0)
+        assert box.of.isVisible()
+        assert box.of.text() == f"{side} · {TASK}"
+        assert screen.breath.isVisible()
+        assert screen.breath.accessibleDescription() == side
+        assert screen.uncalibrated.isVisible()
+        assert TASK in screen.uncalibrated.text()
+        assert screen.reps.geometry() == row, "in a set nothing moves"
+    room.end_test()
+    room.run(0.2)
+    assert screen.breath.accessibleDescription() == side
+    room.window.desk.form.fill(replace(PLAIN, reps=2))
+    room.press("F5")
+    room.until(lambda: room.window.desk.in_set)
+    room.run(0.2)
+    assert not screen.breath.isVisible()
+    assert TASK not in screen.uncalibrated.text()

@@ -4986,6 +4986,10 @@ ms</translation>
       <translation>Lado</translation>
     </message>
     <message>
+      <source>Side and task</source>
+      <translation>Lado y tarea</translation>
+    </message>
+    <message>
       <source>Sides</source>
       <translation>Lados</translation>
     </message>
