@@ -108,6 +108,7 @@ class TodayPage(TodayView):
         self._view = None
         self.show_answers(None)
         self.advice.hide()
+        self.told.hide()
         for card in self.cards:
             self._list.removeWidget(card)
             card.deleteLater()
@@ -185,6 +186,8 @@ class TodayPage(TodayView):
         )
         self.rule.show_rule(view.rule, view.stale_after_days)
         self.free.setVisible(view.plan is None and bool(self._free))
+        self.told.setText(self._told_in_words(view))
+        self.told.setVisible(view.told is not None)
         self.advice.setText(shown(view.advice))
         self.advice.setVisible(bool(view.advice))
         self._show_cards(view)
@@ -192,6 +195,26 @@ class TodayPage(TodayView):
             self.say("\n".join(map(shown, view.problems)))
         elif not view.sets:
             self.say(tr("Nothing is planned for today."))
+
+    def _told_in_words(self, view: DayView) -> str:
+        """Pain that was told and is not among the answers, by the agreed cut."""
+        tr, level, cut = self.tr, view.told, view.rule.high
+        if level is None:
+            return ""
+        if view.report is None:
+            words = tr(
+                "Pain told today: {level} of 10, not above the agreed cut of {cut}."
+            )
+            if level > cut:
+                words = tr(
+                    "Pain told today: {level} of 10, above the agreed cut of {cut}."
+                )
+            return words.format(level=level, cut=cut)
+        words = tr("Pain told since: {level} of 10, not above the agreed cut of {cut}.")
+        if level > cut:
+            words = tr("Pain told since: {level} of 10, above the agreed cut of {cut}.")
+        anew = tr("The higher counts until “pain now” is answered anew.")
+        return f"{words.format(level=level, cut=cut)} {anew}"
 
     def _show_cards(self, view: DayView) -> None:
         """Cards that are there already stay, and with them focus and references."""

@@ -21,12 +21,11 @@ from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from datetime import datetime
 
     from biofeedback.logbook.database import Logbook
-    from biofeedback.logbook.rows import SetRow
-    from biofeedback.logbook.session_notes import PainMark
+    from biofeedback.logbook.rows import SessionRow, SetRow
 
 WENT_ON = "went_on"
 """In the head of a recording: what was said before the start, and passed over."""
@@ -113,25 +112,13 @@ class PainTold:
         """
         self.forget()
         since = midnight(now)
-        marks: list[PainMark] = []
-        for row in logbook.sessions(athlete_code=athlete_code):
-            if row.started_utc < midnight(now) - timedelta(1):
-                break  # one that began before midnight may still be today's
+        for row in () if whole_day else _visits(logbook, athlete_code, now):
             begun = [
                 one.started_utc for one in logbook.sets(row.id) if not is_test(one)
             ]
-            since = since if whole_day else max([since, *begun])
-            marks += logbook.session_notes.pain(row.id)
-        for mark in marks:
-            if mark.note.at_utc >= since and not mark.taken_back:
-                self.tell(mark.level)
-        # Pain of a maximal test stands in its result, and is no note.
-        athlete = logbook.athlete_by_code(athlete_code)
-        if athlete is not None:
-            period = Period(since, now + timedelta(seconds=1))
-            for test in logbook.history.tests(athlete.id, period):
-                if test.pain is not None:
-                    self.tell(test.pain)
+            since = max([since, *begun])
+        for _, level in told_since(logbook, athlete_code, since, now):
+            self.tell(level)
         return since
 
     def above_cut(self, level: int) -> str:
@@ -151,6 +138,43 @@ class PainTold:
         """What is to be said before the next set begins; empty where nothing is."""
         advice = self.above_cut(max(self._levels, default=0))
         return (advice,) if advice else ()
+
+
+def told_since(
+    logbook: Logbook, athlete_code: str, since: datetime, now: datetime
+) -> tuple[tuple[datetime, int], ...]:
+    """When pain was told today since then, and how much; the oldest first.
+
+    Args:
+        now: the time here, with its zone.
+
+    Raises:
+        FileError: the logbook cannot be read.
+    """
+    told = [
+        (mark.note.at_utc, mark.level)
+        for row in _visits(logbook, athlete_code, now)
+        for mark in logbook.session_notes.pain(row.id)
+        if mark.note.at_utc >= since and not mark.taken_back
+    ]
+    # Pain of a maximal test stands in its result, and is no note.
+    athlete = logbook.athlete_by_code(athlete_code)
+    if athlete is not None:
+        period = Period(since, now + timedelta(seconds=1))
+        told += [
+            (test.tested_utc, test.pain)
+            for test in logbook.history.tests(athlete.id, period)
+            if test.pain is not None
+        ]
+    return tuple(sorted(told))
+
+
+def _visits(logbook: Logbook, athlete_code: str, now: datetime) -> Iterator[SessionRow]:
+    """Those of today; one that began before midnight may still be of today."""
+    for row in logbook.sessions(athlete_code=athlete_code):
+        if row.started_utc < midnight(now) - timedelta(1):
+            break
+        yield row
 
 
 def is_test(row: SetRow) -> bool:

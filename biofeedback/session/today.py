@@ -7,6 +7,9 @@ out all the same once that is said to be wanted, and both are kept.
 What is answered is kept with the first decision on it; where stopping is advised by
 it, at once. What was kept today and is answered otherwise, or taken back, is so in the
 logbook too: by another row, and nothing is changed there.
+
+Pain that was told after pain now was answered, in a set or after it, is proposed with
+where it is higher; what was answered stays as it was answered.
 """
 
 from __future__ import annotations
@@ -26,7 +29,8 @@ from biofeedback.session.day_facts import (
     last_visit,
     midnight,
 )
-from biofeedback.session.local_time import here
+from biofeedback.session.local_time import day_of, here
+from biofeedback.session.pain_told import told_since
 from biofeedback.session.set_of_day import PlanPlace, SetOfDay
 from biofeedback.training.day import DayReport, LastTime, PainRule, propose
 from biofeedback.training.day_words import in_words
@@ -38,6 +42,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from biofeedback.logbook.database import Logbook
+    from biofeedback.logbook.days import ReportRow
     from biofeedback.logbook.rows import Athlete
     from biofeedback.session.day_facts import Background
     from biofeedback.training.planned import PlannedPrescription
@@ -58,6 +63,8 @@ class DayView:
 
     Attributes:
         report: what was reported; None before pain was asked.
+        told: the newest pain that was told since pain now was answered, or today where
+            it was not; None where there is none.
         last_visit: date of the last visit before today, or None.
         problems: why something planned makes no set.
     """
@@ -72,14 +79,49 @@ class DayView:
     plan: PlanPlace | None = None
     sets: tuple[SetOfDay, ...] = ()
     problems: tuple[str, ...] = ()
+    told: int | None = None
+
+    @property
+    def judged(self) -> DayReport | None:
+        """The report, with what was told since where that is more."""
+        report = self.report
+        if report is None or self.told is None or self.told <= report.pain_now:
+            return report
+        return replace(report, pain_now=self.told)
 
     @property
     def advice(self) -> str:
         """Why stopping is advised today; empty where it is not."""
-        if self.report is None:
+        if self.judged is None:
             return ""
-        proposal = propose(self.report, self.rule)
+        proposal = propose(self.judged, self.rule)
         return in_words(proposal, self.rule) if proposal.advise_stop else ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Answered:
+    """What was answered.
+
+    Attributes:
+        report: None where it was taken back.
+        pain_at: when pain now was answered as it stands, or was taken back.
+    """
+
+    report: DayReport | None
+    pain_at: datetime
+
+    @classmethod
+    def after(
+        cls, before: _Answered | None, report: DayReport | None, now: datetime
+    ) -> _Answered:
+        """Another answer; one about sleep says nothing of pain now."""
+        same = (
+            before is not None
+            and before.report is not None
+            and report is not None
+            and before.report.pain_now == report.pain_now
+        )
+        return cls(report, before.pain_at if before and same else now)
 
 
 class Today:
@@ -108,7 +150,7 @@ class Today:
         )
         self._visit_id = visit_id
         self._clock = clock
-        self._answered: dict[str, tuple[date, DayReport | None]] = {}
+        self._answered: dict[str, _Answered] = {}
 
     @property
     def now(self) -> datetime:
@@ -145,17 +187,19 @@ class Today:
         athlete = self._athlete(code)
         known = self._background(athlete)
         now = self._clock()
-        if report is None and kept:
-            report = self._answers(athlete.id, now)
+        answered = self._answers(athlete.id, now)
+        if report is not None or not kept:
+            answered = _Answered.after(answered, report, now)
         view = DayView(
             athlete.id,
             athlete.code,
             now.date(),
             self.pain_rule(),
             self.stale_after_days(),
-            report,
+            answered.report if answered else None,
             last_visit(self._logbook, athlete.id, now),
             known.plan,
+            told=self._told(athlete.code, answered, now),
         )
         sets, problems = [], [*known.problems]
         for plan, planned in [
@@ -180,11 +224,11 @@ class Today:
     def advice(self, code: str) -> str:
         """Why stopping is advised by today's answers; empty where it is not."""
         athlete = self._logbook.athlete_by_code(code)
-        report = self._answers(athlete.id, self._clock()) if athlete else None
-        if report is None:
+        answered = self._answers(athlete.id, self._clock()) if athlete else None
+        if answered is None or answered.report is None:
             return ""
         rule = self.pain_rule()
-        proposal = propose(report, rule)
+        proposal = propose(answered.report, rule)
         return in_words(proposal, rule) if proposal.advise_stop else ""
 
     def _athlete(self, code: str) -> Athlete:
@@ -214,9 +258,9 @@ class Today:
             stale_after_days=view.stale_after_days,
         )
         proposal = None
-        if view.report is not None:
+        if view.judged is not None:
             last = self._last_time(view, planned, sides, plan)
-            proposal = propose(view.report, view.rule, last=last)
+            proposal = propose(view.judged, view.rule, last=last)
         return SetOfDay(
             planned,
             sides,
@@ -264,7 +308,8 @@ class Today:
             FieldError: there is no such athlete.
         """
         athlete_id, now = self._athlete(code).id, self._clock()
-        self._answered[athlete_id] = now.date(), report
+        before = self._answers(athlete_id, now)
+        self._answered[athlete_id] = _Answered.after(before, report, now)
         kept = self._report_of_today(athlete_id, now)
         if report is None:
             if kept is not None:
@@ -272,13 +317,20 @@ class Today:
         elif kept is not None or propose(report, self.pain_rule()).advise_stop:
             self._keep_report(athlete_id, report, now)
 
-    def _answers(self, athlete_id: str, now: datetime) -> DayReport | None:
+    def _answers(self, athlete_id: str, now: datetime) -> _Answered | None:
         """What was answered today, or was kept of today before."""
-        day, report = self._answered.get(athlete_id, (None, None))
-        if day == now.date():
-            return report
+        answered = self._answered.get(athlete_id)
+        if answered is not None and day_of(answered.pain_at, now) == now.date():
+            return answered
         kept = self._report_of_today(athlete_id, now)
-        return kept[1] if kept else None
+        return _Answered(kept.report, kept.reported_utc) if kept else None
+
+    def _told(self, code: str, answered: _Answered | None, now: datetime) -> int | None:
+        """The newest pain that was told since pain now was answered, or today."""
+        asked = answered is not None and answered.report is not None
+        since = answered.pain_at if answered and asked else midnight(now)
+        told = told_since(self._logbook, code, since, now)
+        return told[-1][1] if told else None
 
     def _take_back(self, now: datetime) -> None:
         session_id = self._visit_id()
@@ -292,8 +344,8 @@ class Today:
     ) -> str:
         """Keeps a report, where it is not the newest one already; its key."""
         kept = self._report_of_today(athlete_id, now)
-        if kept is not None and kept[1] == report:
-            return kept[0]
+        if kept is not None and kept.report == report:
+            return kept.id
         return self._logbook.days.report(
             athlete_id,
             report,
@@ -301,12 +353,10 @@ class Today:
             at_utc=now.astimezone(UTC),
         )
 
-    def _report_of_today(
-        self, athlete_id: str, now: datetime
-    ) -> tuple[str, DayReport] | None:
+    def _report_of_today(self, athlete_id: str, now: datetime) -> ReportRow | None:
         for row in self._logbook.days.reports(athlete_id, limit=1):
             if row.reported_utc >= midnight(now):
-                return row.id, row.report
+                return row
         return None
 
     # What is set.

@@ -374,6 +374,8 @@ def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.press("Alt+E")
     day.press("Alt+D")
     day.press("Ctrl+T")
+    assert "Once more takes the day" in day.window.mounted.today.message.text()
+    day.press("Ctrl+T")
     day.press("F5")
     day.run(1.0)
     assert not day.window.desk.in_set

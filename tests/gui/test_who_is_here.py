@@ -302,3 +302,68 @@ def test_that_stopping_is_advised_is_never_what_is_left_out(
     assert not room.in_set()
     room.press("F5")  # this takes its place, and then it has been passed over
     assert "Pain 7 of 10 is above the agreed cut" in room.told
+
+
+# The page of today.
+
+
+def test_today_knows_of_pain_that_was_told_after_its_answers(room: Room) -> None:
+    room.press("Alt+D")
+    page = room.window.mounted.today
+    page.now.buttons[2].click()
+    assert not page.told.isVisible()
+    assert not page.cards[0].shown.advise_stop
+    room.press("Alt+D", "F5")
+    room.run(0.5)
+    assert room.in_set()
+    room.press("Ctrl+7", "Esc")
+    room.run(0.5)
+    room.press("Alt+D")
+    assert page.told.isVisible()
+    assert page.told.text().startswith(
+        "Pain told since: 7 of 10, above the agreed cut of 5."
+    )
+    assert "Pain 7 of 10" in page.advice.text()
+    assert page.advice.isVisible()
+    used: list[object] = []
+    page.prescribed.connect(lambda *what: used.append(what))
+    page.cards[0].use.click()
+    assert used == []
+    QApplication.processEvents()
+    assert page.cards[0].go_on.isVisible()
+    page.sleep.line.setText("8")
+    page.sleep.committed.emit()  # another answer is none about pain now
+    assert page.told.isVisible()
+    for _ in range(2):  # taken back, and answered anew
+        page.now.buttons[2].click()
+    assert not page.told.isVisible()
+    assert not page.advice.isVisible()
+    page.cards[0].use.click()
+    assert len(used) == 1
+
+
+def test_pain_that_was_a_slip_is_not_told_on_the_page_of_today(room: Room) -> None:
+    room.press("Alt+D")
+    page = room.window.mounted.today
+    page.now.buttons[2].click()
+    room.press("Alt+D", "Ctrl+4", "Alt+D")
+    assert page.told.text().startswith(
+        "Pain told since: 4 of 10, not above the agreed cut of 5."
+    )
+    assert not page.advice.isVisible()
+    room.press("Alt+D")
+    room.window.desk.pain.back.click()
+    room.press("Alt+D")
+    assert not page.told.isVisible()
+
+
+def test_pain_told_before_any_answer_stands_on_the_page_of_today(room: Room) -> None:
+    room.press("Ctrl+7", "Alt+D")
+    page = room.window.mounted.today
+    assert page.told.text().startswith(
+        "Pain told today: 7 of 10, above the agreed cut of 5."
+    )
+    room.press("Alt+D")
+    room.choose("B2")
+    room.press("Alt+D")
+    assert not page.told.isVisible()

@@ -4052,6 +4052,26 @@ N</translation>
       <translation>Dolor la mañana tras la última sesión</translation>
     </message>
     <message>
+      <source>Pain told since</source>
+      <translation>Dolor dicho después</translation>
+    </message>
+    <message>
+      <source>Pain told since: {level} of 10, above the agreed cut of {cut}.</source>
+      <translation>Dolor dicho después: {level} de 10, por encima del límite acordado de {cut}.</translation>
+    </message>
+    <message>
+      <source>Pain told since: {level} of 10, not above the agreed cut of {cut}.</source>
+      <translation>Dolor dicho después: {level} de 10, no supera el límite acordado de {cut}.</translation>
+    </message>
+    <message>
+      <source>Pain told today: {level} of 10, above the agreed cut of {cut}.</source>
+      <translation>Dolor dicho hoy: {level} de 10, por encima del límite acordado de {cut}.</translation>
+    </message>
+    <message>
+      <source>Pain told today: {level} of 10, not above the agreed cut of {cut}.</source>
+      <translation>Dolor dicho hoy: {level} de 10, no supera el límite acordado de {cut}.</translation>
+    </message>
+    <message>
       <source>Pain was not asked for.</source>
       <translation>No se preguntó por el dolor.</translation>
     </message>
@@ -5866,6 +5886,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
     <message>
       <source>The form as it was saved</source>
       <translation>El formulario como se guardó</translation>
+    </message>
+    <message>
+      <source>The higher counts until “pain now” is answered anew.</source>
+      <translation>Cuenta el más alto hasta responder de nuevo «dolor ahora».</translation>
     </message>
     <message>
       <source>The highest force in % of the cell's rated load.</source>
