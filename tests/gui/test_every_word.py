@@ -60,9 +60,9 @@ SIGNS = frozenset(
 )
 """Units, standards, keys, kinds of files, and languages in their own words."""
 CODES = re.compile(
-    r"\S*/\S*|\S+\.(?:pdf|png|csv|json|force|db)\b|[A-Z]+-?\d\S*|F\d{1,2}\b|(?:(?:Ctrl|Alt|Shift)\+)+\S+|[0-9a-f-]{36}"
+    r"\S*/\S*|\S+\.(?:pdf|png|csv|json|force|db)\b|[A-Z]+-?\d\S*|F\d{1,2}\b|(?:(?:Ctrl|Alt|Shift)\+)+\S+|[0-9a-f-]{36}|'\w+\[\w+\]'"
 )
-"""Paths, files, codes of athletes and boards, function keys."""
+"""Paths, files, codes of athletes and boards, function keys, a package to install."""
 LOOK_EVERY_FRAMES = 30
 STAGED = frozenset({"November", "Invented athlete", "invented rig", "simulated rig"})
 """Names that the tests below give, and the stage."""
