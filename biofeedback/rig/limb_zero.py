@@ -69,10 +69,9 @@ def ended_words(zero: Zero) -> Phrase:
     """
     if zero.kind is ZeroKind.NONE:
         return phrase(
-            "The zero with the limb resting was of the athlete before and holds no "
-            "more. No zero is in force: take zero anew."
+            "Take zero anew: the one with the limb resting was of the athlete before."
         )
     return phrase(
-        "The zero with the limb resting was of the athlete before and holds no more. "
-        "The zero of the empty rig before it holds again."
+        "The zero of the empty rig holds again: the one with the limb resting was of "
+        "the athlete before."
     )

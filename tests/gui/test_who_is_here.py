@@ -196,9 +196,10 @@ def test_a_zero_with_the_limb_resting_does_not_outlive_its_athlete(room: Room) -
     room.run(0.2)
     assert room.zero_in_force == empty
     assert room.told == (
-        "The zero with the limb resting was of the athlete before and holds no more. "
-        "The zero of the empty rig before it holds again."
+        "The zero of the empty rig holds again: the one with the limb resting was of "
+        "the athlete before."
     )
+    assert not room.window.desk.messages.shortened
 
 
 def test_without_an_empty_zero_before_none_is_left_and_that_is_said(
@@ -210,9 +211,9 @@ def test_without_an_empty_zero_before_none_is_left_and_that_is_said(
     room.run(1.0)
     assert room.zero_in_force.kind is ZeroKind.NONE
     assert room.told == (
-        "The zero with the limb resting was of the athlete before and holds no more. "
-        "No zero is in force: take zero anew."
+        "Take zero anew: the one with the limb resting was of the athlete before."
     )
+    assert not room.window.desk.messages.shortened
     assert room.window.desk.health.zero.text() == "Zero: not taken yet"
 
 

@@ -5438,6 +5438,10 @@ ms</translation>
       <translation>Tomar tres o más.</translation>
     </message>
     <message>
+      <source>Take zero anew: the one with the limb resting was of the athlete before.</source>
+      <translation>Tomar cero de nuevo: el de la extremidad en reposo era del atleta anterior.</translation>
+    </message>
+    <message>
       <source>Take zero of the empty rig</source>
       <translation>Tomar cero con el equipo vacío</translation>
     </message>
@@ -6532,16 +6536,12 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El año, cuatro cifras.</translation>
     </message>
     <message>
+      <source>The zero of the empty rig holds again: the one with the limb resting was of the athlete before.</source>
+      <translation>Vale de nuevo el cero en vacío: el de la extremidad en reposo era del atleta anterior.</translation>
+    </message>
+    <message>
       <source>The zero of {cell} has walked by {walked_n:+.1f} N, {share_pct:.1f} % of its rated load, since {since}. Look at its mounting and cable; if it stays so, calibrate again.</source>
       <translation>El cero de {cell} se ha movido {walked_n:+.1f} N, {share_pct:.1f} % de su carga nominal, desde {since}. Mirar su montaje y su cable; si sigue así, calibrar de nuevo.</translation>
-    </message>
-    <message>
-      <source>The zero with the limb resting was of the athlete before and holds no more. No zero is in force: take zero anew.</source>
-      <translation>El cero con la extremidad en reposo era del atleta anterior y ya no vale. No hay cero en vigor: tomar cero de nuevo.</translation>
-    </message>
-    <message>
-      <source>The zero with the limb resting was of the athlete before and holds no more. The zero of the empty rig before it holds again.</source>
-      <translation>El cero con la extremidad en reposo era del atleta anterior y ya no vale. Vale de nuevo el cero anterior, del equipo vacío.</translation>
     </message>
     <message>
       <source>The {answered} cell answered instead, by {signed} N: the two are swapped, and its polarity is reversed.</source>
