@@ -15,6 +15,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.rows import NewSet
+from biofeedback.logbook.session_notes import PAIN
 from biofeedback.session.day_facts import Background
 from biofeedback.session.set_of_day import PlanPlace, SetOfDay
 from biofeedback.session.today import PAIN_RULE, STALE_DAYS, DayView, Today
@@ -538,3 +539,40 @@ def test_the_words_of_a_set(clinic: Clinic) -> None:
     assert left.title == "Knee extension, left"
     assert left.dose_words == "1 set of 5 × 45 s, 120 s rest; range 60 to 80 %"
     assert left.key != right.key
+
+
+# -------------------------------------------------------- pain that was told since
+
+
+def test_pain_told_after_a_kept_answer_is_known_after_a_restart(
+    tmp_path: Path,
+) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        athlete_id = book.add_athlete("A-1")
+        visit = book.begin_session(athlete_id)
+        for level, ago_s in ((8, 30), (4, 10), (3, 5)):
+            at = NOON - timedelta(seconds=ago_s)
+            book.session_notes.add(
+                visit, PAIN, {"level": level}, at_utc=at.astimezone(UTC)
+            )
+        answered = NOON - timedelta(seconds=20)
+        book.days.report(athlete_id, DayReport(2), at_utc=answered.astimezone(UTC))
+        view = Today(book, clock=lambda: NOON).for_athlete("A-1")
+    assert view.told == 3, "the newest, and what was told before the answer is known"
+    assert view.report == DayReport(2)
+    assert view.judged == DayReport(3)
+
+
+def test_less_pain_than_was_answered_is_told_and_proposes_no_more(
+    tmp_path: Path,
+) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        athlete_id = book.add_athlete("A-1")
+        before = NOON - timedelta(seconds=20)
+        book.days.report(athlete_id, DayReport(6), at_utc=before.astimezone(UTC))
+        visit = book.begin_session(athlete_id)
+        at = NOON - timedelta(seconds=5)
+        book.session_notes.add(visit, PAIN, {"level": 1}, at_utc=at.astimezone(UTC))
+        view = Today(book, clock=lambda: NOON).for_athlete("A-1")
+    assert view.told == 1
+    assert "Pain 6 of 10" in view.advice
