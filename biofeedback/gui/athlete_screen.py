@@ -48,6 +48,8 @@ figures of 8 mm. They are looked up before a set, and not read in a hold."""
 SIDES_WIDTH = 0.2
 """The same for one word, so that of the efforts of a test each word has its room."""
 GAP_SHARE = 0.024
+DOUBT_SHARE = 0.72
+"""Of the gap, for the letters of what the newtons are not."""
 MARGIN_SHARE = 0.025
 
 
@@ -318,7 +320,11 @@ class AthleteScreen(QWidget):
         self.path.set_figures(height * FIGURE_SHARE)
         self.path.lay_out()
         box = self.path.plot_box()
-        # In the gap above the path's upper left corner, where nothing is drawn.
+        # In the gap above the path's upper left corner, where nothing is drawn; as all
+        # that the athlete reads, it grows with the screen and not with the desk's type.
+        letters = f"font-size: {max(8, round(gap * DOUBT_SHARE))}px"
+        if letters != self.uncalibrated.styleSheet():
+            self.uncalibrated.setStyleSheet(letters)
         self.uncalibrated.setGeometry(
             self.path.x() + round(box.x()), self.path.y() - gap, round(box.width()), gap
         )

@@ -24,6 +24,7 @@ from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.residual_plot import ResidualPlot
 from biofeedback.gui.review_rows import Table
 from biofeedback.gui.still_bar import StillBar
+from biofeedback.gui.wrapped_row import WrappedRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -114,11 +115,10 @@ class CalibrationView(QWidget):
         right.addWidget(self.plot, 2)
         right.addWidget(self.words, 3)
         right.addLayout(keep)
-        body = QHBoxLayout()
-        body.setSpacing(14)
-        body.addWidget(self._side)
-        body.addLayout(middle, 4)
-        body.addLayout(right, 5)
+        body = WrappedRow(spacing_px=14, fills=True)
+        body.add(self._side)
+        body.add(middle, 4)
+        body.add(right, 5)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)

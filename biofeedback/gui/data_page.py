@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -24,6 +23,8 @@ from biofeedback.gui.awaited import Awaited
 from biofeedback.gui.backup_box import BackupBox
 from biofeedback.gui.erase_box import EraseBox
 from biofeedback.gui.language import shown, tr
+from biofeedback.gui.tall_area import TallArea
+from biofeedback.gui.wrapped_row import WrappedRow
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -31,6 +32,8 @@ if TYPE_CHECKING:
     from biofeedback.session.keeping import Keeping
 
 SIDE_PX = 520
+AUDIT_PX = 400
+"""At least; in large type it stands below."""
 
 
 class DataPage(QWidget):
@@ -99,17 +102,11 @@ class DataPage(QWidget):
         for part in (self.backup, self.erase):
             part.setVisible(not on_server)
         side.addStretch(1)
-        self._side = QScrollArea()
-        self._side.setWidget(inner)
-        self._side.setWidgetResizable(True)
+        self._side = TallArea(inner)
         self._side.setAccessibleName(tr("Backup and erasing"))
-        self._side.setHorizontalScrollBarPolicy(
-            Qt.ScrollBarPolicy.ScrollBarAlwaysOff  # the words wrap
-        )
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addWidget(self._side)
-        row.addWidget(self.audit, 1)
+        row = WrappedRow(spacing_px=18, fills=True)
+        row.add(self._side)
+        row.add(self.audit, 1)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(12, 10, 12, 12)
         whole.addLayout(head)
@@ -118,6 +115,7 @@ class DataPage(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self._side.setFixedWidth(round(SIDE_PX * size))
+        self.audit.setMinimumWidth(round(AUDIT_PX * size))
 
     # The page.
 

@@ -7,11 +7,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QComboBox, QWidget
 
 from biofeedback.errors import FieldError
+from biofeedback.gui.enum_box import labelled
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.phrase import sentences
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription, SideOrder
@@ -45,14 +47,11 @@ class FreeRange(QWidget):
         self.order.setAccessibleName(tr("Sides"))
         for order in SideOrder:
             self.order.addItem(shown(order.value), userData=order)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(8)
+        row = WrappedRow(self, spacing_px=8)
         for field in (self.low_end, self.high_end, self.tolerance):
-            row.addWidget(field, 1)
+            row.add(field, 1)
             field.committed.connect(self._read)
-        row.addWidget(QLabel(tr("Sides")))
-        row.addWidget(self.order)
+        row.add(labelled(tr("Sides"), self.order))
         self.order.activated.connect(self._read)
 
     def show_planned(self, planned: PlannedPrescription) -> None:

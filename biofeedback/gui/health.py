@@ -26,6 +26,7 @@ from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind
 from biofeedback.gui.language import shown
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.session.rig_check import Check, CheckState, CheckStep
 
 if TYPE_CHECKING:
@@ -115,12 +116,9 @@ class HealthPage(QWidget):
         head = QHBoxLayout()
         head.addWidget(self.live)
         head.addWidget(self.heading, 1)
-        keys = QHBoxLayout()
-        keys.addWidget(self.begin)
-        keys.addWidget(self.skip)
-        keys.addWidget(self.presses)
-        keys.addWidget(self.mass)
-        keys.addStretch(1)
+        keys = WrappedRow()
+        for part in (self.begin, self.skip, self.presses, self.mass):
+            keys.add(part)
         self._rows.setHorizontalSpacing(14)
         self._rows.setVerticalSpacing(7)
         self._rows.setColumnMinimumWidth(1, 96)

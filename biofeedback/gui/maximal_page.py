@@ -11,12 +11,11 @@ import time
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -31,7 +30,9 @@ from biofeedback.gui.maximal_control import KEEP_KEY, MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
 from biofeedback.gui.maximal_words import newtons
+from biofeedback.gui.tall_area import TallArea
 from biofeedback.gui.trial_box import TrialBox
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.session.maximal_test import Stage
 
 if TYPE_CHECKING:
@@ -149,19 +150,15 @@ class MaximalPage(QWidget):
         column.addStretch(1)
         inner = QWidget()
         inner.setLayout(column)
-        self._scroll = QScrollArea()
-        self._scroll.setWidget(inner)
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll = TallArea(inner)
         self._scroll.setAccessibleName(self.tr("Set-up of the test"))
         self._scroll.setFixedWidth(SETUP_PX)
         self._right = QStackedWidget()
         self._right.addWidget(self.empty)
         self._right.addWidget(self.result)
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addWidget(self._scroll)
-        row.addWidget(self._right, 1)
+        row = WrappedRow(spacing_px=18, fills=True)
+        row.add(self._scroll)
+        row.add(self._right, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)

@@ -11,7 +11,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -24,6 +23,7 @@ from biofeedback.gui.calm_wheel import CalmWheel
 from biofeedback.gui.language import filled, localised, shown
 from biofeedback.gui.spoken_names import speak_names
 from biofeedback.gui.stated_form import StatedForm
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.training.intensity_words import newtons, number
 from biofeedback.training.reference_words import candidate_words, described
 
@@ -117,13 +117,10 @@ class SetCard(QFrame):
             right.addWidget(widget)
         right.addStretch(1)
         right.addLayout(use)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(10, 6, 10, 6)
-        grid.setHorizontalSpacing(18)
-        grid.addLayout(left, 0, 0)
-        grid.addLayout(right, 0, 1)
-        grid.setColumnStretch(0, 1)
-        grid.setColumnStretch(1, 1)
+        halves = WrappedRow(self, spacing_px=18)
+        halves.setContentsMargins(10, 6, 10, 6)
+        halves.add(left, 1)
+        halves.add(right, 1)
         self.set_size(1.0)
 
     def _connect(self) -> None:

@@ -11,8 +11,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
-    QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -26,12 +24,15 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.free_range import FreeRange
 from biofeedback.gui.language import shown
 from biofeedback.gui.pain_rule_form import PainRuleForm
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.training.day import DayReport
 
 if TYPE_CHECKING:
     from biofeedback.gui.set_card import SetCard
 
 MESSAGE_PX = 24
+CARDS_PX = 150
+"""At least: about one set; in large type the page scrolls for it."""
 
 
 class TodayView(QWidget):
@@ -90,26 +91,23 @@ class TodayView(QWidget):
         self.care.setWordWrap(True)
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
-        head.addWidget(self.warm_up)
-        head.addWidget(self.whole)
+        head = WrappedRow()
+        head.add(self.live)
+        head.add(self.heading, 1)
+        head.add(self.warm_up)
+        head.add(self.whole)
         questions = QVBoxLayout()
         questions.setSpacing(2)
         for row in self.rows:
             questions.addWidget(row)
-        top = QGridLayout()
-        top.setHorizontalSpacing(22)
-        top.addLayout(questions, 0, 0)
+        top = WrappedRow(spacing_px=22)
+        top.add(questions, 6)
         beside = QVBoxLayout()
         beside.setSpacing(3)
         beside.addWidget(self.rule)
         beside.addWidget(self.sleep)
         beside.addStretch(1)
-        top.addLayout(beside, 0, 1)
-        top.setColumnStretch(0, 6)
-        top.setColumnStretch(1, 5)
+        top.add(beside, 5)
         self._list = QVBoxLayout()
         self._list.setContentsMargins(0, 0, 6, 0)
         self._list.setSpacing(8)
@@ -151,7 +149,8 @@ class TodayView(QWidget):
             row.set_size(size)
         for card in self.cards:
             card.set_size(size)
-        self.message.setMinimumHeight(round(24 * size))
+        self.message.setMinimumHeight(round(MESSAGE_PX * size))
+        self.body.setMinimumHeight(round(CARDS_PX * size))
 
     def say(self, message: str) -> None:
         """A message at its one place."""

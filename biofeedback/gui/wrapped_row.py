@@ -21,10 +21,20 @@ class WrappedRow(QLayout):
 
     What is left of a line goes to its items that stretch; an item that is wider than
     a line gets all of it.
+
+    Args:
+        fills: whether its last line takes the height that is left.
     """
 
-    def __init__(self, parent: QWidget | None = None, *, spacing_px: int = 6) -> None:
+    def __init__(
+        self,
+        parent: QWidget | None = None,
+        *,
+        spacing_px: int = 6,
+        fills: bool = False,
+    ) -> None:
         super().__init__(parent)
+        self._fills = fills
         self._items: list[QLayoutItem] = []
         self._stretches: list[int] = []
         self.setContentsMargins(QMargins())
@@ -62,8 +72,8 @@ class WrappedRow(QLayout):
         return self._items.pop(index)
 
     def expandingDirections(self) -> Qt.Orientation:  # noqa: N802  Qt's name
-        """It takes no room of its own accord."""
-        return Qt.Orientation(0)
+        """It takes no room of its own accord, or height where it fills it."""
+        return Qt.Orientation.Vertical if self._fills else Qt.Orientation(0)
 
     def hasHeightForWidth(self) -> bool:  # noqa: N802  Qt's name
         """More lines where it is narrow."""
@@ -71,26 +81,33 @@ class WrappedRow(QLayout):
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802  Qt's name
         """How high its lines are in a width."""
-        return self._place(QRect(0, 0, width, 0), move=False)
+        sides, around = self._margins_px()
+        return self._place(QRect(0, 0, width - sides, 0), move=False) + around
 
     def sizeHint(self) -> QSize:
         """All in one line."""
         sizes = [item.sizeHint() for item in self._seen()]
         wide = sum(size.width() for size in sizes)
         wide += self.spacing() * max(0, len(sizes) - 1)
-        return QSize(wide, max((size.height() for size in sizes), default=0))
+        high = max((size.height() for size in sizes), default=0)
+        return QSize(wide, high) + QSize(*self._margins_px())
 
     def minimumSize(self) -> QSize:  # noqa: N802  Qt's name
         """As wide as its widest item."""
         least = QSize()
         for item in self._seen():
             least = least.expandedTo(item.minimumSize())
-        return least
+        return least + QSize(*self._margins_px())
 
     def setGeometry(self, rect: QRect) -> None:  # noqa: N802  Qt's name
         """Places all items."""
         super().setGeometry(rect)
-        self._place(rect, move=True)
+        self._place(rect.marginsRemoved(self.contentsMargins()), move=True)
+
+    def _margins_px(self) -> tuple[int, int]:
+        """What the margins take of the width, and of the height."""
+        margins = self.contentsMargins()
+        return margins.left() + margins.right(), margins.top() + margins.bottom()
 
     def _seen(self) -> list[QLayoutItem]:
         return [item for item in self._items if not item.isEmpty()]
@@ -113,7 +130,8 @@ class WrappedRow(QLayout):
     def _place(self, rect: QRect, *, move: bool) -> int:
         """Places the lines, or only tells how high they are."""
         top = rect.y()
-        for line in self._lines(rect.width()):
+        lines = self._lines(rect.width())
+        for line in lines:
             widths = _shared(line, rect.width() - self.spacing() * (len(line) - 1))
             heights = [
                 item.heightForWidth(width)
@@ -122,6 +140,8 @@ class WrappedRow(QLayout):
                 for (item, _, _), width in zip(line, widths, strict=True)
             ]
             high, left = max(heights, default=0), rect.x()
+            if self._fills and line is lines[-1]:
+                high = max(high, rect.y() + rect.height() - top)
             for (item, _, _), width in zip(line, widths, strict=True):
                 if move:
                     item.setGeometry(QRect(left, top, width, high))
@@ -131,9 +151,18 @@ class WrappedRow(QLayout):
 
 
 def _shared(line: Line, width: int) -> list[int]:
-    """Widths with what is left shared by those that stretch."""
-    left = max(0, width - sum(wide for _, _, wide in line))
-    total = sum(stretch for _, stretch, _ in line)
-    return [
-        wide + (left * stretch // total if total else 0) for _, stretch, wide in line
-    ]
+    """Widths; those that stretch are as wide as their shares, or as they must be."""
+    widths = [wide for _, _, wide in line]
+    shares = {at: stretch for at, (_, stretch, _) in enumerate(line) if stretch}
+    while shares:
+        others = sum(wide for at, wide in enumerate(widths) if at not in shares)
+        total = sum(shares.values())
+        fair = {at: (width - others) * one // total for at, one in shares.items()}
+        wider = [at for at in shares if widths[at] > fair[at]]
+        if not wider:
+            for at, wide in fair.items():
+                widths[at] = wide
+            break
+        for at in wider:
+            del shares[at]
+    return widths

@@ -32,6 +32,11 @@ def squeezed(area: QScrollArea) -> bool:
     )
 
 
+def moves_sideways(area: QScrollArea) -> bool:
+    """Whether something in it is off its edge until somebody moves it."""
+    return area.horizontalScrollBar().maximum() > 0
+
+
 def told_below(box: QComboBox, page: QWidget) -> bool:
     """Whether all that a narrow box holds stands in a line of its own as well."""
     return any(
@@ -54,7 +59,8 @@ def cut(widget: QWidget) -> bool:
             flags = Qt.TextFlag.TextWordWrap | widget.alignment()
             lines = widget.fontMetrics().boundingRect(room, flags, words)
             return lines.height() > given.height() + 1
-        return needed.width() > given.width() + 1
+        low = needed.height() > given.height() + 1
+        return low or needed.width() > given.width() + 1
     if isinstance(widget, QAbstractButton):
         return bool(widget.text()) and needed.width() > given.width() + 1
     if isinstance(widget, QComboBox):

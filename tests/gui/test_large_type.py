@@ -6,12 +6,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from gui.cut_text import cut_texts
+from gui.cut_text import cut_texts, in_sight, moves_sideways
 from gui.demo_window import opened_demo, speaking
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QComboBox, QPushButton, QScrollArea, QWidget
 
 from biofeedback.gui.preferences_page import TEXT_SIZES_PCT
+from biofeedback.gui.tall_area import TallArea
 from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
@@ -103,6 +104,52 @@ def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
             if column.horizontalScrollBar().maximum() > 0:
                 wrong.add((*at, "moves sideways", column.viewport().width(), 0))
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
+
+
+def test_nothing_of_a_page_is_off_its_right_edge(window: Window) -> None:
+    """A page that has to be moved sideways hides its results from who looks at it."""
+    wrong: set[tuple[object, ...]] = set()
+    desk = window.desk
+    pages = (
+        desk.pages.test,
+        desk.pages.today,
+        desk.pages.data,
+        desk.calibrate,
+        desk.health.check,
+    )
+    for text_pct, screen in take_sizes(window):
+        for button in pages:
+            button.click()
+            settle()
+            areas = [one for one in in_sight(window) if isinstance(one, QScrollArea)]
+            wrong |= {
+                (
+                    text_pct,
+                    screen[0],
+                    button.text(),
+                    area.horizontalScrollBar().maximum(),
+                )
+                for area in areas
+                if moves_sideways(area)
+            }
+            button.click()
+    assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
+
+
+def test_parts_that_stand_below_one_another_do_not_scroll_each_for_itself(
+    window: Window,
+) -> None:
+    """In the largest type on the small screen the page scrolls, and nothing in it."""
+    text_pct, screen = SIZES_PCT[-1], SCREENS[-1]
+    for now in take_sizes(window):
+        if now == (text_pct, screen):
+            break
+    for button in (window.desk.pages.test, window.desk.pages.data):
+        button.click()
+        settle()
+        (area,) = (one for one in in_sight(window) if isinstance(one, TallArea))
+        assert area.verticalScrollBar().maximum() == 0, button.text()
+        button.click()
 
 
 LONG = "Invented words about something that nobody could say in a few of them. " * 9
