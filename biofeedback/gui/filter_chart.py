@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QStackedLayout, QWidget
 
 from biofeedback.gui.language import filled, localised, tr
 from biofeedback.gui.number_axis import number_axes
@@ -83,9 +83,13 @@ class FilterChart(QWidget):
             tr("age of the shown value (ms)"), tr("noise left in holds (N rms)")
         )
         self._plot.setLogMode(x=False, y=True)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._plot)
+        self.empty = QLabel(tr("Nothing is measured yet: a search fills this chart."))
+        self.empty.setObjectName("summary")
+        self.empty.setWordWrap(True)
+        self.empty.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._stack = QStackedLayout(self)  # axes without a search would be made up
+        for either in (self.empty, self._plot):
+            self._stack.addWidget(either)
         self.set_theme(DAY)
 
     def set_theme(self, theme: Theme) -> None:
@@ -113,6 +117,7 @@ class FilterChart(QWidget):
         self._plot.clear()
         self.numbered = 0
         found = self._found
+        self._stack.setCurrentWidget(self.empty if found is None else self._plot)
         if found is None:
             self.setAccessibleDescription(tr("nothing measured yet"))
             return

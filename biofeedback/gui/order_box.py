@@ -52,7 +52,7 @@ MOST_PX = 354
 ROWS_SEEN = 5
 """Of more sets those around the next one are seen."""
 MARK_PX = 14
-ROW_EDGES_PX = 24
+ROW_EDGES_PX = 30
 """Around mark and words, as the style sheet and Qt have them."""
 EDGE_PX = 3
 """Of the list where it has the focus."""
@@ -412,7 +412,8 @@ class OrderBox(QWidget):
             face = rows.font()  # not the item's own, which knows no style sheet
             face.setBold(here)
             item.setFont(face)
-            item.setText(leg_line(leg, QFontMetrics(face), self._room_px))
+            letters = QFontMetrics(face)
+            item.setText(leg_line(leg, letters, self._room_px, second_line=here))
             rows.addItem(item)
         if rows.hasFocus() and 0 <= kept < len(legs):
             rows.setCurrentRow(kept)
@@ -434,12 +435,13 @@ class OrderBox(QWidget):
         """Whole rows, with the next set among them and one before it."""
         rows = self.list
         rows.ensurePolished()
-        row_px = rows.sizeHintForRow(0) if rows.count() else 22
-        seen = min(ROWS_SEEN, max(1, rows.count()))
-        rows.setFixedHeight(seen * row_px + 2 * max(rows.frameWidth(), EDGE_PX))
-        if 0 <= place < rows.count():
-            first = rows.item(max(0, place - 1))
-            rows.scrollToItem(first, QListWidget.ScrollHint.PositionAtTop)
+        count = rows.count()
+        first = min(max(0, place - 1), max(0, count - ROWS_SEEN))
+        seen = range(first, min(count, first + ROWS_SEEN))
+        high_px = sum(map(rows.sizeHintForRow, seen)) or 22
+        rows.setFixedHeight(high_px + 2 * max(rows.frameWidth(), EDGE_PX))
+        if 0 <= place < count:
+            rows.scrollToItem(rows.item(first), QListWidget.ScrollHint.PositionAtTop)
 
 
 def _set_text(widget: QLabel | QPushButton, text: str) -> None:

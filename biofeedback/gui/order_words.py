@@ -77,13 +77,20 @@ def reason_button(reason: Reason) -> str:
     return said(_REASONS[reason])
 
 
-def leg_line(leg: Leg, metrics: QFontMetrics | None = None, room_px: int = 0) -> str:
+def leg_line(
+    leg: Leg,
+    metrics: QFontMetrics | None = None,
+    room_px: int = 0,
+    *,
+    second_line: bool = False,
+) -> str:
     """A leg in one line; what tells it from its neighbours comes first.
 
     Args:
         metrics: of the type it is written in; the name of its task then loses its
             middle where there is no room for all of it.
         room_px: for the line.
+        second_line: whether a name without room goes on in a line of its own.
     """
     asked = leg.done_as or leg.asked
     words = (
@@ -105,6 +112,9 @@ def leg_line(leg: Leg, metrics: QFontMetrics | None = None, room_px: int = 0) ->
     name = shown(asked.task.name)
     if metrics is not None:
         left_px = room_px - metrics.horizontalAdvance(line(""))
+        if second_line and metrics.horizontalAdvance(name) > left_px:
+            elided = metrics.elidedText(name, Qt.TextElideMode.ElideMiddle, room_px)
+            return line("").rstrip(" ·") + "\n" + elided
         name = metrics.elidedText(name, Qt.TextElideMode.ElideMiddle, left_px)
     return line(name)
 

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.enum_box import narrow
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.gui.plan_titles import plan_title
 from biofeedback.training.plan import CAUTION
 
 if TYPE_CHECKING:
@@ -181,7 +182,7 @@ class PlanLists(QWidget):
                 text.format(
                     mark=NOW if under_way else OTHER,
                     number=index + 1,
-                    name=stage.name,
+                    name=plan_title(stage.name),
                     now=self.tr(" (now)") if under_way else "",
                     first=stage.from_week,
                     last=stage.to_week,

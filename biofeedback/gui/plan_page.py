@@ -22,6 +22,7 @@ from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.list_page import UNDO_KEY
 from biofeedback.gui.plan_editor import PlanEditor, usual_prescription
 from biofeedback.gui.plan_files import PlanFiles
+from biofeedback.gui.plan_titles import plan_title
 from biofeedback.gui.plan_words import plan_line
 from biofeedback.session.plan_draft import PlanDraft
 from biofeedback.training.plan import CAUTION, Plan, Stage
@@ -106,7 +107,9 @@ class PlanPage(PlanEditor):
         tasks = self._planning.tasks()
         self.form.offer(tasks)
         self.criteria.offer([task.name for task in tasks])
-        self.lists.offer_beginnings([plan.name for plan in self._planning.examples])
+        self.lists.offer_beginnings(
+            [plan_title(plan.name) for plan in self._planning.examples]
+        )
         others = [
             one for one in self._planning.athletes() if one.id != self._athlete_id
         ]
@@ -174,7 +177,7 @@ class PlanPage(PlanEditor):
     def _begin(self) -> None:
         if self._keeps():
             return
-        examples = {plan.name: plan for plan in self._planning.examples}
+        examples = {plan_title(plan.name): plan for plan in self._planning.examples}
         chosen = self.lists.beginning.currentText()
         self._start(examples.get(chosen) or _empty(self.tr("New plan")))
 
@@ -222,7 +225,7 @@ class PlanPage(PlanEditor):
         self._planning.archive(stored.id)
         self._reload()
         self.offer_back(
-            self.tr("Archived: {name}.").format(name=stored.plan.name),
+            self.tr("Archived: {name}.").format(name=plan_title(stored.plan.name)),
             lambda: self._tried(partial(self._restore, stored.id)),
         )
 
@@ -263,7 +266,7 @@ class PlanPage(PlanEditor):
         reason.set_text("")
         self._reload(stored.id)
         words = self.tr("Now at the stage: {name}. The other key moves back.")
-        self.say(words.format(name=stored.plan.stages[to].name))
+        self.say(words.format(name=plan_title(stored.plan.stages[to].name)))
 
     def _say(self, key: str, met: bool) -> None:
         stored, draft = self._stored, self._draft

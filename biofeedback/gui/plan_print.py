@@ -20,6 +20,7 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPdfWriter, QTextDocument
 
 from biofeedback.gui.language import filled, shown, tr
+from biofeedback.gui.plan_titles import plan_title
 from biofeedback.session.planning import write_whole
 from biofeedback.training.intensity_words import newtons_in_range, number
 from biofeedback.training.plan import CAUTION
@@ -64,7 +65,7 @@ def write_pdf(
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     writer = QPdfWriter(buffer)
     writer.setResolution(DOTS_PER_INCH)
-    writer.setTitle(plan.name)
+    writer.setTitle(plan_title(plan.name))
     writer.setPageLayout(
         QPageLayout(
             QPageSize(QPageSize.PageSizeId.A4),
@@ -89,7 +90,7 @@ def html(
     plan: Plan, *, who: str, now: int | None = None, today: Today | None = None
 ) -> str:
     """The document."""
-    head = [f"<h2>{escape(plan.name)}</h2>"]
+    head = [f"<h2>{escape(plan_title(plan.name))}</h2>"]
     if plan.example:
         head.append(f"<p><b>{escape(tr('An invented example.'))}</b></p>")
     day = QDate.currentDate().toString(Qt.DateFormat.ISODate)
@@ -108,7 +109,10 @@ def html(
 
 def _stage(index: int, stage: Stage, *, now: int | None, today: Today | None) -> str:
     head = tr("{number}. {name}, weeks {first} to {last}").format(
-        number=index + 1, name=stage.name, first=stage.from_week, last=stage.to_week
+        number=index + 1,
+        name=plan_title(stage.name),
+        first=stage.from_week,
+        last=stage.to_week,
     )
     if index == now:
         head = tr("{stage} (now)").format(stage=head)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.gui.field import as_sentence
 from biofeedback.gui.language import filled, tr
+from biofeedback.gui.plan_titles import plan_title
 from biofeedback.training.counting import counted
 
 if TYPE_CHECKING:
@@ -16,14 +17,16 @@ if TYPE_CHECKING:
 def plan_line(stored: StoredPlan, *, followed: bool) -> str:
     """A plan in the list: its name, and whether it is followed."""
     if stored.archived_utc is not None:
-        return tr("    {name}\n      archived").format(name=stored.plan.name)
+        return tr("    {name}\n      archived").format(
+            name=plan_title(stored.plan.name)
+        )
     text = (
         tr("▶ {name}\n      followed, now: {stage}")
         if followed
         else tr("    {name}\n      not followed, was at: {stage}")
     )
-    stage = stored.plan.stages[stored.stage].name
-    return text.format(name=stored.plan.name, stage=stage)
+    stage = plan_title(stored.plan.stages[stored.stage].name)
+    return text.format(name=plan_title(stored.plan.name), stage=stage)
 
 
 def since(stored: StoredPlan | None, planning: Planning) -> tuple[str, str]:
@@ -54,6 +57,6 @@ def _stage_name(plan: Plan, move: Move) -> str:
     """As it is called now, wherever it stands; by its number where it is gone."""
     index = plan.place_of(move.stage_key)
     if index is not None:
-        return plan.stages[index].name
+        return plan_title(plan.stages[index].name)
     gone = tr("stage {number}, taken out since")
     return gone.format(number=move.to_stage + 1)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.plan_titles import plan_name, plan_title
 from biofeedback.gui.reference_rule_form import whole
 from biofeedback.gui.text_box import TextBox
 from biofeedback.phrase import sentences
@@ -71,10 +72,10 @@ class StageForm(QWidget):
     def show_plan(self, plan: Plan, stage: Stage) -> None:
         """Puts a plan and one of its stages into the fields."""
         self._filling = True
-        self.name.set_text(plan.name)
+        self.name.set_text(plan_title(plan.name))
         self.note.set_text(plan.note)
         self.example.setChecked(plan.example)
-        self.stage_name.set_text(stage.name)
+        self.stage_name.set_text(plan_title(stage.name))
         self.from_week.set_number(stage.from_week)
         self.to_week.set_number(stage.to_week)
         self.stage_note.set_text(stage.note)
@@ -91,7 +92,7 @@ class StageForm(QWidget):
         return self._tried(
             lambda: replace(
                 stage,
-                name=self.stage_name.text,
+                name=plan_name(self.stage_name.text),
                 from_week=first,
                 to_week=last,
                 note=self.stage_note.text,
@@ -105,7 +106,7 @@ class StageForm(QWidget):
         return self._tried(
             lambda: replace(
                 plan,
-                name=self.name.text,
+                name=plan_name(self.name.text),
                 note=self.note.text,
                 example=self.example.isChecked(),
             )

@@ -174,7 +174,9 @@ class TodayPage(TodayView):
 
     def _show(self, view: DayView) -> None:
         tr = self.tr
-        plan = view.plan.name if view.plan else tr("no plan: the set of the desk")
+        plan = (
+            shown(view.plan.name) if view.plan else tr("no plan: the set of the desk")
+        )
         self.heading.setText(
             tr("Today, {date}: {code}, {plan}").format(
                 date=view.today.isoformat(), code=view.athlete_code, plan=plan

@@ -9,9 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from biofeedback.logbook.plan_rows import UnreadPlan
+from biofeedback.logbook.plan_rows import StoredPlan, UnreadPlan
+from biofeedback.phrase import phrase
 from biofeedback.session.local_time import day_of, midnight_of
 from biofeedback.session.set_of_day import PlanPlace
+from biofeedback.training.plan_names import plan_words
 from biofeedback.training.reference import Definition
 from biofeedback.training.reference_facts import Facts, Measured, Stated
 from biofeedback.training.task import Task
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.maxima import MaximalTestRow
     from biofeedback.logbook.rows import Athlete
     from biofeedback.training.athlete import BodyMass
+    from biofeedback.training.plan import Stage
     from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.task import Sides
 
@@ -54,9 +57,7 @@ def background_of(logbook: Logbook, athlete: Athlete, now: datetime) -> Backgrou
     return Background(
         injured=person.details.injured if person else None,
         body_mass=logbook.people.mass(athlete.id, on=now.date().isoformat()),
-        plan=PlanPlace(stored.id, stored.stage, f"{stored.plan.name}: {stage.name}")
-        if stored and stage
-        else None,
+        plan=_place(stored, stage) if stored and stage else None,
         planned=stage.prescriptions if stage else (),
         problems=(followed.words,) if isinstance(followed, UnreadPlan) else (),
     )
@@ -117,3 +118,10 @@ def _measured(row: MaximalTestRow, now: datetime) -> Measured:
         pain=row.pain,
         key=row.id,
     )
+
+
+def _place(stored: StoredPlan, stage: Stage) -> PlanPlace:
+    """Where in a plan somebody is."""
+    plan, name = plan_words(stored.plan.name), plan_words(stage.name)
+    words = phrase("{plan}: {stage}", plan=plan, stage=name)
+    return PlanPlace(stored.id, stored.stage, words)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from biofeedback.logbook.plans import StoredPlan
 from biofeedback.phrase import phrase
 from biofeedback.session.report_facts import PlanPlace, StageMove
+from biofeedback.training.plan_names import plan_words
 
 if TYPE_CHECKING:
     from datetime import date, datetime
@@ -34,11 +35,11 @@ def plan_place(
     if not isinstance(followed, StoredPlan):
         return PlanPlace(followed.name, problem=followed.words), ()
     stages = followed.plan.stages
-    names = {stage.key: stage.name for stage in stages}
+    names = {stage.key: plan_words(stage.name) for stage in stages}
     place_of = {stage.key: index for index, stage in enumerate(stages)}
     moves: list[StageMove] = []
     here = PlanPlace(
-        name=followed.plan.name,
+        name=plan_words(followed.plan.name),
         stages=len(stages),
         since=local.day(followed.begun_utc),
         example=followed.plan.example,
@@ -59,7 +60,7 @@ def plan_place(
         name=here.name,
         stage=stage + 1,
         stages=here.stages,
-        stage_name=before or stages[0].name,
+        stage_name=before or plan_words(stages[0].name),
         since=since,
         example=here.example,
     ), tuple(moves)

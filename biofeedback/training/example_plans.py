@@ -6,7 +6,7 @@ the plans, their weeks and criteria are ours. Each says that it is an example.
 
 from __future__ import annotations
 
-from biofeedback.training import task_names
+from biofeedback.training import plan_names, task_names
 from biofeedback.training.criteria import (
     Against,
     HoldsComplete,
@@ -62,10 +62,10 @@ def _injured(task: Task, intensity: Intensity, **more: object) -> PlannedPrescri
 
 
 SHOULDER = Plan(
-    "Example: shoulder after a repair, in stages",
+    plan_names.SHOULDER,
     (
         Stage(
-            "Early: low holds by pain",
+            plan_names.SHOULDER_EARLY,
             0,
             4,
             (
@@ -87,7 +87,7 @@ SHOULDER = Plan(
             ),
         ),
         Stage(
-            "Later: 70 % for 10 s",
+            plan_names.SHOULDER_LATER,
             4,
             6,
             (
@@ -121,10 +121,10 @@ SHOULDER = Plan(
 )
 
 TENDON = Plan(
-    "Example: tendon, conservative",
+    plan_names.TENDON,
     (
         Stage(
-            "Calm it: 10–20 %",
+            plan_names.TENDON_CALM,
             0,
             2,
             (
@@ -138,7 +138,7 @@ TENDON = Plan(
             (PainAtMost(3, 4, key="low-pain"),),
         ),
         Stage(
-            "Hold it: 30 s",
+            plan_names.TENDON_HOLD,
             2,
             6,
             (
@@ -154,7 +154,7 @@ TENDON = Plan(
             ),
         ),
         Stage(
-            "Load it: at least 80 % for 10 to 20 s",
+            plan_names.TENDON_LOAD,
             6,
             12,
             (
@@ -175,10 +175,10 @@ TENDON = Plan(
 )  # fmt: skip
 
 DAILY = Plan(
-    "Example: long daily holds at 15–20 %",
+    plan_names.DAILY,
     (
         Stage(
-            "Each day",
+            plan_names.DAILY_EACH,
             0,
             8,
             (

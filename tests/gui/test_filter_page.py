@@ -10,6 +10,7 @@ from random import Random
 from typing import TYPE_CHECKING
 
 import pytest
+from pyqtgraph import PlotWidget
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
@@ -121,6 +122,16 @@ def stage(qtbot: QtBot, tmp_path: Path) -> Iterator[Stage]:
         window.close()
 
 
+def test_before_a_search_words_stand_in_place_of_made_up_axes(stage: Stage) -> None:
+    chart = stage.page.chart
+    assert chart.isVisible()
+    axes = chart.findChildren(PlotWidget)
+    assert axes
+    assert not any(one.isVisible() for one in axes)
+    assert chart.empty.isVisible()
+    assert chart.empty.text().startswith("Nothing is measured yet")
+
+
 def test_a_search_fills_table_and_chart_while_the_window_goes_on(stage: Stage) -> None:
     page = stage.page
     assert page.setup.these.text().startswith("3 recordings")
@@ -143,6 +154,8 @@ def test_a_search_fills_table_and_chart_while_the_window_goes_on(stage: Stage) -
     ages = [int(row[2]) for row in rows[: len(found.front)]]
     assert ages == sorted(ages)
     assert page.chart.numbered == len(found.front)
+    assert not page.chart.empty.isVisible()
+    assert all(one.isVisible() for one in page.chart.findChildren(PlotWidget))
     assert found.recommendation.chosen is not None
     (marked,) = [row for row in rows if "■" in row[0]]
     assert marked[1] == found.recommendation.chosen.name

@@ -1110,6 +1110,10 @@ ms</translation>
       <translation>Calibración: tomar este punto. Comprobación, prueba: empezar o terminar</translation>
     </message>
     <message>
+      <source>Calm it: 10–20 %</source>
+      <translation>Calmarlo: 10–20 %</translation>
+    </message>
+    <message>
       <source>Candidates</source>
       <translation>Candidatos</translation>
     </message>
@@ -1702,6 +1706,10 @@ ms</translation>
       <translation>EDF+ y BIDS contienen muestras.</translation>
     </message>
     <message>
+      <source>Each day</source>
+      <translation>Cada día</translation>
+    </message>
+    <message>
       <source>Each point is a week, at its Monday. A week without a visit has no point: what was done elsewhere is not known.</source>
       <translation>Cada punto es una semana, en su lunes. Una semana sin visita no tiene punto: lo hecho en otro sitio no se sabe.</translation>
     </message>
@@ -1712,6 +1720,10 @@ ms</translation>
     <message>
       <source>Earlier</source>
       <translation>Antes</translation>
+    </message>
+    <message>
+      <source>Early: low holds by pain</source>
+      <translation>Al principio: mantenimientos bajos según el dolor</translation>
     </message>
     <message>
       <source>Ease off</source>
@@ -1894,6 +1906,18 @@ ms</translation>
 changed for one visit in its running order.</source>
       <translation>Justo al acabar el descanso; nunca la primera serie. Se puede
 cambiar para una visita en su orden del día.</translation>
+    </message>
+    <message>
+      <source>Example: long daily holds at 15–20 %</source>
+      <translation>Ejemplo: mantenimientos largos cada día al 15–20 %</translation>
+    </message>
+    <message>
+      <source>Example: shoulder after a repair, in stages</source>
+      <translation>Ejemplo: hombro tras una reparación, por etapas</translation>
+    </message>
+    <message>
+      <source>Example: tendon, conservative</source>
+      <translation>Ejemplo: tendón, conservador</translation>
     </message>
     <message>
       <source>Excursions up to this are no lapses.</source>
@@ -2270,6 +2294,10 @@ ms</translation>
     <message>
       <source>Hold by feel</source>
       <translation>Mantener por sensación</translation>
+    </message>
+    <message>
+      <source>Hold it: 30 s</source>
+      <translation>Mantenerlo: 30 s</translation>
     </message>
     <message>
       <source>Hold timer</source>
@@ -2728,6 +2756,10 @@ s</translation>
       <translation>Después</translation>
     </message>
     <message>
+      <source>Later: 70 % for 10 s</source>
+      <translation>Más tarde: 70 % durante 10 s</translation>
+    </message>
+    <message>
       <source>Latitude</source>
       <translation>Latitud</translation>
     </message>
@@ -2854,6 +2886,10 @@ s</translation>
     <message>
       <source>Little pain up to</source>
       <translation>Poco dolor hasta</translation>
+    </message>
+    <message>
+      <source>Load it: at least 80 % for 10 to 20 s</source>
+      <translation>Cargarlo: al menos 80 % durante 10 a 20 s</translation>
     </message>
     <message>
       <source>Loads</source>
@@ -3684,6 +3720,10 @@ N rms</translation>
     <message>
       <source>Nothing is measured yet.</source>
       <translation>Aún no se ha medido nada.</translation>
+    </message>
+    <message>
+      <source>Nothing is measured yet: a search fills this chart.</source>
+      <translation>Aún no hay nada medido: una búsqueda llena esta gráfica.</translation>
     </message>
     <message>
       <source>Nothing is planned for today.</source>
