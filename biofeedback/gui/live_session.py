@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
+from biofeedback.gui.frame_timer import Pieces
 from biofeedback.session import Health, Link
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping
     from pathlib import Path
 
     from biofeedback.conditioning.profile import RigProfile, ZeroKind
@@ -24,7 +25,7 @@ NOMINAL = "nominal"
 """Label of a calibration that nobody made; the simulated rig's is another."""
 
 
-class LiveSession(Protocol):
+class LiveSession(Pieces, Protocol):
     """The part of `biofeedback.session.Session` that the window uses."""
 
     @property
@@ -41,12 +42,6 @@ class LiveSession(Protocol):
 
     def take(self) -> Update:
         """All that is new since the last time, and how things stand now."""
-
-    def look_at(self, look_ns: int) -> None:
-        """When `take` is called next, as a monotonic time."""
-
-    def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
-        """Whether blocks are due within this time; then `told` is called once."""
 
     def change_athlete(self, code: str) -> None:
         """Another athlete; refused while a set is under way."""
