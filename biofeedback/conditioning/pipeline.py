@@ -137,22 +137,16 @@ class Pipeline:
 
     def _stretches(self, samples: Samples | Run) -> Iterator[Stretch]:
         """What is new in frames, each piece without a gap in it."""
-        if isinstance(samples, Run):
-            if self._aligner is not None:
-                for each in samples.frames():
-                    yield from self._stretches(each)
-                return
-            for placed, piece in self._timeline.place_all(samples):
-                if len(placed.time_s):
-                    yield _stretch(placed, piece)
-            return
-        placed = self._timeline.place(samples)
-        if not len(placed.time_s):
-            return
         if self._aligner is not None:
-            yield from self._aligner.push(samples, placed)
-        else:
-            yield _stretch(placed, samples)
+            frames = samples.frames() if isinstance(samples, Run) else (samples,)
+            for each in frames:
+                placed = self._timeline.place(each)
+                if len(placed.time_s):
+                    yield from self._aligner.push(each, placed)
+            return
+        for placed, piece in self._timeline.place_all(samples):
+            if len(placed.time_s):
+                yield _stretch(placed, piece)
 
     def _block(self, stretch: Stretch) -> Block:
         if stretch.gap:

@@ -33,8 +33,6 @@ if TYPE_CHECKING:
 
     import numpy.typing as npt
 
-    from biofeedback.wire.timeline import Placed
-
 CHUNK_BYTES = 2**19
 """Read at once: some thousand frames, as it pays to decode them together, and small
 beside any memory."""
@@ -213,9 +211,10 @@ class Recording:
                 damaged_bytes += found.size_bytes
             else:
                 frames += len(found) if isinstance(found, Run) else 1
-                for placed, _ in _placed(timeline, found):
-                    samples += len(placed.time_s)
-                if isinstance(found, Close):
+                if isinstance(found, Samples | Run):
+                    for placed, _ in timeline.place_all(found):
+                        samples += len(placed.time_s)
+                elif isinstance(found, Close):
                     totals = found.content
         return Survey(
             frames=frames,
@@ -328,7 +327,9 @@ def counts(path: Path) -> dict[int, StreamCounts]:
     timeline = Timeline()
     parts: dict[int, list[StreamCounts]] = {}
     for found in read(path).pieces():
-        for placed, samples in _placed(timeline, found):
+        if not isinstance(found, Samples | Run):
+            continue
+        for placed, samples in timeline.place_all(found):
             kept = slice(placed.skip, None)
             part = StreamCounts(
                 placed.first_index + np.arange(len(placed.time_s)),
@@ -348,16 +349,6 @@ def counts(path: Path) -> dict[int, StreamCounts]:
                 )
             earlier.append(part)
     return {stream: _joined(found) for stream, found in sorted(parts.items())}
-
-
-def _placed(
-    timeline: Timeline, found: Found | Run
-) -> Iterator[tuple[Placed, Samples | Run]]:
-    """Where samples stand; nothing for what else there is."""
-    if isinstance(found, Run):
-        yield from timeline.place_all(found)
-    elif isinstance(found, Samples):
-        yield timeline.place(found), found
 
 
 def _joined(parts: list[StreamCounts]) -> StreamCounts:

@@ -115,7 +115,7 @@ class Chain:
         self._conductor = Conductor(prescription, self._profile, raw=self._raw)
         self._prescription = prescription
 
-    def push_all(self, frames: Iterable[Samples]) -> Step:
+    def push_all(self, frames: Iterable[Samples | Run]) -> Step:
         """Conditions and judges frames that follow each other.
 
         Many at once are quicker. Reps and their numbers are the same, to the last
@@ -126,14 +126,6 @@ class Chain:
             frames: each of which `check` lets pass.
         """
         return self._judged(self._pipeline.push_all(frames))
-
-    def push_run(self, run: Run) -> Step:
-        """The same for frames that were decoded together.
-
-        Raises:
-            RigError: they do not fit the profile.
-        """
-        return self._judged(self._pipeline.push(run))
 
     def check(self, samples: Samples | Run) -> None:
         """Refuses samples that do not fit.

@@ -40,7 +40,6 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import FilterChoice
     from biofeedback.measures.trace import Trace
     from biofeedback.rig.calibration_watch import CalibrationsFor
-    from biofeedback.rig.chain import Step
     from biofeedback.wire.frames import Frame
 
 TOGETHER = 512
@@ -279,7 +278,8 @@ class ReplayRun:
             self._recorded,
         )
         self._found.bands.append((0.0, self._prescription.band))
-        self._waiting: list[Samples] = []
+        self._waiting: list[Samples | Run] = []
+        self._waiting_frames = 0
 
     def _board(self) -> Identity | None:
         """Who the board said it is: right after the header."""
@@ -304,10 +304,7 @@ class ReplayRun:
         """Goes through the frames once."""
         try:
             for found in self._recording.pieces():
-                if isinstance(found, Run):
-                    self._take_run(found)
-                else:
-                    self.take(found)
+                self.take(found)
             self._judge()
         except FieldError as error:
             raise FileError(
@@ -325,14 +322,18 @@ class ReplayRun:
             self._tell(self._chain.stop())
         self._found.duration_s = self._chain.now_s
 
-    def take(self, frame: Frame | Damage) -> None:
-        """One frame, judged or applied.
+    def take(self, frame: Frame | Damage | Run) -> None:
+        """One frame, or some that were decoded together, judged or applied.
 
         Raises:
             FieldError: what it holds does not fit.
         """
         if isinstance(frame, Samples):
-            self._wait(frame)
+            self._wait(frame, frames=1)
+        elif isinstance(frame, Run):
+            for begin in range(0, len(frame), self._together):
+                part = frame.part(begin, min(len(frame), begin + self._together))
+                self._wait(part, frames=len(part))
         elif isinstance(frame, Event):
             self._apply(Fields(frame.content, "event"))
         elif isinstance(frame, Damage):
@@ -340,35 +341,21 @@ class ReplayRun:
         elif isinstance(frame, Close):
             self._found.recovered = False
 
-    def _wait(self, samples: Samples) -> None:
+    def _wait(self, samples: Samples | Run, *, frames: int) -> None:
         try:
             self._chain.check(samples)
         except RigError:
-            self._found.misfits += 1  # passed over here as in the live run
+            self._found.misfits += frames  # passed over here as in the live run
             return
         self._waiting.append(samples)
-        if len(self._waiting) >= self._together:
+        self._waiting_frames += frames
+        if self._waiting_frames >= self._together:
             self._judge()
-
-    def _take_run(self, run: Run) -> None:
-        """Frames that were decoded together, in pieces that a rep can be cut from."""
-        self._judge()
-        for begin in range(0, len(run), self._together):
-            part = run.part(begin, min(len(run), begin + self._together))
-            try:
-                step = self._chain.push_run(part)
-            except RigError:
-                self._found.misfits += len(part)  # passed over as in the live run
-                continue
-            self._keep(step)
 
     def _judge(self) -> None:
         """What waits goes through the chain."""
         step = self._chain.push_all(self._waiting)
-        self._waiting = []
-        self._keep(step)
-
-    def _keep(self, step: Step) -> None:
+        self._waiting, self._waiting_frames = [], 0
         for block in step.blocks:
             self._found.samples += len(block)
             self._found.lost += block.lost

@@ -34,6 +34,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.wire.frames import SEQUENCE_MODULUS
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,7 +42,6 @@ if TYPE_CHECKING:
     import numpy.typing as npt
 
     from biofeedback.wire.frames import Samples
-    from biofeedback.wire.run import Run
 
 RESTART_S = 1.0
 """Stands for a gap of unknown length: longer than any grace time."""
@@ -142,11 +142,19 @@ class Timeline:
         _advance(stream, samples, placed.first_index, first_us)
         return placed
 
-    def place_all(self, run: Run) -> Iterator[tuple[Placed, Samples | Run]]:
-        """Where the samples of frames stand, in as large pieces as can be.
+    def place_all(
+        self, samples: Samples | Run
+    ) -> Iterator[tuple[Placed, Samples | Run]]:
+        """Where the samples of one frame or more stand, in as large pieces as can be.
 
         As by `place` of each frame, and quicker where they follow each other evenly.
         """
+        if isinstance(samples, Run):
+            yield from self._place_run(samples)
+        else:
+            yield self.place(samples), samples
+
+    def _place_run(self, run: Run) -> Iterator[tuple[Placed, Samples | Run]]:
         for begin, end in pairwise(_even_cuts(run)):
             part = run.part(begin, end)
             placed = self._place_even(part)
