@@ -13,6 +13,7 @@ from dataclasses import replace
 from biofeedback.conditioning.filters import design
 from biofeedback.conditioning.profile import (
     SIMULATED,
+    SIMULATED_ADC,
     Calibration,
     Channel,
     FilterChoice,
@@ -152,7 +153,7 @@ def fitting_filter(choice: FilterChoice, *, rate_hz: float) -> FilterChoice:
 
 def _calibration(identity: Identity, channel: int) -> Calibration:
     gain = identity.gain or GAIN
-    if identity.adc == simulated_adc.ADC_NAME and channel < 2:
+    if identity.adc == SIMULATED_ADC and channel < 2:
         known = simulated_adc.calibration(channel, gain=gain)
         return replace(known, label=SIMULATED)
     decimals = TEXT_LINES.fullmatch(identity.adc)

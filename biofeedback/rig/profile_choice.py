@@ -14,6 +14,7 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, TypeAlias
 
+from biofeedback.conditioning.profile import SIMULATED_ADC
 from biofeedback.errors import BiofeedbackError
 from biofeedback.phrase import phrase
 from biofeedback.rig.board_in_use import same_board
@@ -23,7 +24,6 @@ from biofeedback.rig.calibration_watch import (
     with_records,
 )
 from biofeedback.rig.nominal import NO_BOARD, fitted, fitting_filter, is_nominal
-from biofeedback.rig.simulated_adc import ADC_NAME
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -83,7 +83,7 @@ class ProfileChoice:
 
     def warn_of_calibration(self, profile: RigProfile, identity: Identity) -> None:
         """Says what speaks against the calibrations that are in use."""
-        if identity.adc == ADC_NAME and is_nominal(profile):
+        if identity.adc == SIMULATED_ADC and is_nominal(profile):
             return  # known exactly
         today = date.fromisoformat(self._utc()[:10])
         for words in calibration_warnings(profile, today=today, limits=self._limits):

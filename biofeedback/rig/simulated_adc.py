@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from biofeedback.conditioning.profile import SIMULATED_ADC, Calibration
+from biofeedback.conditioning.profile import Calibration
 from biofeedback.wire.frames import COUNTS_MAX, COUNTS_MIN
 
 if TYPE_CHECKING:
@@ -18,8 +18,6 @@ if TYPE_CHECKING:
 
     from biofeedback.rig.force_input import ForceInput
 
-ADC_NAME = SIMULATED_ADC
-"""By this name the nominal profile knows that `calibration` is exact."""
 RATED_N = 1000.0
 SENSITIVITY_MV_PER_V = 2.0
 GAINS = (128, 64)

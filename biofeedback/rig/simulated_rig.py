@@ -18,9 +18,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.conditioning.profile import SIMULATED_ADC
 from biofeedback.rig.faults import Fault, FaultKind, Faults
 from biofeedback.rig.force_input import ForceProfile
-from biofeedback.rig.simulated_adc import ADC_NAME, GAINS, SimulatedAdc
+from biofeedback.rig.simulated_adc import GAINS, SimulatedAdc
 from biofeedback.wire.codec import encode
 from biofeedback.wire.decoder import Decoder
 from biofeedback.wire.frames import (
@@ -335,7 +336,7 @@ class SimulatedRig:
             gains=GAINS,
             gain_index=self._gain_index,
             adc_bits=24,
-            adc=ADC_NAME,
+            adc=SIMULATED_ADC,
             serial_number=settings.serial_number,
         )
 

@@ -36,11 +36,12 @@ from bench.ratios import Row, percentile
 from bench.side_by_side import line
 from gui.staged_session import ASKED
 
+from biofeedback.conditioning.profile import SIMULATED_ADC
 from biofeedback.gui.app import application
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.phrase import phrase
-from biofeedback.rig.simulated_adc import ADC_NAME, calibration
+from biofeedback.rig.simulated_adc import calibration
 from biofeedback.session import Session
 from biofeedback.session.office import Office
 from biofeedback.training.band import Band
@@ -168,7 +169,7 @@ class QuickBoard:
             gains=(GAIN,),
             gain_index=0,
             adc_bits=24,
-            adc=ADC_NAME,
+            adc=SIMULATED_ADC,
             serial_number="INV-0024",
         )
 

@@ -33,11 +33,11 @@ from gui.whole_day import WholeDay
 from PySide6.QtCore import QCoreApplication, QLocale, Qt
 from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 
+from biofeedback.conditioning.profile import SIMULATED_ADC
 from biofeedback.gui.progress_page import ProgressPage
 from biofeedback.gui.sound_box import SoundBox
 from biofeedback.gui.visit_page import VisitPage
 from biofeedback.logbook.database import Logbook
-from biofeedback.rig.simulated_adc import ADC_NAME
 from biofeedback.session.second_start import SEEN_S
 
 if TYPE_CHECKING:
@@ -178,7 +178,7 @@ def demo_window(
     with opened_demo(tmp_path, step_us=12_500, hold_s=6.5, reps=2) as (session, window):
         window.resize(1920, 1080)
         window.show()
-        told_by_board = {ADC_NAME}
+        told_by_board = {SIMULATED_ADC}
         data = names_in(tmp_path / "logbook.db") | told_by_board
         listener = Listener(seen, frozenset(data))
         yield Stage(session, window), listener
@@ -344,7 +344,7 @@ class Abroad(WholeDay):
 
     def __init__(self, folder: Path, painted_texts: list[str]) -> None:
         whole_day.prepare(folder)
-        data = names_in(folder / "logbook.db") | {ADC_NAME}
+        data = names_in(folder / "logbook.db") | {SIMULATED_ADC}
         self.listener = Listener(painted_texts, frozenset(data))
         self.frames = 0
         super().__init__(folder)
