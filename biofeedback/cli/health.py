@@ -22,6 +22,7 @@ from biofeedback.logbook import folders
 from biofeedback.logbook.database import Logbook
 from biofeedback.phrase import phrase
 from biofeedback.rig.check import SECONDS, Check, HealthReport
+from biofeedback.rig.profile_choice import KnownBoards
 from biofeedback.rig.serial_source import BAUD, SerialSource
 from biofeedback.rig.weigh import known_mass_kg
 from biofeedback.rig.worker import Worker
@@ -93,7 +94,8 @@ def run(options: Namespace) -> int:
         mass_kg=options.mass,
     )
     with ExitStack() as stack:
-        worker = Worker(source, calibrations_for=_calibrations(options.logbook, stack))
+        known = KnownBoards(_calibrations(options.logbook, stack))
+        worker = Worker(source, known=known)
         # Turn by turn, without a thread: each read is seen when it was made.
         stack.callback(worker.stop)
         teller = _Teller()

@@ -25,7 +25,7 @@ from biofeedback.errors import FieldError, RigError
 from biofeedback.phrase import phrase
 from biofeedback.rig import journal
 from biofeedback.rig.board_in_use import BoardInUse
-from biofeedback.rig.calibration_watch import CalibrationLimits, zero_warnings
+from biofeedback.rig.calibration_watch import zero_warnings
 from biofeedback.rig.chain import Chain
 from biofeedback.rig.commands import (
     WORDS,
@@ -43,7 +43,7 @@ from biofeedback.rig.commands import (
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned, ZeroTaken
 from biofeedback.rig.limb_zero import NOT_OF_THIS_LIMB, LimbZero, ended_words
 from biofeedback.rig.nominal import fitted
-from biofeedback.rig.profile_choice import ProfileChoice
+from biofeedback.rig.profile_choice import NOTHING_KNOWN, KnownBoards, ProfileChoice
 from biofeedback.rig.set_record import SetRecord
 from biofeedback.rig.simulated_source import Listens
 from biofeedback.wire.frames import Identity
@@ -53,11 +53,9 @@ if TYPE_CHECKING:
 
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile
-    from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import OtherBoard, SessionEvent
     from biofeedback.rig.health import Watch
-    from biofeedback.rig.profile_choice import FilterFor
     from biofeedback.rig.source import Recorder
     from biofeedback.training.prescription import Prescription
     from biofeedback.wire.frames import Frame, Samples
@@ -82,10 +80,7 @@ class Acquisition:
         watch: is told of each block.
         audience: told the prescription where it can listen.
         utc: gives the time of day as ISO text.
-        calibrations_for: the records of calibrations, or None.
-        limits: when to warn of a calibration.
-        filter_for: the filter chosen for a board (its serial number) at a sample
-            rate; None for no choice.
+        known: what is kept of boards.
     """
 
     def __init__(
@@ -96,9 +91,7 @@ class Acquisition:
         watch: Watch,
         audience: object,
         utc: Callable[[], str],
-        calibrations_for: CalibrationsFor | None = None,
-        limits: CalibrationLimits | None = None,
-        filter_for: FilterFor | None = None,
+        known: KnownBoards = NOTHING_KNOWN,
     ) -> None:
         self.chain = Chain(profile)
         self.blocks: list[Block] = []
@@ -107,14 +100,12 @@ class Acquisition:
         self._watch = watch
         self._listener = audience if isinstance(audience, Listens) else None
         self._utc = utc
-        self._limits = limits or CalibrationLimits()
+        self._known = known
         self._choice = ProfileChoice(
             profile,
             warn=self._warn,
             utc=utc,
-            calibrations_for=calibrations_for,
-            limits=self._limits,
-            filter_for=filter_for,
+            known=known,
         )
         self._board = BoardInUse()
         self._refused = False  # another board was met since the one in use was there
@@ -461,7 +452,7 @@ class Acquisition:
         if isinstance(outcome, Zero):
             self._taker = None
             for words in zero_warnings(
-                self.chain.profile, outcome, limits=self._limits
+                self.chain.profile, outcome, limits=self._known.limits
             ):
                 self.events.append(Warned(words))
             self._limb.taken(self.chain.profile)

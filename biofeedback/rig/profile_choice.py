@@ -10,7 +10,7 @@ Rules:
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -35,6 +35,25 @@ if TYPE_CHECKING:
     FilterFor: TypeAlias = Callable[[str, float], FilterChoice | None]
 
 
+@dataclass(frozen=True, slots=True)
+class KnownBoards:
+    """What is kept of boards.
+
+    Attributes:
+        calibrations_for: the records of calibrations, or None.
+        limits: when to warn of a calibration.
+        filter_for: the filter chosen for a board (its serial number) at a sample
+            rate; None for no choice.
+    """
+
+    calibrations_for: CalibrationsFor | None = None
+    limits: CalibrationLimits = field(default_factory=CalibrationLimits)
+    filter_for: FilterFor | None = None
+
+
+NOTHING_KNOWN = KnownBoards()
+
+
 class ProfileChoice:
     """Chooses profiles, and warns of what speaks against them.
 
@@ -42,10 +61,7 @@ class ProfileChoice:
         usual: of whatever board is found first.
         warn: is told things in words, some of them again and again.
         utc: gives the time of day as ISO text.
-        calibrations_for: the records of calibrations, or None.
-        limits: when to warn of a calibration.
-        filter_for: the filter chosen for a board (its serial number) at a sample
-            rate; None for no choice.
+        known: what is kept of boards.
     """
 
     def __init__(
@@ -54,16 +70,12 @@ class ProfileChoice:
         *,
         warn: Callable[[str], None],
         utc: Callable[[], str],
-        calibrations_for: CalibrationsFor | None,
-        limits: CalibrationLimits,
-        filter_for: FilterFor | None,
+        known: KnownBoards,
     ) -> None:
         self._usual = usual
         self._warn = warn
         self._utc = utc
-        self._calibrations_for = calibrations_for
-        self._limits = limits
-        self._filter_for = filter_for
+        self._known = known
         self._first: Identity | None = None  # the board that `_usual` was meant for
 
     def found(self, identity: Identity) -> None:
@@ -86,15 +98,17 @@ class ProfileChoice:
         if identity.adc == SIMULATED_ADC and is_nominal(profile):
             return  # known exactly
         today = date.fromisoformat(self._utc()[:10])
-        for words in calibration_warnings(profile, today=today, limits=self._limits):
+        for words in calibration_warnings(
+            profile, today=today, limits=self._known.limits
+        ):
             self._warn(words)
 
     def _with_records(self, profile: RigProfile, identity: Identity) -> RigProfile:
-        if self._calibrations_for is None:
+        if self._known.calibrations_for is None:
             return profile
         try:
             profile, told = with_records(
-                profile, identity.serial_number, self._calibrations_for
+                profile, identity.serial_number, self._known.calibrations_for
             )
         except BiofeedbackError as error:
             self._warn(
@@ -106,10 +120,10 @@ class ProfileChoice:
         return profile
 
     def _with_filter(self, profile: RigProfile, identity: Identity) -> RigProfile:
-        if self._filter_for is None:
+        if self._known.filter_for is None:
             return profile
         try:
-            chosen = self._filter_for(identity.serial_number, identity.rate_hz)
+            chosen = self._known.filter_for(identity.serial_number, identity.rate_hz)
         except BiofeedbackError as error:
             self._warn(
                 phrase("The filter could not be looked up: {error}", error=error.words)

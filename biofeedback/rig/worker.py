@@ -30,6 +30,7 @@ from biofeedback.rig.handoff import Handoff, Link
 from biofeedback.rig.health import NS, Watch
 from biofeedback.rig.health_words import OPENING_WORDS
 from biofeedback.rig.nominal import NO_BOARD
+from biofeedback.rig.profile_choice import NOTHING_KNOWN, KnownBoards
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S
 from biofeedback.wire.decoder import Decoder
@@ -40,10 +41,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from biofeedback.conditioning.profile import RigProfile
-    from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
     from biofeedback.rig.commands import Command
     from biofeedback.rig.handoff import Health
-    from biofeedback.rig.profile_choice import FilterFor
     from biofeedback.rig.source import Recorder, Source
     from biofeedback.wire.frames import Frame
 
@@ -79,9 +78,7 @@ class Worker:
         handoff: where blocks, events and health go; a new one where it is None.
         recorder: keeps the sets, or None.
         clock: monotonic nanoseconds.
-        calibrations_for: the records of calibrations, or None.
-        limits: when to warn of a calibration.
-        filter_for: the filter chosen for a board at a sample rate, or None.
+        known: what is kept of boards.
 
     Attributes:
         handoff: where the main thread takes them from.
@@ -95,9 +92,7 @@ class Worker:
         recorder: Recorder | None = None,
         *,
         clock: Callable[[], int] = time.monotonic_ns,
-        calibrations_for: CalibrationsFor | None = None,
-        limits: CalibrationLimits | None = None,
-        filter_for: FilterFor | None = None,
+        known: KnownBoards = NOTHING_KNOWN,
     ) -> None:
         self._source = source
         self._clock = clock
@@ -108,9 +103,7 @@ class Worker:
             watch=self._watch,
             audience=source,
             utc=lambda: datetime.now(tz=UTC).isoformat(timespec="milliseconds"),
-            calibrations_for=calibrations_for,
-            limits=limits,
-            filter_for=filter_for,
+            known=known,
         )
         self._commands: queue.SimpleQueue[Command] = queue.SimpleQueue()
         self._commands_from_ns = clock() + FIRST_SAMPLES_NS

@@ -22,6 +22,7 @@ from biofeedback.logbook.recorder import FileRecorder
 from biofeedback.logbook.rows import check_code
 from biofeedback.phrase import phrase
 from biofeedback.rig import journal
+from biofeedback.rig.calibration_watch import CalibrationLimits
 from biofeedback.rig.commands import (
     WORDS,
     BeginSet,
@@ -36,6 +37,7 @@ from biofeedback.rig.commands import (
     UseBoard,
 )
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded, Warned
+from biofeedback.rig.profile_choice import KnownBoards
 from biofeedback.rig.worker import Worker
 from biofeedback.session.clock_words import SetBack
 from biofeedback.training.reference import PAIN_MOST
@@ -47,7 +49,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.profile import Calibration, RigProfile, ZeroKind
     from biofeedback.logbook.database import Logbook
     from biofeedback.logbook.filter_log import FilterLog
-    from biofeedback.rig.calibration_watch import CalibrationLimits, CalibrationsFor
+    from biofeedback.rig.calibration_watch import CalibrationsFor
     from biofeedback.rig.check import HealthReport
     from biofeedback.rig.handoff import OtherBoard, Update
     from biofeedback.rig.source import Source
@@ -141,9 +143,11 @@ class Session:
             profile,
             recorder=self._recorder,
             clock=clock,
-            calibrations_for=None if logbook is None else _records(logbook),
-            limits=calibration_limits,
-            filter_for=None if filters is None else filters.filter_for,
+            known=KnownBoards(
+                None if logbook is None else _records(logbook),
+                calibration_limits or CalibrationLimits(),
+                None if filters is None else filters.filter_for,
+            ),
         )
 
     def start(self) -> None:

@@ -10,6 +10,7 @@ from biofeedback import cli
 from biofeedback.conditioning.profile import FilterChoice
 from biofeedback.logbook import folders
 from biofeedback.logbook.filter_log import FILE_NAME, FilterLog
+from biofeedback.rig.profile_choice import KnownBoards
 from biofeedback.rig.worker import Worker
 from biofeedback.session import demo
 
@@ -33,7 +34,10 @@ def test_what_is_recommended_is_in_use_when_the_board_is_met(
     assert "becomes moving average of 6" in told.err
     assert "Delay 21 ms → 31 ms" in told.err
     assert "moving average of 6 leaves the least noise" in told.out
-    worker = Worker(demo.source(seed=3, step_us=20_000), filter_for=kept().filter_for)
+    worker = Worker(
+        demo.source(seed=3, step_us=20_000),
+        known=KnownBoards(filter_for=kept().filter_for),
+    )
     for _ in range(30):
         worker.step()
     worker.stop()

@@ -22,6 +22,7 @@ from biofeedback.rig.commands import BeginSet, ChangeProfile, TakeZero
 from biofeedback.rig.force_input import ForceProfile
 from biofeedback.rig.handoff import SetBegun, Warned, ZeroTaken
 from biofeedback.rig.nominal import fitted, nominal_profile
+from biofeedback.rig.profile_choice import KnownBoards
 from biofeedback.rig.simulated_rig import SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.rig.verdict import State
@@ -63,8 +64,7 @@ class Bench:
         rig = SimulatedRig(force=force or ForceProfile(((0.0, 0.0, 0.0),)))
         self.worker = Worker(
             SimulatedSource(rig, step_us=20_000),
-            calibrations_for=calibrations_for,
-            limits=limits,
+            known=KnownBoards(calibrations_for, limits or CalibrationLimits()),
         )
         self.events: list[SessionEvent] = []
 

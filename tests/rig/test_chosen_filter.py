@@ -16,6 +16,7 @@ from biofeedback.rig.commands import UseBoard
 from biofeedback.rig.handoff import Warned
 from biofeedback.rig.health import Watch
 from biofeedback.rig.nominal import NO_BOARD
+from biofeedback.rig.profile_choice import KnownBoards
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.rig.worker import Worker
@@ -41,7 +42,7 @@ def acquisition(
         watch=Watch("test", now_ns=0, paced=True),
         audience=None,
         utc=lambda: "2026-11-30T10:00:00.000+00:00",
-        filter_for=filter_for,
+        known=KnownBoards(filter_for=filter_for),
     )
 
 
@@ -52,7 +53,7 @@ def of_a1(serial_number: str, rate_hz: float) -> FilterChoice | None:
 def test_it_is_in_use_from_the_first_sample_on() -> None:
     worker = Worker(
         SimulatedSource(SimulatedRig(RigSettings()), step_us=20_000),
-        filter_for=lambda serial_number, _: SLOW if serial_number else None,
+        known=KnownBoards(filter_for=lambda number, _: SLOW if number else None),
     )
     for _ in range(60):
         worker.step()

@@ -27,6 +27,7 @@ from biofeedback.rig.handoff import (
     Warned,
     ZeroTaken,
 )
+from biofeedback.rig.profile_choice import KnownBoards
 from biofeedback.rig.serial_source import SerialSource
 from biofeedback.rig.serve import TerminalLine
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
@@ -77,7 +78,7 @@ class Port:
         self.worker = Worker(
             SerialSource(str(self.link)),
             recorder=self.recorder,
-            calibrations_for=calibration_of,
+            known=KnownBoards(calibration_of),
         )
         self.events: list[SessionEvent] = []
         self.counts: list[int] = []
