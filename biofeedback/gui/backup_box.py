@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
@@ -24,6 +24,7 @@ from biofeedback.gui.awaited import Awaited
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import filled, shown, tr
 from biofeedback.gui.local_time import day_and_time
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.phrase import numbered
 from biofeedback.session.keeping import OLD_DAYS, LastBackup, Outlook
 from biofeedback.session.keeping_words import made_words
@@ -66,10 +67,10 @@ class BackupBox(QWidget):
         self._made_since = False  # since disks were last begun to be looked at
         self.title = QLabel(tr("Backup"))
         self.title.setObjectName("look")
-        self.last = _words()
-        self.clear = _words("look")
+        self.last = plain_label()
+        self.clear = plain_label(look="look")
         self.clear.hide()
-        self.where = _words("summary")
+        self.where = plain_label(look="summary")
         self.choose = QPushButton(tr("Folder…"))
         self.choose.setToolTip(
             tr("On another disk, best one that is put away afterwards")
@@ -80,8 +81,7 @@ class BackupBox(QWidget):
         self.bar.setTextVisible(False)
         self.bar.setFixedHeight(12)
         self.bar.setAccessibleName(tr("Progress of the backup"))
-        self.state = _words()
-        self.state.setAccessibleName(tr("What came of the backup"))
+        self.state = plain_label(name=tr("What came of the backup"))
         self._lay_out()
         self.choose.clicked.connect(self._ask)
         self.run.clicked.connect(self.run_or_stop)
@@ -287,13 +287,3 @@ def _clear_words(clear: tuple[Path, ...]) -> str:
         + " "
         + tr("A new backup in the same folder is sealed; delete what is not needed.")
     )
-
-
-def _words(name: str = "") -> QLabel:
-    """A label for words of any length, of which none is taken for markup."""
-    label = QLabel()
-    if name:
-        label.setObjectName(name)
-    label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setWordWrap(True)
-    return label

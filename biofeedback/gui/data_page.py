@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -23,6 +23,7 @@ from biofeedback.gui.awaited import Awaited
 from biofeedback.gui.backup_box import BackupBox
 from biofeedback.gui.erase_box import EraseBox
 from biofeedback.gui.language import shown, tr
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.gui.tall_area import TallArea
 from biofeedback.gui.wrapped_row import WrappedRow
 
@@ -71,7 +72,7 @@ class DataPage(QWidget):
         self.backup.picked.connect(self.folder_picked)
         self.erase = EraseBox(keeping, self.awaited, ordered)
         self.audit = AuditBox(keeping)
-        self.sealed = _words(
+        self.sealed = plain_label(look="summary", text=
             tr("Names and recordings are sealed by a passphrase. README tells what "
                "that protects: “Sealing names and recordings”.")
             if keeping.sealed
@@ -79,7 +80,7 @@ class DataPage(QWidget):
                     "read them. README tells how to change that: “Sealing names and "
                     "recordings”.")
         )  # fmt: skip
-        self.server = _words(shown(keeping.on_server))
+        self.server = plain_label(look="summary", text=shown(keeping.on_server))
         self._lay_out()
         self.set_size(1.0)
         self.backup.made.connect(self._follow_backup)
@@ -154,14 +155,6 @@ class DataPage(QWidget):
         """Ends the threads of the page, and waits for them."""
         self.backup.close_down()
         self.awaited.close_down()
-
-
-def _words(text: str) -> QLabel:
-    label = QLabel(text)
-    label.setObjectName("summary")
-    label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setWordWrap(True)
-    return label
 
 
 def _rule() -> QFrame:

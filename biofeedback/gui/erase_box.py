@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import filled, shown, tr
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.session.keeping_words import erased_words, would_go_words
 
 if TYPE_CHECKING:
@@ -52,13 +53,11 @@ class EraseBox(QWidget):
         self.title.setObjectName("look")
         self.code = Field(tr("Code of the athlete"))
         self.look = QPushButton(tr("Show what would go"))
-        self.words = QLabel(
+        self.words = plain_label(
             tr("Where somebody asks to have their data deleted: recordings, rows, "
                "reports and the backups that are here, for good. First it is shown "
                "what would go.")
         )  # fmt: skip
-        self.words.setTextFormat(Qt.TextFormat.PlainText)
-        self.words.setWordWrap(True)
         self.again = Field(tr("The code once more, to erase"))
         self.erase = QPushButton(tr("Erase for good"))
         self.leave = QPushButton(tr("Leave it"))

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+
+from biofeedback.gui.plain_label import plain_label
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,11 +35,9 @@ class FloorRow(QWidget):
                 "the best of today, else the latest."
             )
         )
-        self.told = QLabel()
-        self.told.setObjectName("summary")
-        self.told.setAccessibleName(self.tr("Where the floor comes from"))
-        self.told.setTextFormat(Qt.TextFormat.PlainText)
-        self.told.setWordWrap(True)
+        self.told = plain_label(
+            look="summary", name=self.tr("Where the floor comes from")
+        )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)

@@ -31,6 +31,7 @@ from biofeedback.gui.entry_list import EntryList, plain_tip
 from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import shown
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
@@ -87,11 +88,9 @@ class ListPage(QWidget):
         self.revert = QPushButton(tr("Take back"))
         self.archive = QPushButton(tr("Archive"))
         self.undo = QPushButton(tr("Undo"))
-        self.message = QLabel()
-        self.message.setObjectName("message")
-        self.message.setAccessibleName(tr("Messages"))
-        self.message.setTextFormat(Qt.TextFormat.PlainText)  # names are as typed
-        self.message.setWordWrap(True)
+        self.message = plain_label(
+            look="message", name=tr("Messages")
+        )  # names are as typed
         self.message.hide()
         self.form = QVBoxLayout()
         self.form.setSpacing(5)

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.enum_box import narrow
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.gui.plan_titles import plan_title
 from biofeedback.training.plan import CAUTION
 
@@ -66,13 +67,13 @@ class PlanLists(QWidget):
         self.archive = QPushButton(tr("Archive"))
         self.add_stage = QPushButton(tr("Add stage"))
         self.remove_stage = QPushButton(tr("Take stage out"))
-        self.since = _told(tr("Since when"))
-        self.standing = _told(tr("Criteria to move on"))
+        self.since = plain_label(look="summary", name=tr("Since when"))
+        self.standing = plain_label(look="summary", name=tr("Criteria to move on"))
         self.standing.setObjectName("look")
         self.reason = Field(tr("Reason"), tip=tr("Kept with the move; may be empty."))
         self.onward = QPushButton(tr("Move to the next stage"))
         self.back = QPushButton(tr("Move back"))
-        self.caution = _told("")
+        self.caution = plain_label(look="summary", name="")
         self.caution.setText(shown(CAUTION))
         self._lay_out()
 
@@ -198,15 +199,6 @@ def quiet_list(name: str) -> QListWidget:
     made.setAccessibleName(name)
     made.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     return made
-
-
-def _told(name: str) -> QLabel:
-    label = QLabel()
-    label.setObjectName("summary")
-    label.setAccessibleName(name)
-    label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setWordWrap(True)
-    return label
 
 
 def _fill(box: QComboBox, items: Sequence[tuple[str, str]]) -> None:

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.criteria_box import MARKS, CriteriaBox
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import shown
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.gui.plan_lists import PlanLists, quiet_list
 from biofeedback.gui.planned_form import PlannedForm
 from biofeedback.gui.stage_form import StageForm
@@ -94,11 +95,7 @@ class PlanView(QWidget):
         self.nothing.setObjectName("summary")
         self.nothing.setWordWrap(True)
         self.nothing.hide()
-        self.message = QLabel()
-        self.message.setObjectName("message")
-        self.message.setAccessibleName(tr("Messages"))
-        self.message.setTextFormat(Qt.TextFormat.PlainText)
-        self.message.setWordWrap(True)
+        self.message = plain_label(look="message", name=tr("Messages"))
         self.message.hide()
         self._lay_out()
         for before, after in pairwise(self.in_order):

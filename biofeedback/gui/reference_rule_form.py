@@ -6,12 +6,13 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QDate, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QComboBox, QGridLayout, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.enum_box import choose, enum_box, labelled
 from biofeedback.gui.field import Field, as_sentence
 from biofeedback.gui.language import as_said
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.gui.task_titles import task_name, task_title, task_titles
 from biofeedback.phrase import phrase, sentences
 from biofeedback.training.planned import ReferenceRule
@@ -52,10 +53,7 @@ class ReferenceRuleForm(QWidget):
         self.other.setEditable(True)
         self.other.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.other.setAccessibleName(tr("Other task"))
-        self.other_error = QLabel()
-        self.other_error.setObjectName("error")
-        self.other_error.setTextFormat(Qt.TextFormat.PlainText)
-        self.other_error.setWordWrap(True)
+        self.other_error = plain_label(look="error")
         self.other_error.hide()
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)

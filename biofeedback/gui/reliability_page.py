@@ -15,7 +15,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -28,6 +27,7 @@ from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field
 from biofeedback.gui.file_place import PLACE
 from biofeedback.gui.language import error_words, filled, shown, tr
+from biofeedback.gui.plain_label import plain_label
 from biofeedback.measures.retest_json import as_json
 from biofeedback.report.agreement_chart import agreement_chart, picture
 from biofeedback.report.retest_words import sections
@@ -69,10 +69,7 @@ class ReliabilityPage(QWidget):
         self._kinds: tuple[TestKind, ...] = ()
         self.live = QPushButton(tr("Back to live"))
         self.live.clicked.connect(self.live_wanted)
-        self.heading = QLabel(tr("Reliability"))
-        self.heading.setObjectName("who")
-        self.heading.setTextFormat(Qt.TextFormat.PlainText)
-        self.heading.setWordWrap(True)
+        self.heading = plain_label(tr("Reliability"), look="who")
         self.source = ChoiceRow(tr("Tests of the club"))
         self.source.box.activated.connect(self._take_club)
         self.unit = Field(tr("Unit of the file"))
@@ -89,14 +86,9 @@ class ReliabilityPage(QWidget):
         self.save_picture.clicked.connect(self._save_picture)
         self.save_figures = QPushButton(tr("Save the figures…"))
         self.save_figures.clicked.connect(self._save_figures)
-        self.problem = QLabel()
-        self.problem.setObjectName("message")
-        self.problem.setTextFormat(Qt.TextFormat.PlainText)
-        self.problem.setWordWrap(True)
+        self.problem = plain_label(look="message")
         self.problem.hide()
-        self.words = QLabel()
-        self.words.setTextFormat(Qt.TextFormat.PlainText)
-        self.words.setWordWrap(True)
+        self.words = plain_label()
         self.words.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.chart = ChartSheet(plot_more=PLOT_MORE)
         self._lay_out()

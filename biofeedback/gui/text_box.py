@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.gui.field import as_sentence
+from biofeedback.gui.plain_label import plain_label
 
 
 class _Lines(QPlainTextEdit):
@@ -57,10 +58,7 @@ class TextBox(QWidget):
         self.box.setToolTip(tip)
         self.label.setToolTip(tip)
         self.label.setBuddy(self.box)
-        self.error = QLabel()
-        self.error.setObjectName("error")
-        self.error.setTextFormat(Qt.TextFormat.PlainText)  # it tells what was typed
-        self.error.setWordWrap(True)
+        self.error = plain_label(look="error")  # it tells what was typed
         self.error.hide()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
