@@ -115,7 +115,7 @@ class Desk(QWidget):
     def _lay_out(self) -> None:
         column = QVBoxLayout()
         column.setContentsMargins(8, 3, 4, 0)
-        column.setSpacing(3)
+        column.setSpacing(2)
         column.addWidget(self.pages)
         column.addLayout(self._head())
         column.addWidget(self.form)

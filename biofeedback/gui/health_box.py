@@ -61,7 +61,7 @@ class HealthBox(QWidget):
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(1)
+        layout.setSpacing(0)
         signal = QHBoxLayout()
         signal.setSpacing(5)
         signal.addWidget(self.rate, 1)

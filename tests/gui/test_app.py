@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from pytestqt.qtbot import QtBot
+
 pytestmark = pytest.mark.usefixtures("qtbot")
 
 OPENING = Opening(
@@ -58,6 +60,25 @@ def test_a_snapshot_is_a_picture_of_a_set(session: Session, tmp_path: Path) -> N
     assert NIGHT.colour("paper").rgb() in colours
     assert NIGHT.colour("ink").rgb() in colours
     assert len(list((tmp_path / "recordings").iterdir())) == 1, "a set was recorded"
+
+
+def test_on_a_simulated_rig_the_whole_desk_is_seen_too(
+    session: Session, logbook: Logbook, tmp_path: Path, qtbot: QtBot
+) -> None:
+    """Where a line more says that the newtons are made up."""
+    office = Office.of(logbook, tmp_path / "recordings", session)
+    window = Window(session, office, prescription=demo.PRESCRIPTION)
+    window.show()
+    window.frames.start()
+    desk = window.desk
+    qtbot.waitUntil(desk.health.simulated.isVisible, timeout=10_000)
+    qtbot.waitUntil(lambda: window.height() == 720 and desk.foot.isVisible())
+    qtbot.waitUntil(lambda: window._frames > 30)  # all is laid out by then
+    below = desk.note.mapTo(desk, desk.note.rect().bottomLeft()).y()
+    hidden = desk.above.area.verticalScrollBar().maximum()
+    window.close_at_once()
+    assert hidden == 0
+    assert below < desk.foot.y()
 
 
 def test_a_snapshot_that_cannot_be_written_is_told(
