@@ -12,6 +12,7 @@ from __future__ import annotations
 import logging
 import re
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
     QCoreApplication,
@@ -24,6 +25,9 @@ from PySide6.QtCore import (
 from biofeedback.errors import BiofeedbackError
 from biofeedback.phrase import Phrase, phrase
 from biofeedback.session.preferences import Language
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 CONTEXT = "biofeedback"
 """The only context of the catalogue."""
@@ -101,6 +105,17 @@ def shown(text: str) -> str:
     if not isinstance(text, Phrase):
         return text
     return said(text.template, **text.values)
+
+
+def as_kept(title: str, own: Iterable[str]) -> str:
+    """What is kept for a text that stands in a field, without blanks around it.
+
+    Args:
+        own: texts that the program brings along; kept in English, however they are
+            shown. Any other is kept as it was typed.
+    """
+    title = title.strip()
+    return next((text for text in own if shown(text) == title), title)
 
 
 def as_said(text: str) -> Phrase:

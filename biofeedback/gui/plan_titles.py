@@ -6,7 +6,7 @@ interface and kept in English.
 
 from __future__ import annotations
 
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import as_kept, shown
 from biofeedback.training.plan_names import PLAN_TEXTS, plan_words
 
 
@@ -17,5 +17,4 @@ def plan_title(name: str) -> str:
 
 def plan_name(title: str) -> str:
     """What is kept for a text that stands in a field, without blanks around it."""
-    title = title.strip()
-    return next((text for text in PLAN_TEXTS if shown(text) == title), title)
+    return as_kept(title, PLAN_TEXTS)

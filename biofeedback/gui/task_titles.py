@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import shown
+from biofeedback.gui.language import as_kept, shown
 from biofeedback.training.task_names import TASK_TEXTS, task_words
 
 if TYPE_CHECKING:
@@ -27,5 +27,4 @@ def task_titles(names: Iterable[str]) -> list[str]:
 
 def task_name(title: str) -> str:
     """What is kept for a text that stands in a field, without blanks around it."""
-    title = title.strip()
-    return next((text for text in TASK_TEXTS if shown(text) == title), title)
+    return as_kept(title, TASK_TEXTS)
