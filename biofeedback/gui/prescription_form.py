@@ -181,7 +181,7 @@ class PrescriptionForm(QWidget):
     def _lay_out(self) -> None:
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(3)
+        layout.setSpacing(2)
         layout.addWidget(self.task)
         reference = QHBoxLayout()
         reference.addWidget(self.reference, 1)
@@ -193,7 +193,7 @@ class PrescriptionForm(QWidget):
         grid = QGridLayout(self._details)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(10)
-        grid.setVerticalSpacing(3)
+        grid.setVerticalSpacing(2)
         on, clock = QHBoxLayout(), QHBoxLayout()
         on_label, clock_label = QLabel(self.tr("On")), QLabel(self.tr("Clock"))
         on.addWidget(on_label)

@@ -65,7 +65,8 @@ def test_a_snapshot_is_a_picture_of_a_set(session: Session, tmp_path: Path) -> N
 def test_on_a_simulated_rig_the_whole_desk_is_seen_too(
     session: Session, logbook: Logbook, tmp_path: Path, qtbot: QtBot
 ) -> None:
-    """Where a line more says that the newtons are made up."""
+    """Where a line more says that the newtons are made up, and a name stands there."""
+    session.athlete_name = "Invented athlete"
     office = Office.of(logbook, tmp_path / "recordings", session)
     window = Window(session, office, prescription=demo.PRESCRIPTION)
     window.show()
