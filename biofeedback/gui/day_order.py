@@ -26,7 +26,7 @@ from biofeedback.session.visit import Visit as OrderVisit
 from biofeedback.training.breathing import wants_breathing_cue
 from biofeedback.training.reference import Origin
 from biofeedback.training.running_order import Doing, Stand
-from biofeedback.training.task import TaskKind
+from biofeedback.training.task import TaskKind, is_pair, same_work
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -246,7 +246,7 @@ class DayOrder(QObject):
             for leg in legs
             if leg.in_percent
             and leg.stand is Stand.TO_COME
-            and (leg.asked.task.name, leg.sides) == (task.name, task.sides)
+            and same_work(leg.asked.task, task)
         )
         return next(found, None)
 
@@ -258,10 +258,7 @@ class DayOrder(QObject):
         for leg in legs:
             lowering, reference = leg.asked.task, leg.asked.reference
             if (
-                lowering.kind is TaskKind.LOWERING
-                and lowering.pair
-                and lowering.pair in (task.key, task.name)
-                and lowering.sides is task.sides
+                is_pair(task, lowering)
                 and leg.in_percent
                 and leg.stand is Stand.TO_COME
                 and reference is not None
@@ -279,7 +276,7 @@ class DayOrder(QObject):
         if visit is None or not self.on:
             return False
         return self._try(
-            lambda: visit.changes.change_reference(reference, task.sides, task.name),
+            lambda: visit.changes.change_reference(reference, task),
             self._desk.say,
         )
 

@@ -14,7 +14,7 @@ from biofeedback.gui.language import shown
 from biofeedback.gui.task_titles import task_name, task_titles
 from biofeedback.phrase import phrase
 from biofeedback.training.maximal import MaximalPlan
-from biofeedback.training.task import Sides, Task, TaskKind
+from biofeedback.training.task import Sides, Task, TaskKind, same_task
 from biofeedback.training.trial import DEFINITIONS
 
 if TYPE_CHECKING:
@@ -172,7 +172,7 @@ class MaximalSetup(QWidget):
             return None
         sides = self.sides.currentData()
         for task in self._tasks:
-            if task.name == name:
+            if same_task(task, Task(name)):
                 return task.on_side(sides)
         return Task(name, TaskKind.MAXIMAL, sides)
 

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from biofeedback.gui.visit import Visit
     from biofeedback.session import Update
     from biofeedback.session.office import Office
+    from biofeedback.training.task import Task
 
 
 class Mounted(LatePages):
@@ -90,6 +91,7 @@ class Mounted(LatePages):
         self._add_visit_pages(pages)
         self._add_rig_pages(pages)
         self.late_test.built.connect(lambda page: self._furnish_test(page, pages))
+        self._visit.reference.test_wanted.connect(lambda task: self._test(task, pages))
 
     def _add_visit_pages(self, pages: Pages) -> None:
         visit, bar = self._visit, self._desk.pages
@@ -208,6 +210,12 @@ class Mounted(LatePages):
             lambda new: visit.reference.take(new, test.kept_task)
         )
         test.reference_taken_back.connect(visit.reference.give_back)
+
+    def _test(self, task: Task, pages: Pages) -> None:
+        """The page of the test, for this task and side."""
+        pages.press(self._desk.pages.test)
+        if pages.shown is self.late_test.there:
+            self.test.setup.choose(task)
 
     def _hand_pain(self, level: int) -> bool:
         """Whether a pain mark is of a maximal test, which then has it."""

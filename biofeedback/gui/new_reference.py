@@ -5,6 +5,8 @@
 * A lowering whose floor is of this task's peak follows it, at the desk and in an order;
   what was typed without a peak stays.
 * What was taken last can be given back.
+* A 100 % that is of another task than the one at the desk stays, and the row under it
+  says so, with the way to another; before a start it is said with all other doubts.
 """
 
 from __future__ import annotations
@@ -12,15 +14,16 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 
-from biofeedback.gui.language import localised
+from biofeedback.gui.language import localised, shown
 from biofeedback.gui.lowering_words import floor_words, missing_words
 from biofeedback.session.local_time import here
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.training.band import Band
-from biofeedback.training.reference import Origin, Reference
-from biofeedback.training.task import TaskKind
+from biofeedback.training.reference import Caution, Origin, Reference, is_for
+from biofeedback.training.reference_words import in_words
+from biofeedback.training.task import TaskKind, is_pair, same_work
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -31,7 +34,7 @@ if TYPE_CHECKING:
     from biofeedback.session.desk_set import DeskSet
     from biofeedback.session.office import Office
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.task import Sides, Task
+    from biofeedback.training.task import Task
 
 
 class NewReference(QObject):
@@ -40,7 +43,12 @@ class NewReference(QObject):
     Args:
         visit: what stands at its desk, and who is here.
         desk_set: the set at the desk.
+
+    Signals:
+        test_wanted: a `Task` with its side is to be tested.
     """
+
+    test_wanted = Signal(object)
 
     def __init__(
         self,
@@ -57,9 +65,15 @@ class NewReference(QObject):
         self._order = order
         self._set = desk_set
         self._before: Reference | Prescription | None = None  # the last new 100 %
-        self._kept: dict[tuple[str, Sides], Reference] = {}  # in this visit, by task
+        self._kept: list[tuple[Task, Reference]] = []  # in this visit, newest last
         self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
+        self._own: Reference | None = None  # of the task at the desk, where in doubt
         desk.form.floor.wanted.connect(self.take_floor)
+        desk.form.changed.connect(self._see)
+        desk.form.whose.own_wanted.connect(self._take_own)
+        desk.form.whose.test_wanted.connect(
+            lambda: self.test_wanted.emit(desk.form.task_and_reference()[0])
+        )
 
     def forget(self) -> None:
         """Somebody else is here."""
@@ -67,16 +81,51 @@ class NewReference(QObject):
 
     def offer(self, task: Task) -> None:
         """Another task was typed, whose 100 % was kept in this visit."""
-        kept = self._kept.get(kind_of(task))
+        kept = self._kept_of(task)
         if kept is not None and not self._desk.in_set:
             self._desk.form.take_reference(kept)
             words = self.tr("{force} N, kept before, is the 100 % here.")
             self._desk.say(words.format(force=localised(f"{kept.force_n:.1f}")))
 
+    def _kept_of(self, task: Task) -> Reference | None:
+        found = (one for of, one in reversed(self._kept) if same_work(of, task))
+        return next(found, None)
+
+    def _see(self) -> None:
+        """Another task or 100 % is at the desk: whether it is that of the task."""
+        form, visit, now = self._desk.form, self._visit, here()
+        if self._desk.in_set:
+            return
+        task, reference = form.task_and_reference()
+        if reference is None or is_for(reference, task):
+            form.say_whose()
+            return
+        each_side = form.each_side and not visit.single_cell
+        found: list[Reference | None] = []
+        visit.ask(
+            lambda: found.append(
+                self._office.own_reference(
+                    visit.code, task, now=now, each_side=each_side
+                )
+            )
+        )
+        self._own = found[0] if found else None
+        words = in_words(Caution.NOT_ITS_TASK, reference, task, today=now.date())
+        lowering = task.kind is TaskKind.LOWERING  # its floor row is the way
+        tested = self._office.tests is not None and not lowering
+        form.say_whose(shown(words), None if lowering else self._own, test=tested)
+
+    def _take_own(self) -> None:
+        """The newest of the task itself is the 100 %."""
+        own = self._own
+        if own is not None and not self._desk.in_set:
+            self._before, self._set.decided = self._visit.asked, own
+            self._desk.form.take_reference(own)
+
     def take(self, reference: Reference, task: Task | None) -> None:
         """A new 100 %; a set of the same task at the desk goes by it from now on."""
         if task is not None:
-            self._kept[kind_of(task)] = reference
+            self._kept.append((task, reference))
         order, self._before = self._order, None
         old = order.reference_of(task) if order is not None and task else None
         if order is not None and order.on and task:
@@ -87,8 +136,7 @@ class NewReference(QObject):
         same = (
             task is not None
             and not self._desk.in_set
-            and task.name == self._visit.asked.task.name
-            and task.sides is self._visit.asked.task.sides
+            and same_work(task, self._visit.asked.task)
         )
         if same:
             self._before = self._visit.asked
@@ -104,7 +152,9 @@ class NewReference(QObject):
         """
         self._lowered = []
         for lowering, old in order.lowerings_of(task):
-            new: Reference | None = replace(reference, origin=Origin.OTHER_TASK)
+            new: Reference | None = replace(
+                reference, origin=Origin.OTHER_TASK, task=lowering
+            )
             if old.definition is not reference.definition:
                 new = self._peak_for(lowering, old)
             if new is None:
@@ -133,12 +183,8 @@ class NewReference(QObject):
     def _has_floor_of(self, task: Task) -> bool:
         """Whether a lowering stands at the desk whose floor is of this task's peak."""
         lowering = self._visit.asked.task
-        return (
-            not (self._desk.in_set or self._visit.ordered)
-            and lowering.kind is TaskKind.LOWERING
-            and bool(lowering.pair)
-            and lowering.pair in (task.key, task.name)
-            and lowering.sides is task.sides
+        return not (self._desk.in_set or self._visit.ordered) and is_pair(
+            task, lowering
         )
 
     def _follow_peak(self) -> None:
@@ -194,7 +240,7 @@ class NewReference(QObject):
 
     def give_back(self, task: Task) -> None:
         """The reference that was taken last is none any more; the one before counts."""
-        self._kept.pop(kind_of(task), None)
+        self._kept = [one for one in self._kept if not same_work(one[0], task)]
         before, self._before = self._before, None
         lowered, self._lowered = self._lowered, []
         if self._order is not None:
@@ -203,11 +249,10 @@ class NewReference(QObject):
         if isinstance(before, Reference):
             if self._order is not None:
                 self._order.take_reference(before, task)
-        elif before is not None and not self._desk.in_set:
+        elif (
+            before is not None
+            and not self._desk.in_set
+            and (same_work(task, before.task) or is_pair(task, before.task))
+        ):
             self._set.decided = before.reference
             self._desk.form.fill(before)
-
-
-def kind_of(task: Task) -> tuple[str, Sides]:
-    """What a task typed at the desk is known by."""
-    return task.name, task.sides

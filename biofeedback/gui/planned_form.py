@@ -205,10 +205,12 @@ class PlannedForm(PlannedFields):
 
     def _task(self, name: str, before: PlannedPrescription) -> Task:
         """The known one of this name, with its position; else another by name."""
-        known = self._tasks.get(name)
+        known, same = self._tasks.get(name), name == before.task.name
+        if known is not None and same and before.task.key not in {"", known.key}:
+            return before.task  # another one has its name by now
         if known is not None:
             return known
-        if name == before.task.name:
+        if same:
             return before.task
         return Task(name, before.task.kind, before.task.sides)
 

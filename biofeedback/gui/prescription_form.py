@@ -25,6 +25,7 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.floor_row import FloorRow
 from biofeedback.gui.language import shown
 from biofeedback.gui.task_titles import task_name
+from biofeedback.gui.whose_row import WhoseRow
 from biofeedback.training.band import Band
 from biofeedback.training.prescription import (
     BandOn,
@@ -33,7 +34,7 @@ from biofeedback.training.prescription import (
     Prescription,
 )
 from biofeedback.training.reference import Definition, Origin, Reference
-from biofeedback.training.task import Sides, Task, TaskKind
+from biofeedback.training.task import Sides, Task, TaskKind, same_task, same_work
 from biofeedback.training.task_names import HOLD
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ if TYPE_CHECKING:
     Chosen = TypeVar("Chosen", bound=Enum)
 
 PROBLEM_LINES = 3
-PROBLEM_LINES_LOWERING = 1
+PROBLEM_LINES_MORE = 1
 """The rest is in their tip: all of the desk is to be seen at once."""
 LIST_PX = 220
 _SIDES = {BandOn.LEFT: Sides.LEFT, BandOn.RIGHT: Sides.RIGHT}
@@ -88,6 +89,9 @@ class PrescriptionForm(QWidget):
         )
         self.origin = QLabel()
         self.origin.setObjectName("summary")
+        self.whose = WhoseRow()
+        # The 100 % that was typed last, and the task that it was typed for.
+        self._typed: tuple[str, Task] | None = None
         self.floor = FloorRow()
         self.floor.hide()
         self.band = BandForm()
@@ -172,6 +176,7 @@ class PrescriptionForm(QWidget):
             self.ceiling.line,
             self.balance.line,
             self.shown,
+            self.whose.button,
             self.floor.button,
         )
         self._lay_out()
@@ -187,6 +192,7 @@ class PrescriptionForm(QWidget):
         reference.addWidget(self.reference, 1)
         reference.addWidget(self.origin, 1, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(reference)
+        layout.addWidget(self.whose)
         layout.addWidget(self.floor)
         layout.addWidget(self.band)
         self._details = QWidget()
@@ -231,9 +237,11 @@ class PrescriptionForm(QWidget):
         self._keep_room()
 
     def _keep_room(self) -> None:
-        """For what is wrong; the row of the floor takes some of it."""
+        """For what is wrong; a row under the 100 % takes some of it."""
+        self.whose.fit()
         self.problems.ensurePolished()
-        lines = PROBLEM_LINES if self.floor.isHidden() else PROBLEM_LINES_LOWERING
+        more = not (self.floor.isHidden() and self.whose.isHidden())
+        lines = PROBLEM_LINES_MORE if more else PROBLEM_LINES
         self.problems.setFixedHeight(lines * self.problems.fontMetrics().lineSpacing())
 
     def fill(self, asked: Prescription) -> None:
@@ -244,11 +252,19 @@ class PrescriptionForm(QWidget):
         self.blockSignals(blocked)
         self.changed.emit()
 
+    def say_whose(
+        self, words: str = "", own: Reference | None = None, *, test: bool = False
+    ) -> None:
+        """That the 100 % is of another task; as `WhoseRow.say`."""
+        self.whose.say(words, own, test=test)
+        self._keep_room()
+
     def take_reference(self, reference: Reference) -> None:
         """Another 100 %, as if it stood there from the start."""
         self._start = replace(self._start, reference=reference)
+        self._typed = None
         self.reference.set_number(reference.force_n)
-        self._reference_typed()
+        self._reference_changed()
 
     def take_floor(self, reference: Reference, floor_n: float) -> None:
         """The floor of a lowering and the peak it is of.
@@ -264,6 +280,7 @@ class PrescriptionForm(QWidget):
     def _fill(self, asked: Prescription) -> None:
         self.task.set_text(shown(asked.task.name))
         self._task_put = self.task.text
+        self._typed = None
         self._offer_floor(asked.task)
         reference = asked.reference
         self.reference.set_number(reference.force_n if reference else None)
@@ -322,6 +339,10 @@ class PrescriptionForm(QWidget):
         self.problems.setVisible(bool(told))
 
     def _reference_typed(self) -> None:
+        self._typed = (self.reference.text, self._task())
+        self._reference_changed()
+
+    def _reference_changed(self) -> None:
         reference = self._reference()
         if reference is not None or not self.reference.text:
             self._show_origin(reference)
@@ -370,18 +391,14 @@ class PrescriptionForm(QWidget):
         self, band: Band, numbers: _Numbers, reference: Reference | None
     ) -> Prescription:
         """A prescription of these; what does not fit is told and left as it was."""
-        before, band_on = self._start, self.band_on.currentData()
-        sides = _SIDES.get(band_on)
-        if sides is None:
-            same = before.band_on is band_on
-            sides = before.task.sides if same else Sides.BOTH
+        before, task = self._start, self._task_with_sides()
         asked = replace(
             before,
-            task=self._task().on_side(sides),
+            task=task,
             band=band,
             clock=self.clock.currentData(),
-            band_on=band_on,
-            reference=reference,
+            band_on=self.band_on.currentData(),
+            reference=self._whose(reference, task),
             ceiling_n=None,
             feedback=self.shown.currentData(),
         )
@@ -401,6 +418,25 @@ class PrescriptionForm(QWidget):
             except FieldError as error:
                 self._by_name.get(error.field, field).complain(error.problem)
         return asked
+
+    @property
+    def each_side(self) -> bool:
+        """Whether the band is for each of two sides that work together."""
+        chosen = self.band_on.currentData()
+        return chosen is BandOn.EACH_SIDE
+
+    def task_and_reference(self) -> tuple[Task, Reference | None]:
+        """What stands there of the two, whatever is wrong in other fields."""
+        task = self._task_with_sides()
+        return task, self._whose(self._reference(), task)
+
+    def _task_with_sides(self) -> Task:
+        band_on = self.band_on.currentData()
+        sides = _SIDES.get(band_on)
+        if sides is None:
+            same = self._start.band_on is band_on
+            sides = self._start.task.sides if same else Sides.BOTH
+        return self._task().on_side(sides)
 
     def _task(self) -> Task:
         """The one that was put here while its name stands, else the one of that name.
@@ -427,7 +463,10 @@ class PrescriptionForm(QWidget):
         )
 
     def _reference(self) -> Reference | None:
-        """The one given at the start while its number stands, else a typed one."""
+        """The one given at the start while its number stands, else a typed one.
+
+        A number that is typed again for another task is that task's.
+        """
         force_n = self.reference.number(empty=math.nan)
         given = self._start.reference
         if force_n is None or math.isnan(force_n):
@@ -436,9 +475,24 @@ class PrescriptionForm(QWidget):
             self.reference.complain(self.tr("Must be 0.1 to 50000 N."))
             return None
         if given is not None and abs(given.force_n - force_n) < 0.05:
-            return given
+            whose, again = given.task or self._start.task, self._typed_for()
+            if again is None or same_task(again, whose):
+                return given
         today = QDate.currentDate().toString(Qt.DateFormat.ISODate)
-        return Reference(force_n, Origin.TYPED, Definition.PEAK, today)
+        whose = self._typed_for() or self._task()
+        return Reference(force_n, Origin.TYPED, Definition.PEAK, today, task=whose)
+
+    def _typed_for(self) -> Task | None:
+        """The task that the number in the line was typed for, where it was typed."""
+        typed = self._typed
+        return typed[1] if typed and typed[0] == self.reference.text else None
+
+    def _whose(self, reference: Reference | None, task: Task) -> Reference | None:
+        """One that does not say so is of the task that it was put here with."""
+        if reference is None or reference.task is not None:
+            return reference
+        own = self._start.task
+        return reference if same_work(own, task) else replace(reference, task=own)
 
 
 def _choices(kind: type[Chosen], name: str) -> QComboBox:

@@ -12,6 +12,7 @@ QWidget {{ background: {paper}; color: {ink}; font-size: {base}px; }}
 QLabel {{ background: transparent; }}
 QLabel#who {{ font-size: {who}px; font-weight: bold; }}
 QLabel#summary {{ color: {quiet}; font-size: {small}px; }}
+QLabel#doubt {{ font-size: {small}px; }}
 QLabel#look {{ font-weight: bold; }}
 QLabel#prompt {{ font-size: {prompt}px; font-weight: bold;
     border-left: 5px solid {edge}; padding: 6px 10px; }}

@@ -17,13 +17,14 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.new_reference import NewReference, kind_of
+from biofeedback.gui.new_reference import NewReference
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import sentences
 from biofeedback.session import EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.second_start import SecondStart
+from biofeedback.training.task import same_work
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -113,6 +114,11 @@ class Visit(QObject):
         return self._asked
 
     @property
+    def single_cell(self) -> bool:
+        """Whether the rig is known to have one cell."""
+        return bool(self._single_cell)
+
+    @property
     def ordered(self) -> bool:
         """Whether a running order says what comes next."""
         return self._order is not None and self._order.on
@@ -145,7 +151,7 @@ class Visit(QObject):
         before, self._asked = self._asked, asked
         self.planned.emit(asked)
         self._say_outside()
-        if asked.reference is None and kind_of(asked.task) != kind_of(before.task):
+        if asked.reference is None and not same_work(asked.task, before.task):
             self.reference.offer(asked.task)
 
     def _say_outside(self) -> None:
@@ -186,7 +192,7 @@ class Visit(QObject):
         if self._desk.in_set or self.ordered:
             return
         offers: list[Offer | None] = []
-        single = bool(self._single_cell)
+        single = self.single_cell
         if not self.ask(
             lambda: offers.append(self._office.offer(self.code, single_cell=single))
         ):
@@ -208,7 +214,7 @@ class Visit(QObject):
         if self._offered is None or self._offered != self._asked:
             return
         offers: list[Offer | None] = []
-        single = bool(self._single_cell)
+        single = self.single_cell
         self.ask(
             lambda: offers.append(self._office.offer(self.code, single_cell=single))
         )
@@ -250,7 +256,7 @@ class Visit(QObject):
             *office.against_plan(
                 self.code,
                 asked,
-                single_cell=bool(self._single_cell),
+                single_cell=self.single_cell,
                 decided=self._set.decided,
             ),
         )
@@ -258,7 +264,7 @@ class Visit(QObject):
     def _begin(self, asked: Prescription, context: Mapping[str, object]) -> None:
         chosen = self._set.take_decision(asked)
         if chosen is not None:
-            single = bool(self._single_cell)
+            single = self.single_cell
             # Whatever the logbook says, the set begins.
             self.ask(
                 lambda: self._office.keep_offered(self.code, chosen, single_cell=single)

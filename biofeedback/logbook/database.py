@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.listing import RepsWanted
     from biofeedback.logbook.rows import Athlete, NewSet, RepRow, SessionRow, SetRow
     from biofeedback.logbook.sealed.master_key import MasterKey
+    from biofeedback.training.task import Task
 
 REPS_PAGE = 500
 """Reps that are read at once where all are wanted."""
@@ -263,9 +264,11 @@ class Logbook:
             )
 
     def fading_sessions(
-        self, athlete_code: str, task: str, *, but_session: str = ""
+        self, athlete_code: str, task: Task, *, but_session: str = ""
     ) -> int:
         """In how many sessions of a task the feedback was fading so far.
+
+        With all of its sides, and whatever it was called at the time.
 
         Args:
             but_session: is not counted: the one that is under way.

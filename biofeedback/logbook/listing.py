@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import sqlalchemy as sa
 
 from biofeedback.logbook import schema, session_notes, voids
+from biofeedback.logbook.maxima_listing import is_of
 from biofeedback.logbook.rows import (
     MEASURE_COLUMNS,
     Athlete,
@@ -27,6 +28,8 @@ from biofeedback.training.task import TaskKind
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from datetime import datetime
+
+    from biofeedback.training.task import Task
 
 PAGE_MAX = 1000
 """Longest page, so that no slip loads years of reps at once."""
@@ -298,7 +301,7 @@ FADING_SETS_MAX = 200
 
 
 def fading_sessions(
-    connection: sa.Connection, athlete_code: str, task: str, but_session: str
+    connection: sa.Connection, athlete_code: str, task: Task, but_session: str
 ) -> int:
     """In how many sessions of a task the feedback was fading so far."""
     sets, sessions = schema.sets, schema.sessions
@@ -306,7 +309,7 @@ def fading_sessions(
         sa.select(sets.c.session_id, sets.c.prescription)
         .join(sessions, sessions.c.id == sets.c.session_id)
         .join(schema.athletes)
-        .where(schema.athletes.c.code == athlete_code, sets.c.task == task)
+        .where(schema.athletes.c.code == athlete_code, *is_of(sets, task, None))
         .order_by(sets.c.started_utc.desc())
         .limit(FADING_SETS_MAX)
     )

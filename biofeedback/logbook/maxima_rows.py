@@ -116,6 +116,7 @@ class MaximalTestRow:
             pain=self.pain,
             setup=self.setup,
             source=self.id,
+            task=Task(self.task, sides=self.sides, key=self.task_id or ""),
         )
 
 
@@ -146,7 +147,12 @@ class StatedForceRow:
     def reference(self) -> Reference:
         """The force as the 100 % of a prescription."""
         return Reference(
-            self.force_n, self.origin, self.definition, self.date, source=self.id
+            self.force_n,
+            self.origin,
+            self.definition,
+            self.date,
+            source=self.id,
+            task=Task(self.task, sides=self.sides, key=self.task_id or ""),
         )
 
 

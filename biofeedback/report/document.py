@@ -197,7 +197,7 @@ def _whole_words(whole: Whole) -> Phrase:
         side=SIDES[whole.sides],
         force=newest.force_n,
         definition=newest.definition.value,
-        origin=newest.origin.value,
+        origin=whole.origin_words(newest),
         day=newest.date[:10],
     )
     if first is newest:
@@ -208,7 +208,7 @@ def _whole_words(whole: Whole) -> Phrase:
         words=words,
         force=first.force_n,
         definition=first.definition.value,
-        origin=first.origin.value,
+        origin=whole.origin_words(first),
         day=first.date[:10],
         count=len(whole.references),
     )

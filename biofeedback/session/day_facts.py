@@ -86,7 +86,7 @@ def facts_of(
         )
         for row in maxima.stated(athlete_id, task)
     )
-    measured = tuple(_measured(row, now) for row in tests.values())
+    measured = tuple(measured_of(row, now) for row in tests.values())
     return Facts(measured, stated, body_mass)
 
 
@@ -101,7 +101,8 @@ def midnight(now: datetime) -> datetime:
     return midnight_of(now.date(), now)
 
 
-def _measured(row: MaximalTestRow, now: datetime) -> Measured:
+def measured_of(row: MaximalTestRow, now: datetime) -> Measured:
+    """A test as the rules of the day want it."""
     by = {
         definition: force_n
         for definition in Definition

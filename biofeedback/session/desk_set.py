@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Protocol
 from biofeedback.session.order_words import words_outside
 from biofeedback.session.set_changes import Changeable, SetChanges
 from biofeedback.training.running_order import lies_within
+from biofeedback.training.task import same_work
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -84,7 +85,7 @@ class DeskSet:
 
     def context_of(self, asked: Prescription) -> dict[str, object]:
         """What the head of the recording of this set says of the plan."""
-        same = self._put is not None and self._put.task == asked.task
+        same = self._put is not None and same_work(self._put.task, asked.task)
         return dict(self._context) if same else {}
 
     def take_decision(self, asked: Prescription) -> SetOfDay | None:
@@ -94,7 +95,11 @@ class DeskSet:
         """
         offered, put = self._undecided, self._put
         self._undecided = False
-        same = put is not None and (put.task, put.band) == (asked.task, asked.band)
+        same = (
+            put is not None
+            and same_work(put.task, asked.task)
+            and put.band == asked.band
+        )
         return self._chosen if offered and same else None
 
     @property
@@ -114,7 +119,7 @@ class DeskSet:
     def _range(self, asked: Prescription) -> Band | None:
         """All that the prescription allows, where that is known."""
         chosen, put = self._chosen, self._put
-        if chosen is None or put is None or put.task != asked.task:
+        if chosen is None or put is None or not same_work(put.task, asked.task):
             return None
         decided = self.decided or put.reference
         intensity = chosen.planned.intensity

@@ -50,6 +50,7 @@ def set_row(source: SetSource) -> dict[str, Cell]:
         "reference_definition": _text(reference, "definition"),
         "reference_origin": _text(reference, "origin"),
         "reference_date": _text(reference, "date"),
+        "reference_task": _text(inner(reference, "task"), "name"),
         "reps": len(source.reps),
         "recovered": source.recovered,
         "rig": _text(source.profile, "serial_number"),

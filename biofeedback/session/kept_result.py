@@ -126,6 +126,7 @@ class KeptResult:
             pain=new.pain,
             setup=self._task.setup,
             source=key,
+            task=self._task,
         )
         return self.reference
 

@@ -126,6 +126,7 @@ def default_floor(
         pain=test.pain,
         setup=test.setup,
         source=test.id,
+        task=task,
     )
     age_days = (today - _day(test, now)).days
     return Floor(reference, pct, test.task, bool(of_today), age_days)

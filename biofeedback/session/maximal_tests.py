@@ -95,25 +95,33 @@ class MaximalTests:
     def tasks(self) -> tuple[Task, ...]:
         """Tasks of the athlete's sets so far, the latest first, then all of the list.
 
-        Each is told once, by its name. Lowering has no maximal trials and is left out.
+        Each is told once, and by the name that it has now. Lowering has no
+        maximal trials and is left out.
         """
+        self._logbook.tasks.start()
+        listed = {one.task.key: one.task for one in self._logbook.tasks.search("")}
+        by_name = {task.name: task for task in listed.values()}
         found: dict[str, Task] = {}
+        known: set[str] = set()  # names that stand for a task that is found
         seen: set[str] = set()
         code = self._session.athlete_code
         for rep in self._logbook.reps(athlete_code=code, limit=TASKS_FROM_REPS):
-            if rep.set_id in seen or rep.task in found:
+            if rep.set_id in seen or rep.task in known:
                 continue
             seen.add(rep.set_id)
             task = self._task_of(rep.set_id)
             if task is not None:
+                known.add(rep.task)
+                # As it stands in the list: its set-up may have been written down since.
+                task = listed.get(task.key) or by_name.get(task.name) or task
                 found.setdefault(task.name, task)
-        self._logbook.tasks.start()
-        listed = {one.task.name: one.task for one in self._logbook.tasks.search("")}
-        # As it stands in the list: its set-up may have been written down since.
-        latest = [listed.pop(name, task) for name, task in found.items()]
+        latest = {task.key for task in found.values() if task.key}
         return tuple(
             task
-            for task in (*latest, *listed.values())
+            for task in (
+                *found.values(),
+                *(task for key, task in listed.items() if key not in latest),
+            )
             if task.kind is not TaskKind.LOWERING
         )
 

@@ -16,6 +16,7 @@ from biofeedback.session import late_doors
 from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
+from biofeedback.session.own_reference import own_reference
 from biofeedback.session.pain_told import PainTold
 from biofeedback.session.plan_at_desk import (
     Offer,
@@ -207,6 +208,25 @@ class Office:
             *beyond_plan(view, asked, decided=decided),
         )
 
+    def own_reference(
+        self,
+        athlete_code: str,
+        task: Task,
+        *,
+        now: datetime,
+        each_side: bool = False,
+    ) -> Reference | None:
+        """The newest tested 100 % of the very task at the desk; as `own_reference`.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None:
+            return None
+        return own_reference(
+            self.logbook, athlete_code, task, now=now, each_side=each_side
+        )
+
     def floor(
         self, athlete_code: str, task: Task, *, now: datetime
     ) -> Floor | PairMissing:
@@ -253,9 +273,7 @@ class Office:
         if self.logbook is None or asked.feedback is not FeedbackMode.FADING:
             return asked
         here = self.visit_id() if self.visit_id else ""
-        faded = self.logbook.fading_sessions(
-            athlete_code, asked.task.name, but_session=here
-        )
+        faded = self.logbook.fading_sessions(athlete_code, asked.task, but_session=here)
         return replace(asked, faded_sessions=faded)
 
     def against_test(self, athlete_code: str) -> tuple[str, ...]:

@@ -27,6 +27,7 @@ from biofeedback.session.opening import PLAIN
 from biofeedback.session.pain_told import is_test
 from biofeedback.training.intensity_words import newtons, number
 from biofeedback.training.running_order import NEAR_N, lies_within
+from biofeedback.training.task import same_task
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -85,13 +86,13 @@ def beyond_plan(
     """
     if view.plan is None:
         return view.problems  # a plan is followed that cannot be read
-    same_task = [one for one in view.sets if one.planned.task.name == asked.task.name]
-    if not same_task:
+    of_task = [one for one in view.sets if same_task(one.planned.task, asked.task)]
+    if not of_task:
         words = phrase(
             "“{task}” is not in the stage that the plan is at.", task=asked.task.name
         )
         return (words, *view.problems)
-    same = [one for one in same_task if one.sides is asked.task.sides]
+    same = [one for one in of_task if one.sides is asked.task.sides]
     if not same:
         words = phrase(
             "The plan does not ask for “{task}” with these sides ({sides}).",

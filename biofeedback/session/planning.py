@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import plan_file
 from biofeedback.logbook.keys import new_key
+from biofeedback.logbook.letters import folded
 from biofeedback.logbook.plans import Move, StoredPlan  # for the window
 from biofeedback.phrase import joined, phrase
 from biofeedback.session.day_facts import facts_of
@@ -287,10 +288,18 @@ class Planning:
         return tuple(found)
 
     def _with_known_tasks(self, plan: Plan) -> Plan:
-        known = {task.name: task for task in self.tasks()}
+        """With the tasks of the list: by key, whatever it is called, else by name.
+
+        A key that this logbook does not know is of another one and is left out.
+        """
+        stored = self._logbook.tasks
+        stored.start()
 
         def named(one: PlannedPrescription) -> PlannedPrescription:
-            found = known.get(one.task.name)
+            own = stored.get(one.task.key) if one.task.key else None
+            if own is not None and folded(own.name) != folded(one.task.name):
+                return one  # it has another name by now
+            found = own or stored.by_name(one.task.name)
             if found is None:
                 return replace(one, task=replace(one.task, key=""))
             return replace(one, task=replace(found, sides=one.task.sides))

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from biofeedback.session.visit_facts import Amount
+from biofeedback.training.reference_words import origin_words
+from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
     from datetime import date
@@ -216,11 +218,18 @@ class Whole:
 
     Attributes:
         references: each once, the newest last.
+        key: of the task; empty where it has none.
     """
 
     task: str
     sides: Sides
     references: tuple[Reference, ...]
+    key: str = ""
+
+    def origin_words(self, reference: Reference) -> str:
+        """Where one of them comes from, and of which task where of another."""
+        task = Task(self.task, sides=self.sides, key=self.key)
+        return origin_words(reference, task)
 
 
 @dataclass(frozen=True, slots=True)

@@ -243,7 +243,7 @@ def _wholes(sets: Iterable[SetRow], keys: TaskKeys) -> tuple[Whole, ...]:
         own.pop(same, None)  # the one of the newest set stands last
         own[same] = of
     return tuple(
-        Whole(keys.name(key), sides, tuple(own.values()))
+        Whole(keys.name(key), sides, tuple(own.values()), keys.known(key))
         for (key, sides), own in found.items()
     )
 

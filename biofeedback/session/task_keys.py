@@ -40,6 +40,10 @@ class TaskKeys:
         """What the task was called last."""
         return task_words(self._names.get(key, key))
 
+    def known(self, key: str) -> str:
+        """The key, where it is one and no name; else empty."""
+        return key if key in self._names else ""
+
     def named(self, name: str) -> frozenset[str]:
         """All keys of tasks that bear or bore a name, and the name itself."""
         return frozenset({*self._by_name.get(name, ()), name})

@@ -18,7 +18,7 @@ from biofeedback.training.changes import Reason, Terms
 from biofeedback.training.events import Phase
 from biofeedback.training.prescription import BandOn
 from biofeedback.training.running_order import Stand
-from biofeedback.training.task import Sides
+from biofeedback.training.task import Sides, same_work
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.reference import Reference
     from biofeedback.training.running_order import RunningOrder
+    from biofeedback.training.task import Task
 
 HOLD_STEP_S, REST_STEP_S = 5.0, 15.0
 SMALL_HOLD_S, SMALL_REST_S = 1.0, 5.0
@@ -246,8 +247,11 @@ class VisitChanges:
         )
         self._kept()
 
-    def change_reference(self, reference: Reference, sides: Sides, task: str) -> int:
+    def change_reference(self, reference: Reference, task: Task) -> int:
         """Another 100 % for the sets in percent of a task that are to come.
+
+        Args:
+            task: with its sides.
 
         Returns:
             How many were changed.
@@ -258,9 +262,9 @@ class VisitChanges:
             if leg.stand is Stand.TO_COME
             and leg.in_percent
             and leg.asked.reference is not None
-            and (leg.asked.task.name, leg.sides) == (task, sides)
+            and same_work(leg.asked.task, task)
         ]
-        changed = self._order.change_reference(reference, sides, task)
+        changed = self._order.change_reference(reference, task)
         if changed:
             self._before.clear()
             self._in_set.keep(

@@ -14,7 +14,15 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError
 from biofeedback.phrase import phrase
 from biofeedback.training.band import FORCE_MAX_N
-from biofeedback.training.task import KEY_MAX, Setup, Task, moved
+from biofeedback.training.task import (
+    KEY_MAX,
+    NAME_MAX,
+    Setup,
+    Sides,
+    Task,
+    moved,
+    same_task,
+)
 
 if TYPE_CHECKING:
     from biofeedback.wire.fields import Fields
@@ -51,6 +59,7 @@ class Definition(Enum):
 class Caution(Enum):
     """What speaks against a reference."""
 
+    NOT_ITS_TASK = phrase("of another task")
     STALE = phrase("old")
     PRACTICE = phrase("from a first test")
     PAINFUL = phrase("measured with pain")
@@ -67,6 +76,8 @@ class Reference:
         pain: 0 to 10 during the test; None where it was not asked.
         setup: the position in which it was measured; None where it is not known.
         source: key of the record in the logbook it was taken from, or empty.
+        task: whose 100 % it is: the task, with its sides, that it was measured, chosen
+            or typed for; name, sides and key alone. None where that is not known.
 
     Raises:
         FieldError: it is no force, or has no date.
@@ -80,8 +91,12 @@ class Reference:
     pain: int | None = None
     setup: Setup | None = None
     source: str = ""
+    task: Task | None = None
 
     def __post_init__(self) -> None:
+        if self.task is not None:
+            bare = Task(self.task.name, sides=self.task.sides, key=self.task.key)
+            object.__setattr__(self, "task", bare)
         if not REFERENCE_LEAST_N <= self.force_n <= FORCE_MAX_N:
             raise FieldError(
                 "reference.force_n",
@@ -114,6 +129,7 @@ class Reference:
             "pain": self.pain,
             "setup": self.setup.to_json() if self.setup else None,
             "source": self.source,
+            "task": _whose_json(self.task) if self.task else None,
         }
 
     @classmethod
@@ -136,7 +152,34 @@ class Reference:
             source=fields.text("source", longest=KEY_MAX)
             if fields.has("source")
             else "",
+            task=_whose(fields.inner("task")) if fields.has("task") else None,
         )
+
+
+def _whose_json(task: Task) -> dict[str, object]:
+    return {"name": task.name, "sides": task.sides.value, "key": task.key}
+
+
+def _whose(fields: Fields) -> Task:
+    return Task(
+        fields.text("name", longest=NAME_MAX),
+        sides=fields.choice("sides", Sides),
+        key=fields.text("key", longest=KEY_MAX),
+    )
+
+
+def is_for(reference: Reference, task: Task) -> bool:
+    """Whether it is the 100 % of this task; so where it is not known whose it is.
+
+    What was measured of one side is not the 100 % of the other, nor of both; a number
+    that was typed or goes by the body is of whatever side is chosen beside it.
+    """
+    whose = reference.task
+    if whose is None:
+        return True
+    if reference.origin in {Origin.TYPED, Origin.BODY_MASS}:
+        return same_task(whose, task)
+    return same_task(whose, task) and whose.sides is task.sides
 
 
 def cautions(
@@ -151,7 +194,7 @@ def cautions(
     A value from before the injury is meant to be old; a multiple of body mass and
     a best of another task have no position of their own.
     """
-    found = []
+    found = [] if is_for(reference, task) else [Caution.NOT_ITS_TASK]
     age = reference.age_days(today)
     dated = reference.origin is not Origin.BEFORE_INJURY
     if dated and (age is None or age > stale_after_days):

@@ -18,8 +18,7 @@ Pure: the facts and the date are passed in.
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
 
 from biofeedback.phrase import Phrase, joined, marked, phrase
 from biofeedback.training.counting import counted
@@ -35,12 +34,9 @@ from biofeedback.training.reference_facts import (
     Candidate,
     Facts,
     Measured,
-    same_task,
 )
-from biofeedback.training.task import Sides, Task, TaskKind, moved
-
-if TYPE_CHECKING:
-    from biofeedback.training.planned import ReferenceRule
+from biofeedback.training.reference_rule import ReferenceRule
+from biofeedback.training.task import Sides, Task, TaskKind, moved, same_task
 
 UNDATED = phrase("no date")
 WEAKER = phrase("the weaker side of a test with both")
@@ -87,6 +83,20 @@ def choose(
     if picked is None:
         return Choice(None, search.missing(), others)
     return Choice(picked, others=tuple(one for one in others if not _same(one, picked)))
+
+
+def newest_own(
+    task: Task, facts: Facts, *, today: dt.date, each_side: bool = False
+) -> Reference | None:
+    """The newest test of this very task and side, by its own definition; or None.
+
+    Args:
+        task: with the sides that work in the set.
+        each_side: as for `choose`.
+    """
+    search = _Search(ReferenceRule(), task, facts, today, each_side, STALE_AFTER_DAYS)
+    found = search.latest(search.own(), Origin.OWN_SIDE)
+    return found.reference if found else None
 
 
 def _same(one: Candidate, other: Candidate) -> bool:
@@ -308,6 +318,7 @@ class _Search:
         )
 
     def candidate(self, reference: Reference, note: str = "") -> Candidate:
+        reference = replace(reference, task=self.task)
         return Candidate(
             reference,
             reference.age_days(self.today),

@@ -71,10 +71,3 @@ class Candidate:
     age_days: int | None
     cautions: tuple[Caution, ...]
     note: str = ""
-
-
-def same_task(one: Task, other: Task) -> bool:
-    """Whether forces of the two may be compared: by key, or by name without one."""
-    if one.key and other.key:
-        return one.key == other.key
-    return one.name.strip().casefold() == other.name.strip().casefold()

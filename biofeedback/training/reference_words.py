@@ -18,7 +18,9 @@ from biofeedback.training.reference import (
     Origin,
     Reference,
     cautions,
+    is_for,
 )
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
     from biofeedback.training.task import Setup, Task
 
 WORDS = {
+    Caution.NOT_ITS_TASK: marked("This 100 % is that of “{task}”, {sides}."),
     Caution.STALE: marked(
         "The reference is {age}; after {stale} a new test is better."
     ),
@@ -60,9 +63,28 @@ def in_words(
             "stale": counted(stale_after_days, "day"),
             "pain": reference.pain,
             "most": PAIN_MOST,
+            **_whose(reference),
             "differences": _differences(reference.setup, task.setup),
         },
     )
+
+
+def _whose(reference: Reference) -> dict[str, str]:
+    """The task and the sides whose 100 % it is, for a template."""
+    whose = reference.task
+    if whose is None:
+        return {"task": "", "sides": ""}
+    both = whose.sides is Sides.BOTH
+    sides = phrase("both sides") if both else whose.sides.value
+    return {"task": whose.name, "sides": sides}
+
+
+def origin_words(reference: Reference, task: Task) -> str:
+    """Where it comes from, and of which task where that is another one."""
+    origin = reference.origin.value
+    if is_for(reference, task):
+        return origin
+    return phrase("{origin}, for “{task}”, {sides}", origin=origin, **_whose(reference))
 
 
 def before_start(

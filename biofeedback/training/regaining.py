@@ -21,8 +21,7 @@ from biofeedback.training.reference import (
     Definition,
     Origin,
 )
-from biofeedback.training.reference_facts import same_task
-from biofeedback.training.task import moved
+from biofeedback.training.task import moved, same_task
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

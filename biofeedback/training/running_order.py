@@ -27,13 +27,14 @@ from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 from biofeedback.training.changes import MAY_CHANGE
 from biofeedback.training.prescription import Prescription
+from biofeedback.training.task import same_work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.reference import Reference
-    from biofeedback.training.task import Sides
+    from biofeedback.training.task import Sides, Task
     from biofeedback.wire.fields import Fields
 
 GET_READY_S = 5.0
@@ -415,8 +416,11 @@ class RunningOrder:
         if self._doing not in {Doing.DONE, Doing.SET}:
             self._doing = Doing.ENDED
 
-    def change_reference(self, reference: Reference, sides: Sides, task: str) -> int:
+    def change_reference(self, reference: Reference, task: Task) -> int:
         """Another 100 % for the legs in percent of a task that have not begun.
+
+        Args:
+            task: with its sides.
 
         Returns:
             How many legs were changed.
@@ -429,7 +433,7 @@ class RunningOrder:
         for index in range(self._current, len(self._legs)):
             leg = self._legs[index]
             old = leg.asked.reference
-            fits = leg.asked.task.name == task and leg.sides is sides
+            fits = same_work(leg.asked.task, task)
             if leg.stand is Stand.TO_COME and leg.in_percent and fits and old:
                 changed[index] = _by(leg, reference, old)
         for index, leg in changed.items():

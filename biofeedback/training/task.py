@@ -196,3 +196,24 @@ class Task:
             fields.text("key", longest=KEY_MAX) if fields.has("key") else "",
             fields.text("pair", longest=NAME_MAX) if fields.has("pair") else "",
         )
+
+
+def same_task(one: Task, other: Task) -> bool:
+    """Whether forces of the two may be compared: by key, or by name without one."""
+    if one.key and other.key:
+        return one.key == other.key
+    return one.name.strip().casefold() == other.name.strip().casefold()
+
+
+def same_work(one: Task, other: Task) -> bool:
+    """The same task with the same sides, whatever it is called."""
+    return same_task(one, other) and one.sides is other.sides
+
+
+def is_pair(task: Task, lowering: Task) -> bool:
+    """Whether it is the isometric task, with the same sides, of a lowering."""
+    pair = lowering.pair
+    if lowering.kind is not TaskKind.LOWERING or not pair:
+        return False
+    paired = Task(pair, key=pair if pair == task.key else "")
+    return same_task(paired, task) and task.sides is lowering.sides

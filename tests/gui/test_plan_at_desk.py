@@ -406,6 +406,21 @@ def test_a_band_within_the_range_goes(clinic: Clinic, ceiling_n: float) -> None:
     assert "went_on" not in clinic.session.context
 
 
+def test_a_task_with_another_name_is_the_planned_one_by_its_key(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    task = replace(TASK, key="task-1")
+    clinic = Clinic(qtbot, tmp_path, planned=replace(PLANNED, task=task))
+    clinic.train(LAST, _UTC_NOW)
+    fits = replace(LAST, band=Band(120.0, 180.0), ceiling_n=210.0)
+    renamed = replace(task, name="Invented name of today")
+    clinic.window.desk.form.fill(replace(fits, task=renamed))
+    clinic.press("F5")
+    assert clinic.begun == 1
+    assert "went_on" not in clinic.session.context
+    clinic.logbook.close()
+
+
 def test_an_open_band_is_outside_a_range_with_an_upper_edge(clinic: Clinic) -> None:
     clinic.window.desk.form.fill(
         replace(LAST, band=Band.at_least(130.0), ceiling_n=210.0)

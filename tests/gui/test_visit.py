@@ -397,8 +397,10 @@ def test_another_task_at_the_desk_is_not_of_the_plan(house: House) -> None:
     house.window.desk.form.task.line.setText("Another task")
     house.window.desk.form.task.committed.emit()
     house.press("F5")
+    assert "This 100 % is that of" in house.told
+    house.press_again()
     assert house.begun == 1
-    assert house.session.context == {}
+    assert "plan" not in house.session.context
 
 
 def test_a_plan_stays_with_its_athlete(house: House) -> None:
@@ -425,11 +427,11 @@ def test_a_kept_test_is_the_100_pct_of_its_own_task_only(house: House) -> None:
 
 
 def test_a_kept_100_pct_is_there_when_its_task_is_typed_later(house: House) -> None:
-    new = replace(REFERENCE, force_n=62.4, date="2026-11-26")
     plain = replace(FRESH, reference=None, ceiling_n=None)
     house.window.desk.form.fill(plain)
-    sides = plain.task.sides
-    house.window.visit.reference.take(new, Task("Seated calf (invented)", sides=sides))
+    calf = Task("Seated calf (invented)", sides=plain.task.sides)
+    new = replace(REFERENCE, force_n=62.4, date="2026-11-26", task=calf)
+    house.window.visit.reference.take(new, calf)
     form = house.window.desk.form
     form.task.line.setText("Seated calf (invented)")
     form.task.committed.emit()

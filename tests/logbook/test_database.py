@@ -8,6 +8,7 @@ import subprocess
 import sys
 import threading
 import uuid
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta, timezone
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,9 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.keys import new_key
 from biofeedback.logbook.rows import NewSet
 from biofeedback.logbook.schema import SCHEMA_REVISION, UtcTime, metadata
+from biofeedback.training.band import Band
+from biofeedback.training.prescription import FeedbackMode, Prescription
+from biofeedback.training.task import Task
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -607,7 +611,19 @@ def test_sessions_in_which_feedback_was_fading_are_counted(book: Logbook) -> Non
         for _ in range(sets_done):
             asked = {"task": {"name": "Leg press"}, "feedback": mode}
             book.begin_set(NewSet(session, asked, {}, f"{new_key()}.force", NOON))
-    assert book.fading_sessions("A-1", "Leg press") == 2
-    assert book.fading_sessions("A-1", "Another") == 0
-    assert book.fading_sessions("A-2", "Leg press") == 1
-    assert book.fading_sessions("A-2", "Leg press", but_session=session) == 0
+    assert book.fading_sessions("A-1", Task("Leg press")) == 2
+    assert book.fading_sessions("A-1", Task("Another")) == 0
+    assert book.fading_sessions("A-2", Task("Leg press")) == 1
+    assert book.fading_sessions("A-2", Task("Leg press"), but_session=session) == 0
+
+
+def test_fading_goes_on_where_the_task_has_another_name_by_now(book: Logbook) -> None:
+    session = book.begin_session(book.add_athlete("A-1"))
+    task = Task("Leg press", key="task-1")
+    asked = Prescription(
+        task, Band(40.0, 60.0), 5.0, feedback=FeedbackMode.FADING
+    ).to_json()
+    book.begin_set(NewSet(session, asked, {}, f"{new_key()}.force", NOON))
+    renamed = replace(task, name="Press of the leg")
+    assert book.fading_sessions("A-1", renamed) == 1
+    assert book.fading_sessions("A-1", replace(task, key="task-2")) == 0

@@ -162,6 +162,30 @@ def test_a_100_that_was_another_before_is_told_with_its_first(tmp_path: Path) ->
     assert "2 different ones in this period" in told
 
 
+def test_a_100_of_another_task_says_of_which(tmp_path: Path) -> None:
+    with Logbook.open(tmp_path / "logbook.db") as book:
+        invented.fill(book, visits=1)
+        asked = invented.asked()
+        other = Task("Invented calf press", sides=Sides.BOTH)
+        borrowed = Reference(
+            330.0, Origin.OWN_SIDE, Definition.PEAK, "2026-04-01", task=other
+        )
+        header = {
+            "set_id": "01900000-0000-7000-a000-000000000999",
+            "session_id": "01900000-0000-7000-9000-000000000999",
+            "athlete_code": CODE,
+            "started_utc": (NOW - timedelta(days=1)).isoformat(),
+            "prescription": replace(asked, reference=borrowed).to_json(),
+            "profile": invented.PROFILE.to_json(),
+        }
+        book.enter_recording(header, f"{CODE}_later.force")
+        told = words_of(facts_of(book))
+    assert (
+        "left: 330.0 N (peak, own side's best, for “Invented calf press”, both sides, "
+        "2026-04-01); first 300.0 N (best 1 s mean, own side's best, 2026-03-02)"
+    ) in told
+
+
 @pytest.mark.parametrize("side", ["left", "right"])
 def test_noise_and_change_of_tests_are_worked_out_a_second_time(
     logbook: Logbook, place: Path, side: str

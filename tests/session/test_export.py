@@ -400,10 +400,12 @@ def with_leaks(kept: Kept) -> None:
     profile = header["profile"]
     assert isinstance(profile, dict)
     task = {**asked["task"], "name": "Knee of OLEK  musterström"}
+    whose = {**task, "name": "Hip of Olek Musterström"}
+    reference = {**(asked["reference"] or {}), "task": whose}
     remade(
         path,
         set_id="01a2131b-0000-7000-8000-00000000cafe",
-        prescription={**asked, "task": task},
+        prescription={**asked, "task": task, "reference": reference},
         profile={**profile, "serial_number": "Beispielfrau 2"},
     )
     named = path.rename(held / "musterström.force")
@@ -433,6 +435,8 @@ def test_no_name_is_anywhere_unless_it_is_asked_for(kept: Kept, tmp_path: Path) 
     assert asked["texts_left_out"] >= 3
     tasks = {row["task"] for row in rows(out / "csv" / "sets.csv")}
     assert "Knee of (name left out)" in tasks
+    whose = {row["reference_task"] for row in rows(out / "csv" / "sets.csv")}
+    assert "Hip of (name left out)" in whose
 
 
 def test_notes_may_be_had_without_names(kept: Kept, tmp_path: Path) -> None:

@@ -530,6 +530,20 @@ def test_tasks_of_earlier_sets_are_offered_and_then_the_list(visit: Visit) -> No
     assert set(others) == {listed, *starters}
 
 
+def test_a_task_with_another_name_by_now_is_offered_once(visit: Visit) -> None:
+    task = visit.logbook.tasks.add(replace(TASK, key=""))
+    test = visit.begin(task=task.on_side(TASK.sides))
+    visit.until(enough(visit))
+    test.mark_pain(0)
+    visit.until(over(visit))
+    visit.close()
+    renamed = replace(task, name="Invented name of today")
+    visit.logbook.tasks.change(renamed)
+    first, *others = visit.tests.tasks()
+    assert first == renamed
+    assert not {one.name for one in others} & {TASK.name, renamed.name}
+
+
 def test_a_test_that_is_left_aside_is_not_offered_again(visit: Visit) -> None:
     test = with_result(visit)
     (offered,) = visit.tests.not_kept()

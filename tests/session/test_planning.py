@@ -75,6 +75,28 @@ def test_a_task_the_list_knows_gets_its_key(book: Logbook, athlete_id: str) -> N
     assert inward.key == ""  # not in the list
 
 
+def test_a_task_that_was_renamed_or_archived_since_keeps_its_key(
+    book: Logbook, athlete_id: str
+) -> None:
+    planning = Planning(book)
+    key = planning.save("", athlete_id, SHOULDER)
+    before = planning.plan(key)
+    assert before is not None
+    task = before.plan.stages[0].prescriptions[0].task
+    book.tasks.change(replace(task, name="Another name"))
+    other = book.tasks.add(replace(task, key=""))  # under the name that is free now
+    assert other.key != task.key
+    planning.save(key, athlete_id, before.plan)
+    after = planning.plan(key)
+    assert after is not None
+    assert after.plan.stages[0].prescriptions[0].task == task
+    book.tasks.archive(task.key)
+    planning.save(key, athlete_id, after.plan)
+    again = planning.plan(key)
+    assert again is not None
+    assert again.plan.stages[0].prescriptions[0].task.key == task.key
+
+
 def test_a_file_has_no_key_of_this_logbook(
     book: Logbook, athlete_id: str, tmp_path: Path
 ) -> None:

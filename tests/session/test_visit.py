@@ -311,10 +311,9 @@ def test_the_other_side_comes_first(rig: OnRig) -> None:
 
 
 def test_another_reference_moves_what_is_to_come(rig: OnRig) -> None:
-    task = PLANNED.task.name
-    new = reference(2 * LEFT_N)
-    assert rig.visit.changes.change_reference(new, Sides.LEFT, task) == 2
-    assert rig.visit.changes.change_reference(new, Sides.BOTH, task) == 0
+    task, new = PLANNED.task, reference(2 * LEFT_N)
+    assert rig.visit.changes.change_reference(new, task.on_side(Sides.LEFT)) == 2
+    assert rig.visit.changes.change_reference(new, task.on_side(Sides.BOTH)) == 0
     assert [leg.asked.band.centre_n for leg in rig.visit.order.legs] == pytest.approx(
         [LEFT_N, RIGHT_N / 2, LEFT_N]
     )

@@ -22,7 +22,12 @@ from biofeedback.training.reference import (
     Reference,
     cautions,
 )
-from biofeedback.training.reference_choice import WEAKER, Choice, choose
+from biofeedback.training.reference_choice import (
+    WEAKER,
+    Choice,
+    choose,
+    newest_own,
+)
 from biofeedback.training.reference_facts import Facts, Measured, Stated
 from biofeedback.training.reference_words import (
     WORDS,
@@ -111,7 +116,7 @@ def a_reference(ago: int = 0, **more: Any) -> Reference:
         ),
         (a_reference(20, origin=Origin.BODY_MASS, setup=None), (Caution.STALE,)),
         (
-            a_reference(30, practice=True, pain=9, setup=Setup()),
+            a_reference(30, practice=True, pain=9, setup=Setup(), task=SQUEEZE),
             tuple(Caution),
         ),
     ],
@@ -120,6 +125,78 @@ def test_what_speaks_against_a_reference(
     reference: Reference, found: tuple[Caution, ...]
 ) -> None:
     assert cautions(reference, LEFT, today=TODAY) == found
+
+
+@pytest.mark.parametrize(
+    ("whose", "origin", "its_own"),
+    [
+        (None, Origin.OWN_SIDE, True),
+        (LEFT, Origin.OWN_SIDE, True),
+        # Renamed meanwhile, and the name that it had is another task's now.
+        (replace(LEFT, name="Leg extension"), Origin.OWN_SIDE, True),
+        (replace(LEFT, key="task-9"), Origin.OWN_SIDE, False),
+        # Where one has no key, the name tells.
+        (replace(LEFT, key="", name=" knee EXTENSION"), Origin.OWN_SIDE, True),
+        (replace(LEFT, key="", name="Leg extension"), Origin.OWN_SIDE, False),
+        (SQUEEZE, Origin.OWN_SIDE, False),
+        (SQUEEZE, Origin.TYPED, False),
+        (SQUEEZE, Origin.BODY_MASS, False),
+        (SQUEEZE, Origin.OTHER_TASK, False),
+        # What was measured is of its side; what was typed is of any.
+        (RIGHT, Origin.OWN_SIDE, False),
+        (BOTH, Origin.OTHER_SIDE, False),
+        (BOTH, Origin.TYPED, True),
+        (RIGHT, Origin.BODY_MASS, True),
+    ],
+)
+def test_whose_100_percent_it_is(
+    whose: Task | None, origin: Origin, its_own: bool
+) -> None:
+    reference = a_reference(origin=origin, task=whose)
+    found = () if its_own else (Caution.NOT_ITS_TASK,)
+    assert cautions(reference, LEFT, today=TODAY) == found
+
+
+@pytest.mark.parametrize("rule_origin", list(Origin))
+def test_what_is_chosen_for_a_set_is_the_100_percent_of_that_set(
+    rule_origin: Origin,
+) -> None:
+    rule = ReferenceRule(
+        rule_origin,
+        other_task=SQUEEZE.name,
+        body_mass_factor=1.0,
+        typed_n=200.0,
+        typed_on=day(0),
+    )
+    stated = Stated(LEFT, day(400), Origin.BEFORE_INJURY, MEAN, 250.0)
+    choice = chosen(
+        rule,
+        *(a_test(240, 1, task) for task in (LEFT, RIGHT, SQUEEZE)),
+        stated=(stated,),
+        mass=BodyMass(70.0, day(1)),
+    )
+    assert choice.picked is not None
+    assert [one.reference.task for one in choice.all] == [
+        Task(LEFT.name, sides=Sides.LEFT, key=LEFT.key)
+    ] * len(choice.all)
+    assert Caution.NOT_ITS_TASK not in choice.picked.cautions
+
+
+def test_the_newest_of_a_task_itself_is_by_its_own_definition() -> None:
+    tests = (
+        a_test(250, 40, key="old"),
+        a_test(230, 9, key="newest"),
+        a_test(500, 1, SQUEEZE, key="another task"),
+        a_test(500, 1, RIGHT, key="another side"),
+    )
+    own = newest_own(LEFT, Facts(tests), today=TODAY)
+    assert own is not None
+    assert (own.force_n, own.definition, own.source) == (230, MEAN, "newest")
+    assert newest_own(BOTH, Facts(tests), today=TODAY) is None
+    both = a_test(600, 2, BOTH, left_n=280.0, right_n=320.0)
+    each = newest_own(BOTH, Facts((both,)), today=TODAY, each_side=True)
+    assert each is not None
+    assert each.force_n == 280, "of each side the weaker one"
 
 
 def test_the_days_can_be_changed() -> None:
@@ -140,6 +217,7 @@ def test_the_days_can_be_changed() -> None:
         pain=st.none() | st.integers(0, 10),
         setup=st.sampled_from([None, SETUP]),
         source=st.text(max_size=36),
+        task=st.sampled_from([None, LEFT, SQUEEZE, Task("Without a key")]),
     )
 )
 def test_a_reference_comes_back_from_json(reference: Reference) -> None:

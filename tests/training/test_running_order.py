@@ -181,9 +181,10 @@ def test_a_repeated_set_is_asked_for_as_it_ended() -> None:
 def test_another_reference_moves_what_is_in_percent_and_still_to_come() -> None:
     visit = order()
     work_through(visit, 1)
-    task = PLANNED.task.name
-    assert visit.change_reference(reference(200.0), Sides.LEFT, task) == 1
-    assert visit.change_reference(reference(200.0), Sides.LEFT, "another") == 0
+    task = PLANNED.task.on_side(Sides.LEFT)
+    other = replace(task, name="another", key="")
+    assert visit.change_reference(reference(200.0), task) == 1
+    assert visit.change_reference(reference(200.0), other) == 0
     first, _, second, _ = visit.legs
     assert first.asked.band.centre_n == pytest.approx(126.0)
     assert second.asked.band.centre_n == pytest.approx(140.0)
@@ -198,11 +199,11 @@ def test_a_ceiling_in_newtons_stays_and_no_band_passes_it() -> None:
         )
         assert asked.reference is not None
         assert asked.reference.force_n == 180.0
-        visit.change_reference(reference(200.0), Sides.LEFT, PLANNED.task.name)
+        visit.change_reference(reference(200.0), PLANNED.task.on_side(Sides.LEFT))
         assert visit.legs[0].asked.ceiling_n == pytest.approx(ceiling_n)
     visit = RunningOrder([Leg(asked, in_percent=True), Leg(asked, in_percent=True)])
     with pytest.raises(UserError, match="pass the ceiling of 200 N"):
-        visit.change_reference(reference(400.0), Sides.LEFT, PLANNED.task.name)
+        visit.change_reference(reference(400.0), PLANNED.task.on_side(Sides.LEFT))
     assert [leg.asked for leg in visit.legs] == [asked, asked]
 
 
@@ -220,7 +221,9 @@ def test_the_plan_says_which_ceiling_moves() -> None:
 def test_newtons_do_not_move_with_a_reference() -> None:
     asked = replace(both_sides()[0], band=Band(50, 60))
     visit = RunningOrder([Leg(asked, in_percent=False)])
-    assert visit.change_reference(reference(999.0), Sides.LEFT, PLANNED.task.name) == 0
+    assert (
+        visit.change_reference(reference(999.0), PLANNED.task.on_side(Sides.LEFT)) == 0
+    )
     assert visit.legs[0].asked == asked
 
 

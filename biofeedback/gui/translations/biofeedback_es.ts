@@ -3830,6 +3830,10 @@ N rms</translation>
       <translation>Del valor mostrado; lo habitual es 60 ms</translation>
     </message>
     <message>
+      <source>Of this task and side no test is kept: to its test.</source>
+      <translation>De esta tarea y este lado no hay prueba guardada: a su prueba.</translation>
+    </message>
+    <message>
       <source>Of {who} there would go, for good: recordings {recordings}, rows of the logbook {rows}, reports {reports}.</source>
       <translation>De {who} se iría para siempre: grabaciones {recordings}, filas del registro {rows}, informes {reports}.</translation>
     </message>
@@ -5490,6 +5494,10 @@ ms</translation>
       <translation>Tomar cero con la extremidad en reposo</translation>
     </message>
     <message>
+      <source>Take {force} N</source>
+      <translation>Usar {force} N</translation>
+    </message>
+    <message>
       <source>Take {loads_advised} or more, evenly spread.</source>
       <translation>Tomar {loads_advised} o más, repartidas por igual.</translation>
     </message>
@@ -5564,6 +5572,10 @@ ms</translation>
     <message>
       <source>Test done</source>
       <translation>Prueba hecha</translation>
+    </message>
+    <message>
+      <source>Test it</source>
+      <translation>Probarla</translation>
     </message>
     <message>
       <source>Test, choose or type one.</source>
@@ -6084,6 +6096,10 @@ lo mejor de hoy, si no lo último.</translation>
     <message>
       <source>The name beside the code</source>
       <translation>El nombre junto al código</translation>
+    </message>
+    <message>
+      <source>The newest of this task: {force} N, {definition}, {date}.</source>
+      <translation>Lo más nuevo de esta tarea: {force} N, {definition}, {date}.</translation>
     </message>
     <message>
       <source>The newest plan that is not archived is the one that is followed.</source>
@@ -6710,6 +6726,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>They do not agree within {a} %: the true best may be higher.</source>
       <translation>No coinciden dentro del {a} %: el máximo real puede ser mayor.</translation>
+    </message>
+    <message>
+      <source>This 100 % is that of “{task}”, {sides}.</source>
+      <translation>Este 100 % es el de «{task}», {sides}.</translation>
     </message>
     <message>
       <source>This athlete is here now</source>
@@ -7388,6 +7408,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Whole rep</source>
       <translation>Repetición entera</translation>
+    </message>
+    <message>
+      <source>Whose 100 % it is</source>
+      <translation>De qué tarea es el 100 %</translation>
     </message>
     <message>
       <source>Why the chosen effort does not count, such as: strap slipped.</source>
@@ -9958,6 +9982,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>de un punto debe ser un número finito.</translation>
     </message>
     <message>
+      <source>of another task</source>
+      <translation>de otra tarea</translation>
+    </message>
+    <message>
       <source>of changes that are noise, 95 % lie between {lower:.0f} and {upper:.0f} % (1.96 √2 e, by logarithms; typical error e {own:.1f} %)</source>
       <translation>de los cambios que son ruido, el 95 % está entre {lower:.0f} y {upper:.0f} % (1,96 √2 e, por logaritmos; error típico e {own:.1f} %)</translation>
     </message>
@@ -12394,6 +12422,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{n} {signed} N</source>
       <translation>{n} {signed} N</translation>
+    </message>
+    <message>
+      <source>{origin}, for “{task}”, {sides}</source>
+      <translation>{origin}, para «{task}», {sides}</translation>
     </message>
     <message>
       <source>{own} of {other}, {reached_pct} %.</source>

@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
 CSV, PARQUET = "csv", "parquet"
 SUFFIXES = {CSV: csv_table.SUFFIX, PARQUET: parquet_table.SUFFIX}
-FREE = frozenset({"task", "rig", "text", "void_reason", "near_rated", "stuck"})
+FREE = frozenset(
+    {"task", "reference_task", "rig", "text", "void_reason", "near_rated", "stuck"}
+)
 """Columns with words that somebody typed: no name may slip out in one."""
 
 

@@ -125,6 +125,7 @@ SETS = (
         reference_definition="which number of a maximal trial it is",
         reference_origin="where it is from",
         reference_date="of the day it was measured or typed, ISO",
+        reference_task="whose 100 % it is; empty where that was not kept",
     ),
     *_columns(Kind.WHOLE, reps="reps in this export"),
     *_columns(
