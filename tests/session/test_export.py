@@ -400,7 +400,7 @@ def with_leaks(kept: Kept) -> None:
     profile = header["profile"]
     assert isinstance(profile, dict)
     task = {**asked["task"], "name": "Knee of OLEK  musterström"}
-    whose = {**task, "name": "Hip of Olek Musterström"}
+    whose = {"name": "Hip of Olek Musterström", "sides": "both", "key": ""}
     reference = {**(asked["reference"] or {}), "task": whose}
     remade(
         path,
