@@ -23,8 +23,8 @@ from biofeedback.gui.path import Path
 from biofeedback.gui.rep_row import RepRow
 from biofeedback.gui.task_titles import task_title
 from biofeedback.gui.theme import DAY, Theme
-from biofeedback.session import SetBegun, TermsChanged, Update
-from biofeedback.training.events import CeilingCrossed, RepStarted
+from biofeedback.session import GateMoved, SetBegun, TermsChanged, Update
+from biofeedback.training.events import CeilingCrossed
 from biofeedback.training.feedback import Cue, SteadyCue, far_above
 from biofeedback.training.maximal import ANY_TRIAL, Guide
 from biofeedback.training.prescription import FeedbackMode, Prescription
@@ -162,9 +162,9 @@ class AthleteScreen(QWidget):
             self._lay_out()
 
     def ease(self, *, eased: bool = True) -> None:
-        """Pain above the agreed cut was told: nothing here asks for more force.
+        """Pain above the agreed cut was told: nothing here asks for force any more.
 
-        It holds for the rep under way; the next one is let begin by a key.
+        It holds until the practitioner lets reps go on, or another set begins.
 
         Args:
             eased: False where what was told is taken back.
@@ -201,7 +201,8 @@ class AthleteScreen(QWidget):
         if self._told_already(update, live=live):
             return
         for event in update.events:
-            if isinstance(event, SetBegun | RepStarted):
+            go_on = isinstance(event, GateMoved) and event.open
+            if go_on or isinstance(event, SetBegun):
                 self._eased = False
             if isinstance(event, SetBegun):
                 self._set_begun = True
@@ -226,12 +227,11 @@ class AthleteScreen(QWidget):
                 far_above(force_n, self.path.content.band)
                 for force_n in self.path.content.newest_n
             ),
+            eased=self._eased,
             crossed=any(isinstance(one, CeilingCrossed) for one in update.events),
         )
         # An ear follows faster than an eye reads: without the dwell of a phrase.
         self.meaning = self._steady.wanted
-        if self._eased and Cue.MORE in {self._shown_cue, self.meaning}:
-            self._shown_cue = self.meaning = Cue.LET_GO
         rest_left_s = state.rest_left_s if state else self.between_sets_s or 0.0
         if self._shown_cue is Cue.NO_SET and self.between_sets_s is not None:
             self._shown_cue = Cue.REST if rest_left_s > 0 else Cue.WAIT

@@ -29,6 +29,7 @@ _PHRASES: dict[Cue, str] = {
     Cue.TOO_MUCH: marked("Too much: ease off"),
     Cue.AT_LIMIT: marked("Off scale: ease off"),
     Cue.LET_GO: marked("Let go"),
+    Cue.EASE_OUT: marked("Let go when ready"),
     Cue.REST: marked("Rest {time}"),
     Cue.WAIT: marked("Wait a moment"),
     Cue.DONE: marked("Set done"),

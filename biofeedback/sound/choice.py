@@ -6,6 +6,9 @@ Where the force is withheld nothing about it sounds either, but for the ceiling.
 a live signal nothing is told of the force; in a set it is told that the signal is lost,
 and a rep that ends is told all the same, for the rules have told it.
 
+Pain above the agreed cut ends what is asked of a rep: that is told once, as an end is.
+Silence alone would mean that all is well.
+
 One thing at a time: a ceiling warning sounds alone, and of what sounds once only the
 weightiest of a frame is heard.
 """
@@ -168,6 +171,8 @@ class Choice:
         sound = None
         if state.phase is Phase.WAITING and cue in _MAY_BEGIN:
             sound = Once.GO
+        elif cue is Cue.EASE_OUT:
+            return [Once.STOPPED] if given is not Cue.EASE_OUT else []
         elif cue in _TEST_OVER:
             # The set it was done in ends later, by itself, and is no news.
             return [Once.SET_DONE] if given not in _TEST_OVER else []

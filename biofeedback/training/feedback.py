@@ -66,6 +66,7 @@ class Cue(Enum):
     TOO_MUCH = "too much"  # above the ceiling
     AT_LIMIT = "at limit"  # a cell is at its stop: how high the force is nobody knows
     LET_GO = "let go"
+    EASE_OUT = "ease out"  # pain above the agreed cut: let go when ready
     REST = "rest"
     WAIT = "wait"  # no rep may start yet
     DONE = "done"
@@ -103,6 +104,7 @@ def cue(
     maximal: Step | None = None,
     at_limit: bool = False,
     far: bool = False,
+    eased: bool = False,
 ) -> Cue:
     """Chooses the cue for one moment, without memory.
 
@@ -113,6 +115,8 @@ def cue(
         maximal: in a maximal test what comes next; nothing is then said of the band.
         at_limit: whether a cell is at its stop, so that its force is not known.
         far: whether a force is far above the band; see `far_above`.
+        eased: whether pain above the agreed cut was told of this rep. Then nothing
+            is asked of the force any more; only what warns of it goes before.
     """
     if not live or state is None:
         return Cue.NO_SET if live else Cue.NO_SIGNAL
@@ -122,11 +126,18 @@ def cue(
     if maximal is not None:
         return _of_test(state, maximal)
     if state.phase is Phase.REP:
-        told = seen or state.position is None
-        return _about_force(state, far=far) if told else Cue.BY_FEEL
+        return _of_rep(state, seen=seen, far=far, eased=eased)
     if state.phase is Phase.DONE and ended_early(state):
         return Cue.ENDED
     return _BY_PHASE[state.phase]
+
+
+def _of_rep(state: SetState, *, seen: bool, far: bool, eased: bool) -> Cue:
+    """The cue in a rep below its ceiling."""
+    if eased and state.position is not None:
+        return Cue.EASE_OUT
+    told = seen or state.position is None
+    return _about_force(state, far=far) if told else Cue.BY_FEEL
 
 
 def _of_test(state: SetState, step: Step) -> Cue:
@@ -197,6 +208,7 @@ class SteadyCue:
         maximal: Step | None = None,
         at_limit: bool = False,
         far: bool = False,
+        eased: bool = False,
         crossed: bool = False,
     ) -> Cue:
         """Takes in the newest state and returns the cue to give; see `cue`.
@@ -205,7 +217,13 @@ class SteadyCue:
             crossed: whether the ceiling was crossed since the last time.
         """
         wanted = cue(
-            state, live=live, seen=seen, maximal=maximal, at_limit=at_limit, far=far
+            state,
+            live=live,
+            seen=seen,
+            maximal=maximal,
+            at_limit=at_limit,
+            far=far,
+            eased=eased,
         )
         if self._warns(state, crossed=crossed) and wanted not in _NOTHING_KNOWN:
             wanted = Cue.TOO_MUCH

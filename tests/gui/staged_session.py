@@ -23,6 +23,7 @@ from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
 from biofeedback.session import (
     BandChanged,
+    GateMoved,
     Health,
     Link,
     SessionEvent,
@@ -243,6 +244,7 @@ class StagedSession:
 
     def move_gate(self, *, opened: bool, reason: str = "") -> None:
         self.done.append(("move_gate", opened, reason))
+        self._pending.append(GateMoved(self._index / RATE_HZ, opened, reason))
         if self._conductor is not None:
             self._conductor.move_gate(opened=opened)
 

@@ -299,22 +299,58 @@ def test_what_was_offered_before_goes_with_the_set(stage: Stage) -> None:
     assert messages.earlier.text() == ""
 
 
-def test_after_pain_above_the_cut_nobody_is_asked_for_more(stage: Stage) -> None:
-    stage.session.force_n = lambda at_s: 0.0 if at_s < 1.0 else 60.0
+@pytest.mark.parametrize(
+    ("force_n", "before"), [(60.0, Cue.MORE), (120.0, Cue.STAY), (135.0, Cue.LESS)]
+)
+def test_after_pain_above_the_cut_nothing_is_asked_of_the_force(
+    stage: Stage, force_n: float, before: Cue
+) -> None:
+    stage.session.force_n = lambda at_s: 0.0 if at_s < 1.0 else force_n
+    screen = stage.window.screen_part
     stage.run(0.2)
     stage.press("F5")
     stage.run(4.0)
-    assert stage.cue() is Cue.MORE
-    stage.window.visit.mark_pain(4)
+    assert stage.cue() is before
+    stage.press("Ctrl+4")
     stage.run(0.1)
-    assert stage.cue() is Cue.MORE
-    stage.window.visit.mark_pain(8)
+    assert stage.cue() is before
+    stage.press("Ctrl+8")
     stage.run(0.1)
-    assert stage.cue() is Cue.LET_GO
-    assert stage.window.screen_part.meaning is Cue.LET_GO
+    assert stage.cue() is Cue.EASE_OUT
+    assert screen.meaning is Cue.EASE_OUT, "what is heard is the same"
+    assert screen.cue.accessibleDescription() == "Let go when ready"
     stage.press(PAIN_BACK)
+    stage.run(0.3)
+    assert stage.cue() is before, "it was a slip"
+
+
+def test_after_pain_above_the_cut_the_practitioner_lets_the_rep_go_on(
+    stage: Stage,
+) -> None:
+    stage.session.force_n = lambda at_s: 0.0 if at_s < 1.0 else 120.0
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(3.0)
+    stage.press("Ctrl+8")
     stage.run(0.1)
-    assert stage.cue() is Cue.MORE, "it was a slip"
+    assert stage.cue() is Cue.EASE_OUT
+    stage.press("F5")
+    stage.run(0.1)
+    assert stage.cue() is Cue.STAY
+
+
+def test_pain_that_is_told_as_a_rep_begins_is_of_that_rep(stage: Stage) -> None:
+    """The gate is shut a moment later; the rep that slipped through is eased too."""
+    pulled_n = [0.0]
+    stage.session.force_n = lambda _: pulled_n[0]
+    stage.run(0.2)
+    stage.press("F5")
+    stage.run(0.5)
+    pulled_n[0] = 120.0
+    stage.session.advance(0.2)  # the rep begins, and the window has not looked yet
+    stage.press("Ctrl+8")
+    stage.run(0.2)
+    assert stage.cue() is Cue.EASE_OUT
 
 
 def test_the_age_of_the_drawn_sample_counts_half_a_frame(stage: Stage) -> None:

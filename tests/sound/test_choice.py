@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -38,12 +39,14 @@ def heard(
     frame_s: float = FRAME_S,
     dead: tuple[float, float] = (0.0, 0.0),
     gate: Sequence[tuple[float, bool]] = (),
+    pain_at_s: float = math.inf,
 ) -> tuple[list[tuple[float, Steady | None]], list[tuple[float, Once]]]:
     """Changes of what is steady, and what sounded once, with their times.
 
     Args:
         dead: from when to when the signal does not count as live.
         gate: when it is opened or shut.
+        pain_at_s: when pain above the agreed cut is told.
     """
     script = Script.lines(*points)
     sides = ONE_CELL if len(points[0]) == 2 else TWO_CELLS
@@ -61,7 +64,12 @@ def heard(
             events += conductor.stop()
         state = conductor.state
         live = not dead[0] <= now_s < dead[1]
-        given = cue(state, live=live, seen=force_shown(wanted, state))
+        given = cue(
+            state,
+            live=live,
+            seen=force_shown(wanted, state),
+            eased=now_s >= pain_at_s,
+        )
         found = choice.push(given, state, events)
         if not steady or found.steady is not steady[-1][1]:
             steady.append((now_s, found.steady))
@@ -72,6 +80,21 @@ def heard(
 # Up through the band to 30 N within it, there for 6 s, down; again after a rest.
 REP = ((0, 0), (1, 30), (7, 30), (7.5, 0))
 TWO = (*REP, *((at + 15, force) for at, force in REP), (25, 0))
+
+
+def test_pain_above_the_cut_is_told_once_and_then_nothing_of_the_force() -> None:
+    """Silence alone would mean that all is well."""
+    sinking = ((0, 0), (1, 30), (3, 30), (3.2, 15), (6, 15), (6.5, 0), (8, 0))
+    steady, once = heard(sinking, pain_at_s=1.5)
+    assert [(round(at, 1), sound) for at, sound in once] == [
+        (0.0, Once.GO), (1.5, Once.STOPPED)
+    ]  # fmt: skip
+    assert max(at for at, sound in steady if sound) < 1.5, "no pulse asks for more"
+    # With the signal back it is no news again; without pain there are pulses below.
+    _, again = heard(sinking, pain_at_s=1.5, dead=(3.0, 4.0))
+    assert again == once
+    below, _ = heard(sinking)
+    assert below[-2][0] > 3.0
 
 
 def test_silent_inside_and_pulses_below_on_the_way_in() -> None:

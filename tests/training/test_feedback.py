@@ -100,6 +100,35 @@ def test_one_cue_for_each_moment(given_state: SetState | None, wanted: Cue) -> N
     assert cue(given_state, live=False) is Cue.NO_SIGNAL
 
 
+@pytest.mark.parametrize("position", list(Position))
+def test_after_pain_above_the_cut_nothing_is_asked_of_the_force(
+    position: Position,
+) -> None:
+    for seen in (True, False):
+        eased = cue(
+            state(position=position), live=True, seen=seen, far=True, eased=True
+        )
+        assert eased is Cue.EASE_OUT
+    # What warns of the force goes before, and what comes after the rep is as it was.
+    over = state(position=position, over_ceiling=True)
+    assert cue(over, live=True, eased=True) is Cue.TOO_MUCH
+    unknown = state(position=None)
+    assert cue(unknown, live=True, eased=True) is Cue.NO_SIGNAL
+    assert cue(unknown, live=True, at_limit=True, eased=True) is Cue.AT_LIMIT
+    for phase, wanted in (
+        (Phase.RELEASE, Cue.LET_GO),
+        (Phase.REST, Cue.REST),
+        (Phase.HELD_BACK, Cue.WAIT),
+    ):
+        assert cue(state(phase, position), live=True, eased=True) is wanted
+
+
+def test_it_is_told_at_once_and_not_after_the_dwell_of_a_phrase() -> None:
+    steady = SteadyCue()
+    assert steady.push(state(time_s=1.0), live=True) is Cue.STAY
+    assert steady.push(state(time_s=1.02), live=True, eased=True) is Cue.EASE_OUT
+
+
 def test_a_cell_at_its_stop_is_not_called_no_signal() -> None:
     unknown = state(position=None)
     assert cue(unknown, live=True, at_limit=True) is Cue.AT_LIMIT

@@ -2832,6 +2832,10 @@ s</translation>
       <translation>Soltar</translation>
     </message>
     <message>
+      <source>Let go when ready</source>
+      <translation>Soltar con calma</translation>
+    </message>
+    <message>
       <source>Let go.</source>
       <translation>Soltar.</translation>
     </message>
