@@ -106,6 +106,8 @@ class FrameTimer(QObject):
             and pieces is not None
             and pieces.await_blocks(self._tell, within_ns=WAIT_NS)
         )
+        if pieces is not None:  # else they would come while this frame is drawn
+            pieces.look_at(self._target_ns + FRAME_NS)
         if self._waiting:
             self._timer.start(GIVE_UP_MS)
             return

@@ -47,6 +47,7 @@ from biofeedback.rig.profile_choice import NOTHING_KNOWN, KnownBoards, ProfileCh
 from biofeedback.rig.set_record import SetRecord
 from biofeedback.rig.simulated_source import Listens
 from biofeedback.wire.frames import Identity
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -168,7 +169,7 @@ class Acquisition:
         elif self._is_own((), data):
             self._record.put(data)
 
-    def samples(self, frames: Iterable[Samples], data: bytes) -> None:
+    def samples(self, frames: Iterable[Samples | Run], data: bytes) -> None:
         """Frames of samples that follow each other, and the bytes of all of them.
 
         Outside a set they are judged one by one: the check of a rig measures them.
@@ -177,14 +178,15 @@ class Acquisition:
         if self._is_own(frames, data):
             self._take_in(frames, data)
 
-    def _take_in(self, frames: Iterable[Samples], data: bytes) -> None:
+    def _take_in(self, frames: Iterable[Samples | Run], data: bytes) -> None:
         self._record.put(data)
         fitting = [one for one in frames if self._fits(one)]
         if self.set_open and fitting:
             self._judge(fitting)
         else:
             for one in fitting:
-                self._judge([one])
+                for frame in one.frames() if isinstance(one, Run) else (one,):
+                    self._judge([frame])
 
     def damage(self, data: bytes) -> None:
         """Bytes that held no good frame are recorded as they came."""
@@ -193,7 +195,7 @@ class Acquisition:
 
     # The board.
 
-    def _is_own(self, frames: tuple[Samples, ...], data: bytes) -> bool:
+    def _is_own(self, frames: tuple[Samples | Run, ...], data: bytes) -> bool:
         """Whether it is of the board in use; held until that is known."""
         if self._board.trusted:
             return True
@@ -255,7 +257,7 @@ class Acquisition:
         )
         return ""
 
-    def _fits(self, samples: Samples) -> bool:
+    def _fits(self, samples: Samples | Run) -> bool:
         """Whether they are of this rig; they are passed over where they are not."""
         try:
             self.chain.check(samples)
@@ -264,7 +266,7 @@ class Acquisition:
             return False
         return True
 
-    def _judge(self, frames: Sequence[Samples]) -> None:
+    def _judge(self, frames: Sequence[Samples | Run]) -> None:
         step = self.chain.push_all(frames)
         self._sending = True
         self._record.follow(frames)

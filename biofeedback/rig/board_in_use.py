@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from biofeedback.wire.frames import Identity, Samples
+    from biofeedback.wire.run import Run
 
 HELD_S = 0.5
 """Twice as long as a question waits until it is asked again."""
@@ -51,7 +52,7 @@ class BoardInUse:
         self._other: Identity | None = None
         self._here: Phrase | None = None  # the other board in words, while it is there
         self._proven = True
-        self._held: list[tuple[tuple[Samples, ...], bytes]] = []
+        self._held: list[tuple[tuple[Samples | Run, ...], bytes]] = []
         self._held_samples = 0
 
     @property
@@ -80,7 +81,7 @@ class BoardInUse:
         self._let_go()
         self._proven = self.identity is None
 
-    def hold(self, frames: Iterable[Samples], data: bytes) -> bool:
+    def hold(self, frames: Iterable[Samples | Run], data: bytes) -> bool:
         """Keeps what came of a board that has not said who it is yet.
 
         Returns:
@@ -120,7 +121,7 @@ class BoardInUse:
         self._here = board_words(identity, self.identity)
         return False
 
-    def held(self) -> list[tuple[tuple[Samples, ...], bytes]]:
+    def held(self) -> list[tuple[tuple[Samples | Run, ...], bytes]]:
         """What was held until now, to be used."""
         held = self._held
         self._let_go()

@@ -225,12 +225,13 @@ class Chain:
         trace = self._kept.trace(
             from_s=ended.rep.start_s - KEEP_BEFORE_S, to_s=ended.time_s
         )
+        stuck, told = self._notices.stuck()
         fared = cells(
             ended.rep,
             trace,
             self._profile,
             told_s=ended.time_s,
-            stuck=self._notices.stuck,
+            stuck=stuck,
         )
         numbers = measure(
             ended.rep,
@@ -244,4 +245,4 @@ class Chain:
             raw=self._raw,
         )
         band = ended.rep.bands[-1][1]
-        return [Measured(numbers.to_json()), *self._notices.rep(fared, band)]
+        return [Measured(numbers.to_json()), *told, *self._notices.rep(fared, band)]

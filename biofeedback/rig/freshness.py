@@ -33,6 +33,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.training.levels import ONSET_LEAST_N
 from biofeedback.wire.frames import SEQUENCE_MODULUS
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
@@ -147,15 +148,37 @@ class Delay:
         """The port is open, or the board has begun anew."""
         self._clocks.clear()
 
-    def hear(self, samples: Samples, *, now_ns: int) -> None:
-        """A frame was read."""
-        newest_us = samples.time_us + samples.step_us * (len(samples.counts) - 1)
-        following = samples.sequence + len(samples.counts)
-        clock = self._clocks.get(samples.stream)
-        if clock is None:
-            self._clocks[samples.stream] = _Clock(newest_us, now_ns, following)
+    def hear(self, samples: Samples | Run, *, now_ns: int) -> None:
+        """A frame was read, or frames of one layout at once."""
+        if not isinstance(samples, Run):
+            head = samples.sequence, samples.time_us, samples.step_us
+            self._hear(samples.stream, *head, len(samples.counts), now_ns=now_ns)
             return
-        passed_us = _passed_us(clock, samples, newest_us)
+        heads = zip(
+            samples.sequence.tolist(),
+            samples.time_us.tolist(),
+            samples.step_us.tolist(),
+            strict=True,
+        )
+        for head in heads:
+            self._hear(samples.stream, *head, samples.each, now_ns=now_ns)
+
+    def _hear(
+        self,
+        stream: int,
+        sequence: int,
+        time_us: int,
+        step_us: int,
+        count: int,
+        *,
+        now_ns: int,
+    ) -> None:
+        newest_us, following = time_us + step_us * (count - 1), sequence + count
+        clock = self._clocks.get(stream)
+        if clock is None:
+            self._clocks[stream] = _Clock(newest_us, now_ns, following)
+            return
+        passed_us = _passed_us(clock, sequence, count, newest_us)
         passed_s = (now_ns - clock.last_ns) / NS
         forgiven_s = 0.0 if clock.behind_s > BEHIND_S else SKEW * passed_s
         behind_s = clock.behind_s + passed_s - passed_us / 1e6 - forgiven_s
@@ -169,15 +192,14 @@ class Delay:
         return any(clock.behind_s > BEHIND_S for clock in self._clocks.values())
 
 
-def _passed_us(clock: _Clock, samples: Samples, newest_us: int) -> int:
+def _passed_us(clock: _Clock, sequence: int, count: int, newest_us: int) -> int:
     """Board time since the last frame.
 
     A counter alone tells no more than half a turn (35.8 min). Where samples are
     missing, as after a long sleep of this computer, their number tells the rest.
     """
-    count = len(samples.counts)
     passed_us = (newest_us - clock.last_us + _HALF_US) % _TURN_US - _HALF_US
-    ahead = (samples.sequence - clock.next_sequence) % SEQUENCE_MODULUS
+    ahead = (sequence - clock.next_sequence) % SEQUENCE_MODULUS
     if not ahead and passed_us > 0:
         clock.period_us = passed_us / count
     elif 0 < ahead < SEQUENCE_MODULUS // 2:

@@ -34,6 +34,8 @@ BLOCKS_MAX = 4000
 
 LOOK_MAX_NS = 17_000_000
 """A frame of 60 Hz. Who says to come later than that may come at any time."""
+FRESH_NS = 1_500_000
+"""Blocks that came so shortly before are drawn at once; none is waited for."""
 OVERDUE_NS = 20_000_000
 """Blocks that are late by more than this may not come at all."""
 
@@ -238,6 +240,7 @@ class Handoff:
     ) -> None:
         self._clock = clock
         self._look_ns = 0
+        self._put_ns = 0  # when the newest blocks came
         self._due_ns: int | None = None  # when the next blocks should come
         self._told: Callable[[], None] | None = None
         self._lock = threading.Lock()
@@ -268,6 +271,7 @@ class Handoff:
         with self._lock:
             if blocks:
                 told, self._told = self._told, None
+                self._put_ns = self._clock()
             self._blocks.extend(blocks)
             self._due_ns = due_ns
             while len(self._blocks) > BLOCKS_MAX:
@@ -303,15 +307,15 @@ class Handoff:
             return update
 
     def look_at(self, look_ns: int) -> None:
-        """The reader will come at this moment."""
+        """The reader will come at this moment, after that for which it waits now."""
         with self._lock:
             self._look_ns = min(look_ns, self._clock() + LOOK_MAX_NS)
 
     @property
     def looked_at_ns(self) -> int:
-        """When the reader is next to be expected; past, where it has not come."""
+        """When the reader is next to be expected; past, where it waits or is late."""
         with self._lock:
-            return self._look_ns
+            return self._look_ns if self._told is None else 0
 
     def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
         """Asks to be told, once, when blocks come that are about to.
@@ -321,13 +325,14 @@ class Handoff:
             within_ns: sooner than this.
 
         Returns:
-            Whether they are; else nothing will be told.
+            Whether they are; else nothing will be told. Not where some have only just
+            come.
         """
         with self._lock:
-            due_ns, self._told = self._due_ns, None
-            if due_ns is None:
+            due_ns, self._told, now_ns = self._due_ns, None, self._clock()
+            if due_ns is None or not -OVERDUE_NS <= due_ns - now_ns <= within_ns:
                 return False
-            if not -OVERDUE_NS <= due_ns - self._clock() <= within_ns:
+            if self._blocks and now_ns - self._put_ns < FRESH_NS:
                 return False
             self._told = told
             return True

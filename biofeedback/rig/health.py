@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
     from biofeedback.conditioning.profile import RigProfile
     from biofeedback.wire.frames import Damage, Frame, Samples
+    from biofeedback.wire.run import Run
 
 NS = 1_000_000_000
 PATIENCE_S = 0.5
@@ -139,7 +140,7 @@ class Watch:
                 self._counts = StandingCounts(rounds=rounds)
             self._delay.begin()  # it may have been started anew
 
-    def samples(self, frames: Iterable[Samples], *, now_ns: int) -> None:
+    def samples(self, frames: Iterable[Samples | Run], *, now_ns: int) -> None:
         """Good frames of samples came at once."""
         for frame in frames:
             self._streams_ns[frame.stream] = now_ns

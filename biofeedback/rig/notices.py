@@ -3,7 +3,8 @@
 Fed by the chain with blocks and with the numbers of each rep. Four things:
 
 * A cell near its rated load, at once: whoever pulls on it should ease off.
-* A channel that gives one and the same number.
+* A channel that gives one and the same number; blocks are looked at for it together,
+  since it takes half a second anyway, but always before the numbers of a rep.
 * A force that stays a little above zero after a rep, so that the rep cannot end.
 * A cell that does not come back to zero between reps. Where its rest force has
   walked the same way over five reps, which chance does in 2 of 5! = 1.7 % of
@@ -41,6 +42,7 @@ way to the edge of a band of ±5 %. Our choice, no source."""
 TREND_REPS = 5
 ABOUT_ZERO = {"walk", "warm", "release"}
 """What may be told again once another zero is in force."""
+LOOKED_AT_EVERY_S = 0.04
 SLOW_RELEASE_S = 2.0
 """Whoever has let go has let go well before."""
 
@@ -58,6 +60,7 @@ class Notices:
             [c.rated_n * profile.near_rated_pct / 100 for c in profile.channels]
         )
         self._stillness = Stillness(len(profile.channels))
+        self._waiting: list[Block] = []  # not looked at yet, without a gap in between
         self._rests_n: list[tuple[float, ...]] = []
         self._told: set[tuple[str, int]] = set()
         self._low_since_s = math.inf
@@ -65,20 +68,35 @@ class Notices:
     def block(self, block: Block) -> list[Warned]:
         """What the next samples give to tell."""
         told: list[Warned] = []
-        for one in self._stillness.push(
-            block.time_s, block.counts, after_gap=block.gap
-        ):
-            told += self._once("stuck", one.channel, self._stuck_words(one.channel))
+        if block.gap:
+            told += self._look_at_waiting()
+        self._waiting.append(block)
+        if block.time_s[-1] - self._waiting[0].time_s[0] >= LOOKED_AT_EVERY_S:
+            told += self._look_at_waiting()
         near = np.abs(block.force_n) >= self._near_n  # never for NaN
         if near.any():
             for channel in np.flatnonzero(near.any(axis=0)).tolist():
                 told += self._once("near", channel, self._near_words(channel))
         return told
 
-    @property
-    def stuck(self) -> tuple[Stuck, ...]:
-        """When which channel was stuck, up to now."""
-        return tuple(self._stillness.found)
+    def _look_at_waiting(self) -> list[Warned]:
+        """Whether a channel is stuck, up to the newest block."""
+        blocks, self._waiting = self._waiting, []
+        if not blocks:
+            return []
+        time_s, counts = blocks[0].time_s, blocks[0].counts
+        if len(blocks) > 1:
+            time_s = np.concatenate([block.time_s for block in blocks])
+            counts = np.concatenate([block.counts for block in blocks])
+        told: list[Warned] = []
+        for one in self._stillness.push(time_s, counts, after_gap=blocks[0].gap):
+            told += self._once("stuck", one.channel, self._stuck_words(one.channel))
+        return told
+
+    def stuck(self) -> tuple[tuple[Stuck, ...], list[Warned]]:
+        """When which channel was stuck, up to now, and what that gives to tell."""
+        told = self._look_at_waiting()
+        return tuple(self._stillness.found), told
 
     def set_zero(self, zero: Zero) -> None:
         """Another zero: what rests on the cells is looked at anew."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.wire.codec import encode
 from biofeedback.wire.frames import SEQUENCE_MODULUS
+from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -50,11 +51,14 @@ class SetRecord:
         if identity is not None:
             self.put(encode(identity))
 
-    def follow(self, frames: Sequence[Samples]) -> None:
+    def follow(self, frames: Sequence[Samples | Run]) -> None:
         """These were judged; what is written of an event stands after the last."""
         for samples in reversed(frames):
             if samples.stream == 0:
-                after = samples.sequence + len(samples.counts)
+                if isinstance(samples, Run):
+                    after = int(samples.sequence[-1]) + samples.each
+                else:
+                    after = samples.sequence + len(samples.counts)
                 self._sequence = after % SEQUENCE_MODULUS
                 return
 

@@ -20,6 +20,7 @@ import threading
 import time
 from dataclasses import replace
 from datetime import UTC, datetime
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import RigError, UserError
@@ -33,8 +34,9 @@ from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.profile_choice import NOTHING_KNOWN, KnownBoards
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S
-from biofeedback.wire.decoder import Decoder
+from biofeedback.wire.decoder import SAMPLES_BEGIN, Decoder
 from biofeedback.wire.frames import Close, Damage, Event, Header, Samples
+from biofeedback.wire.run import Run
 from biofeedback.wire.splitter import Splitter
 
 if TYPE_CHECKING:
@@ -56,8 +58,11 @@ FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
 QUICK_NS = 6_000_000
 """Frames that come so often are several to one picture. Where they are not, a rest
 would make the newest one look younger than it is."""
-AWAKE_NS = 1_500_000
-"""Before the window looks: time to judge what has waited."""
+AWAKE_NS = 1_000_000
+"""So long before the window looks the thread is awake, and reads what has waited."""
+FOLLOWS_NS = 4_000_000
+"""Where the next frame comes within this time, what has waited is judged with it: the
+window, which waits no longer than that, then meets one block in place of two."""
 PIECES_FOLLOWED = 16
 STOP_S = 10.0
 """A thread that has not ended by then hangs: a fault of the program. Longer than
@@ -118,6 +123,7 @@ class Worker:
         self._stopping = threading.Event()
         self._piece_ns = float(NS)  # mean time between frames of samples
         self._judged_ns = 0
+        self._rested = False  # before this turn, on a board whose frames come soon
         self.handoff = handoff or Handoff(
             self._health(), profile or NO_BOARD, clock=clock
         )
@@ -198,15 +204,17 @@ class Worker:
     def _rest(self) -> None:
         """In a set lets a quick board's frames wait while nobody looks.
 
-        From one look of the window to shortly before the next; then each is read as
-        it comes, and the window draws the first of them. Four frames judged at once
-        cost little more than one.
+        From one look of the window to shortly before the next; then they are read,
+        and the first that comes after them is drawn. Six frames judged at once cost
+        little more than one.
         """
+        self._rested = False
         if self._acquisition.set_open and self._piece_ns < QUICK_NS:
             until_ns = self.handoff.looked_at_ns - AWAKE_NS
             rest_s = (until_ns - self._clock()) / NS
             if rest_s > 0:
                 self._stopping.wait(rest_s)
+                self._rested = self._piece_ns < FOLLOWS_NS
 
     # One turn.
 
@@ -251,24 +259,53 @@ class Worker:
         self._send(self._conversation.open(now_s=self._now_s()))
 
     def _read(self) -> None:
-        whole = self._splitter.push(self._source.read())
-        together: list[Samples] = []
+        """What has come; after a rest together with the frame that follows it."""
+        together: list[Samples | Run] = []
         data: list[bytes] = []
-        for piece in whole.split(b"\0")[:-1]:
-            ended = piece + b"\0"
-            for frame in self._decoder.push(ended):
-                if isinstance(frame, Samples):
-                    together.append(frame)
-                    data.append(ended)
-                else:
-                    self._judge(together, data)
-                    self._hear(frame, ended)
+        came = self._source.read()
+        if came and self._rested:
+            self._sort(came, together, data)
+            came = b""
+            # What came is judged whatever happens; the next turn meets it again.
+            with contextlib.suppress(RigError, UserError, SourceEnded):
+                came = self._source.read()
+        self._sort(came, together, data)
         self._judge(together, data)
         if self._acquisition.nameless:
             self._send(self._conversation.ask_who(now_s=self._now_s()))
         self._send(self._conversation.due(now_s=self._now_s()))
 
-    def _judge(self, together: list[Samples], data: list[bytes]) -> None:
+    def _sort(
+        self, came: bytes, together: list[Samples | Run], data: list[bytes]
+    ) -> None:
+        """Frames of samples are put together; what is between them ends that."""
+        pieces = self._splitter.push(came).split(b"\0")[:-1]
+        for of_samples, alike in groupby(pieces, key=_looks_like_samples):
+            frames = list(alike)
+            if of_samples:
+                ended = b"\0".join(frames) + b"\0"
+                found = self._decoder.push_runs(ended)
+                samples = [one for one in found if isinstance(one, Samples | Run)]
+                if len(samples) == len(found):
+                    together += samples
+                    data.append(ended)
+                    continue
+            # Damage is heard where it stands.
+            for piece in frames:
+                self._sort_one(piece + b"\0", together, data)
+
+    def _sort_one(
+        self, ended: bytes, together: list[Samples | Run], data: list[bytes]
+    ) -> None:
+        for frame in self._decoder.push(ended):
+            if isinstance(frame, Samples):
+                together.append(frame)
+                data.append(ended)
+            else:
+                self._judge(together, data)
+                self._hear(frame, ended)
+
+    def _judge(self, together: list[Samples | Run], data: list[bytes]) -> None:
         """Frames of samples that came at once are judged at once, and forgotten.
 
         What is written of an event stands after the last of them. No number depends
@@ -276,7 +313,8 @@ class Worker:
         """
         if together:
             now_ns = self._clock()
-            each_ns = (now_ns - self._judged_ns) / len(together)
+            frames = sum(len(one) if isinstance(one, Run) else 1 for one in together)
+            each_ns = (now_ns - self._judged_ns) / frames
             self._piece_ns += (min(each_ns, NS) - self._piece_ns) / PIECES_FOLLOWED
             self._judged_ns = now_ns
             self._watch.samples(together, now_ns=now_ns)
@@ -375,3 +413,8 @@ class Worker:
 
     def _now_s(self) -> float:
         return self._clock() / NS
+
+
+def _looks_like_samples(piece: bytes) -> bool:
+    """What stands between two delimiters, by its type."""
+    return piece[1:2] == SAMPLES_BEGIN

@@ -49,7 +49,12 @@ from biofeedback.wire.limits import (
     RECORDING_TYPES_FROM,
     MisfitError,
 )
-from biofeedback.wire.samples_payload import decode_samples, encode_samples
+from biofeedback.wire.samples_payload import (
+    Packed,
+    decode_head,
+    encode_samples,
+    unpacked,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -145,6 +150,12 @@ def decode(inner: bytes) -> Frame | Damage | None:
         The frame; or a `Damage`; or None where the frame is sound and of a type
         that this version does not know, which is to be passed over.
     """
+    found = decode_packed(inner)
+    return unpacked(found) if isinstance(found, Packed) else found
+
+
+def decode_packed(inner: bytes) -> Frame | Packed | Damage | None:
+    """The same, with the samples of a frame of samples not read yet."""
     size = len(inner)
     if size < _RAW_MIN:
         return Damage(size, "framing")
@@ -156,7 +167,7 @@ def decode(inner: bytes) -> Frame | Damage | None:
         return Damage(size, "crc")
     try:
         if kind == FrameType.SAMPLES:
-            return decode_samples(sequence, inner)
+            return decode_head(sequence, inner)
         reader = _READERS.get(kind)
         return reader(sequence, inner[HEAD_BYTES:-CRC_BYTES]) if reader else None
     except (MisfitError, struct.error):

@@ -14,16 +14,17 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.wire import cobs
-from biofeedback.wire.codec import decode
-from biofeedback.wire.frames import Damage, FrameType, Samples
+from biofeedback.wire.codec import decode_packed
+from biofeedback.wire.frames import Damage, FrameType
 from biofeedback.wire.limits import ENCODED_MAX
-from biofeedback.wire.run import Run, find_runs
+from biofeedback.wire.run import Run, find_runs, together
+from biofeedback.wire.samples_payload import Packed
 
 if TYPE_CHECKING:
     from biofeedback.wire.frames import Frame
 
 MANY_BYTES = 2048
-"""A live line brings less at once, in a few frames that are decoded one by one."""
+"""A live line brings less at once, in a few frames that are looked at one by one."""
 SAMPLES_BEGIN = bytes((FrameType.SAMPLES,))
 """Second byte of an encoded frame: the type, which is never 00, after COBS' code."""
 
@@ -76,14 +77,29 @@ class Decoder:
             wanted = [one for one in pieces[1:] if one[1:2] != SAMPLES_BEGIN]
             self.passed_over += max(0, len(pieces) - 1) - len(wanted)
             pieces[1:] = wanted
+        found = self._few(pieces)
+        self._hold(rest)
+        return found
+
+    def _few(self, pieces: list[bytes]) -> list[Frame | Damage | Run]:
+        """Frames one by one; the samples of those that look alike are read at once."""
         found: list[Frame | Damage | Run] = []
+        alike: list[Packed] = []
         for piece in pieces:
             outcome = self._end_piece(piece)
-            if outcome is not None and (
-                self._samples or not isinstance(outcome, Samples)
-            ):
-                found.append(outcome)
-        self._hold(rest)
+            if not isinstance(outcome, Packed):
+                if outcome is not None:
+                    if alike:
+                        found.append(together(alike))
+                        alike = []
+                    found.append(outcome)
+            elif self._samples:
+                if alike and outcome.layout != alike[0].layout:
+                    found.append(together(alike))
+                    alike = []
+                alike.append(outcome)
+        if alike:
+            found.append(together(alike))
         return found
 
     def _push_many(self, data: bytes) -> list[Frame | Damage | Run]:
@@ -98,14 +114,14 @@ class Decoder:
         # The first may go on with what is held; the others stand for themselves.
         starts, sizes = ends[:-1] + 1, np.diff(ends) - 1
         runs = find_runs(whole, starts, sizes)
-        outcome = self._end_piece(data[: ends[0]])
-        found: list[Frame | Damage | Run] = [] if outcome is None else [outcome]
+        found = self._few([data[: ends[0]]])
         number = 0
         places = ends.tolist()
         while number < len(starts):
-            piece = data[places[number] + 1 : places[number + 1]]
-            one = runs.get(number) or self._end_piece(piece)
-            if one is not None:
+            one = runs.get(number)
+            if one is None:
+                found += self._few([data[places[number] + 1 : places[number + 1]]])
+            else:
                 found.append(one)
             number += len(one) if isinstance(one, Run) else 1
         self._hold(data[places[-1] + 1 :])
@@ -119,7 +135,7 @@ class Decoder:
         elif rest:
             self._held += rest
 
-    def _end_piece(self, piece: bytes) -> Frame | Damage | None:
+    def _end_piece(self, piece: bytes) -> Frame | Packed | Damage | None:
         """What the bytes up to a delimiter are; None where there is nothing."""
         if self._overflowed or len(self._held) + len(piece) > ENCODED_MAX:
             size = self._overflowed + len(self._held) + len(piece)
@@ -134,7 +150,7 @@ class Decoder:
         inner = cobs.decode(piece)
         if inner is None:
             return Damage(len(piece), "framing")
-        outcome = decode(inner)
+        outcome = decode_packed(inner)
         if outcome is None:
             self.unknown += 1
         elif isinstance(outcome, Damage):

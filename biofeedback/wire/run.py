@@ -4,6 +4,9 @@ A recording is read in large pieces, and nearly all of it are frames of samples 
 look alike. What is done once for a thousand of them costs little more than for one, and
 an object for each frame would cost more than all the rest.
 
+A live line brings a few at once, too few to be worth arrays of bytes: each is looked at
+by itself, and the samples of all of them are read together (`together`).
+
 Whatever is not plainly a good frame of samples is left to the decoder, which takes it
 alone: nothing here decides that something is damaged. So both ways give the same.
 """
@@ -27,9 +30,10 @@ from biofeedback.wire.limits import (
     SPAN_MAX_US,
     STREAMS_MAX,
 )
+from biofeedback.wire.samples_payload import Packed, read_rows, unpacked
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
 
     import numpy.typing as npt
 
@@ -102,6 +106,23 @@ class Run:
         )
         for sequence, time_us, step_us, *arrays in heads:
             yield Samples(sequence, self.stream, time_us, step_us, *arrays)
+
+
+def together(frames: Sequence[Packed]) -> Run | Samples:
+    """Frames of one layout that follow each other, at least one."""
+    if len(frames) == 1:
+        return unpacked(frames[0])
+    first = frames[0]
+    heads = [(one.sequence, one.time_us, one.step_us) for one in frames]
+    sequence, time_us, step_us = np.array(heads, np.int64).T
+    return Run(
+        first.stream,
+        sequence,
+        time_us,
+        step_us,
+        first.each,
+        *read_rows(b"".join([one.rows for one in frames]), first.channels),
+    )
 
 
 def find_runs(data: Bytes, starts: Places, sizes: Places) -> dict[int, Run | Samples]:

@@ -1,13 +1,14 @@
 """The payload of `samples` frames, which is nearly all that is ever sent.
 
-One view and one shift for a frame, and nothing per sample. To go faster still,
-whole reads could be decoded at once: frames of the same size and layout laid
-side by side in one array, where `decode_samples` now takes them one by one.
+One view and one shift for a frame, and nothing per sample. What stands in a frame is
+told by its head alone; so frames of one layout that come at once are read at once
+(`wire/run.py`).
 """
 
 from __future__ import annotations
 
 import struct
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -20,6 +21,9 @@ from biofeedback.wire.limits import (
     STREAMS_MAX,
     MisfitError,
 )
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
 
 _SAMPLES = struct.Struct("<BBBII")  # stream, channels, n, time, step
 _SAMPLES_AT = HEAD_BYTES + _SAMPLES.size
@@ -57,28 +61,73 @@ def _is_evenly_spaced(count: int, step_us: int) -> bool:
     return 0 < (count - 1) * step_us <= SPAN_MAX_US
 
 
-def decode_samples(sequence: int, inner: bytes) -> Samples:
-    """Reads the samples in `inner`, whose CRC has been found right."""
+class Packed(NamedTuple):
+    """A good frame of samples that have not been read yet.
+
+    Attributes:
+        sequence: as `Samples.sequence`; so are `stream`, `time_us` and `step_us`.
+        channels: how many there are.
+        each: how many samples.
+        rows: the samples, `each` rows of quality and `channels` values.
+    """
+
+    sequence: int
+    stream: int
+    channels: int
+    each: int
+    time_us: int
+    step_us: int
+    rows: bytes
+
+    @property
+    def layout(self) -> tuple[int, int, int]:
+        """What frames have in common that can be read together."""
+        return self.stream, self.channels, self.each
+
+
+def decode_head(sequence: int, inner: bytes) -> Packed:
+    """Reads the head of the samples in `inner`, whose CRC has been found right.
+
+    Raises:
+        MisfitError: it does not tell of what stands there.
+    """
     if len(inner) < _SAMPLES_AT + CRC_BYTES:
         raise MisfitError
     stream, channels, count, time_us, step_us = _SAMPLES.unpack_from(inner, HEAD_BYTES)
-    row = 1 + 3 * channels
     if (
         not 1 <= channels <= CHANNELS_MAX
         or count < 1
         or stream >= STREAMS_MAX
-        or len(inner) != _SAMPLES_AT + count * row + CRC_BYTES
+        or len(inner) != _SAMPLES_AT + count * (1 + 3 * channels) + CRC_BYTES
         or not _is_evenly_spaced(count, step_us)
     ):
         raise MisfitError
+    rows = inner[_SAMPLES_AT:-CRC_BYTES]
+    return Packed(sequence, stream, channels, count, time_us, step_us, rows)
+
+
+def unpacked(packed: Packed) -> Samples:
+    """The frame with its samples."""
+    arrays = read_rows(packed.rows, packed.channels)
+    return Samples(
+        packed.sequence, packed.stream, packed.time_us, packed.step_us, *arrays
+    )
+
+
+def read_rows(
+    rows: bytes, channels: int
+) -> tuple[npt.NDArray[np.int32], npt.NDArray[np.bool_], npt.NDArray[np.bool_]]:
+    """Counts, saturated and settling of any number of samples."""
+    row = 1 + 3 * channels
+    count = len(rows) // row
     quality: np.ndarray[tuple[int], np.dtype[np.uint8]] = np.ndarray(
-        (count,), np.uint8, inner, _SAMPLES_AT, (row,)
+        (count,), np.uint8, rows, 0, (row,)
     )
     # A 24-bit value is read as the upper part of the 32-bit one that starts a
     # byte earlier; that byte is there, and the shift takes it out again and
     # extends the sign.
     wide: np.ndarray[tuple[int, int], np.dtype[np.int32]] = np.ndarray(
-        (count, channels), "<i4", inner, _SAMPLES_AT, (row, 3)
+        (count, channels), "<i4", rows, 0, (row, 3)
     )
     counts = (wide >> 8).astype(np.int32, copy=False)
     saturated = (quality[:, None] & _CHANNEL_BITS[channels]) != 0
@@ -89,4 +138,4 @@ def decode_samples(sequence: int, inner: bytes) -> Samples:
     counts.setflags(write=False)
     saturated.setflags(write=False)
     settling.setflags(write=False)
-    return Samples(sequence, stream, time_us, step_us, counts, saturated, settling)
+    return counts, saturated, settling

@@ -49,6 +49,8 @@ PAUSE_S = 0.5
 """A step in time longer than this, and than four periods, is a gap as well."""
 GAP_MAX_S = 24 * 3600.0
 """A rig that was away for longer than a day has been started anew."""
+FEW = 32
+"""So many frames at once are placed one by one: arrays would take longer."""
 REMEMBERED = 64
 """Frames a repetition is looked for in: 0.25 s at the fastest, one stuck read."""
 _IMPOSSIBLE = 16  # lost samples need time: faster than any change of rate explains
@@ -155,6 +157,11 @@ class Timeline:
             yield self.place(samples), samples
 
     def _place_run(self, run: Run) -> Iterator[tuple[Placed, Samples | Run]]:
+        if len(run) <= FEW:
+            placed = self._place_few(run)
+            if placed is not None:
+                yield placed, run
+                return
         for begin, end in pairwise(_even_cuts(run)):
             part = run.part(begin, end)
             placed = self._place_even(part)
@@ -168,6 +175,42 @@ class Timeline:
                 continue
             for samples in part.frames():
                 yield self.place(samples), samples
+
+    def _place_few(self, run: Run) -> Placed | None:
+        """As `_place_even`, frame by frame: quicker for a few, and for single samples.
+
+        Returns:
+            None, and nothing is taken, where not each is the next of its stream.
+        """
+        stream = self._streams.get(run.stream)
+        if stream is None:
+            return None
+        sequence, wire_us = stream.next_sequence, stream.last_wire_us
+        end_us, period_us = stream.last_us, stream.period_us
+        each, firsts_us = run.each, []
+        steps_us = run.step_us.tolist()
+        heads = zip(run.sequence.tolist(), run.time_us.tolist(), steps_us, strict=True)
+        for number, time_us, step_us in heads:
+            elapsed_us = (time_us - wire_us) % SEQUENCE_MODULUS
+            usual_us = min(period_us or step_us, step_us or period_us)
+            if number != sequence or not 0 < elapsed_us <= _no_pause_us(usual_us):
+                return None
+            firsts_us.append(end_us + elapsed_us)
+            end_us = firsts_us[-1] + (each - 1) * step_us
+            wire_us = (time_us + (each - 1) * step_us) % SEQUENCE_MODULUS
+            sequence = (number + each) % SEQUENCE_MODULUS
+            period_us = step_us or elapsed_us
+        within = range(each)
+        times_us = [
+            first_us + index * step_us
+            for first_us, step_us in zip(firsts_us, steps_us, strict=True)
+            for index in within
+        ]
+        placed = Placed(stream.next_index, 0, np.array(times_us) / _S_TO_US)
+        placed.time_s.setflags(write=False)
+        stream.period_us = period_us
+        self._remember(stream, run, firsts_us[-1])
+        return placed
 
     def _place_even(self, run: Run) -> Placed | None:
         """Where the samples of frames stand that follow each other evenly.
@@ -197,11 +240,20 @@ class Timeline:
 
     def _remember(self, stream: _Stream, run: Run, first_us: int) -> None:
         """Moves the stream behind frames, of which the last begins at `first_us`."""
-        *earlier, last = run.part(max(0, len(run) - REMEMBERED), len(run)).frames()
-        for one in earlier:
-            stream.recent.append((one.sequence, one.time_us, one.counts.tobytes()))
-        before = run.each * (len(run) - 1)
-        _advance(stream, last, stream.next_index + before, first_us)
+        recent = run.part(max(0, len(run) - REMEMBERED), len(run))
+        counts, size = recent.counts.tobytes(), run.each * run.counts[:1].nbytes
+        sequences, times_us = recent.sequence.tolist(), recent.time_us.tolist()
+        heads = zip(sequences, times_us, strict=True)
+        for number, (sequence, time_us) in enumerate(heads):
+            content = counts[number * size : (number + 1) * size]
+            stream.recent.append((sequence, time_us, content))
+        step_us = int(run.step_us[-1])
+        span_us = step_us * (run.each - 1)
+        stream.next_sequence = (sequences[-1] + run.each) % SEQUENCE_MODULUS
+        stream.next_index += run.each * len(run)
+        stream.last_us = first_us + span_us
+        stream.last_wire_us = (times_us[-1] + span_us) % SEQUENCE_MODULUS
+        stream.period_us = step_us or stream.period_us
 
     def _begin(self, samples: Samples) -> Placed:
         """The first frame of a stream."""
@@ -249,14 +301,14 @@ def _even_cuts(run: Run) -> list[int]:
     elapsed_us = (run.time_us[1:] - run.time_us[:-1] - span_us[:-1]) % SEQUENCE_MODULUS
     usual_us = np.minimum(run.step_us[:-1], run.step_us[1:])
     follows = (run.sequence[1:] == due) & (elapsed_us > 0)
-    follows &= elapsed_us <= _no_pause_us(usual_us)
+    longest_us = np.maximum(4 * usual_us, PAUSE_S * _S_TO_US)
+    follows &= elapsed_us <= np.minimum(longest_us, _HALF - 1)
     return [0, *(np.flatnonzero(~follows) + 1).tolist(), len(run)]
 
 
-def _no_pause_us(usual_us: int | npt.NDArray[np.int64]) -> npt.NDArray[np.float64]:
+def _no_pause_us(usual_us: int) -> float:
     """The longest step in time that is surely neither a pause nor a restart."""
-    paused_us = np.maximum(4 * usual_us, PAUSE_S * _S_TO_US)
-    return np.minimum(paused_us, _HALF - 1)
+    return min(max(4 * usual_us, PAUSE_S * _S_TO_US), _HALF - 1)
 
 
 def _unwrapped(wire_us: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:

@@ -77,9 +77,9 @@ def test_a_reader_that_comes_late_holds_nobody_up_for_longer_than_a_frame() -> N
 def test_who_waits_is_told_once_by_the_blocks_that_were_due() -> None:
     crossing = Crossing()
     crossing.put(due_ms=1003)
+    crossing.now_ms = 1002
     assert crossing.await_blocks()
     assert crossing.told == []  # not by what was there before
-    crossing.now_ms = 1002
     crossing.put(blocks=0, due_ms=1003)
     assert crossing.told == []  # nor by a turn that brought none
     crossing.now_ms = 1003
@@ -101,9 +101,33 @@ def test_nobody_waits_for_what_is_far_off_unknown_or_stays_away(
 
 def test_who_gave_up_and_does_not_ask_again_is_not_told_of_what_comes_later() -> None:
     crossing = Crossing()
-    crossing.put(due_ms=1001)
+    crossing.put(due_ms=1003)
+    crossing.now_ms = 1002
     assert crossing.await_blocks()
     crossing.now_ms = 1100  # it has drawn without, and nothing is due any more
     assert not crossing.await_blocks()
     crossing.put(due_ms=1103)
     assert crossing.told == []
+
+
+def test_nobody_waits_who_has_blocks_that_have_only_just_come() -> None:
+    crossing = Crossing()
+    crossing.put(due_ms=1003)
+    crossing.now_ms = 1001
+    assert not crossing.await_blocks()
+    crossing.put(due_ms=1004)
+    assert crossing.told == []
+    crossing.now_ms = 1003  # by now newer ones are due
+    assert crossing.await_blocks()
+
+
+def test_a_reader_that_waits_is_expected_now() -> None:
+    crossing = Crossing()
+    crossing.put(due_ms=1003)
+    crossing.now_ms = 1002
+    assert crossing.await_blocks()
+    crossing.handoff.look_at(1018 * MS)
+    assert crossing.handoff.looked_at_ns < crossing.now_ms * MS
+    crossing.now_ms = 1003
+    crossing.put(due_ms=1006)
+    assert crossing.handoff.looked_at_ns == 1018 * MS

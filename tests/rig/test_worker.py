@@ -346,6 +346,48 @@ def test_frames_that_come_at_once_give_what_they_give_one_by_one(
     assert close.content["samples"] == sum(len(one.counts) for one in kept)
 
 
+class Torn(SimulatedSource):
+    """A port that goes after some more reads."""
+
+    reads_left: int | None = None
+
+    def read(self) -> bytes:
+        if self.reads_left is not None:
+            self.reads_left -= 1
+            if self.reads_left < 0:
+                raise RigError(phrase("The port is gone."))
+        return super().read()
+
+
+@pytest.mark.parametrize("reads_left", [2, 1])
+def test_after_a_rest_what_has_waited_is_judged_with_what_follows(
+    reads_left: int,
+) -> None:
+    rig = bench(rate_hz=1000.0)
+    source = Torn(
+        SimulatedRig(RigSettings(rate_hz=1000.0), force=PUSH), step_us=STEP_US
+    )
+    rig.worker = Worker(source, recorder=rig.recorder, clock=lambda: rig.now_ns)
+    rig.run(2)
+    rig.worker.send(BeginSet(ASKED, {}))
+    rig.run(1.5)  # no status is due then, which would come between
+    rig.blocks.clear()
+    rig.worker.handoff.look_at(rig.now_ns + 5_000_000)
+    source.reads_left = reads_left
+    rig.worker._rest()
+    rig.run(STEP_US / 1e6)
+    assert source.reads_left == min(0, reads_left - 2)
+    (block,) = rig.blocks
+    # A frame may lie across the end of a step.
+    assert len(block) == pytest.approx(reads_left * STEP_US / 1000, abs=8)
+    assert rig.link() is Link.LIVE
+    rig.run(STEP_US / 1e6)  # with a read of its own, which meets a port that is gone
+    assert rig.link() is Link.LOST
+    rig.worker.stop()
+    kept = [one for one in rig.recorder.frames() if isinstance(one, Samples)]
+    assert kept[-1].counts[-1, 0] == rig.numbers()[-1]
+
+
 def test_a_strap_left_under_tension_is_no_complete_set(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

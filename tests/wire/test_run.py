@@ -106,3 +106,15 @@ def test_where_the_bytes_are_cut_does_not_matter(cut: int, again: int) -> None:
         one for begin, end in pairwise(places) for one in decoder.push(data[begin:end])
     ]
     assert told(found) == told(sent)
+
+
+def test_a_few_frames_of_a_live_line_are_read_together() -> None:
+    sent: list[Frame] = [*stream(5, 3), STATUS, *stream(2, 3, first=15), *stream(1, 8)]
+    found = Decoder().push_runs(lines(sent))
+    assert [type(one) for one in found] == [Run, Status, Run, Samples]
+    alone = [one for frame in sent for one in Decoder().push(encode(frame))]
+    assert told(Decoder().push(lines(sent))) == told(alone) == told(sent)
+    first = found[0]
+    assert isinstance(first, Run)
+    assert first.counts.dtype == np.int32
+    assert not first.counts.flags.writeable

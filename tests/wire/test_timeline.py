@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from wire.frame_examples import samples
 
 from biofeedback.wire.run import Run
-from biofeedback.wire.timeline import REMEMBERED, RESTART_S, Placed, Timeline
+from biofeedback.wire.timeline import FEW, REMEMBERED, RESTART_S, Placed, Timeline
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -63,7 +63,7 @@ def nearly_even(draw: st.DrawFn) -> list[Samples]:
     each = draw(st.integers(1, 8))
     odd = st.sampled_from(["", "", "", "lost", "again", "pause", "back", "slow"])
     frames: list[Samples] = []
-    for _ in range(14):
+    for _ in range(draw(st.sampled_from([14, FEW + 20]))):
         step_us = draw(st.sampled_from([1000, 1001, 999]))
         match draw(odd):
             case "lost":
@@ -156,15 +156,24 @@ def test_a_clock_that_went_back_is_a_restart_however_slow_the_board_is() -> None
     ]
 
 
-def test_even_frames_are_placed_as_one_piece() -> None:
+@pytest.mark.parametrize("number", [5, FEW + 20])
+def test_even_frames_are_placed_as_one_piece(number: int) -> None:
     timeline = Timeline()
     frames = [
-        frame(4 * number, 4, time_us=4000 * number, step_us=1000)
-        for number in range(20)
+        frame(4 * at, 4, time_us=4000 * at, step_us=1000) for at in range(number + 1)
     ]
     timeline.place(frames[0])
     (one,) = timeline.place_all(run_of(frames[1:]))
-    assert len(one[0].time_s) == 76
+    assert len(one[0].time_s) == 4 * number
+
+
+def test_a_few_single_samples_are_placed_as_one_piece() -> None:
+    timeline = Timeline()
+    frames = [frame(at, 1, time_us=1000 * at, step_us=0) for at in range(16)]
+    timeline.place(frames[0])
+    timeline.place(frames[1])
+    (one,) = timeline.place_all(run_of(frames[2:]))
+    assert one[0].time_s.tolist() == [at / 1000 for at in range(2, 16)]
 
 
 def test_time_is_exact_after_days() -> None:
