@@ -5,21 +5,32 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pytest
 from rig.test_worker import ASKED, Bench
 from session.test_replay import rewritten, split
 
-from biofeedback.conditioning.profile import ZeroKind
+from biofeedback.conditioning.pipeline import Pipeline
+from biofeedback.conditioning.profile import (
+    Calibration,
+    Channel,
+    RigProfile,
+    Side,
+    Zero,
+    ZeroKind,
+)
+from biofeedback.measures.stillness import Stillness
 from biofeedback.rig.commands import BeginSet, ChangeProfile, EndSet, TakeZero
 from biofeedback.rig.force_input import ForceProfile
 from biofeedback.rig.handoff import Measured, SessionEvent, Warned
+from biofeedback.rig.notices import Notices
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.session.replay import Replayed, replay
+from biofeedback.wire.frames import Samples
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    import numpy as np
     import numpy.typing as npt
 
 REPS = 6
@@ -179,6 +190,36 @@ def test_a_stuck_channel_is_told_once_and_stored(tmp_path: Path) -> None:
     assert reps[0]["stuck"] == []
     assert reps[1]["stuck"] == ["left"]
     assert replayed(bench, tmp_path).reps == reps
+
+
+@pytest.mark.parametrize("gap_at", [None, 1.297])
+def test_the_numbers_of_a_rep_know_of_all_that_is_stuck_by_then(
+    gap_at: float | None,
+) -> None:
+    """Told as soon as by looking at each block, though blocks are put together."""
+    channels = tuple(
+        Channel(side.value, side, Calibration((0.0, 1e-3)), rated_n=1000.0)
+        for side in (Side.LEFT, Side.RIGHT)
+    )
+    profile = RigProfile("invented rig", channels, 1000.0, Zero.none(2))
+    notices, still = Notices(profile), Stillness(2)
+    pipeline = Pipeline(profile)
+    draw = np.random.default_rng(4)
+    for number in range(330):
+        counts = draw.normal(0.0, 40.0, (5, 2)).astype(np.int32)
+        if number >= 200:
+            counts[:, 0] = 1234
+        time_us = 5000 * number
+        shift = 0 if gap_at is None or time_us < 1e6 * gap_at else 7
+        sequence, at_us = 5 * number + shift, time_us + 1000 * shift
+        no = np.zeros((5, 2), np.bool_)
+        frame = Samples(sequence, 0, at_us, 1000, counts, no, no[:, 0])
+        for block in pipeline.push(frame):
+            notices.block(block)
+            still.push(block.time_s, block.counts, after_gap=block.gap)
+        if number % 7 == 0:
+            assert notices.stuck()[0] == tuple(still.found)
+    assert [one.channel for one in still.found] == ([0] if gap_at is None else [])
 
 
 def test_between_sets_a_stuck_channel_is_told_too() -> None:

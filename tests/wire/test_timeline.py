@@ -61,13 +61,14 @@ def nearly_even(draw: st.DrawFn) -> list[Samples]:
     sequence = draw(st.sampled_from([0, 5000, TURN - 40]))
     time_us = draw(st.sampled_from([0, 7_000_000, TURN - 90_000]))
     each = draw(st.integers(1, 8))
+    unit_us = draw(st.sampled_from([1000, 300_000]))
     odd = st.sampled_from(["", "", "", "lost", "again", "pause", "back", "slow"])
     frames: list[Samples] = []
     for _ in range(draw(st.sampled_from([14, FEW + 20]))):
-        step_us = draw(st.sampled_from([1000, 1001, 999]))
+        step_us = unit_us + draw(st.sampled_from([0, 1, -1]))
         match draw(odd):
             case "lost":
-                sequence, time_us = sequence + 5, time_us + 5000
+                sequence, time_us = sequence + 5, time_us + 5 * unit_us
             case "again" if frames:
                 frames.append(frames[-1])
                 continue
@@ -135,7 +136,9 @@ def test_frames_are_placed_together_as_they_are_one_by_one(
     for one in (*frames[before:][-2:], frame(0, 2, time_us=5, step_us=1000)):
         next_alone, next_together = alone.place(one), together.place(one)
         assert next_together.first_index == next_alone.first_index
-        assert next_together.skip == next_alone.skip
+        assert (next_together.skip, next_together.gap) == (
+            next_alone.skip, next_alone.gap,
+        )  # fmt: skip
         assert np.array_equal(next_together.time_s, next_alone.time_s)
 
 
@@ -174,6 +177,16 @@ def test_a_few_single_samples_are_placed_as_one_piece() -> None:
     timeline.place(frames[1])
     (one,) = timeline.place_all(run_of(frames[2:]))
     assert one[0].time_s.tolist() == [at / 1000 for at in range(2, 16)]
+
+
+def test_a_few_single_samples_tell_how_slow_their_board_is() -> None:
+    timeline = Timeline()
+    frames = [frame(at, 1, time_us=400_000 * at, step_us=0) for at in range(6)]
+    for one in frames[:2]:
+        timeline.place(one)
+    list(timeline.place_all(run_of(frames[2:])))
+    late = timeline.place(frame(6, 1, time_us=2_700_000, step_us=0))
+    assert not late.gap  # 0.7 s, which would be a pause of a quick board
 
 
 def test_time_is_exact_after_days() -> None:
