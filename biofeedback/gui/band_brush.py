@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 class BandLook(Enum):
     """How a stretch of the band is drawn."""
 
+    # There is one of each; Python's own, by the name, takes longer in each frame.
+    __hash__ = object.__hash__
+
     QUIET = 1  # nothing is told about the force in it
     INSIDE = 2  # denser, thicker edges
     OUTSIDE = 3  # hatched
@@ -51,7 +54,13 @@ class BandBrush:
     def __init__(self, theme: Theme, pens: Pens) -> None:
         self._theme = theme
         self._pens = pens
-        self._tile = self._hatch_tile()
+        self._edge = theme.colour("edge")
+        # Made once: a frame asks for some ten of them.
+        self._fills = {
+            BandLook.QUIET: QBrush(theme.colour("wash")),
+            BandLook.INSIDE: QBrush(theme.colour("dense")),
+            BandLook.OUTSIDE: QBrush(self._hatch_tile()),
+        }
 
     def _hatch_tile(self) -> QPixmap:
         size = self._pens.hatch
@@ -69,10 +78,7 @@ class BandBrush:
 
     def fill(self, look: BandLook) -> QBrush:
         """What the inside of the band is filled with."""
-        if look is BandLook.OUTSIDE:
-            return QBrush(self._tile)
-        role = "dense" if look is BandLook.INSIDE else "wash"
-        return QBrush(QColor(getattr(self._theme, role)))
+        return self._fills[look]
 
     def edge_width(self, look: BandLook) -> int:
         """Width of the drawn edges."""
@@ -98,7 +104,7 @@ class BandBrush:
         (left, right), (top, foot) = columns, rows
         painter.fillRect(left, top, right - left, foot - top, self.fill(look))
         width = self.edge_width(look)
-        edge = QColor(self._theme.edge)
+        edge = self._edge
         # The edges lie outside the wash: the wash itself is all band.
         painter.fillRect(left, foot, right - left, width, edge)
         if not open_above:
@@ -108,4 +114,4 @@ class BandBrush:
         """The post that stands at the end of a hold, from `column` on."""
         (top, foot), width = rows, self._pens.edge_inside
         tall = foot - top + 2 * width
-        painter.fillRect(column, top - width, width, tall, QColor(self._theme.edge))
+        painter.fillRect(column, top - width, width, tall, self._edge)

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import bisect
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 if TYPE_CHECKING:
-    import numpy.typing as npt
+    from collections.abc import Iterable
 
     from biofeedback.training.band import Band
 
@@ -32,11 +31,11 @@ class BandHistory:
     """Steps in order of time; bounded, because old ones are forgotten."""
 
     def __init__(self) -> None:
-        self._steps: list[Step] = [Step(-np.inf, None, judged=False)]
+        self._steps: list[Step] = [Step(-math.inf, None, judged=False)]
 
     def clear(self) -> None:
         """Forgets everything."""
-        self._steps = [Step(-np.inf, None, judged=False)]
+        self._steps = [Step(-math.inf, None, judged=False)]
 
     @property
     def newest(self) -> Step:
@@ -64,10 +63,10 @@ class BandHistory:
         last = bisect.bisect_right(self._steps, time_s, key=lambda s: s.time_s) - 1
         del self._steps[1:last]
 
-    def at(self, times_s: npt.NDArray[np.float64]) -> npt.NDArray[np.intp]:
+    def at(self, times_s: Iterable[float]) -> list[int]:
         """Index of the step in force at each time."""
-        starts = np.array([step.time_s for step in self._steps])
-        return np.searchsorted(starts, times_s, side="right") - 1
+        starts = [step.time_s for step in self._steps]
+        return [bisect.bisect_right(starts, time_s) - 1 for time_s in times_s]
 
     def after(self, index: int) -> Step | None:
         """The step that follows, or None."""

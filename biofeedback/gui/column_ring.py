@@ -49,8 +49,13 @@ class ColumnRing:
         if self._dirty_from is None or column < self._dirty_from:
             self._dirty_from = column
 
-    def refresh(self, picture: PathPicture, end: int) -> None:
-        """Draws what is missing up to, not including, column `end`."""
+    def refresh(self, picture: PathPicture, end: int, *, newer: bool = True) -> None:
+        """Draws what is missing up to, not including, column `end`.
+
+        Args:
+            newer: whether samples came since the last time, if only in a column
+                that has been drawn already.
+        """
         oldest = end - self.width
         if self._end is None or end < self._end:
             first = oldest
@@ -59,12 +64,13 @@ class ColumnRing:
             first = min(self._end, end) - picture.reach
             if self._dirty_from is not None:
                 first = min(first, self._dirty_from - picture.margin)
-            if self._end == end and self._dirty_from is None:
+            if self._end == end and self._dirty_from is None and not newer:
                 return
         first = max(first, oldest)
         self._end, self._dirty_from = end, None
         self.drawn_columns += end - first
         painter = QPainter(self._pixmap)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         while first < end:
             lap = first // self.width * self.width
             stop = min(end, lap + self.width)

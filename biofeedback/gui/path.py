@@ -79,7 +79,7 @@ class Path(Panel):
         self._margins_key: object = None
         self._ceiling = QPixmap()
         self._ceiling_key: object = None
-        self._figure_px = 0.0
+        self._figure_px = self._drawn_s = 0.0
         self.lay_out()
 
     # What it is given.
@@ -238,7 +238,8 @@ class Path(Panel):
             self.ring.invalidate_from(first)
         content.all_changed, content.changed_from_s = False, None
         end = math.floor(newest_s * self._columns_per_s) + 1
-        self.ring.refresh(self._picture, end)
+        self.ring.refresh(self._picture, end, newer=newest_s != self._drawn_s)
+        self._drawn_s = newest_s
         return end
 
     def _paint_margins(self, painter: QPainter) -> None:

@@ -1,7 +1,9 @@
 """The past of the path as a picture: any range of pixel columns, from the samples.
 
 A *column* is one physical pixel, counted from sample time 0. Each column is drawn
-from the samples alone, slowly and exactly; `ColumnRing` makes it fast.
+from the samples alone, slowly and exactly; `ColumnRing` makes it fast. What is drawn
+in each frame are a few columns: numpy makes them out of samples, whatever the rate,
+and plain Python goes over the columns.
 """
 
 from __future__ import annotations
@@ -10,11 +12,11 @@ import math
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QLineF, QRect, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QRegion
+from PySide6.QtCore import QPointF, QRect, Qt
+from PySide6.QtGui import QPainter, QPen, QRegion
 
 from biofeedback.gui.band_brush import BandBrush, BandLook, Pens
-from biofeedback.gui.trace_store import line_points
+from biofeedback.gui.trace_store import point_lists
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -23,8 +25,13 @@ if TYPE_CHECKING:
     from biofeedback.gui.theme import Theme
     from biofeedback.training.band import Band
 
+    Floats = npt.NDArray[np.float64]
+
 DASH_COLUMNS = 14
 DASH_GAP_COLUMNS = 6
+FLAT_PX = 0.5
+"""Lowest and highest of a column that are less apart are drawn as one point: neither
+moves by more than a quarter of a pixel, and most of the line costs half."""
 
 
 class PathPicture:
@@ -49,12 +56,16 @@ class PathPicture:
         columns_per_s: float,
     ) -> None:
         self._content = content
-        self._theme = theme
         self._height = height
         self._columns_per_s = columns_per_s
         self.pens = Pens.for_height(height)
         self.brush = BandBrush(theme, self.pens)
         self._dense = content.rate_hz > 2.0 * columns_per_s
+        self._paper, self._edge = theme.colour("paper"), theme.colour("edge")
+        self._pen = QPen(theme.colour("ink"), self.pens.trace)
+        self._pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        self._pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+        self._near = math.ceil(self.pens.trace / 2) + 1  # and one half tone
 
     @property
     def margin(self) -> int:
@@ -67,7 +78,7 @@ class PathPicture:
 
         By half of the pen; and the column of the last sample was not full yet.
         """
-        return self.pens.trace + 3
+        return self._near + 1
 
     def rows(self, band: Band) -> tuple[int, int]:
         """Rows of a band's upper and lower edge."""
@@ -79,31 +90,29 @@ class PathPicture:
     def paint(self, painter: QPainter, first: int, end: int) -> None:
         """Draws the columns from `first` up to, not including, `end`.
 
-        The painter's x axis counts columns; it is left clipped to them.
+        The painter's x axis counts columns; it is left clipped to them. It smooths
+        what it draws.
         """
+        content = self._content
         painter.setClipRect(first, 0, end - first, self._height)
-        painter.fillRect(first, 0, end - first, self._height, QColor(self._theme.paper))
-        rest = round(self._content.scale.y(0.0, self._height))
-        painter.fillRect(first, rest, end - first, 2, QColor(self._theme.edge))
+        painter.fillRect(first, 0, end - first, self._height, self._paper)
+        rest = round(content.scale.y(0.0, self._height))
+        painter.fillRect(first, rest, end - first, 2, self._edge)
         # From far enough left that no half-filled column reaches into the clip.
-        since_s = (first - self.reach - 2) / self._columns_per_s
-        time_s, force_n = self._content.store.since(since_s)
-        if self._content.withheld_from_s is not None:
-            shown = int(np.searchsorted(time_s, self._content.withheld_from_s))
+        since_s = (first - self._near - 2) / self._columns_per_s
+        time_s, force_n = content.store.since(since_s)
+        if content.withheld_from_s is not None:
+            shown = int(time_s.searchsorted(content.withheld_from_s))
             time_s, force_n = time_s[:shown], force_n[:shown]
         self._paint_band(painter, first, end, time_s, force_n)
-        for line in range(self._content.store.lines):
+        lines = content.store.lines
+        for line in range(lines):
             # Of two lines the first is the left side's: dashed, as everywhere.
-            dashed = self._content.store.lines == 2 and line == 0
+            dashed = lines == 2 and line == 0
             self._paint_line(painter, first, end, time_s, force_n[:, line], dashed)
 
     def _paint_band(
-        self,
-        painter: QPainter,
-        first: int,
-        end: int,
-        time_s: npt.NDArray[np.float64],
-        force_n: npt.NDArray[np.float64],
+        self, painter: QPainter, first: int, end: int, time_s: Floats, force_n: Floats
     ) -> None:
         newest_s = self._content.store.newest_s
         if newest_s is None:
@@ -111,25 +120,22 @@ class PathPicture:
         end = min(end, math.floor(newest_s * self._columns_per_s) + 1)
         if end <= first:
             return
-        columns = np.arange(first, end, dtype=np.float64)
-        centres_s: npt.NDArray[np.float64] = (columns + 0.5) / self._columns_per_s
-        steps = self._content.history.at(centres_s)
-        inside = self._inside(centres_s, steps, time_s, force_n)
-        changes = np.flatnonzero((np.diff(steps) != 0) | (np.diff(inside) != 0)) + 1
-        starts = [0, *changes.tolist()]
-        for start, stop in zip(starts, [*starts[1:], end - first], strict=True):
-            step = self._content.history[int(steps[start])]
-            if step.band is None:
+        history, brush = self._content.history, self.brush
+        looks = self._looks(first, end, time_s, force_n)
+        start, before = 0, looks[0]
+        for i, now in enumerate((*looks, None)):
+            if now == before:
                 continue
-            look = BandLook(int(inside[start])) if step.judged else BandLook.QUIET
-            self.brush.paint(
-                painter,
-                (first + start, first + stop),
-                self.rows(step.band),
-                look,
-                open_above=step.band.open_above,
-            )
-        for index in range(int(steps[0]), int(steps[-1]) + 1):
+            index, look = before
+            band = history[index].band
+            if band is not None:
+                columns, open_above = (first + start, first + i), band.open_above
+                brush.paint(
+                    painter, columns, self.rows(band), look, open_above=open_above
+                )
+            if now is not None:
+                start, before = i, now
+        for index in range(looks[0][0], looks[-1][0] + 1):
             self._paint_end(painter, index)
 
     def _paint_end(self, painter: QPainter, index: int) -> None:
@@ -143,70 +149,77 @@ class PathPicture:
         post = column - self.pens.edge_inside
         self.brush.paint_post(painter, post, self.rows(step.band))
 
-    def _inside(
-        self,
-        centres_s: npt.NDArray[np.float64],
-        steps: npt.NDArray[np.intp],
-        time_s: npt.NDArray[np.float64],
-        force_n: npt.NDArray[np.float64],
-    ) -> npt.NDArray[np.int64]:
-        """The value of the `BandLook` of each column."""
-        look = np.full(len(centres_s), BandLook.QUIET.value)
-        if len(time_s) == 0:
-            return look
-        lower_n = np.zeros(len(centres_s))
-        upper_n = np.zeros(len(centres_s))
+    def _looks(
+        self, first: int, end: int, time_s: Floats, force_n: Floats
+    ) -> list[tuple[int, BandLook]]:
+        """Step and look of each column, by the force in its middle."""
+        centres_s = np.arange(first + 0.5, end) / self._columns_per_s
+        middles_s: list[float] = centres_s.tolist()
+        forces_n: list[list[float]] = []
+        if len(time_s):
+            forces_n = [np.interp(centres_s, time_s, one).tolist() for one in force_n.T]
+        withheld_s = self._content.withheld_from_s
+        seen_s = math.inf if withheld_s is None else withheld_s
+        looks: list[tuple[int, BandLook]] = []
+        known, edges = -1, None
+        for i, index in enumerate(self._content.history.at(middles_s)):
+            if index != known:
+                known, edges = index, self._edges(index)
+            look = BandLook.QUIET
+            if edges is not None and middles_s[i] < seen_s:
+                look = _look([one[i] for one in forces_n], *edges)
+            looks.append((index, look))
+        return looks
+
+    def _edges(self, index: int) -> tuple[float, float] | None:
+        """Where the force is inside, in a step that judges it."""
+        step = self._content.history[index]
+        if step.band is None or not step.judged:
+            return None
         # An open band reaches past its ceiling, where nobody is to stay.
         ceiling_n = self._content.asked.ceiling_n or math.inf
-        for index in range(int(steps[0]), int(steps[-1]) + 1):
-            band = self._content.history[index].band
-            if band is not None:
-                here = slice(*np.searchsorted(steps, (index, index + 1)))
-                lower_n[here] = band.lower_n
-                upper_n[here] = min(band.upper_n, ceiling_n)
-        known = np.ones(len(centres_s), dtype=bool)
-        inside = np.ones(len(centres_s), dtype=bool)
-        for line in range(force_n.shape[1]):
-            here_n = np.interp(centres_s, time_s, force_n[:, line])
-            known &= ~np.isnan(here_n)
-            inside &= (here_n >= lower_n) & (here_n <= upper_n)
-        if self._content.withheld_from_s is not None:
-            known &= centres_s < self._content.withheld_from_s
-        look[known & inside] = BandLook.INSIDE.value
-        look[known & ~inside] = BandLook.OUTSIDE.value
-        return look
+        return step.band.lower_n, min(step.band.upper_n, ceiling_n)
 
     def _paint_line(
         self,
         painter: QPainter,
         first: int,
         end: int,
-        time_s: npt.NDArray[np.float64],
-        force_n: npt.NDArray[np.float64],
+        time_s: Floats,
+        force_n: Floats,
         dashed: bool,
     ) -> None:
-        x, points_n = line_points(
-            time_s, force_n, columns_per_s=self._columns_per_s, dense=self._dense
+        scale, height = self._content.scale, self._height
+        bottom_n, span_n = scale.bottom_n, scale.top_n - scale.bottom_n
+        columns, points_n = point_lists(
+            time_s,
+            force_n,
+            columns_per_s=self._columns_per_s,
+            dense=self._dense,
+            flat_n=FLAT_PX * span_n / height,
         )
-        if len(x) < 2:
-            return
-        span_n = self._content.scale.top_n - self._content.scale.bottom_n
-        share = np.clip((points_n - self._content.scale.bottom_n) / span_n, 0.0, 1.0)
-        y = self._height * (1.0 - share)
-        drawn = ~(np.isnan(y[:-1]) | np.isnan(y[1:]))
-        ends = np.column_stack((x[:-1], y[:-1], x[1:], y[1:]))[drawn]
-        if not len(ends):
-            return
         if dashed:
             painter.setClipRegion(self._dashes(first, end))
-        pen = QPen(QColor(self._theme.ink), self.pens.trace)
-        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
-        painter.setPen(pen)
-        painter.drawLines([QLineF(*row) for row in ends.tolist()])
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
+        painter.setPen(self._pen)
+        points: list[QPointF] = []
+        for x, point_n in zip(columns, points_n, strict=True):
+            if not math.isnan(point_n):
+                share = min(1.0, max(0.0, (point_n - bottom_n) / span_n))
+                points.append(QPointF(x, height * (1.0 - share)))
+            else:  # a break
+                self._stroke(painter, points)
+                points = []
+        self._stroke(painter, points)
         if dashed:
-            painter.setClipRect(first, 0, end - first, self._height)
+            painter.setClipRect(first, 0, end - first, height)
+
+    def _stroke(self, painter: QPainter, points: list[QPointF]) -> None:
+        """One unbroken piece of the line."""
+        if len(points) == 1 and self._dense:  # a column that stands alone
+            aside = QPointF(0.25, 0.0)
+            points = [points[0] - aside, points[0] + aside]
+        if len(points) > 1:
+            painter.drawPolyline(points)
 
     def _dashes(self, first: int, end: int) -> QRegion:
         """The columns in which a dashed line is drawn."""
@@ -215,3 +228,14 @@ class PathPicture:
         for start in range(first - first % period, end, period):
             region += QRect(start, 0, DASH_COLUMNS, self._height)
         return region & QRegion(first, 0, end - first, self._height)
+
+
+def _look(forces_n: list[float], lower_n: float, upper_n: float) -> BandLook:
+    """Quiet where a force is not known, inside where all of them are."""
+    look = BandLook.INSIDE if forces_n else BandLook.QUIET
+    for force_n in forces_n:
+        if math.isnan(force_n):
+            return BandLook.QUIET
+        if not lower_n <= force_n <= upper_n:
+            look = BandLook.OUTSIDE
+    return look

@@ -8,6 +8,7 @@ adding costs the same however long the session lasts.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -94,10 +95,26 @@ class TraceStore:
 def line_points(
     time_s: Floats, force_n: Floats, *, columns_per_s: float, dense: bool
 ) -> tuple[Floats, Floats]:
+    """The points of one drawn line, in columns and newtons; see `point_lists`."""
+    x, points_n = point_lists(
+        time_s, force_n, columns_per_s=columns_per_s, dense=dense, flat_n=0.0
+    )
+    return np.array(x), np.array(points_n)
+
+
+def point_lists(
+    time_s: Floats,
+    force_n: Floats,
+    *,
+    columns_per_s: float,
+    dense: bool,
+    flat_n: float,
+) -> tuple[list[float], list[float]]:
     """The points of one drawn line, in columns and newtons.
 
     Where several samples share a pixel column, its lowest and highest are kept,
-    in the order in which the force went through them. NaN breaks the line.
+    in the order in which the force went through them; where these two cannot be told
+    apart, the middle of both. NaN breaks the line.
 
     Args:
         time_s: shape (n,).
@@ -105,26 +122,36 @@ def line_points(
         dense: whether there are several samples a column. Told from the sample
             rate and not from these samples, so that a part of the picture is
             always drawn like the whole.
+        flat_n: forces that are less apart than this cannot be told apart.
     """
     x = time_s * columns_per_s
     if not dense or len(x) == 0:
-        return x, force_n
+        return x.tolist(), force_n.tolist()
     column = np.floor(x)
-    starts = np.concatenate(([0], np.flatnonzero(np.diff(column)) + 1))
-    ends = np.concatenate((starts[1:], [len(x)]))
-    low = np.fmin.reduceat(force_n, starts)
-    high = np.fmax.reduceat(force_n, starts)
-    rising = ~(force_n[ends - 1] < force_n[starts])
-    broken = np.bitwise_or.reduceat(np.isnan(force_n), starts)
-    points_x = column[starts][:, None] + np.array([0.25, 0.75, 1.0])
-    points_n = np.stack(
-        (
-            np.where(rising, low, high),
-            np.where(rising, high, low),
-            np.full(len(starts), np.nan),
-        ),
-        axis=1,
-    )
-    kept = np.ones(points_n.shape, dtype=bool)
-    kept[:, 2] = broken
-    return points_x[kept], points_n[kept]
+    new = np.ones(len(x), dtype=bool)
+    np.not_equal(column[1:], column[:-1], out=new[1:])
+    starts = new.nonzero()[0]
+    columns = column[starts].tolist()
+    low = np.fmin.reduceat(force_n, starts).tolist()
+    high = np.fmax.reduceat(force_n, starts).tolist()
+    begin_n = force_n[starts].tolist()
+    end_n = force_n[starts - 1].tolist()  # of the column before
+    end_n.append(end_n[0])  # and what stands before the first is the last of all
+    broken: list[bool] = []
+    if math.isnan(np.add.reduce(force_n)):
+        broken = np.logical_or.reduceat(np.isnan(force_n), starts).tolist()
+    points_x: list[float] = []
+    points_n: list[float] = []
+    for i, left in enumerate(columns):
+        low_n, high_n = low[i], high[i]
+        if high_n - low_n < flat_n:
+            points_x.append(left + 0.5)
+            points_n.append((low_n + high_n) / 2)
+        else:
+            points_x += (left + 0.25, left + 0.75)
+            falling = end_n[i + 1] < begin_n[i]
+            points_n += (high_n, low_n) if falling else (low_n, high_n)
+        if broken and broken[i]:
+            points_x.append(left + 1.0)
+            points_n.append(math.nan)
+    return points_x, points_n

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 class Position(Enum):
     """Where the judged force is against the band."""
 
+    # There is one of each; Python's own, by the name, takes longer in each frame.
+    __hash__ = object.__hash__
+
     BELOW = "below"
     INSIDE = "inside"
     ABOVE = "above"

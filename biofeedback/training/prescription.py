@@ -44,6 +44,9 @@ class BandOn(Enum):
 class FeedbackMode(Enum):
     """What the athlete sees of the live force; see `biofeedback.training.showing`."""
 
+    # There is one of each; Python's own, by the name, takes longer in each frame.
+    __hash__ = object.__hash__
+
     FULL = phrase("full")
     OUTSIDE = phrase("only outside the band")
     ALTERNATE = phrase("every second rep unseen")
