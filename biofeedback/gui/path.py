@@ -19,7 +19,7 @@ from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.language import shown
 from biofeedback.gui.marks import Fill, disc, ring, triangle
 from biofeedback.gui.panel import Panel
-from biofeedback.gui.path_ahead import ENTRY_RAMP_S, PathAhead, look_of
+from biofeedback.gui.path_ahead import ENTRY_RAMP_S, Ahead, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
 from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_place import PathPlace
@@ -266,34 +266,31 @@ class Path(Panel):
 
     def _paint_ahead(self, painter: QPainter, end: int, now_x: int) -> None:
         """The band to come, in the columns right of *now*."""
-        content = self.content
-        room = self._width - now_x
-        rest = round(content.scale.y(0.0, self._height))
-        painter.fillRect(now_x, 0, room, self._height, self.theme.colour("paper"))
-        painter.fillRect(now_x, rest, room, 2, self.theme.colour("edge"))
+        content, place = self.content, self._place
+        state, room = content.state, self._width - now_x
+        stretches: tuple[Stretch, ...] = ()
+        base_s, steps = content.store.newest_s or 0.0, True
         if content.maximal:
-            return
-        stretches: tuple[Stretch, ...]
-        if content.state is None:
+            pass
+        elif state is None:
             # Before a set: the hold that is planned, as if it could begin now.
             stretches = (Stretch(ENTRY_ROOM_S, math.inf, entry=True),)
-            base_s = self._place.base_s(content.store.newest_s or 0.0)
         elif self._live:
-            state, span_s = content.state, room / self._columns_per_s
+            span_s = room / self._columns_per_s
             stretches = ahead(state, rest_s=content.asked.rest_s, span_s=span_s)
-            waits = state.phase is Phase.WAITING
-            base_s = self._place.base_s(state.time_s) if waits else state.time_s
-        else:
-            return
+            base_s, steps = state.time_s, state.phase is Phase.WAITING
+        if steps:
+            base_s = place.base_s(base_s)
+        flows = not (steps and place.paged)
         look = BandLook.QUIET if content.unseen else look_of(self._cue)
-        painter.save()
-        painter.translate(now_x - end, 0)
-        painter.setClipRect(end, 0, room, self._height)
-        for stretch in stretches:
-            self._ahead.paint(painter, stretch, base_s=base_s, first=end, look=look)
-        if content.asked.task.kind is TaskKind.LOWERING:
+        what = Ahead(stretches, base_s, flows, look, content.band, room, end)
+        self._ahead.paint(painter, now_x, what)
+        if stretches and content.asked.task.kind is TaskKind.LOWERING:
+            painter.save()
+            painter.translate(now_x - end, 0)
+            painter.setClipRect(end, 0, room, self._height)
             self._paint_tempo(painter, stretches, base_s)
-        painter.restore()
+            painter.restore()
 
     def _paint_tempo(
         self, painter: QPainter, stretches: tuple[Stretch, ...], base_s: float

@@ -1,15 +1,17 @@
 """The band to come, right of *now*: the way in, the hold and its end.
 
 In columns of the picture, like the past: a hold under way goes on without a seam.
+From frame to frame it stands still, in time or beside *now*; so it is kept as a pixmap
+and drawn anew only where it does neither.
 """
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QLineF, QPointF, Qt
-from PySide6.QtGui import QPainter, QPen, QPolygonF
+from PySide6.QtGui import QPainter, QPen, QPixmap, QPolygonF
 
 from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.path_content import PAST_S
@@ -19,12 +21,15 @@ if TYPE_CHECKING:
     from biofeedback.gui.path_content import PathContent
     from biofeedback.gui.path_picture import PathPicture
     from biofeedback.gui.theme import Theme
+    from biofeedback.training.band import Band
     from biofeedback.training.feedback import Stretch
 
 AHEAD_S = PAST_S / 2
 """*Now* at two thirds of the width."""
 ENTRY_RAMP_S = 0.7
 """How long before a hold its drawn way in begins. A picture, not a rule."""
+SPARE_COLUMNS = 64
+"""So far the kept picture reaches further than is seen: *now* goes along it."""
 
 _LOOK_BY_CUE = {
     Cue.STAY: BandLook.INSIDE,
@@ -41,8 +46,41 @@ def look_of(cue: Cue) -> BandLook:
     return _LOOK_BY_CUE.get(cue, BandLook.QUIET)
 
 
+class Hold(NamedTuple):
+    """A hold that is to come, in columns.
+
+    Attributes:
+        first: where it begins; None for a hold under way, which goes on from *now*.
+        last: the column after its end.
+    """
+
+    first: int | None
+    last: int
+
+
+class Ahead(NamedTuple):
+    """All that the picture right of *now* is made of.
+
+    Attributes:
+        stretches: the holds that are to come.
+        base_s: the moment from which they are counted.
+        flows: whether that moment goes along with *now*.
+        look: of a hold under way; one that is to come is quiet.
+        room: columns right of *now*.
+        end: the column of *now*.
+    """
+
+    stretches: tuple[Stretch, ...]
+    base_s: float
+    flows: bool
+    look: BandLook
+    band: Band
+    room: int
+    end: int
+
+
 class PathAhead:
-    """Draws one hold that is to come.
+    """Draws the holds that are to come.
 
     Args:
         picture: its brush and its rows.
@@ -62,45 +100,80 @@ class PathAhead:
     ) -> None:
         self._picture = picture
         self._content = content
-        self._theme = theme
         self._height = height
         self._columns_per_s = columns_per_s
+        self._paper, self._edge = theme.colour("paper"), theme.colour("edge")
+        self._pixmap = QPixmap()
+        self._drawn: Ahead | None = None
+        self._holds: tuple[Hold, ...] = ()
 
-    def paint(
-        self,
-        painter: QPainter,
-        stretch: Stretch,
-        *,
-        base_s: float,
-        first: int,
-        look: BandLook,
-    ) -> None:
-        """Way in, band and end.
+    def paint(self, painter: QPainter, left: int, ahead: Ahead) -> None:
+        """Ground and holds.
 
         Args:
-            base_s: the moment from which the stretch is counted.
-            first: column at which a hold under way goes on.
-            look: of a hold under way; one that is to come is quiet.
+            left: where *now* stands.
         """
-        # Far ends lie off the picture; the clip does the rest.
-        end_s = min(stretch.end_s, 4 * AHEAD_S)
-        last = math.floor((base_s + end_s) * self._columns_per_s)
-        if stretch.entry:
-            look = BandLook.QUIET
-            first = math.floor((base_s + stretch.start_s) * self._columns_per_s)
-            self._paint_way_in(painter, first)
-        if last <= first:
-            return
-        band, brush = self._content.band, self._picture.brush
-        top, foot = self._picture.rows(band)
-        brush.paint(
-            painter, (first, last), (top, foot), look, open_above=band.open_above
-        )
-        brush.paint_post(painter, last, (top, foot))
+        holds = self._columns(ahead)
+        skipped = self._stands(ahead, holds)
+        if skipped is None:
+            self._drawn, self._holds, skipped = ahead, holds, 0
+            self._draw(ahead, holds)
+        painter.drawPixmap(left, 0, self._pixmap, skipped, 0, ahead.room, self._height)
 
-    def _paint_way_in(self, painter: QPainter, first: int) -> None:
+    def _columns(self, ahead: Ahead) -> tuple[Hold, ...]:
+        per_s, base_s = self._columns_per_s, ahead.base_s
+        holds = []
+        for one in ahead.stretches:
+            first = math.floor((base_s + one.start_s) * per_s) if one.entry else None
+            # Far ends lie off the picture; the clip does the rest.
+            end_s = min(one.end_s, 4 * AHEAD_S)
+            holds.append(Hold(first, math.floor((base_s + end_s) * per_s)))
+        return tuple(holds)
+
+    def _stands(self, ahead: Ahead, holds: tuple[Hold, ...]) -> int | None:
+        """From which column on the kept picture shows this; None where it does not."""
+        drawn, room = self._drawn, ahead.room
+        if drawn is None or drawn.look is not ahead.look or drawn.band != ahead.band:
+            return None
+        # A hatching stands still in time, and never beside *now*.
+        beside = ahead.flows and drawn.flows and ahead.look is not BandLook.OUTSIDE
+        if beside and room <= drawn.room and ahead.stretches == drawn.stretches:
+            return 0
+        gone = ahead.end - drawn.end
+        if holds == self._holds and 0 <= gone <= self._pixmap.width() - room:
+            return gone
+        return None
+
+    def _draw(self, ahead: Ahead, holds: tuple[Hold, ...]) -> None:
+        height = self._height
+        wide = max(self._pixmap.width(), ahead.room + SPARE_COLUMNS)
+        if self._pixmap.width() < wide:
+            self._pixmap = QPixmap(wide, height)
+        painter = QPainter(self._pixmap)
+        rest = round(self._content.scale.y(0.0, height))
+        painter.fillRect(0, 0, wide, height, self._paper)
+        painter.fillRect(0, rest, wide, 2, self._edge)
+        painter.translate(-ahead.end, 0)
+        for hold in holds:
+            self._draw_hold(painter, hold, ahead)
+        painter.end()
+
+    def _draw_hold(self, painter: QPainter, hold: Hold, ahead: Ahead) -> None:
+        """Way in, band and end."""
+        band, brush = ahead.band, self._picture.brush
+        rows = self._picture.rows(band)
+        first, look = ahead.end, ahead.look
+        if hold.first is not None:
+            first, look = hold.first, BandLook.QUIET
+            self._draw_way_in(painter, first, band)
+        if hold.last > first:
+            columns = (first, hold.last)
+            brush.paint(painter, columns, rows, look, open_above=band.open_above)
+            brush.paint_post(painter, hold.last, rows)
+
+    def _draw_way_in(self, painter: QPainter, first: int, band: Band) -> None:
         """From rest into the band, ending at column `first`."""
-        band, brush = self._content.band, self._picture.brush
+        brush = self._picture.brush
         top, foot = self._picture.rows(band)
         start = first - round(ENTRY_RAMP_S * self._columns_per_s)
         rest = self._content.scale.y(0.0, self._height)
@@ -110,7 +183,7 @@ class PathAhead:
         painter.setBrush(brush.fill(BandLook.QUIET))
         corners = ((start, rest), (first, top), (first, foot))
         painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in corners]))
-        painter.setPen(QPen(self._theme.colour("edge"), width))
+        painter.setPen(QPen(self._edge, width))
         edges = [foot + width / 2] if band.open_above else [top - 1, foot + width / 2]
         for row in edges:
             painter.drawLine(QLineF(start, rest, first, row))
