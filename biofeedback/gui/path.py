@@ -11,13 +11,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPixmap
 
 from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.language import shown
-from biofeedback.gui.marks import Fill, disc, ring, triangle
+from biofeedback.gui.marks import Fill, Stamps, disc, ring, triangle
 from biofeedback.gui.panel import Panel
 from biofeedback.gui.path_ahead import ENTRY_RAMP_S, Ahead, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
@@ -77,8 +77,13 @@ class Path(Panel):
         self._cue = Cue.NO_SIGNAL
         self._margins = QPixmap()
         self._margins_key: object = None
-        self._ceiling = QPixmap()
+        self._ceiling: tuple[tuple[int, int, QPixmap], ...] = ()
         self._ceiling_key: object = None
+        self._now_line = QPixmap()
+        self._now_key: object = None
+        self._stamps = Stamps(self._draw_marker)
+        self._markers: list[tuple[str, float]] = []
+        self._words_key: object = None
         self._figure_px = self._drawn_s = 0.0
         self.lay_out()
 
@@ -87,6 +92,7 @@ class Path(Panel):
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours; the past is drawn anew."""
         super().set_theme(theme)
+        self._stamps.clear()
         self.lay_out()
 
     def set_paged(self, *, paged: bool) -> None:
@@ -131,23 +137,37 @@ class Path(Panel):
         content.follow_showing()
         if content.follow_band():
             self.lay_out()
+        self._markers = content.markers() if live else []
+        self._tell(live=live)
+        if new:  # without a signal the picture stands, and costs nothing
+            self._renew()
+
+    def _tell(self, *, live: bool) -> None:
+        key = (live, self.marker)
+        if key == self._words_key:
+            return  # as in most frames; putting words together takes its time
+        self._words_key = key
         told = [shown(_MARKER_WORDS[one]) for one in self.marker.split()]
         words = self.tr("marker {marker}").format(marker=" ".join(told))
         self.describe(words if live else self.tr("no signal"))
-        if new:  # without a signal the picture stands, and costs nothing
+
+    def _renew(self) -> None:
+        """Paints the plot anew, and the figures beside it where they are others."""
+        if self._plot.isEmpty() or self._margins_key != self._figures_key():
             self.update()
+        else:
+            self.update(self._plot)
 
     def show_fault(self) -> None:
         """No frame follows: the marker goes, and with it all that looks live."""
-        self._live = False
-        self.describe(self.tr("no signal"))
+        self._live, self._markers = False, []
+        self._tell(live=False)
         self.update()
 
     @property
     def marker(self) -> str:
         """What stands at *now*: disc, up, down, ring or nothing; for two lines two."""
-        shapes = [shape for shape, _ in self.content.markers()] if self._live else []
-        return " ".join(shapes) or "nothing"
+        return " ".join([shape for shape, _ in self._markers]) or "nothing"
 
     @property
     def picture(self) -> PathPicture:
@@ -180,6 +200,10 @@ class Path(Panel):
         right = self._left if percent else round(self._height * 0.04)
         self._width = max(30, round(self.width() * ratio) - self._left - right)
         self._place = PathPlace(self._width, paged=self._paged)
+        # Where it has no whole pixels to itself, all of the widget is painted.
+        self._plot = QRect()
+        if ratio == 1 and self._height == self.height():
+            self._plot = QRect(self._left, 0, self._width, self._height)
         self._columns_per_s = self._place.past / PAST_S
         self._picture = PathPicture(
             self.content,
@@ -206,16 +230,19 @@ class Path(Panel):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Two blits of the past, then what is to come and the marker."""
-        if self._ratio != self.devicePixelRatio():
+        ratio = self.devicePixelRatio()
+        if self._ratio != ratio:
             self.lay_out()
         end = self._refresh_ring()
         now_x = self._place.now_x(end)
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.scale(1 / self._ratio, 1 / self._ratio)
-        self._paint_margins(painter)
+        if ratio != 1:
+            painter.scale(1 / ratio, 1 / ratio)
+        if not self._plot.contains(event.rect()):
+            self._paint_margins(painter)
+            painter.setClipRect(self._left, 0, self._width, self._height)
         painter.translate(self._left, 0)
-        painter.setClipRect(0, 0, self._width, self._height)
         self.ring.blit(painter, now_x - self.ring.width, 0)
         self._paint_ahead(painter, end, now_x)
         self._paint_ceiling(painter)
@@ -242,8 +269,12 @@ class Path(Panel):
         self._drawn_s = newest_s
         return end
 
+    def _figures_key(self) -> object:
+        """What the figures beside the plot are made of."""
+        return self.content.band, self.content.scale
+
     def _paint_margins(self, painter: QPainter) -> None:
-        key = (self.content.band, self.content.scale)
+        key = self._figures_key()
         if self._margins_key != key:
             self._margins_key = key
             width = 2 * self._left + self._width
@@ -314,21 +345,34 @@ class Path(Panel):
         ceiling_n = self.content.asked.ceiling_n
         if ceiling_n is None:
             return
-        y = self.content.scale.y(ceiling_n, self._height)
-        size, width = self._figure, self._picture.pens.edge
-        above = math.ceil(1.5 * size) + 1
-        row = math.floor(y)
-        key = (self._width, y - row, size, width, self.theme)
+        key = (ceiling_n, self.content.scale, self._figure, self._picture)
         if self._ceiling_key != key:
             self._ceiling_key = key
-            self._ceiling = QPixmap(self._width, above + 6 * width)
-            self._ceiling.fill(Qt.GlobalColor.transparent)
-            inner = QPainter(self._ceiling)
+            self._ceiling = self._ceiling_pieces(ceiling_n)
+        for x, y, piece in self._ceiling:
+            painter.drawPixmap(x, y, piece)
+
+    def _ceiling_pieces(self, ceiling_n: float) -> tuple[tuple[int, int, QPixmap], ...]:
+        """The word and the line, and where: what is empty beside them costs too."""
+        y = self.content.scale.y(ceiling_n, self._height)
+        size, width = self._figure, self._picture.pens.edge
+        wide = self.wide(self.tr("ceiling"), size, bold=False) + math.ceil(size)
+        above, left = math.ceil(1.5 * size) + 1, max(0, self._width - wide)
+        line_top = math.floor(y) - width
+        pieces = []
+        for x, top, foot in (
+            (left, line_top + width - above, line_top),
+            (0, line_top, line_top + 7 * width),
+        ):
+            piece = QPixmap(self._width - x, foot - top)
+            piece.fill(Qt.GlobalColor.transparent)
+            inner = QPainter(piece)
             inner.setRenderHint(QPainter.RenderHint.Antialiasing)
-            inner.translate(0, above + y - row)
+            inner.translate(-x, y - top)
             self._draw_ceiling(inner, size=size, width=width)
             inner.end()
-        painter.drawPixmap(0, row - above, self._ceiling)
+            pieces.append((x, top, piece))
+        return tuple(pieces)
 
     def _draw_ceiling(self, painter: QPainter, *, size: float, width: int) -> None:
         """With the line itself at row 0."""
@@ -351,27 +395,34 @@ class Path(Panel):
 
     def _paint_now(self, painter: QPainter, now_x: int) -> None:
         """The line of *now*, and on it where the force is."""
-        line = QPen(self.theme.colour("edge"), self._picture.pens.edge)
-        if not self._live:
-            line.setDashPattern([3, 3])
-        painter.setPen(line)
-        painter.drawLine(QLineF(now_x, 0, now_x, self._height))
-        if not self._live:
-            return
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=True)
-        markers = self.content.markers()
-        radius = self._height / 24
-        for i, (shape, force_n) in enumerate(markers):
+        width = self._picture.pens.edge
+        key = (self._live, self._picture)
+        if self._now_key != key:
+            self._now_key = key
+            self._now_line = QPixmap(2 * width + 1, self._height)
+            self._now_line.fill(Qt.GlobalColor.transparent)
+            pen = QPen(self.theme.colour("edge"), width)
+            if not self._live:
+                pen.setDashPattern([3, 3])
+            inner = QPainter(self._now_line)
+            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
+            inner.setPen(pen)
+            inner.drawLine(QLineF(width, 0, width, self._height))
+            inner.end()
+        painter.drawPixmap(now_x - width, 0, self._now_line)
+        radius, height = self._height / 24, self._height
+        two = len(self._markers) == 2
+        for i, (shape, force_n) in enumerate(self._markers):
             fill, x = Fill.SOLID, float(now_x)
-            if len(markers) == 2:
+            if two:
                 # Left beside the line and hollow, right beside it and solid.
                 fill = (Fill.HOLLOW, Fill.SOLID)[i]
                 x += (-1.3, 1.3)[i] * radius
-            y = self.content.scale.y(force_n, self._height)
-            centre = QPointF(x, min(self._height - radius, max(radius, y)))
-            self._paint_marker(painter, shape, centre, radius, fill)
+            y = self.content.scale.y(force_n, height)
+            centre = x, min(height - radius, max(radius, y))
+            self._stamps.put(painter, shape, centre, radius, fill)
 
-    def _paint_marker(
+    def _draw_marker(
         self,
         painter: QPainter,
         shape: str,
