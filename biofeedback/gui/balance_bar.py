@@ -12,11 +12,13 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap
 
-from biofeedback.gui.marks import Fill, disc
+from biofeedback.gui.marks import Fill, Stamps, disc
 from biofeedback.gui.panel import Panel
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
+
+    from biofeedback.gui.theme import Theme
 
 FULL_POINTS = 25.0
 """The end of the beam: one side carries 75 % of the total."""
@@ -41,9 +43,12 @@ class BalanceBar(Panel):
         self._figures: tuple[str, str] = ("–", "–")
         self._told: tuple[str, str] | None = None
         self._figures_at_s = -math.inf
-        self._bubble_px = 0
+        self._bubble_px, self._bubble_fill = 0, Fill.HALVED
         self._beam_kept = QPixmap()
         self._beam_key: object = None
+        self._ground_kept = QPixmap()
+        self._ground_key: object = None
+        self._stamps = Stamps(self._draw_bubble)
 
     def set_tolerance(self, points: float | None) -> None:
         """How far a share may be from 50 % of the total, in points."""
@@ -88,44 +93,66 @@ class BalanceBar(Panel):
             self.describe(
                 self.tr("Left {left}, right {right}").format(left=left, right=right)
             )
-        points = self.bubble_points
-        at_px = -1 if points is None else round(self._x(points))
-        if at_px != self._bubble_px:
-            self._bubble_px = at_px
-            self.update()
+        points, fill = self.bubble_points, self._fill()
+        at_px = -1 if points is None else self._bubble_x(points)
+        if (at_px, fill) != (self._bubble_px, self._bubble_fill):
+            first, last = sorted((at_px, self._bubble_px))
+            self._bubble_px, self._bubble_fill = at_px, fill
+            # Only where the bubble was and where it is now.
+            near = 4 + self.height() // 2
+            self.update(first - near, 0, last - first + 2 * near, self.height())
+
+    def _fill(self) -> Fill:
+        """How the bubble is drawn: by its side, or as both within the tolerance."""
+        points = self.bubble_points or 0.0
+        if abs(points) <= self._tolerance_points:
+            return Fill.HALVED
+        return Fill.HOLLOW if points < 0 else Fill.SOLID
+
+    def set_theme(self, theme: Theme) -> None:
+        """Another set of colours."""
+        super().set_theme(theme)
+        self._stamps.clear()
 
     def _beam(self) -> QRectF:
         side = self.height() * 2.6
         return QRectF(self.rect()).adjusted(side, 0, -side, 0)
 
     def _x(self, points: float) -> float:
-        beam = self._beam()
-        radius = self.height() * 0.3
+        height, width = self.height(), self.width()
         share = max(-1.0, min(1.0, points / FULL_POINTS))
-        return beam.center().x() + share * (beam.width() / 2 - radius * 1.6)
+        # The bubble, 0.3 of the height, stays within the beam.
+        return width / 2 + share * (width / 2 - height * (2.6 + 0.3 * 1.6))
+
+    def _bubble_x(self, points: float) -> int:
+        """A whole pixel: nearer than that it is not painted anew."""
+        return round(self._x(points))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws beam, tolerance, bubble and figures."""
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.drawPixmap(0, 0, self._ground())
         points = self.bubble_points
         if points is not None:
-            within = abs(points) <= self._tolerance_points
-            outside = Fill.HOLLOW if points < 0 else Fill.SOLID
-            disc(
+            height = self.height()
+            self._stamps.put(
                 painter,
-                QPointF(self._x(points), self.height() / 2),
-                self.height() * 0.27,
-                ink=self.theme.colour("ink"),
-                paper=self.theme.colour("paper"),
-                fill=Fill.HALVED if within else outside,
+                "bubble",
+                (self._bubble_x(points), height / 2),
+                height * 0.27,
+                self._fill(),
+                ratio=self.devicePixelRatio(),
             )
-        self._write_shares(painter)
         painter.end()
 
+    def _draw_bubble(
+        self, painter: QPainter, _: str, centre: QPointF, radius: float, fill: Fill
+    ) -> None:
+        ink, paper = self.theme.colour("ink"), self.theme.colour("paper")
+        disc(painter, centre, radius, ink=ink, paper=paper, fill=fill)
+
     def _ground(self) -> QPixmap:
-        """Paper and beam, which stay as they are while the bubble moves."""
+        """Paper, beam and figures, which stay as they are while the bubble moves."""
         ratio = self.devicePixelRatio()
         key = (self.size(), ratio, self.theme, self._tolerance_points)
         if self._beam_key != key:
@@ -137,7 +164,14 @@ class BalanceBar(Panel):
             inner.setRenderHint(QPainter.RenderHint.Antialiasing)
             self._paint_beam(inner)
             inner.end()
-        return self._beam_kept
+        if self._ground_key != (key, self._figures):
+            self._ground_key = (key, self._figures)
+            self._ground_kept = self._beam_kept.copy()
+            inner = QPainter(self._ground_kept)
+            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
+            self._write_shares(inner)
+            inner.end()
+        return self._ground_kept
 
     def _paint_beam(self, painter: QPainter) -> None:
         """A tube, its left half dashed and its right half solid, and its marks."""
