@@ -34,6 +34,7 @@ from biofeedback.training.task import Sides, TaskKind
 if TYPE_CHECKING:
     from biofeedback.conditioning.block import Block
     from biofeedback.gui.panel import Panel
+    from biofeedback.session import SessionEvent
 
 # Shares of the height, top to bottom; the path takes what is left.
 CUE_SHARE = 0.14
@@ -97,6 +98,7 @@ class AthleteScreen(QWidget):
         self.between_sets_s: float | None = None
         self._guide = ANY_TRIAL
         self._told: tuple[object, ...] = ()
+        self._doubt_key: tuple[object, ...] = ()
         self._eased = False
         self._line_width = BREATH_WIDTH
         self.plan(None, asked)
@@ -174,19 +176,24 @@ class AthleteScreen(QWidget):
     def _show_doubt(self, update: Update) -> None:
         """What the newtons are not; in a test what is tested, too."""
         of = update.health, update.profile
+        heard = update.health.arrived_ns is not None
+        label, task = self.uncalibrated, self._asked.task
+        key = (update.profile, heard, task, label.width())
+        if key == self._doubt_key:
+            return  # as in nearly each frame
+        self._doubt_key = key
         words = said(SIMULATED) if newtons_are_simulated(*of) else ""
         if not words and newtons_are_nominal(*of):
             words = self.tr("not calibrated")
-        if self._asked.task.kind is TaskKind.MAXIMAL:
-            label, task = self.uncalibrated, task_title(self._asked.task.name)
+        if task.kind is TaskKind.MAXIMAL:
             words = label.fontMetrics().elidedText(
-                " · ".join(filter(None, (words, task))),
+                " · ".join(filter(None, (words, task_title(task.name)))),
                 Qt.TextElideMode.ElideRight,
                 label.width(),
             )
-        if words != self.uncalibrated.text():
-            self.uncalibrated.setText(words)
-        self.uncalibrated.setVisible(bool(words))
+        if words != label.text():
+            label.setText(words)
+        label.setVisible(bool(words))
 
     def guide(self, guide: Guide) -> None:
         """What comes next in the maximal test that is under way."""
@@ -200,15 +207,7 @@ class AthleteScreen(QWidget):
         """
         if self._told_already(update, live=live):
             return
-        for event in update.events:
-            go_on = isinstance(event, GateMoved) and event.open
-            if go_on or isinstance(event, SetBegun):
-                self._eased = False
-            if isinstance(event, SetBegun):
-                self._set_begun = True
-                self._set_up(event.profile, event.prescription)
-            elif isinstance(event, TermsChanged):
-                self._asked = event.new.applied_to(self._asked)
+        begun, crossed = self._hear(update.events)
         self._show_doubt(update)
         asked = self._asked
         state = update.state if self._set_begun else None
@@ -223,12 +222,9 @@ class AthleteScreen(QWidget):
             seen=seen,
             maximal=step,
             at_limit=update.health.saturated,
-            far=any(
-                far_above(force_n, self.path.content.band)
-                for force_n in self.path.content.newest_n
-            ),
+            far=self._far_above(),
             eased=self._eased,
-            crossed=any(isinstance(one, CeilingCrossed) for one in update.events),
+            crossed=crossed,
         )
         # An ear follows faster than an eye reads: without the dwell of a phrase.
         self.meaning = self._steady.wanted
@@ -244,7 +240,7 @@ class AthleteScreen(QWidget):
             cue=self._shown_cue,
             expected_n=self._guide.expected_n if maximal else None,
         )
-        if any(isinstance(event, SetBegun) for event in update.events):
+        if begun:
             self._lay_out()
         self.timer.show_state(state, hold_s=asked.hold_s, live=live, seen=seen)
         if maximal:
@@ -252,6 +248,31 @@ class AthleteScreen(QWidget):
         else:
             self.reps.show_state(state, reps=asked.reps)
         self._show_balance(update.blocks, live=live and shown)
+
+    def _hear(self, events: tuple[SessionEvent, ...]) -> tuple[bool, bool]:
+        """Follows events.
+
+        Returns:
+            Whether a set has begun, and whether the ceiling was crossed.
+        """
+        begun = crossed = False
+        for event in events:
+            go_on = isinstance(event, GateMoved) and event.open
+            if go_on or isinstance(event, SetBegun):
+                self._eased = False
+            if isinstance(event, SetBegun):
+                self._set_begun = begun = True
+                self._set_up(event.profile, event.prescription)
+            elif isinstance(event, TermsChanged):
+                self._asked = event.new.applied_to(self._asked)
+            elif isinstance(event, CeilingCrossed):
+                crossed = True
+        return begun, crossed
+
+    def _far_above(self) -> bool:
+        content = self.path.content
+        band = content.band
+        return any(far_above(force_n, band) for force_n in content.newest_n)
 
     def _told_already(self, update: Update, *, live: bool) -> bool:
         """Whether all of it is on the screen: without a rig it costs nothing then.

@@ -61,9 +61,14 @@ class CueLine(Panel):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__("Cue", parent)
         self.setAccessibleName(self.tr("Cue"))
+        self._shown: tuple[Cue, int] | None = None
 
     def show_cue(self, cue: Cue, *, rest_left_s: float = 0.0) -> None:
         """Another cue, or the same with another time."""
+        now = cue, math.ceil(rest_left_s - 1e-9)
+        if now == self._shown:
+            return  # as in most frames; putting words together takes its time
+        self._shown = now
         self.describe(cue_words(cue, rest_left_s=rest_left_s))
 
     def paintEvent(self, event: QPaintEvent) -> None:

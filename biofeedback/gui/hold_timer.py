@@ -34,7 +34,7 @@ class HoldTimer(Panel):
         self._share = 0.0
         self._notches: tuple[float, ...] = ()
         self._figure = ""
-        self._told: tuple[str, int, int] | None = None
+        self._told: tuple[int | None, int, tuple[float, ...]] | None = None
         self._fill_px = -1
 
     def set_stepped(self, *, stepped: bool) -> None:
@@ -60,21 +60,26 @@ class HoldTimer(Panel):
         left_s = math.ceil(asked_s - clock_s - 1e-9)
         filled_s = max(0.0, asked_s - left_s) if self._stepped else clock_s
         self._share = filled_s / asked_s if asked_s > 0 else 0.0
-        self._figure = self.tr("{seconds} s").format(seconds=left_s) if live else "–"
-        self._tell(int(100 * self._share + 1e-9), len(notches))
+        self._tell(left_s if live else None, int(100 * self._share + 1e-9))
         self._fill()
 
-    def _tell(self, percent: int, lapses: int) -> None:
-        told = (self._figure, percent, lapses)
+    def _tell(self, left_s: int | None, percent: int) -> None:
+        told = (left_s, percent, self._notches)
         if told == self._told:
             return  # as in most frames; putting words together takes its time
-        self._told = told
-        self.describe(
+        before, self._told = self._told, told
+        if before is None or (before[0], before[2]) != (left_s, self._notches):
+            self._figure = "–"
+            if left_s is not None:
+                self._figure = self.tr("{seconds} s").format(seconds=left_s)
+            self.update()
+        lapses = numbered(len(self._notches), "1 lapse", "{count} lapses")
+        self.tell(
             filled(
                 self.tr("{figure} left, {percent} % done, {lapses}"),
                 figure=self._figure,
                 percent=percent,
-                lapses=numbered(lapses, "1 lapse", "{count} lapses"),
+                lapses=lapses,
             )
         )
 

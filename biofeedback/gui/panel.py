@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache, lru_cache
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 from biofeedback.gui.theme import DAY, Theme, font
@@ -24,6 +24,7 @@ class Panel(QWidget):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.theme = DAY
+        self._described = ""
         self.setAccessibleName(name)
         # Each panel fills its whole ground, so Qt need not do it first.
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -35,14 +36,21 @@ class Panel(QWidget):
 
     def describe(self, text: str) -> None:
         """Tells in words what is shown, and repaints where that is new."""
-        if text != self.accessibleDescription():
-            self.setAccessibleDescription(text)
+        if self.tell(text):
             self.update()
+
+    def tell(self, text: str) -> bool:
+        """Tells in words what is shown; whether that is new."""
+        new = text != self._described
+        if new:
+            self._described = text
+            self.setAccessibleDescription(text)
+        return new
 
     def begin(self) -> QPainter:
         """A painter on clean paper."""
         painter = QPainter(self)
-        painter.fillRect(self.rect(), QColor(self.theme.paper))
+        painter.fillRect(self.rect(), self.theme.colour("paper"))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         return painter
 

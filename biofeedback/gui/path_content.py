@@ -123,13 +123,13 @@ class PathContent:
             self.history.clear()
             self.all_changed = True
         forces = self._judged.forces(block.shown_n)
-        self.store.push(
-            block.time_s, np.column_stack(forces), after_gap=block.lost != 0
-        )
-        self.newest_n = tuple(float(force[-1]) for force in forces)
-        for force in forces:
-            highest_n = float(np.max(force, initial=0.0, where=~np.isnan(force)))
-            self._highest_n = max(self._highest_n, highest_n)
+        lines = forces[0][:, None] if len(forces) == 1 else np.column_stack(forces)
+        self.store.push(block.time_s, lines, after_gap=block.lost != 0)
+        self.newest_n = tuple([float(force[-1]) for force in forces])
+        if self.maximal:
+            for force in forces:
+                highest_n = float(np.max(force, initial=0.0, where=~np.isnan(force)))
+                self._highest_n = max(self._highest_n, highest_n)
 
     def take_event(self, event: SessionEvent) -> None:
         """Something happened that changes the band or what is withheld."""

@@ -84,13 +84,21 @@ class RepRow(Panel):
         self.setAccessibleName(self.tr("Reps"))
         self._marks: tuple[Mark, ...] = ()
         self._count = ""
+        self._told: object = None
 
     def show_state(self, state: SetState | None, *, reps: int) -> None:
         """Shows the reps of a set; before one, the reps that are planned."""
+        told = None
+        if state is not None:
+            told = state.phase, state.outcomes, state.reps, state.rep_number
+        if (told, reps) == self._told:
+            return  # as in nearly each frame
+        self._told = told, reps
         self._show(marks_of(state, reps=reps), self._count_of(state, reps=reps))
 
     def show_test(self, state: SetState | None, guide: Guide) -> None:
         """Shows the efforts of a maximal test."""
+        self._told = None
         self._show(marks_of_test(state, guide), self._count_of_test(state, guide.step))
 
     def _show(self, marks: tuple[Mark, ...], count: str) -> None:
