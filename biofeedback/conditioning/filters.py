@@ -80,13 +80,13 @@ class SectionFilter:
                 [section.steady(first_n) for section in self._sections]
                 for first_n in force_n[0].tolist()
             ]
-        out_n = np.empty_like(force_n)
+        columns = force_n.T.tolist()
         for channel, states in enumerate(self._states):
-            values = force_n[:, channel].tolist()
             for index, section in enumerate(self._sections):
-                values, states[index] = section.run(values, states[index])
-            out_n[:, channel] = values
-        return out_n
+                columns[channel], states[index] = section.run(
+                    columns[channel], states[index]
+                )
+        return np.array(columns).T.copy()
 
 
 class _Section(NamedTuple):

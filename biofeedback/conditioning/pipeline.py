@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from biofeedback.conditioning.alignment import Aligner, Stretch, joined
-from biofeedback.conditioning.block import Block
+from biofeedback.conditioning.block import Block, all_set, any_set
 from biofeedback.conditioning.despike import Despike
 from biofeedback.conditioning.filter_facts import FilterFacts, facts
 from biofeedback.conditioning.filters import design
@@ -152,7 +152,7 @@ class Pipeline:
         if stretch.gap:
             self._prime_afresh()
         good = ~stretch.settling
-        if np.count_nonzero(stretch.saturated):
+        if any_set(stretch.saturated):
             good &= ~stretch.saturated.any(axis=1)
         force_n, shown_n = self._condition(stretch.clean, good)
         block = Block(
@@ -217,7 +217,7 @@ class Pipeline:
         self, counts: npt.NDArray[np.int32], good: npt.NDArray[np.bool_]
     ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
         """Force and shown force; NaN where a sample is not good."""
-        if np.count_nonzero(good) == len(good):
+        if all_set(good):
             return self._condition_good(counts)
         force_n = np.full(counts.shape, np.nan)
         shown_n = np.full(counts.shape, np.nan)
@@ -251,6 +251,9 @@ def _stretch(placed: Placed, samples: Samples | Run) -> Stretch:
     # Views, which can be made read-only.
     counts = samples.counts[placed.skip :]
     saturated = samples.saturated[placed.skip :]
+    # The lower end is one further from zero than the upper one.
+    if np.maximum.reduce(np.abs(counts), axis=None, initial=0) >= COUNTS_MAX:
+        saturated = saturated | (counts >= COUNTS_MAX) | (counts <= COUNTS_MIN)
     return Stretch(
         first_index=placed.first_index,
         lost=placed.lost,
@@ -259,7 +262,7 @@ def _stretch(placed: Placed, samples: Samples | Run) -> Stretch:
         time_s=placed.time_s,
         counts=counts,
         clean=counts,
-        saturated=saturated | (counts >= COUNTS_MAX) | (counts <= COUNTS_MIN),
+        saturated=saturated,
         settling=samples.settling[placed.skip :],
     )
 

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.conditioning.block import any_set
 from biofeedback.phrase import phrase
 from biofeedback.rig.freshness import Delay, StandingCounts
 from biofeedback.rig.handoff import Health, Link
@@ -152,7 +153,7 @@ class Watch:
         self._unknown_gaps += block.restarted
         self._counts.push(block)
         self._stops = (0,) * block.counts.shape[1]
-        if block.saturated[-1].any():
+        if any_set(block.saturated[-1]):
             side = np.where(block.counts[-1] < 0, LOWER, UPPER)
             self._stops = tuple(np.where(block.saturated[-1], side, 0).tolist())
         now_s = float(block.time_s[-1])

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from biofeedback.conditioning.block import any_set
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.measures.stillness import Stillness
 from biofeedback.phrase import Phrase, phrase
@@ -74,7 +75,7 @@ class Notices:
         if block.time_s[-1] - self._waiting[0].time_s[0] >= LOOKED_AT_EVERY_S:
             told += self._look_at_waiting()
         near = np.abs(block.force_n) >= self._near_n  # never for NaN
-        if near.any():
+        if any_set(near):
             for channel in np.flatnonzero(near.any(axis=0)).tolist():
                 told += self._once("near", channel, self._near_words(channel))
         return told

@@ -20,7 +20,6 @@ import threading
 import time
 from dataclasses import replace
 from datetime import UTC, datetime
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from biofeedback.errors import RigError, UserError
@@ -34,9 +33,10 @@ from biofeedback.rig.nominal import NO_BOARD
 from biofeedback.rig.profile_choice import NOTHING_KNOWN, KnownBoards
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S
-from biofeedback.wire.decoder import SAMPLES_BEGIN, Decoder
-from biofeedback.wire.frames import Close, Damage, Event, Header, Samples
-from biofeedback.wire.run import Run
+from biofeedback.wire.decoder import Decoder
+from biofeedback.wire.frames import Close, Damage, Event, Header
+from biofeedback.wire.run import together as read_together
+from biofeedback.wire.samples_payload import Packed
 from biofeedback.wire.splitter import Splitter
 
 if TYPE_CHECKING:
@@ -63,6 +63,7 @@ AWAKE_NS = 1_000_000
 FOLLOWS_NS = 4_000_000
 """Where the next frame comes within this time, what has waited is judged with it: the
 window, which waits no longer than that, then meets one block in place of two."""
+FRAME_NS = round(NS / 60)
 PIECES_FOLLOWED = 16
 STOP_S = 10.0
 """A thread that has not ended by then hangs: a fault of the program. Longer than
@@ -210,10 +211,14 @@ class Worker:
         """
         self._rested = False
         if self._acquisition.set_open and self._piece_ns < QUICK_NS:
-            until_ns = self.handoff.looked_at_ns - AWAKE_NS
-            rest_s = (until_ns - self._clock()) / NS
+            look_ns = self.handoff.looked_at_ns
+            if look_ns - AWAKE_NS <= self._judged_ns < look_ns:
+                look_ns += FRAME_NS  # there is already what that one will find
+            rest_s = (look_ns - AWAKE_NS - self._clock()) / NS
             if rest_s > 0:
-                self._stopping.wait(rest_s)
+                # Half a frame at most. An event that can be waited for wakes no
+                # sooner and costs ten times as much.
+                time.sleep(rest_s)
                 self._rested = self._piece_ns < FOLLOWS_NS
 
     # One turn.
@@ -260,7 +265,7 @@ class Worker:
 
     def _read(self) -> None:
         """What has come; after a rest together with the frame that follows it."""
-        together: list[Samples | Run] = []
+        together: list[Packed] = []
         data: list[bytes] = []
         came = self._source.read()
         if came and self._rested:
@@ -275,37 +280,18 @@ class Worker:
             self._send(self._conversation.ask_who(now_s=self._now_s()))
         self._send(self._conversation.due(now_s=self._now_s()))
 
-    def _sort(
-        self, came: bytes, together: list[Samples | Run], data: list[bytes]
-    ) -> None:
+    def _sort(self, came: bytes, together: list[Packed], data: list[bytes]) -> None:
         """Frames of samples are put together; what is between them ends that."""
-        pieces = self._splitter.push(came).split(b"\0")[:-1]
-        for of_samples, alike in groupby(pieces, key=_looks_like_samples):
-            frames = list(alike)
-            if of_samples:
-                ended = b"\0".join(frames) + b"\0"
-                found = self._decoder.push_runs(ended)
-                samples = [one for one in found if isinstance(one, Samples | Run)]
-                if len(samples) == len(found):
-                    together += samples
-                    data.append(ended)
-                    continue
-            # Damage is heard where it stands.
-            for piece in frames:
-                self._sort_one(piece + b"\0", together, data)
-
-    def _sort_one(
-        self, ended: bytes, together: list[Samples | Run], data: list[bytes]
-    ) -> None:
-        for frame in self._decoder.push(ended):
-            if isinstance(frame, Samples):
-                together.append(frame)
-                data.append(ended)
-            else:
+        for piece in self._splitter.push(came).split(b"\0")[:-1]:
+            found = self._decoder.end_piece(piece)
+            if isinstance(found, Packed):
+                together.append(found)
+                data.append(piece)
+            elif found is not None:
                 self._judge(together, data)
-                self._hear(frame, ended)
+                self._hear(found, piece + b"\0")
 
-    def _judge(self, together: list[Samples | Run], data: list[bytes]) -> None:
+    def _judge(self, together: list[Packed], data: list[bytes]) -> None:
         """Frames of samples that came at once are judged at once, and forgotten.
 
         What is written of an event stands after the last of them. No number depends
@@ -313,12 +299,12 @@ class Worker:
         """
         if together:
             now_ns = self._clock()
-            frames = sum(len(one) if isinstance(one, Run) else 1 for one in together)
-            each_ns = (now_ns - self._judged_ns) / frames
+            each_ns = (now_ns - self._judged_ns) / len(together)
             self._piece_ns += (min(each_ns, NS) - self._piece_ns) / PIECES_FOLLOWED
             self._judged_ns = now_ns
-            self._watch.samples(together, now_ns=now_ns)
-            self._acquisition.samples(together, b"".join(data))
+            frames = read_together(together)
+            self._watch.samples(frames, now_ns=now_ns)
+            self._acquisition.samples(frames, b"\0".join(data) + b"\0")
             together.clear()
             data.clear()
 
@@ -413,8 +399,3 @@ class Worker:
 
     def _now_s(self) -> float:
         return self._clock() / NS
-
-
-def _looks_like_samples(piece: bytes) -> bool:
-    """What stands between two delimiters, by its type."""
-    return piece[1:2] == SAMPLES_BEGIN

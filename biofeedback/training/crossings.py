@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
+from biofeedback.conditioning.block import all_set
 from biofeedback.errors import FieldError
 from biofeedback.phrase import phrase
 from biofeedback.training.levels import Levels, LevelTable
@@ -33,6 +34,9 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
     Floats: TypeAlias = npt.NDArray[np.float64]
+
+FEW = 32
+"""So many samples are looked at one by one: arrays would take longer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +116,11 @@ class Judged:
     def force_count(self) -> int:
         """How many forces the band applies to: the effort, or one a side."""
         return len(self._forces)
+
+    @property
+    def effort_columns(self) -> tuple[int, ...]:
+        """The channels that make up the effort."""
+        return self._effort
 
     @property
     def columns(self) -> tuple[tuple[int, ...], ...]:
@@ -194,7 +203,7 @@ class Crossings:
         """
         if after_gap:
             self._paused = True
-        if good.all():
+        if all_set(good):
             return self._stretch(time_s, force_n)
         moments: list[Moment] = []
         edges = np.flatnonzero(np.diff(good)) + 1
@@ -245,6 +254,8 @@ class Crossings:
         """Whether all samples lie where the newest one did: then nothing happens."""
         if self._raised is None:
             return False
+        if len(force_n) <= FEW:
+            return self._table.stays(force_n, self._raised[:, 0].tolist())
         raised = self._table.heights(force_n) > 0
         return bool((raised == self._raised).all())
 

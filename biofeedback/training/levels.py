@@ -113,6 +113,7 @@ class LevelTable:
         self._rows = np.array([row for row, *_ in rows])
         self._signs = np.array([[sign] for _, sign, _, _ in rows])
         self._levels_n = np.array([[sign * level_n] for _, sign, level_n, _ in rows])
+        self._limits = [(row, sign > 0, level_n) for row, sign, level_n, _ in rows]
         self.flag_list = [flag for *_, flag in rows]
         self.flags = np.array(self.flag_list, dtype=np.uint8)
 
@@ -138,6 +139,49 @@ class LevelTable:
         over_n *= self._signs
         over_n -= self._levels_n
         return over_n
+
+    def stays(self, force_n: Floats, raised: Sequence[bool]) -> bool:
+        """Whether all samples raise these flags: `heights` for a few, without arrays.
+
+        Args:
+            force_n: shape (n, channels), no NaN.
+            raised: for each level.
+        """
+        spans = [(min(one), max(one)) for one in self._few(force_n.T.tolist())]
+        for (row, rising, level_n), was_raised in zip(
+            self._limits, raised, strict=True
+        ):
+            low_n, high_n = spans[row]
+            # A difference of two floats is more than 0 where they say so themselves.
+            if rising:
+                stays = low_n > level_n if was_raised else high_n <= level_n
+            else:
+                stays = high_n < level_n if was_raised else low_n >= level_n
+            if not stays:
+                return False
+        return True
+
+    def _few(self, columns: list[list[float]]) -> list[list[float]]:
+        """The forces of `heights`, by the same sums."""
+        parts = [self._judged.effort_columns]
+        if not self._shared:
+            parts += self._judged.columns
+        forces_n = []
+        for part in parts:
+            total = columns[part[0]]
+            for column in part[1:]:
+                total = [a + b for a, b in zip(total, columns[column], strict=True)]
+            forces_n.append(total)
+        if self._balance is not None and self._judged.sides is not None:
+            left, right = (columns[side] for side in self._judged.sides)
+            for heavy, light in ((left, right), (right, left)):
+                forces_n.append(
+                    [
+                        (a - b) - self._balance * (c + d)
+                        for a, b, c, d in zip(heavy, light, left, right, strict=True)
+                    ]
+                )
+        return forces_n
 
     def code_at(self, heights: Sequence[float]) -> int:
         """Flags raised at one moment."""

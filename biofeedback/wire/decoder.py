@@ -86,20 +86,15 @@ class Decoder:
         found: list[Frame | Damage | Run] = []
         alike: list[Packed] = []
         for piece in pieces:
-            outcome = self._end_piece(piece)
-            if not isinstance(outcome, Packed):
-                if outcome is not None:
-                    if alike:
-                        found.append(together(alike))
-                        alike = []
-                    found.append(outcome)
-            elif self._samples:
-                if alike and outcome.layout != alike[0].layout:
-                    found.append(together(alike))
-                    alike = []
-                alike.append(outcome)
-        if alike:
-            found.append(together(alike))
+            outcome = self.end_piece(piece)
+            if isinstance(outcome, Packed):
+                if self._samples:
+                    alike.append(outcome)
+            elif outcome is not None:
+                found += together(alike)
+                alike.clear()
+                found.append(outcome)
+        found += together(alike)
         return found
 
     def _push_many(self, data: bytes) -> list[Frame | Damage | Run]:
@@ -135,8 +130,15 @@ class Decoder:
         elif rest:
             self._held += rest
 
-    def _end_piece(self, piece: bytes) -> Frame | Packed | Damage | None:
-        """What the bytes up to a delimiter are; None where there is nothing."""
+    def end_piece(self, piece: bytes) -> Frame | Packed | Damage | None:
+        """What the bytes up to a delimiter are; the samples of a frame are not read.
+
+        Args:
+            piece: without the delimiter.
+
+        Returns:
+            None where there is nothing, or a frame of a type that is not known.
+        """
         if self._overflowed or len(self._held) + len(piece) > ENCODED_MAX:
             size = self._overflowed + len(self._held) + len(piece)
             self._overflowed = 0

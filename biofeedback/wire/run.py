@@ -16,7 +16,8 @@ from __future__ import annotations
 import zlib
 from dataclasses import dataclass
 from functools import cache
-from itertools import pairwise
+from itertools import groupby, pairwise
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -33,7 +34,7 @@ from biofeedback.wire.limits import (
 from biofeedback.wire.samples_payload import Packed, read_rows, unpacked
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     import numpy.typing as npt
 
@@ -47,6 +48,7 @@ LEAST = 16
 _STREAM_AT, _CHANNELS_AT, _COUNT_AT = range(HEAD_BYTES, HEAD_BYTES + 3)
 _TIME_AT, _STEP_AT, _SAMPLES_AT = (_COUNT_AT + 1 + 4 * number for number in range(3))
 _SETTLING = 0x10
+_layout = attrgetter("stream", "channels", "each")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -108,8 +110,13 @@ class Run:
             yield Samples(sequence, self.stream, time_us, step_us, *arrays)
 
 
-def together(frames: Sequence[Packed]) -> Run | Samples:
-    """Frames of one layout that follow each other, at least one."""
+def together(frames: Iterable[Packed]) -> list[Run | Samples]:
+    """Frames that follow each other; those of one layout are read at once."""
+    return [_alike(list(some)) for _, some in groupby(frames, key=_layout)]
+
+
+def _alike(frames: Sequence[Packed]) -> Run | Samples:
+    """Frames of one layout, at least one."""
     if len(frames) == 1:
         return unpacked(frames[0])
     first = frames[0]

@@ -28,6 +28,8 @@ if TYPE_CHECKING:
 _SAMPLES = struct.Struct("<BBBII")  # stream, channels, n, time, step
 _SAMPLES_AT = HEAD_BYTES + _SAMPLES.size
 _SETTLING = 0x10
+_TOP = COUNTS_MAX.to_bytes(3, "little")
+_BOTTOM = COUNTS_MIN.to_bytes(3, "little", signed=True)
 _CHANNEL_BITS = [
     np.left_shift(1, np.arange(channels, dtype=np.uint8), dtype=np.uint8)
     for channels in range(CHANNELS_MAX + 1)
@@ -79,11 +81,6 @@ class Packed(NamedTuple):
     step_us: int
     rows: bytes
 
-    @property
-    def layout(self) -> tuple[int, int, int]:
-        """What frames have in common that can be read together."""
-        return self.stream, self.channels, self.each
-
 
 def decode_head(sequence: int, inner: bytes) -> Packed:
     """Reads the head of the samples in `inner`, whose CRC has been found right.
@@ -120,9 +117,6 @@ def read_rows(
     """Counts, saturated and settling of any number of samples."""
     row = 1 + 3 * channels
     count = len(rows) // row
-    quality: np.ndarray[tuple[int], np.dtype[np.uint8]] = np.ndarray(
-        (count,), np.uint8, rows, 0, (row,)
-    )
     # A 24-bit value is read as the upper part of the 32-bit one that starts a
     # byte earlier; that byte is there, and the shift takes it out again and
     # extends the sign.
@@ -130,11 +124,17 @@ def read_rows(
         (count, channels), "<i4", rows, 0, (row, 3)
     )
     counts = (wide >> 8).astype(np.int32, copy=False)
-    saturated = (quality[:, None] & _CHANNEL_BITS[channels]) != 0
-    # A code at the end of the scale is no force, whatever the board says of it.
-    saturated |= counts == COUNTS_MAX
-    saturated |= counts == COUNTS_MIN
-    settling = (quality & _SETTLING) != 0
+    quality = rows[::row]
+    if quality.strip(b"\0") or _TOP in rows or _BOTTOM in rows:
+        flags = np.frombuffer(quality, np.uint8)
+        saturated = (flags[:, None] & _CHANNEL_BITS[channels]) != 0
+        # A code at the end of the scale is no force, whatever the board says of it.
+        saturated |= counts == COUNTS_MAX
+        saturated |= counts == COUNTS_MIN
+        settling = (flags & _SETTLING) != 0
+    else:
+        saturated = np.zeros((count, channels), np.bool_)
+        settling = np.zeros(count, np.bool_)
     counts.setflags(write=False)
     saturated.setflags(write=False)
     settling.setflags(write=False)

@@ -240,7 +240,9 @@ class Timeline:
 
     def _remember(self, stream: _Stream, run: Run, first_us: int) -> None:
         """Moves the stream behind frames, of which the last begins at `first_us`."""
-        recent = run.part(max(0, len(run) - REMEMBERED), len(run))
+        recent = run
+        if len(run) > REMEMBERED:
+            recent = run.part(len(run) - REMEMBERED, len(run))
         counts, size = recent.counts.tobytes(), run.each * run.counts[:1].nbytes
         sequences, times_us = recent.sequence.tolist(), recent.time_us.tolist()
         heads = zip(sequences, times_us, strict=True)
