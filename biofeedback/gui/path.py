@@ -11,16 +11,16 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen, QPixmap
+from PySide6.QtCore import QRect, QRectF
+from PySide6.QtGui import QPainter, QPixmap
 
 from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
 from biofeedback.gui.language import shown
-from biofeedback.gui.marks import Fill, Stamps, disc, ring, triangle
 from biofeedback.gui.panel import Panel
 from biofeedback.gui.path_ahead import ENTRY_RAMP_S, Ahead, PathAhead, look_of
 from biofeedback.gui.path_content import PAST_S, PathContent
+from biofeedback.gui.path_overlay import PathOverlay
 from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_place import PathPlace
 from biofeedback.gui.path_scale import FIGURE_SHARE, paint_margins
@@ -77,13 +77,9 @@ class Path(Panel):
         self._cue = Cue.NO_SIGNAL
         self._margins = QPixmap()
         self._margins_key: object = None
-        self._ceiling: tuple[tuple[int, int, QPixmap], ...] = ()
-        self._ceiling_key: object = None
-        self._now_line = QPixmap()
-        self._now_key: object = None
-        self._stamps = Stamps(self._draw_marker)
         self._markers: list[tuple[str, float]] = []
         self._words_key: object = None
+        self._lowered: tuple[tuple[Stretch, ...], float] | None = None
         self._figure_px = self._drawn_s = 0.0
         self.lay_out()
 
@@ -92,7 +88,6 @@ class Path(Panel):
     def set_theme(self, theme: Theme) -> None:
         """Another set of colours; the past is drawn anew."""
         super().set_theme(theme)
-        self._stamps.clear()
         self.lay_out()
 
     def set_paged(self, *, paged: bool) -> None:
@@ -152,15 +147,23 @@ class Path(Panel):
         self.describe(words if live else self.tr("no signal"))
 
     def _renew(self) -> None:
-        """Paints the plot anew, and the figures beside it where they are others."""
+        """Paints the plot anew, and the figures beside it where they are others.
+
+        Right of *now* most stands still, and what does so is left as it is.
+        """
+        end = self._end()
+        now_x = self._place.now_x(end)
+        changed = max(self._follow_ahead(end, now_x), self._overlay.reach)
         if self._plot.isEmpty() or self._margins_key != self._figures_key():
             self.update()
         else:
-            self.update(self._plot)
+            width = min(self._width, now_x + changed)
+            self.update(self._left, 0, width, self._height)
 
     def show_fault(self) -> None:
         """No frame follows: the marker goes, and with it all that looks live."""
         self._live, self._markers = False, []
+        self._followed = False
         self._tell(live=False)
         self.update()
 
@@ -218,8 +221,16 @@ class Path(Panel):
             height=self._height,
             columns_per_s=self._columns_per_s,
         )
+        self._overlay = PathOverlay(
+            self,
+            width=self._width,
+            height=self._height,
+            size=self._figure,
+            edge=self._picture.pens.edge,
+        )
         self.ring.resize(self._place.kept, self._height)
         self._margins_key = None
+        self._followed = False
         self.update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -245,9 +256,21 @@ class Path(Panel):
         painter.translate(self._left, 0)
         self.ring.blit(painter, now_x - self.ring.width, 0)
         self._paint_ahead(painter, end, now_x)
-        self._paint_ceiling(painter)
-        self._paint_now(painter, now_x)
+        content, overlay = self.content, self._overlay
+        overlay.paint_ceiling(painter, content.scale, content.asked.ceiling_n)
+        overlay.paint_now(
+            painter,
+            now_x,
+            live=self._live,
+            markers=self._markers,
+            scale=content.scale,
+        )
         painter.end()
+
+    def _end(self) -> int:
+        """The column after that of the newest sample."""
+        newest_s = self.content.store.newest_s or 0.0
+        return math.floor(newest_s * self._columns_per_s) + 1
 
     def _refresh_ring(self) -> int:
         """Draws what is new of the past.
@@ -264,7 +287,7 @@ class Path(Panel):
             first = math.floor(content.changed_from_s * self._columns_per_s)
             self.ring.invalidate_from(first)
         content.all_changed, content.changed_from_s = False, None
-        end = math.floor(newest_s * self._columns_per_s) + 1
+        end = self._end()
         self.ring.refresh(self._picture, end, newer=newest_s != self._drawn_s)
         self._drawn_s = newest_s
         return end
@@ -295,8 +318,8 @@ class Path(Panel):
         for left, width in ((0, self._left), (right, self._margins.width() - right)):
             painter.drawPixmap(left, 0, self._margins, left, 0, width, self._height)
 
-    def _paint_ahead(self, painter: QPainter, end: int, now_x: int) -> None:
-        """The band to come, in the columns right of *now*."""
+    def _follow_ahead(self, end: int, now_x: int) -> int:
+        """What is to come; how many columns right of *now* are others than before."""
         content, place = self.content, self._place
         state, room = content.state, self._width - now_x
         stretches: tuple[Stretch, ...] = ()
@@ -315,12 +338,24 @@ class Path(Panel):
         flows = not (steps and place.paged)
         look = BandLook.QUIET if content.unseen else look_of(self._cue)
         what = Ahead(stretches, base_s, flows, look, content.band, room, end)
-        self._ahead.paint(painter, now_x, what)
+        self._followed, self._lowered = True, None
+        changed = self._ahead.follow(what)
         if stretches and content.asked.task.kind is TaskKind.LOWERING:
+            self._lowered = stretches, base_s
+            return room
+        return changed
+
+    def _paint_ahead(self, painter: QPainter, end: int, now_x: int) -> None:
+        """The band to come, in the columns right of *now*."""
+        if not self._followed:
+            self._follow_ahead(end, now_x)
+        room = self._width - now_x
+        self._ahead.paint(painter, now_x, room)
+        if self._lowered is not None:
             painter.save()
             painter.translate(now_x - end, 0)
             painter.setClipRect(end, 0, room, self._height)
-            self._paint_tempo(painter, stretches, base_s)
+            self._paint_tempo(painter, *self._lowered)
             painter.restore()
 
     def _paint_tempo(
@@ -339,102 +374,3 @@ class Path(Panel):
                 ramp_s=ENTRY_RAMP_S,
             )
             marks.paint(painter, guide, scale=content.scale, base_s=base_s)
-
-    def _paint_ceiling(self, painter: QPainter) -> None:
-        """A line with teeth that point down: not to be passed. Drawn once and kept."""
-        ceiling_n = self.content.asked.ceiling_n
-        if ceiling_n is None:
-            return
-        key = (ceiling_n, self.content.scale, self._figure, self._picture)
-        if self._ceiling_key != key:
-            self._ceiling_key = key
-            self._ceiling = self._ceiling_pieces(ceiling_n)
-        for x, y, piece in self._ceiling:
-            painter.drawPixmap(x, y, piece)
-
-    def _ceiling_pieces(self, ceiling_n: float) -> tuple[tuple[int, int, QPixmap], ...]:
-        """The word and the line, and where: what is empty beside them costs too."""
-        y = self.content.scale.y(ceiling_n, self._height)
-        size, width = self._figure, self._picture.pens.edge
-        wide = self.wide(self.tr("ceiling"), size, bold=False) + math.ceil(size)
-        above, left = math.ceil(1.5 * size) + 1, max(0, self._width - wide)
-        line_top = math.floor(y) - width
-        pieces = []
-        for x, top, foot in (
-            (left, line_top + width - above, line_top),
-            (0, line_top, line_top + 7 * width),
-        ):
-            piece = QPixmap(self._width - x, foot - top)
-            piece.fill(Qt.GlobalColor.transparent)
-            inner = QPainter(piece)
-            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
-            inner.translate(-x, y - top)
-            self._draw_ceiling(inner, size=size, width=width)
-            inner.end()
-            pieces.append((x, top, piece))
-        return tuple(pieces)
-
-    def _draw_ceiling(self, painter: QPainter, *, size: float, width: int) -> None:
-        """With the line itself at row 0."""
-        painter.setPen(QPen(self.theme.colour("ink"), width))
-        tooth = width * 4
-        teeth = range(tooth, self._width - tooth, tooth * 6)
-        painter.drawLines(
-            [
-                QLineF(0, 0, self._width, 0),
-                *(QLineF(x, 0, x + tooth, tooth) for x in teeth),
-            ]
-        )
-        self.write(
-            painter,
-            QRectF(0, -1.5 * size, self._width - size / 2, 1.4 * size),
-            self.tr("ceiling"),
-            size_px=size,
-            align=Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter,
-        )
-
-    def _paint_now(self, painter: QPainter, now_x: int) -> None:
-        """The line of *now*, and on it where the force is."""
-        width = self._picture.pens.edge
-        key = (self._live, self._picture)
-        if self._now_key != key:
-            self._now_key = key
-            self._now_line = QPixmap(2 * width + 1, self._height)
-            self._now_line.fill(Qt.GlobalColor.transparent)
-            pen = QPen(self.theme.colour("edge"), width)
-            if not self._live:
-                pen.setDashPattern([3, 3])
-            inner = QPainter(self._now_line)
-            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
-            inner.setPen(pen)
-            inner.drawLine(QLineF(width, 0, width, self._height))
-            inner.end()
-        painter.drawPixmap(now_x - width, 0, self._now_line)
-        radius, height = self._height / 24, self._height
-        two = len(self._markers) == 2
-        for i, (shape, force_n) in enumerate(self._markers):
-            fill, x = Fill.SOLID, float(now_x)
-            if two:
-                # Left beside the line and hollow, right beside it and solid.
-                fill = (Fill.HOLLOW, Fill.SOLID)[i]
-                x += (-1.3, 1.3)[i] * radius
-            y = self.content.scale.y(force_n, height)
-            centre = x, min(height - radius, max(radius, y))
-            self._stamps.put(painter, shape, centre, radius, fill)
-
-    def _draw_marker(
-        self,
-        painter: QPainter,
-        shape: str,
-        centre: QPointF,
-        radius: float,
-        fill: Fill,
-    ) -> None:
-        ink, paper = self.theme.colour("ink"), self.theme.colour("paper")
-        if shape == "disc":
-            disc(painter, centre, radius, ink=ink, paper=paper, fill=fill)
-        elif shape == "ring":
-            ring(painter, centre, radius, ink=ink, paper=paper)
-        else:
-            up = shape == "up"
-            triangle(painter, centre, radius, up=up, ink=ink, paper=paper, fill=fill)

@@ -79,6 +79,15 @@ class Ahead(NamedTuple):
     end: int
 
 
+class _Seen(NamedTuple):
+    """What stands on the screen; holds in columns from *now* on."""
+
+    look: BandLook
+    band: Band
+    room: int
+    holds: tuple[Hold, ...]
+
+
 class PathAhead:
     """Draws the holds that are to come.
 
@@ -106,19 +115,56 @@ class PathAhead:
         self._pixmap = QPixmap()
         self._drawn: Ahead | None = None
         self._holds: tuple[Hold, ...] = ()
+        self._skipped = 0
+        self._seen: _Seen | None = None
 
-    def paint(self, painter: QPainter, left: int, ahead: Ahead) -> None:
-        """Ground and holds.
+    def follow(self, ahead: Ahead) -> int:
+        """What is to come now.
 
-        Args:
-            left: where *now* stands.
+        Returns:
+            How many columns right of *now* look different from the last time.
         """
         holds = self._columns(ahead)
         skipped = self._stands(ahead, holds)
         if skipped is None:
             self._drawn, self._holds, skipped = ahead, holds, 0
             self._draw(ahead, holds)
-        painter.drawPixmap(left, 0, self._pixmap, skipped, 0, ahead.room, self._height)
+        self._skipped = skipped
+        now = (self._drawn or ahead).end + skipped
+        shown = tuple(
+            [
+                Hold(None if one.first is None else one.first - now, one.last - now)
+                for one in self._holds
+            ]
+        )
+        seen = _Seen(ahead.look, ahead.band, ahead.room, shown)
+        before, self._seen = self._seen, seen
+        return ahead.room if before is None else self._changed(before, seen)
+
+    def _changed(self, before: _Seen, seen: _Seen) -> int:
+        """Up to which column two pictures differ."""
+        outside = seen.look is BandLook.OUTSIDE
+        hatched = outside and any(one.first is None for one in seen.holds)
+        others = before[:3] != seen[:3] or len(before.holds) != len(seen.holds)
+        if others or hatched:  # a hatching moves as a whole
+            return seen.room
+        post = self._picture.pens.edge_inside
+        ends = [
+            max(one.last, other.last) + post
+            for one, other in zip(before.holds, seen.holds, strict=True)
+            if one != other
+        ]
+        return min(seen.room, max(ends, default=0))
+
+    def paint(self, painter: QPainter, left: int, room: int) -> None:
+        """Ground and holds.
+
+        Args:
+            left: where *now* stands.
+            room: columns right of it.
+        """
+        at, height = self._skipped, self._height
+        painter.drawPixmap(left, 0, self._pixmap, at, 0, room, height)
 
     def _columns(self, ahead: Ahead) -> tuple[Hold, ...]:
         per_s, base_s = self._columns_per_s, ahead.base_s

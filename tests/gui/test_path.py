@@ -19,6 +19,7 @@ from gui.staged_session import (
     steady_pull,
 )
 from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtWidgets import QApplication
 
 from biofeedback.conditioning.profile import RigProfile, Side
 from biofeedback.gui.column_ring import ColumnRing
@@ -38,6 +39,9 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     Force = Callable[[float], float | tuple[float, ...]]
+
+
+RGB = QImage.Format.Format_RGB32
 
 
 class Stage:
@@ -219,6 +223,40 @@ def test_a_board_that_starts_again_turns_the_page(qtbot: QtBot) -> None:
 def rgb(colour: str) -> list[int]:
     made = QColor(colour)
     return [made.blue(), made.green(), made.red()]
+
+
+# A frame paints what is new; all else is left as it was painted before.
+
+
+@pytest.mark.parametrize("paged", [False, True])
+@pytest.mark.parametrize("kind", [TaskKind.HOLD, TaskKind.LOWERING, TaskKind.MAXIMAL])
+def test_what_is_left_as_it_was_is_what_would_be_drawn(
+    qtbot: QtBot, kind: TaskKind, *, paged: bool
+) -> None:
+    asked = replace(ASKED, task=replace(ASKED.task, kind=kind), hold_s=3.0, rest_s=2.0)
+    if kind is TaskKind.LOWERING:
+        asked = replace(asked, band=Band.at_least(40))
+
+    def force(time_s: float) -> float:
+        """In and out of the band, with rests."""
+        pull_n = 120.0 + 25.0 * math.sin(3.0 * time_s)
+        return pull_n if time_s % 8 < 6 else 0.0
+
+    stage = Stage(qtbot, force, asked=asked)
+    stage.path.set_paged(paged=paged)
+    looks = set()
+    for number in range(1200):
+        stage.frame(live=not 500 < number < 520)
+        if number == 700:
+            stage.session.change_band(Band(100, 124))
+        QApplication.processEvents()
+        if number % 7 == 0:
+            seen = stage.path.screen().grabWindow(stage.path.winId()).toImage()
+            whole = stage.path.grab().toImage()
+            same = seen.convertToFormat(RGB) == whole.convertToFormat(RGB)
+            assert same, number
+            looks.add(stage.path.accessibleDescription())
+    assert len(looks) > 2
 
 
 # The band.
