@@ -16,16 +16,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before Qt is imported
 
-# No deadline: how long an example takes says more of the machine than of the code.
-settings.register_profile("repeatable", derandomize=True, deadline=None)
-settings.register_profile("searching", deadline=None)
+# How long an example takes says more of the machine than of the code.
+UNTIMED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("repeatable", UNTIMED, derandomize=True)
+settings.register_profile("searching", UNTIMED)
 settings.load_profile("repeatable" if os.environ.get("CI") else "searching")
 
 
