@@ -192,8 +192,9 @@ class Stillness:
         Args:
             windows: full ones, shape (windows, samples, channels).
         """
-        steps = np.diff(windows.astype(np.float64, copy=False), axis=1)
-        noise = np.sqrt(np.mean(steps**2, axis=1) / 2)
+        whole = windows.astype(np.float64, copy=False)
+        steps = whole[:, 1:] - whole[:, :-1]
+        noise = np.sqrt(np.add.reduce(steps * steps, axis=1) / (2 * steps.shape[1]))
         noise[noise == 0] = math.inf
         np.minimum(self.noise, noise.min(axis=0), out=self.noise)
 

@@ -173,14 +173,12 @@ class LevelTable:
                 total = [a + b for a, b in zip(total, columns[column], strict=True)]
             forces_n.append(total)
         if self._balance is not None and self._judged.sides is not None:
-            left, right = (columns[side] for side in self._judged.sides)
-            for heavy, light in ((left, right), (right, left)):
-                forces_n.append(
-                    [
-                        (a - b) - self._balance * (c + d)
-                        for a, b, c, d in zip(heavy, light, left, right, strict=True)
-                    ]
-                )
+            share = self._balance
+            pairs = list(
+                zip(*(columns[side] for side in self._judged.sides), strict=True)
+            )
+            forces_n.append([(a - b) - share * (a + b) for a, b in pairs])
+            forces_n.append([(b - a) - share * (a + b) for a, b in pairs])
         return forces_n
 
     def code_at(self, heights: Sequence[float]) -> int:

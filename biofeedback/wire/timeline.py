@@ -118,6 +118,8 @@ class Timeline:
         if stream is None:
             return self._begin(samples)
         ahead = _signed(samples.sequence - stream.next_sequence)
+        if not ahead and (placed := self._follow(stream, samples)):
+            return placed
         if ahead < 0:
             skip = _seen_before(stream, samples, behind=-ahead)
             return (
@@ -141,6 +143,17 @@ class Timeline:
             _times(samples, first_us),
             gap=ahead > 0 or paused,
         )
+        _advance(stream, samples, placed.first_index, first_us)
+        return placed
+
+    def _follow(self, stream: _Stream, samples: Samples) -> Placed | None:
+        """The next frame in time, as nearly always; None, and nothing done, if not."""
+        elapsed_us = (samples.time_us - stream.last_wire_us) % SEQUENCE_MODULUS
+        if not 0 < elapsed_us <= _no_pause_us(stream.period_us, samples.step_us):
+            return None
+        stream.period_us = elapsed_us  # of a single sample; else its step
+        first_us = stream.last_us + elapsed_us
+        placed = Placed(stream.next_index, 0, _times(samples, first_us))
         _advance(stream, samples, placed.first_index, first_us)
         return placed
 
@@ -192,8 +205,8 @@ class Timeline:
         heads = zip(run.sequence.tolist(), run.time_us.tolist(), steps_us, strict=True)
         for number, time_us, step_us in heads:
             elapsed_us = (time_us - wire_us) % SEQUENCE_MODULUS
-            usual_us = min(period_us or step_us, step_us or period_us)
-            if number != sequence or not 0 < elapsed_us <= _no_pause_us(usual_us):
+            longest_us = _no_pause_us(period_us, step_us)
+            if number != sequence or not 0 < elapsed_us <= longest_us:
                 return None
             firsts_us.append(end_us + elapsed_us)
             end_us = firsts_us[-1] + (each - 1) * step_us
@@ -201,12 +214,12 @@ class Timeline:
             sequence = (number + each) % SEQUENCE_MODULUS
             period_us = step_us or elapsed_us
         within = range(each)
-        times_us = [
-            first_us + index * step_us
+        times_s = [
+            (first_us + index * step_us) / _S_TO_US
             for first_us, step_us in zip(firsts_us, steps_us, strict=True)
             for index in within
         ]
-        placed = Placed(stream.next_index, 0, np.array(times_us) / _S_TO_US)
+        placed = Placed(stream.next_index, 0, np.array(times_s))
         placed.time_s.setflags(write=False)
         stream.period_us = period_us
         self._remember(stream, run, firsts_us[-1])
@@ -225,8 +238,7 @@ class Timeline:
         next_one = int(run.sequence[0]) == stream.next_sequence
         elapsed_us = (int(run.time_us[0]) - stream.last_wire_us) % SEQUENCE_MODULUS
         step_us = int(run.step_us[0])
-        usual_us = min(stream.period_us or step_us, step_us)
-        in_time = 0 < elapsed_us <= _no_pause_us(usual_us)
+        in_time = 0 < elapsed_us <= _no_pause_us(stream.period_us, step_us)
         if not (next_one and in_time):
             return None
         wire_us = run.time_us - run.time_us[0]
@@ -308,8 +320,14 @@ def _even_cuts(run: Run) -> list[int]:
     return [0, *(np.flatnonzero(~follows) + 1).tolist(), len(run)]
 
 
-def _no_pause_us(usual_us: int) -> float:
-    """The longest step in time that is surely neither a pause nor a restart."""
+def _no_pause_us(period_us: int, step_us: int) -> float:
+    """The longest step in time that is surely neither a pause nor a restart.
+
+    Args:
+        period_us: of the stream; 0 where it is not known.
+        step_us: of the frame; 0 where it is a single sample.
+    """
+    usual_us = min(period_us or step_us, step_us or period_us)
     return min(max(4 * usual_us, PAUSE_S * _S_TO_US), _HALF - 1)
 
 
@@ -371,8 +389,9 @@ def _seen_before(stream: _Stream, samples: Samples, *, behind: int) -> int:
 
 def _times(samples: Samples, first_us: int, skip: int = 0) -> npt.NDArray[np.float64]:
     """Seconds from the origin, exact to the last bit of a microsecond."""
-    steps = np.arange(skip, len(samples.counts), dtype=np.int64)
-    time_s = (first_us + samples.step_us * steps) / _S_TO_US
+    steps = range(skip, len(samples.counts))
+    step_us = samples.step_us
+    time_s = np.array([(first_us + step_us * step) / _S_TO_US for step in steps])
     time_s.setflags(write=False)
     return time_s
 
