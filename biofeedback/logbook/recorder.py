@@ -18,7 +18,7 @@ import threading
 from collections import deque
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import FieldError
+from biofeedback.errors import NOTHING, FieldError
 from biofeedback.logbook import recording_format
 from biofeedback.logbook.keeper import Begin, End, Enter, Item, Keeper, Put
 from biofeedback.logbook.keys import new_key
@@ -168,6 +168,8 @@ class FileRecorder:
     def take_failure(self) -> Phrase:
         """Plain words about what went wrong, or right again, since the last call."""
         with self._changed:
+            if not self._failures:  # as nearly always, and asked for at each turn
+                return NOTHING
             words = sentences(*self._failures)
             self._failures.clear()
         return words

@@ -356,9 +356,7 @@ class Worker:
         if health.link is not Link.LIVE and not still:
             self._acquisition.signal_lost()
         blocks, events = self._acquisition.take()
-        chain, recording = self._acquisition.chain, self._acquisition.recording
-        if recording is not health.recording:  # the signal was lost just now
-            health = replace(health, recording=recording)
+        chain = self._acquisition.chain
         self.handoff.put(
             blocks=blocks,
             events=events,
