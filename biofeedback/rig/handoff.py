@@ -35,7 +35,7 @@ BLOCKS_MAX = 4000
 LOOK_MAX_NS = 17_000_000
 """A frame of 60 Hz. Who says to come later than that may come at any time."""
 FRESH_NS = 1_500_000
-"""Blocks that came so shortly before are drawn at once; none is waited for."""
+"""Blocks that came so shortly before the look, or since, are drawn at once."""
 OVERDUE_NS = 20_000_000
 """Blocks that are late by more than this may not come at all."""
 
@@ -332,7 +332,8 @@ class Handoff:
             due_ns, self._told, now_ns = self._due_ns, None, self._clock()
             if due_ns is None or not -OVERDUE_NS <= due_ns - now_ns <= within_ns:
                 return False
-            if self._blocks and now_ns - self._put_ns < FRESH_NS:
+            look_ns = min(self._look_ns or now_ns, now_ns)  # past where it comes late
+            if self._blocks and self._put_ns > look_ns - FRESH_NS:
                 return False
             self._told = told
             return True

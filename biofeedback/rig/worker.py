@@ -212,8 +212,8 @@ class Worker:
         self._rested = False
         if self._acquisition.set_open and self._piece_ns < QUICK_NS:
             look_ns = self.handoff.looked_at_ns
-            if look_ns - AWAKE_NS <= self._judged_ns < look_ns:
-                look_ns += FRAME_NS  # there is already what that one will find
+            if self._judged_ns >= look_ns - AWAKE_NS:
+                look_ns += FRAME_NS  # there is already what that look will find
             rest_s = (look_ns - AWAKE_NS - self._clock()) / NS
             if rest_s > 0:
                 # Half a frame at most. An event that can be waited for wakes no

@@ -131,3 +131,17 @@ def test_a_reader_that_waits_is_expected_now() -> None:
     crossing.now_ms = 1003
     crossing.put(due_ms=1006)
     assert crossing.handoff.looked_at_ns == 1018 * MS
+
+
+def test_a_reader_that_comes_late_draws_what_came_for_its_look() -> None:
+    """Else whoever brings it could not rest: it would be asked for more at any time."""
+    crossing = Crossing()
+    crossing.handoff.look_at(1002 * MS)
+    crossing.now_ms = 1001
+    crossing.put(due_ms=1004)
+    crossing.now_ms = 1005
+    assert not crossing.await_blocks()
+    crossing.handoff.look_at(1018 * MS)
+    crossing.now_ms = 1018  # none has come for this one
+    crossing.put(blocks=0, due_ms=1019)
+    assert crossing.await_blocks()
