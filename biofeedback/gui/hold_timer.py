@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap
 
 from biofeedback.gui.language import filled
 from biofeedback.gui.panel import Panel
@@ -36,6 +36,8 @@ class HoldTimer(Panel):
         self._figure = ""
         self._told: tuple[int | None, int, tuple[float, ...]] | None = None
         self._fill_px = -1
+        self._kept_bars = QPixmap(), QPixmap()
+        self._bars_key: object = None
 
     def set_stepped(self, *, stepped: bool) -> None:
         """Whole seconds at a time in place of a fill that grows, and back."""
@@ -84,13 +86,26 @@ class HoldTimer(Panel):
         )
 
     def _fill(self) -> None:
-        fill_px = round(self._share * self.width())
+        fill_px = self._edge_px()
         if fill_px != self._fill_px:
             first, last = sorted((fill_px, self._fill_px))
             self._fill_px = fill_px
             # Only what the edge of the fill went over, and a notch that it reached.
             near = 4 + self.height() // 8
             self.update(first - near, 0, last - first + 2 * near, self.height())
+
+    def _bar(self) -> QRectF:
+        """The middle of its outline."""
+        half = self._line_width() / 2
+        return QRectF(half, half, self.width() - 2 * half, self.height() - 2 * half)
+
+    def _line_width(self) -> float:
+        return max(2.0, self.height() / 26)
+
+    def _edge_px(self) -> int:
+        """How far it is filled, in whole pixels: nearer is not painted anew."""
+        line = self._line_width()
+        return round(line / 2 + self._share * (self.width() - line))
 
     @property
     def notches(self) -> tuple[float, ...]:
@@ -99,21 +114,39 @@ class HoldTimer(Panel):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws bar, notches and figure."""
-        painter = self.begin()
-        line = max(2.0, self.height() / 26)
-        bar = QRectF(self.rect()).adjusted(line / 2, line / 2, -line / 2, -line / 2)
-        ink = self.theme.colour("ink")
-        painter.fillRect(bar, self.theme.colour("wash"))
-        done = QRectF(bar)
-        done.setWidth(bar.width() * self._share)
-        painter.fillRect(done, ink)
-        painter.setPen(QPen(self.theme.colour("edge"), line))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRect(bar)
+        empty, full = self._bars()
+        bar, edge_px = self._bar(), self._edge_px()
+        painter = QPainter(self)
+        painter.drawPixmap(0, 0, empty)
+        ratio = empty.devicePixelRatio()
+        painter.drawPixmap(0, 0, full, 0, 0, round(edge_px * ratio), full.height())
+        if self._notches:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for share in self._notches:
-            self._notch(painter, bar, bar.left() + share * bar.width(), done.right())
-        self._write_figure(painter, bar, done, event.rect().right())
+            self._notch(painter, bar, bar.left() + share * bar.width(), edge_px)
+        self._write_figure(painter, bar, edge_px, event.rect().right())
         painter.end()
+
+    def _bars(self) -> tuple[QPixmap, QPixmap]:
+        """The bar empty and full, drawn once and kept: a frame copies of both."""
+        key = (self.size(), self.devicePixelRatio(), self.theme)
+        if key != self._bars_key:
+            self._bars_key = key
+            self._kept_bars = self._drawn_bar("wash"), self._drawn_bar("ink")
+        return self._kept_bars
+
+    def _drawn_bar(self, role: str) -> QPixmap:
+        ratio = self.devicePixelRatio()
+        pixmap = QPixmap(self.size() * ratio)
+        pixmap.setDevicePixelRatio(ratio)
+        pixmap.fill(self.theme.colour("paper"))
+        painter = QPainter(pixmap)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.fillRect(self._bar(), self.theme.colour(role))
+        painter.setPen(QPen(self.theme.colour("edge"), self._line_width()))
+        painter.drawRect(self._bar())
+        painter.end()
+        return pixmap
 
     def _notch(self, painter: QPainter, bar: QRectF, x: float, done_to: float) -> None:
         """A cut through the bar, with a tooth at its head and foot."""
@@ -126,7 +159,7 @@ class HoldTimer(Panel):
             painter.fillRect(QRectF(x - tooth / 2, y, tooth, width), colour)
 
     def _write_figure(
-        self, painter: QPainter, bar: QRectF, done: QRectF, seen_to: int
+        self, painter: QPainter, bar: QRectF, edge_px: int, seen_to: int
     ) -> None:
         """The figure stands at the end of the bar and turns with its ground.
 
@@ -137,9 +170,11 @@ class HoldTimer(Panel):
         box = bar.adjusted(0, 0, -bar.height() * 0.3, 0)
         if seen_to < box.right() - 1.1 * self.wide(self._figure, size, bold=True):
             return
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-        rest = QRectF(bar)
-        rest.setLeft(done.right())
+        done, rest = QRectF(bar), QRectF(bar)
+        done.setRight(edge_px)
+        rest.setLeft(edge_px)
         for clip, role in ((rest, "ink"), (done, "paper")):
             painter.setClipRect(clip)
             self.write(
