@@ -247,7 +247,6 @@ class Path(Panel):
         end = self._refresh_ring()
         now_x = self._place.now_x(end)
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if ratio != 1:
             painter.scale(1 / ratio, 1 / ratio)
         if not self._plot.contains(event.rect()):

@@ -155,19 +155,18 @@ class PathPicture:
         """Step and look of each column, by the force in its middle."""
         centres_s = np.arange(first + 0.5, end) / self._columns_per_s
         middles_s: list[float] = centres_s.tolist()
-        forces_n: list[list[float]] = []
-        if len(time_s):
-            forces_n = [np.interp(centres_s, time_s, one).tolist() for one in force_n.T]
+        steps = self._content.history.at(middles_s)
+        edges = {index: self._edges(index) for index in range(steps[0], steps[-1] + 1)}
+        if not len(time_s) or not any(edges.values()):
+            return [(index, BandLook.QUIET) for index in steps]
+        forces_n = [np.interp(centres_s, time_s, one).tolist() for one in force_n.T]
         withheld_s = self._content.withheld_from_s
         seen_s = math.inf if withheld_s is None else withheld_s
         looks: list[tuple[int, BandLook]] = []
-        known, edges = -1, None
-        for i, index in enumerate(self._content.history.at(middles_s)):
-            if index != known:
-                known, edges = index, self._edges(index)
-            look = BandLook.QUIET
-            if edges is not None and middles_s[i] < seen_s:
-                look = _look([one[i] for one in forces_n], *edges)
+        for i, index in enumerate(steps):
+            look, judged = BandLook.QUIET, edges[index]
+            if judged is not None and middles_s[i] < seen_s:
+                look = _look([one[i] for one in forces_n], *judged)
             looks.append((index, look))
         return looks
 
@@ -189,29 +188,35 @@ class PathPicture:
         force_n: Floats,
         dashed: bool,
     ) -> None:
-        scale, height = self._content.scale, self._height
-        bottom_n, span_n = scale.bottom_n, scale.top_n - scale.bottom_n
+        scale, height = self._content.scale, float(self._height)
+        per_n = height / (scale.top_n - scale.bottom_n)
         columns, points_n = point_lists(
             time_s,
             force_n,
             columns_per_s=self._columns_per_s,
             dense=self._dense,
-            flat_n=FLAT_PX * span_n / height,
+            flat_n=FLAT_PX / per_n,
         )
+        foot = height + per_n * scale.bottom_n
+        rows = [
+            0.0 if (y := foot - per_n * n) < 0.0 else min(y, height) for n in points_n
+        ]
         if dashed:
             painter.setClipRegion(self._dashes(first, end))
         painter.setPen(self._pen)
-        points: list[QPointF] = []
-        for x, point_n in zip(columns, points_n, strict=True):
-            if not math.isnan(point_n):
-                share = min(1.0, max(0.0, (point_n - bottom_n) / span_n))
-                points.append(QPointF(x, height * (1.0 - share)))
-            else:  # a break
-                self._stroke(painter, points)
-                points = []
-        self._stroke(painter, points)
+        if not math.isnan(sum(rows)):  # no break, as in nearly each frame
+            self._stroke(painter, list(map(QPointF, columns, rows)))
+        else:
+            unbroken: list[QPointF] = []
+            for x, y in zip(columns, rows, strict=True):
+                if math.isnan(y):
+                    self._stroke(painter, unbroken)
+                    unbroken = []
+                else:
+                    unbroken.append(QPointF(x, y))
+            self._stroke(painter, unbroken)
         if dashed:
-            painter.setClipRect(first, 0, end - first, height)
+            painter.setClipRect(first, 0, end - first, self._height)
 
     def _stroke(self, painter: QPainter, points: list[QPointF]) -> None:
         """One unbroken piece of the line."""
@@ -232,7 +237,7 @@ class PathPicture:
 
 def _look(forces_n: list[float], lower_n: float, upper_n: float) -> BandLook:
     """Quiet where a force is not known, inside where all of them are."""
-    look = BandLook.INSIDE if forces_n else BandLook.QUIET
+    look = BandLook.INSIDE
     for force_n in forces_n:
         if math.isnan(force_n):
             return BandLook.QUIET

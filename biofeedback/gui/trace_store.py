@@ -35,6 +35,7 @@ class TraceStore:
         self._time_s = np.empty(2 * self._capacity)
         self._force_n = np.empty((2 * self._capacity, lines))
         self._count = 0
+        self._newest_s: float | None = None
 
     def __len__(self) -> int:
         return min(self._count, self._capacity)
@@ -47,11 +48,12 @@ class TraceStore:
     @property
     def newest_s(self) -> float | None:
         """Time of the newest sample, or None before the first."""
-        return float(self._time_s[self._count - 1]) if self._count else None
+        return self._newest_s
 
     def clear(self) -> None:
         """Forgets everything."""
         self._count = 0
+        self._newest_s = None
 
     def push(self, time_s: Floats, force_n: Floats, *, after_gap: bool) -> None:
         """Adds consecutive samples.
@@ -78,6 +80,7 @@ class TraceStore:
         self._time_s[new] = time_s
         self._force_n[new] = force_n
         self._count = new.stop
+        self._newest_s = float(self._time_s[self._count - 1])
 
     def since(self, time_s: float, *, before: int = 3) -> tuple[Floats, Floats]:
         """Samples from `time_s` on, and `before` more, so that lines reach in.
@@ -88,7 +91,7 @@ class TraceStore:
         """
         oldest = max(0, self._count - self._capacity)
         times = self._time_s[oldest : self._count]
-        start = max(0, int(np.searchsorted(times, time_s)) - before)
+        start = max(0, int(times.searchsorted(time_s)) - before)
         return times[start:], self._force_n[oldest + start : self._count]
 
 
@@ -128,7 +131,8 @@ def point_lists(
     if not dense or len(x) == 0:
         return x.tolist(), force_n.tolist()
     column = np.floor(x)
-    new = np.ones(len(x), dtype=bool)
+    new = np.empty(len(x), dtype=bool)
+    new[0] = True
     np.not_equal(column[1:], column[:-1], out=new[1:])
     starts = new.nonzero()[0]
     columns = column[starts].tolist()
