@@ -8,6 +8,7 @@ and plain Python goes over the columns.
 
 from __future__ import annotations
 
+import bisect
 import math
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 
 DASH_COLUMNS = 14
 DASH_GAP_COLUMNS = 6
+STROKE_COLUMNS = 32
+"""A line is stroked in pieces: the time for one grows with the square of its points."""
 FLAT_PX = 0.5
 """Lowest and highest of a column that are less apart are drawn as one point: neither
 moves by more than a quarter of a pixel, and most of the line costs half."""
@@ -205,26 +208,31 @@ class PathPicture:
             painter.setClipRegion(self._dashes(first, end))
         painter.setPen(self._pen)
         if not math.isnan(sum(rows)):  # no break, as in nearly each frame
-            self._stroke(painter, list(map(QPointF, columns, rows)))
+            self._stroke(painter, columns, rows)
         else:
-            unbroken: list[QPointF] = []
-            for x, y in zip(columns, rows, strict=True):
+            begun = 0
+            for i, y in enumerate((*rows, math.nan)):
                 if math.isnan(y):
-                    self._stroke(painter, unbroken)
-                    unbroken = []
-                else:
-                    unbroken.append(QPointF(x, y))
-            self._stroke(painter, unbroken)
+                    self._stroke(painter, columns[begun:i], rows[begun:i])
+                    begun = i + 1
         if dashed:
             painter.setClipRect(first, 0, end - first, self._height)
 
-    def _stroke(self, painter: QPainter, points: list[QPointF]) -> None:
+    def _stroke(
+        self, painter: QPainter, columns: list[float], rows: list[float]
+    ) -> None:
         """One unbroken piece of the line."""
+        points = list(map(QPointF, columns, rows))
         if len(points) == 1 and self._dense:  # a column that stands alone
             aside = QPointF(0.25, 0.0)
-            points = [points[0] - aside, points[0] + aside]
-        if len(points) > 1:
-            painter.drawPolyline(points)
+            painter.drawPolyline([points[0] - aside, points[0] + aside])
+        start, last = 0, len(points) - 1
+        while start < last:
+            # Always cut at the same columns: a part is drawn like the whole.
+            cut = (columns[start] // STROKE_COLUMNS + 1) * STROKE_COLUMNS
+            stop = min(last, bisect.bisect_left(columns, cut, start + 1))
+            painter.drawPolyline(points[start : stop + 1])
+            start = stop
 
     def _dashes(self, first: int, end: int) -> QRegion:
         """The columns in which a dashed line is drawn."""
