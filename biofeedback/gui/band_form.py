@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from enum import Enum
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QGridLayout,
@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.errors import FieldError
-from biofeedback.gui.choice_row import same_width
+from biofeedback.gui.choice_row import own_width, same_width
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import plain_number, shown, tr
 from biofeedback.gui.scale import nice_above
@@ -53,7 +53,10 @@ class BandForm(QWidget):
         self._reference_n: float | None = None
         self._spelled = ("", "")
         self.centre = Field(
-            self.tr("Centre"), tip=self.tr("Middle of the band."), error_below=False
+            self.tr("Centre"),
+            unit=" ",
+            tip=self.tr("Middle of the band."),
+            error_below=False,
         )
         self.in_percent = QComboBox()
         self.in_percent.addItem(self.tr("N"), userData=False)
@@ -61,6 +64,7 @@ class BandForm(QWidget):
         self.in_percent.setAccessibleName(self.tr("Unit of the centre"))
         self.tolerance = Field(
             "±",
+            unit=" ",
             tip=self.tr("Tolerance: from the centre to an edge."),
             error_below=False,
         )
@@ -73,6 +77,7 @@ class BandForm(QWidget):
         self.summary.setObjectName("summary")
         self.summary.setAccessibleName(self.tr("Band"))
         self.summary.setWordWrap(True)
+        self._problem = ""  # told in the place of the summary
         self.up = QPushButton("▲")
         self.down = QPushButton("▼")
         self.wider = QPushButton("◀ ▶")
@@ -95,22 +100,62 @@ class BandForm(QWidget):
         self.narrower.clicked.connect(lambda: self._nudge(self._widened(-self.step_n)))
 
     def _lay_out(self) -> None:
-        layout = QGridLayout(self)
+        layout = self._grid = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setHorizontalSpacing(5)
         layout.setVerticalSpacing(3)
-        layout.addWidget(self.centre, 0, 0)
         layout.addWidget(self.in_percent, 0, 1)
-        layout.addWidget(self.tolerance, 1, 0)
         layout.addWidget(self.spelling, 1, 1)
+        self.set_close(close=False)
         layout.addWidget(self.summary, 2, 0, 1, 2)
         nudges = QHBoxLayout()
         nudges.setSpacing(5)
         for button in (self.down, self.up, self.narrower, self.wider):
             nudges.addWidget(button)
         layout.addLayout(nudges, 3, 0, 1, 2)
-        layout.setColumnStretch(0, 1)
-        layout.setColumnStretch(1, 1)
+
+    def set_close(self, *, close: bool) -> None:
+        """Centre and tolerance in one row, their units written and not to be chosen.
+
+        For where the spelling is given anyway and height is scarce.
+        """
+        self._close = close
+        self._grid.addWidget(self.centre, 0, 0)
+        self._grid.addWidget(self.tolerance, *((0, 1) if close else (1, 0)))
+        for box in (self.in_percent, self.spelling):
+            box.setHidden(close)
+        for field in (self.centre, self.tolerance):
+            field.unit.setVisible(close)
+        # The longer unit is beside the tolerance.
+        self._grid.setColumnStretch(0, 1)
+        self._grid.setColumnStretch(1, 2 if close else 1)
+        self._write_units()
+        self.say_problem("")
+        self.align()
+
+    def align(self) -> None:
+        """The same width for the labels where they stand above one another."""
+        labels = self.centre.label, self.tolerance.label
+        if self._close:
+            for label in labels:
+                own_width(label)
+        else:
+            same_width(labels)
+
+    def _write_units(self) -> None:
+        self.centre.unit.setText("%" if self.in_percent.currentData() else "N")
+        self.tolerance.unit.setText(self.spelling.currentText())
+
+    def say_problem(self, words: str) -> None:
+        """What is wrong, in the place of the summary; nothing where all is well."""
+        if words == self._problem:
+            return
+        self._problem = words
+        self.summary.setToolTip(words)
+        self.summary.setProperty("wrong", bool(words))
+        self.summary.style().unpolish(self.summary)  # the style sheet looks again
+        self.summary.style().polish(self.summary)
+        self._summarise()
 
     @property
     def band(self) -> Band:
@@ -279,6 +324,7 @@ class BandForm(QWidget):
             self.tolerance.set_number(half_n)
         self.tolerance.setEnabled(spelling is not Tolerance.AT_LEAST)
         self._name_number(open_above=band.open_above)
+        self._write_units()
         self._spelled = self._texts()
         self._summarise()
 
@@ -296,10 +342,15 @@ class BandForm(QWidget):
             part.setToolTip(tip)
         self.in_percent.setAccessibleName(unit)
         self.in_percent.setAccessibleDescription(unit)
-        same_width((field.label, self.tolerance.label))
+        self.align()
 
     def _summarise(self) -> None:
-        self.summary.setText(band_in_words(self._band, reference_n=self._reference_n))
+        words = band_in_words(self._band, reference_n=self._reference_n)
+        if self._problem:  # in one line, so that nothing below it moves
+            letters, room_px = self.summary.fontMetrics(), self.summary.width()
+            right = Qt.TextElideMode.ElideRight
+            words = letters.elidedText(self._problem, right, room_px)
+        self.summary.setText(words)
         step = plain_number(self.step_n)
         self.up.setText(f"▲ {step} N")
         self.down.setText(f"▼ {step} N")

@@ -41,12 +41,18 @@ class ChoiceRow(QWidget):
         row.addWidget(self.box, 1)
 
 
+def own_width(label: QLabel) -> None:
+    """As wide as its own text, whatever width it was given before."""
+    label.ensurePolished()
+    label.setMinimumWidth(0)
+    label.setIndent(label.indent())  # or Qt keeps the width that it once worked out
+
+
 def same_width(labels: Iterable[QLabel]) -> None:
     """The same width for labels that stand above one another, in any type."""
     labels = tuple(labels)
     for label in labels:
-        label.ensurePolished()
-        label.setMinimumWidth(0)
+        own_width(label)
     widest = max(label.sizeHint().width() for label in labels)
     for label in labels:
         label.setMinimumWidth(widest)

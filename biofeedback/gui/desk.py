@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
 
     from biofeedback.conditioning.profile import RigProfile
+    from biofeedback.gui.order_box import OrderBox
     from biofeedback.session import Health
     from biofeedback.training.band import Band
     from biofeedback.training.prescription import Prescription
@@ -87,6 +88,9 @@ class Desk(QWidget):
         self._objection = ""  # what was last said against a start
         self.start_key = native("F5")
         self.checked_board = ""
+        self._order_box: OrderBox | None = None
+        self._boxes: frozenset[QObject] = frozenset()  # that take room from the rest
+        self._whole_signal = False  # wanted all the same
         self.pages = PageBar()
         self.who = QLabel()
         self.who.setObjectName("who")
@@ -114,7 +118,7 @@ class Desk(QWidget):
 
     def _lay_out(self) -> None:
         column = QVBoxLayout()
-        column.setContentsMargins(8, 3, 4, 0)
+        column.setContentsMargins(8, 2, 4, 0)
         column.setSpacing(2)
         column.addWidget(self.pages)
         column.addLayout(self._head())
@@ -170,7 +174,7 @@ class Desk(QWidget):
         self.pain.back_wanted.connect(self.pain_back_wanted)
         self.effort.marked.connect(self.effort_marked)
         self.note.line.returnPressed.connect(self._write_note)
-        self.foot.health.clicked.connect(lambda: self.above.see(self.health))
+        self.foot.health.clicked.connect(self.see_signal)
         self.foot.more.clicked.connect(self.read_messages)
         self.messages.told.connect(self._tell_messages)
         self.above.asked.connect(self._share_height)
@@ -200,9 +204,11 @@ class Desk(QWidget):
         self._column.insertWidget(self._column.indexOf(self.form), box)
         box.installEventFilter(self)
 
-    def hold_order(self, box: QWidget) -> None:
+    def hold_order(self, box: OrderBox) -> None:
         """The order of the day, above the set that is next."""
         self._column.insertWidget(self._column.indexOf(self.form), box)
+        self._order_box = box
+        box.installEventFilter(self)
 
     def show_order(self, *, on: bool) -> None:
         """What an order makes of the desk.
@@ -217,13 +223,36 @@ class Desk(QWidget):
             self.form.show_details(shown=not on)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Follows a lent box as it shows and hides itself."""
+        """Follows a lent box, and the order's, as they show and hide themselves."""
         if event.type() in {QEvent.Type.ShowToParent, QEvent.Type.HideToParent}:
-            lent = event.type() is QEvent.Type.ShowToParent
-            # Pain is asked for in the box; its keys stay.
-            for own in (self.form, self.pain):
-                own.setHidden(lent)
+            here = event.type() is QEvent.Type.ShowToParent
+            if watched is not self._order_box:
+                self._show_lent(lent=here)
+            self._boxes = (self._boxes - {watched}) | ({watched} if here else set())
+            self._whole_signal = False
+            self._fold_signal()
         return super().eventFilter(watched, event)
+
+    def _show_lent(self, *, lent: bool) -> None:
+        """Pain is asked for in a lent box, and effort not at all; their keys stay."""
+        for own in (self.form, self.pain):
+            own.setHidden(lent)
+        self.foot.keep_effort(kept=not lent)
+
+    def see_signal(self) -> None:
+        """All that is known of the signal; where height is scarce, again folds it."""
+        self._whole_signal = bool(self._boxes) and not self._whole_signal
+        self._fold_signal()
+        self.above.see(self.health)
+
+    def _fold_signal(self) -> None:
+        """Where a box takes the room, unless all of the signal is wanted."""
+        box = self._order_box
+        told = box is not None and box.isVisible() and box.words.isVisibleTo(box)
+        told = told or self.lowering.isVisibleTo(self)
+        folded = bool(self._boxes) and not self._whole_signal
+        self.health.fold(folded=folded, more=told)
+        self.form.origin.setHidden(self._ordered and told)
 
     def show_set(self, *, under_way: bool) -> None:
         """Locks what must not change in a set, or frees it again."""
@@ -282,6 +311,8 @@ class Desk(QWidget):
         What speaks against a start grows as far as the fields of the band stay in
         sight, which it may ask to correct; the rest of the column then scrolls.
         """
+        self._fold_signal()
+        self._share_with_sets()
         others_px = self.above.needed_px() + self.foot.others_px()
         room_px = self.height() - others_px - SPARE_PX
         if self.objected and self.form.isVisible():
@@ -291,6 +322,16 @@ class Desk(QWidget):
             if needed_px <= most_px:  # else all of it is read over the column
                 room_px = max(room_px, needed_px)
         self.messages.take_room(room_px)
+
+    def _share_with_sets(self) -> None:
+        """The list of an order's sets has what all else and short messages leave."""
+        box = self._order_box
+        if box is None or not box.isVisible():
+            return
+        others_px = self.above.needed_px() - box.list_px + self.foot.others_px()
+        messages = self.messages
+        least_px = messages.newest_px if self.objected else messages.least_px
+        box.take_room(self.height() - others_px - least_px - SPARE_PX)
 
     @property
     def objected(self) -> bool:

@@ -42,9 +42,7 @@ class DeskFoot(QWidget):
         self.pain.back.setAccessibleName(tr("Take back the last mark of pain"))
         self.pain.back.show()
         self.effort = LevelRow(tr("Effort"), modifier="Alt")
-        keeps = self.effort.sizePolicy()
-        keeps.setRetainSizeWhenHidden(True)
-        self.effort.setSizePolicy(keeps)
+        self.keep_effort(kept=True)
         self.effort.hide()
         self.caution = QLabel(
             tr(
@@ -88,6 +86,12 @@ class DeskFoot(QWidget):
         pages.unsettled.connect(self._say_not_opened)
         self._moved_rows = (pages, self.pain.moved, self.effort.moved)
         self.set_size(1.0)
+
+    def keep_effort(self, *, kept: bool) -> None:
+        """Whether the effort row keeps its place while it is hidden."""
+        keeps = self.effort.sizePolicy()
+        keeps.setRetainSizeWhenHidden(kept)
+        self.effort.setSizePolicy(keeps)
 
     def follow_clock(self, clock: Callable[[], int]) -> None:
         """Another clock, in ns, by which a moved row comes to rest."""

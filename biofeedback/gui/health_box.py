@@ -35,6 +35,8 @@ class HealthBox(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._folded = False
+        self._doubts = False, False  # simulated, and nominal newtons
         self.source = QLabel()
         self.nominal = QLabel(self.tr("Not calibrated: the newtons are nominal."))
         self.nominal.setObjectName("look")
@@ -89,6 +91,27 @@ class HealthBox(QWidget):
             keys.addWidget(button)
         layout.addLayout(keys)
 
+    def fold(self, *, folded: bool, more: bool = False) -> None:
+        """Without what the line at the foot of the desk says as well.
+
+        Args:
+            more: without the age of what is drawn, too.
+        """
+        self._folded = folded
+        self.source.setHidden(folded)
+        self.age.setHidden(folded and more)
+        self._show_doubts()
+
+    @property
+    def folded(self) -> bool:
+        """Whether it is."""
+        return self._folded
+
+    def _show_doubts(self) -> None:
+        simulated, nominal = self._doubts
+        self.simulated.setVisible(simulated and not self._folded)
+        self.nominal.setVisible(nominal and not self._folded)
+
     def show_health(
         self,
         health: Health,
@@ -105,8 +128,11 @@ class HealthBox(QWidget):
             dropped_blocks: left out of the picture so far because it was late.
         """
         tr = self.tr
-        self.simulated.setVisible(newtons_are_simulated(health, profile))
-        self.nominal.setVisible(newtons_are_nominal(health, profile))
+        self._doubts = (
+            newtons_are_simulated(health, profile),
+            newtons_are_nominal(health, profile),
+        )
+        self._show_doubts()
         found = f" ({shown(health.found)})" if health.found else ""
         link = said(_LINKS[health.link])
         if health.link is Link.LIVE and drawn_age_s is None:

@@ -86,6 +86,11 @@ class Messages(QWidget):
         return sum(heights) + SPACING_PX
 
     @property
+    def least_px(self) -> int:
+        """How high it is at the least."""
+        return sum(self._least_px) + SPACING_PX
+
+    @property
     def newest_px(self) -> int:
         """How high it is with all of the newest message and one line above it."""
         least_earlier, least = self._least_px

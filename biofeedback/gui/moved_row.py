@@ -57,6 +57,10 @@ class MovedRow(QObject):
             self._moved_ns = self.clock()
         self._at = at
 
+    def replace(self) -> None:
+        """Another row stands in its place now."""
+        self._moved_ns = self.clock()
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Keeps a press of the mouse from a row that has just moved."""
         if event.type() not in _PRESSES or self._rests:

@@ -3,6 +3,11 @@
 Which set is next, the rest that is left, next set, repeat, skip, pause, cut short and
 end; reps skipped and put in; hold, reps and rest by one press; undo; and the reason of
 the last change. It shows what it is given and tells what is wanted.
+
+Height is scarce. What can be done between sets only and what in one only share a row,
+which takes no press of the mouse for a second after it was changed; so do the reasons,
+while one can be given, and whether sets begin by themselves. Once the order is over,
+nothing that changes a set is there. Of the sets as many are seen as there is room for.
 """
 
 from __future__ import annotations
@@ -27,6 +32,7 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.cue import clock
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import localised, shown
+from biofeedback.gui.moved_row import MovedRow
 from biofeedback.gui.order_words import (
     Pointer,
     doing_words,
@@ -49,8 +55,9 @@ if TYPE_CHECKING:
     from biofeedback.training.running_order import Leg
 
 MOST_PX = 354
-ROWS_SEEN = 5
-"""Of more sets those around the next one are seen."""
+ROWS_SEEN, ROWS_LEAST = 5, 1
+"""Of more sets those around the next one are seen; of fewer the list has the room that
+there is."""
 MARK_PX = 14
 ROW_EDGES_PX = 30
 """Around mark and words, as the style sheet and Qt have them."""
@@ -112,12 +119,17 @@ class OrderBox(QWidget):
         reason_given: a `Reason`, of the last change.
         leg_wanted: the place of a leg that is to be next.
         auto_changed: whether the next set is to begin by itself.
+        said: a message for the desk.
+
+    Attributes:
+        changed_row: keeps presses from the row that has just been changed.
     """
 
     wanted = Signal(object)
     reason_given = Signal(object)
     leg_wanted = Signal(int)
     auto_changed = Signal(bool)
+    said = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -127,13 +139,14 @@ class OrderBox(QWidget):
         self._shortcuts: dict[str, QShortcut] = {}
         self._legs: tuple[Leg, ...] = ()
         self._place = -1
+        self._list_px: int | None = None  # the room of the list, where it was told
         self.heading = QLabel()
         self.heading.setObjectName("who")
         self.doing = QLabel()
         self.doing.setObjectName("look")
         self.doing.setAccessibleName(tr("What the visit is at"))
         self.words = QLabel()
-        self.words.setObjectName("message")
+        self.words.setObjectName("told")
         self.words.setAccessibleName(tr("What is to be known now"))
         self.words.setWordWrap(True)
         self.words.hide()
@@ -206,40 +219,47 @@ class OrderBox(QWidget):
     def _lay_out(self) -> None:
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(3)
+        layout.setSpacing(2)
         head = QHBoxLayout()
         head.addWidget(self.heading, 1)
         head.addWidget(self.doing)
         layout.addLayout(head)
         layout.addWidget(self.words)
         layout.addWidget(self.list)
-        for acts in (
-            (Act.NEXT_SET, Act.REPEAT, Act.SKIP),
-            (Act.PAUSE, Act.CUT_SHORT, Act.END),
-            (Act.NEXT_REP, Act.SKIP_REP, Act.REPEAT_REP),
-        ):
-            layout.addLayout(self._row(acts))
-        layout.addLayout(self._steps())
-        layout.addLayout(self._row((Act.UNDO, Act.PRESCRIBED, Act.SIDE)))
-        why = QHBoxLayout()
+        self._between = self._row((Act.NEXT_SET, Act.REPEAT, Act.SKIP))
+        # In the places of their likes of the other row.
+        self._within = self._row((Act.NEXT_REP, Act.REPEAT_REP, Act.SKIP_REP))
+        self._always = self._row((Act.PAUSE, Act.CUT_SHORT, Act.END))
+        self._within.hide()
+        self._changing = self._steps(), self._row((Act.UNDO, Act.PRESCRIBED, Act.SIDE))
+        for row in (self._between, self._within, self._always, *self._changing):
+            layout.addWidget(row)
+        self._why = QWidget()
+        why = QHBoxLayout(self._why)
+        why.setContentsMargins(0, 0, 0, 0)
         why.setSpacing(2)
         why.addWidget(self.reason_words)
         for button in self.reasons:
             button.setObjectName("page")
             why.addWidget(button, 1)
-        layout.addLayout(why)
+        self._why.hide()
+        layout.addWidget(self._why)
         layout.addWidget(self.auto)
 
-    def _row(self, acts: Sequence[Act]) -> QHBoxLayout:
-        row = QHBoxLayout()
+    def _row(self, acts: Sequence[Act]) -> QWidget:
+        part = QWidget()
+        row = QHBoxLayout(part)
+        row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(3)
         for act in acts:
             row.addWidget(self.buttons[act], 1)
-        return row
+        return part
 
-    def _steps(self) -> QGridLayout:
+    def _steps(self) -> QWidget:
         """Hold, reps and rest: each with a press for less and one for more."""
-        grid = QGridLayout()
+        part = QWidget()
+        grid = QGridLayout(part)
+        grid.setContentsMargins(0, 0, 0, 0)
         grid.setSpacing(2)
         rows = (
             ("hold", Act.SHORTER_HOLD, Act.LONGER_HOLD),
@@ -253,7 +273,7 @@ class OrderBox(QWidget):
             for offset, act in enumerate((less, more)):
                 grid.addWidget(self.buttons[act], 1, 2 * at + offset)
                 grid.setColumnStretch(2 * at + offset, 1)
-        return grid
+        return part
 
     def _connect(self) -> None:
         tips = self._tips()
@@ -271,6 +291,16 @@ class OrderBox(QWidget):
             lambda item: self.leg_wanted.emit(self.list.row(item))
         )
         self.auto.clicked.connect(self.auto_changed)
+        acts = (
+            *(Act.NEXT_SET, Act.REPEAT, Act.SKIP),
+            *(Act.NEXT_REP, Act.REPEAT_REP, Act.SKIP_REP),
+        )
+        self.changed_row = MovedRow(self, [self.buttons[act] for act in acts])
+        self.changed_row.unsettled.connect(
+            lambda: self.said.emit(
+                self.tr("Not done: the row had just changed. Please press again.")
+            )
+        )
 
     def actions_and_keys(self) -> tuple[tuple[QPushButton, str, str], ...]:
         """Each button, its usual key and what it does."""
@@ -384,9 +414,28 @@ class OrderBox(QWidget):
         changeable = own or (to_come and not in_set)
         for what, button in self.buttons.items():
             _enable(button, can.get(what, changeable))
-        why = act.reason_open
+        why = act.reason_open and not over
         for widget in (self.reason_words, *self.reasons):
             _enable(widget, why)
+        self._show_rows(in_set=in_set, over=over, why=why)
+
+    def _show_rows(self, *, in_set: bool, over: bool, why: bool) -> None:
+        """The rows that can be of use now.
+
+        Where something is to be known first, no set begins by itself anyway.
+        """
+        told = bool(self.words.text())
+        if in_set is self._within.isHidden():
+            self.changed_row.replace()
+        for row, there in (
+            (self._between, not in_set),
+            (self._within, in_set),
+            *((one, not over) for one in (self._always, *self._changing)),
+            (self._why, why),
+            (self.auto, not (over or why or told)),
+        ):
+            if there is row.isHidden():
+                row.setVisible(there)
 
     def _show_legs(self, legs: tuple[Leg, ...], place: int) -> None:
         self._legs, self._place = legs, place
@@ -432,16 +481,46 @@ class OrderBox(QWidget):
             self._show_legs(self._legs, self._place)
 
     def _see(self, place: int) -> None:
-        """Whole rows, with the next set among them and one before it."""
+        """Whole rows, with the next set among them and one before it.
+
+        As many as there is room for, but some in any case.
+        """
         rows = self.list
         rows.ensurePolished()
-        count = rows.count()
-        first = min(max(0, place - 1), max(0, count - ROWS_SEEN))
-        seen = range(first, min(count, first + ROWS_SEEN))
+        seen, high_px = self._around(place, ROWS_SEEN)
+        for most in range(ROWS_SEEN - 1, ROWS_LEAST - 1, -1):
+            if self._list_px is None or high_px <= self._list_px:
+                break
+            seen, high_px = self._around(place, most)
+        if high_px != rows.height() or high_px != rows.maximumHeight():
+            rows.setFixedHeight(high_px)
+        if 0 <= place < rows.count():
+            first = rows.item(seen.start)
+            rows.scrollToItem(first, QListWidget.ScrollHint.PositionAtTop)
+
+    def _around(self, place: int, most: int) -> tuple[range, int]:
+        """Places of so many sets, the next one among them, and their height.
+
+        Where there are several, so is the one before it.
+
+        The height is that of the list, in pixels.
+        """
+        rows, count = self.list, self.list.count()
+        first = min(max(0, place - (most > 1)), max(0, count - most))
+        seen = range(first, min(count, first + most))
         high_px = sum(map(rows.sizeHintForRow, seen)) or 22
-        rows.setFixedHeight(high_px + 2 * max(rows.frameWidth(), EDGE_PX))
-        if 0 <= place < count:
-            rows.scrollToItem(rows.item(first), QListWidget.ScrollHint.PositionAtTop)
+        return seen, high_px + 2 * max(rows.frameWidth(), EDGE_PX)
+
+    @property
+    def list_px(self) -> int:
+        """How high the list of sets is."""
+        return self.list.maximumHeight()
+
+    def take_room(self, list_px: int) -> None:
+        """The list of sets as high as its sets ask for, and no higher than this."""
+        if list_px != self._list_px:
+            self._list_px = list_px
+            self._see(self._place)
 
 
 def _set_text(widget: QLabel | QPushButton, text: str) -> None:

@@ -65,6 +65,7 @@ class OrderControl(QObject):
             lambda place: self._try(lambda visit: visit.go_to(place))
         )
         self.box.auto_changed.connect(self._auto)
+        self.box.said.connect(self.said)
 
     def take_up(self, visit: Visit | None) -> None:
         """Another visit, or none."""

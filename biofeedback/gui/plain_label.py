@@ -1,8 +1,8 @@
-"""A label for words of any length, of which none is taken for markup."""
+"""A label for words of any length, of which none is taken for markup; its height."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRect, Qt
 from PySide6.QtWidgets import QLabel
 
 
@@ -19,3 +19,12 @@ def plain_label(text: str = "", *, look: str = "", name: str = "") -> QLabel:
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setWordWrap(True)
     return label
+
+
+def lines_px(label: QLabel, lines: int) -> int:
+    """How high so many lines of it are, in the type that is in use.
+
+    Qt rounds each line up, which the spacing of its lines does not tell.
+    """
+    label.ensurePolished()
+    return label.fontMetrics().boundingRect(QRect(), 0, "\n".join("X" * lines)).height()

@@ -87,6 +87,7 @@ class PrescriptionForm(QWidget):
             tip=tr("The force that is 100 %."),
             error_below=False,
         )
+        self._close = False
         self.origin = QLabel()
         self.origin.setObjectName("summary")
         self.whose = WhoseRow()
@@ -208,7 +209,6 @@ class PrescriptionForm(QWidget):
         clock.addWidget(self.clock, 1)
         self._columns = (
             (self.task.label, self.reference.label),
-            (self.band.centre.label, self.band.tolerance.label),
             (on_label, self.hold.label, self.reps.label),
             (clock_label, self.rest.label, self.ceiling.label),
         )
@@ -234,6 +234,7 @@ class PrescriptionForm(QWidget):
         """The same width for labels that stand above one another, in any type."""
         for labels in self._columns:
             same_width(labels)
+        self.band.align()
         self._keep_room()
 
     def _keep_room(self) -> None:
@@ -242,6 +243,8 @@ class PrescriptionForm(QWidget):
         self.problems.ensurePolished()
         more = not (self.floor.isHidden() and self.whose.isHidden())
         lines = PROBLEM_LINES_MORE if more else PROBLEM_LINES
+        if self._close:
+            lines = 0  # it stands in the place of the band's summary
         self.problems.setFixedHeight(lines * self.problems.fontMetrics().lineSpacing())
 
     def fill(self, asked: Prescription) -> None:
@@ -305,8 +308,11 @@ class PrescriptionForm(QWidget):
     def _offer_floor(self, task: Task) -> None:
         """A lowering may take its floor from its paired task."""
         self.floor.say(())
-        self.floor.setVisible(task.kind is TaskKind.LOWERING)
+        self._show_floor(task)
         self._keep_room()
+
+    def _show_floor(self, task: Task) -> None:
+        self.floor.setVisible(task.kind is TaskKind.LOWERING and not self._close)
 
     def _connect(self) -> None:
         # Before anybody is told: what is told may bring words of its own.
@@ -336,7 +342,8 @@ class PrescriptionForm(QWidget):
             words.append(also.format(fields=", ".join(others[1:])))
         self.problems.setText("\n".join(words))
         self.problems.setToolTip("\n".join(told))
-        self.problems.setVisible(bool(told))
+        self.problems.setVisible(bool(told) and not self._close)
+        self.band.say_problem(words[0] if told and self._close else "")
 
     def _reference_typed(self) -> None:
         self._typed = (self.reference.text, self._task())
@@ -350,15 +357,18 @@ class PrescriptionForm(QWidget):
         self.changed.emit()
 
     def _show_origin(self, reference: Reference | None) -> None:
-        self.origin.setText(
-            self.tr("{origin},\n{definition}, {date}").format(
+        words = self.tr("none: no percentages")
+        if reference is not None:
+            words = self.tr("{origin},\n{definition}, {date}").format(
                 origin=shown(reference.origin.value),
                 definition=shown(reference.definition.value),
                 date=reference.date,
             )
-            if reference
-            else self.tr("none: no percentages")
-        )
+        if self._close:
+            words = self.tr("100 %: {whence}").format(whence=words.replace("\n", " "))
+        self.origin.setWordWrap(self._close)
+        self.origin.setText(words)
+        self.origin.setToolTip(words if self._close else "")
 
     def lock(self, *, locked: bool) -> None:
         """While a set is under way only the band may change."""
@@ -367,9 +377,15 @@ class PrescriptionForm(QWidget):
         self.band.lock_spelling(locked=locked)
 
     def show_details(self, *, shown: bool) -> None:
-        """All fields, or the band and its reference alone."""
-        for part in (self.task, self._details):
+        """All fields, or the band alone and where its 100 % comes from."""
+        self._close = not shown
+        for part in (self.task, self.reference, self._details):
             part.setVisible(shown)
+        self.band.set_close(close=not shown)
+        self._show_floor(self._task())
+        self._show_origin(self._reference())
+        self._show_problems()
+        self._keep_room()
 
     def show_band(self, band: Band) -> None:
         """The band that is in force now."""

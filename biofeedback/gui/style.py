@@ -12,6 +12,7 @@ QWidget {{ background: {paper}; color: {ink}; font-size: {base}px; }}
 QLabel {{ background: transparent; }}
 QLabel#who {{ font-size: {who}px; font-weight: bold; }}
 QLabel#summary {{ color: {quiet}; font-size: {small}px; }}
+QLabel#summary[wrong="true"] {{ color: {ink}; font-weight: bold; }}
 QLabel#doubt {{ font-size: {small}px; }}
 QLabel#look {{ font-weight: bold; }}
 QLabel#prompt {{ font-size: {prompt}px; font-weight: bold;
@@ -23,6 +24,8 @@ QLabel#error {{ font-weight: bold; font-size: {small}px;
 QLabel#earlier {{ color: {quiet}; font-size: {small}px; }}
 QLabel#earlier[advice="true"] {{ color: {ink}; font-weight: bold; }}
 QLineEdit[wrong="true"] {{ border-left: 7px solid {ink}; }}
+QLabel#told {{ border: 1px solid {edge}; border-left: 5px solid {edge};
+    padding: 1px 6px; font-size: {small}px; }}
 QLabel#message {{ border: 1px solid {edge}; border-left: 5px solid {edge};
     padding: 3px 6px; }}
 QFrame#rule {{ background: {edge}; }}
@@ -73,6 +76,7 @@ QListWidget, QPlainTextEdit {{ background: {field}; color: {ink};
     border: 1px solid {edge}; border-radius: 3px; }}
 QListWidget:focus, QPlainTextEdit:focus {{ border: 2px solid {ink}; }}
 QListWidget::item {{ padding: 5px 6px; }}
+QListWidget#legs::item {{ padding: 2px 6px; }}
 QListWidget::item:selected {{ background: {edge}; color: {paper}; }}
 QTableView {{ background: {field}; color: {ink}; gridline-color: {edge};
     border: 1px solid {edge}; selection-background-color: {edge};

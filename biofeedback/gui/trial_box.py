@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
@@ -23,6 +23,7 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind
 from biofeedback.gui.maximal_words import step_title, step_words, trial_rows
 from biofeedback.gui.order_words import sides_words
+from biofeedback.gui.plain_label import lines_px
 from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.gui.task_titles import task_title
@@ -144,6 +145,8 @@ class TrialBox(QWidget):
         self.reason.line.returnPressed.connect(self._void)
         self.practice_end.clicked.connect(self.practice_over)
         self.enough.clicked.connect(self.enough_wanted)
+        for part in (self.next, self.table):
+            part.installEventFilter(self)
         for key, action in (("F9", self.enough.click), ("F10", self._to_reason)):
             # Dead while the box is hidden; other pages have the same keys.
             bind(self, key, action)
@@ -153,10 +156,16 @@ class TrialBox(QWidget):
         self.setMaximumWidth(round(MOST_PX * size))
         self.rows_seen()
 
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """The type of a part is another one now: the style comes after the size."""
+        if event.type() in {QEvent.Type.FontChange, QEvent.Type.StyleChange}:
+            self.rows_seen()
+        return super().eventFilter(watched, event)
+
     def rows_seen(self) -> None:
         """The table as high as its rows, so that none is cut in two."""
-        self.next.ensurePolished()  # what stands below must not move under the mouse
-        self.next.setFixedHeight(NEXT_LINES * self.next.fontMetrics().lineSpacing())
+        # What stands below must not move under the mouse.
+        self.next.setFixedHeight(lines_px(self.next, NEXT_LINES))
         self.table.ensurePolished()
         row_px = self.table.verticalHeader().minimumSectionSize()
         if self.rows.rows:

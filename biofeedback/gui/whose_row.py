@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from biofeedback.gui.language import plain_number, shown
+from biofeedback.gui.plain_label import lines_px
 from biofeedback.gui.short_label import ShortLabel
 
 if TYPE_CHECKING:
@@ -77,8 +78,7 @@ class WhoseRow(QWidget):
 
     def fit(self) -> None:
         """As high as its lines are in the type that is in use."""
-        self.told.ensurePolished()
-        self.told.setFixedHeight(LINES * self.told.fontMetrics().lineSpacing())
+        self.told.setFixedHeight(lines_px(self.told, LINES))
 
     def _clicked(self) -> None:
         (self.own_wanted if self._own else self.test_wanted).emit()

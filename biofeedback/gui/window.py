@@ -143,6 +143,7 @@ class Window(QWidget):
             self.screen_part,
             auto=lambda: self.comfort.preferences.auto_next,
         )
+        self.order.box.changed_row.clock = clock
         self.comfort = Comfort(
             preferences or Preferences(),
             self.desk,

@@ -3271,7 +3271,7 @@ s</translation>
     </message>
     <message>
       <source>Next in the order: {leg}.</source>
-      <translation>Próxima en el orden: {leg}.</translation>
+      <translation>Sigue en el orden: {leg}.</translation>
     </message>
     <message>
       <source>Next set</source>
@@ -3568,6 +3568,10 @@ N rms</translation>
     <message>
       <source>Not cross-checked: it takes a recording that was not used for choosing.</source>
       <translation>Sin comprobación: hace falta un registro que no se haya usado para elegir.</translation>
+    </message>
+    <message>
+      <source>Not done: the row had just changed. Please press again.</source>
+      <translation>No hecho: la fila acababa de cambiar. Pulsar otra vez.</translation>
     </message>
     <message>
       <source>Not kept yet.</source>
@@ -4301,7 +4305,7 @@ N</translation>
     </message>
     <message>
       <source>Practice ramp {n} of {of}</source>
-      <translation>Subida de práctica {n} de {of}</translation>
+      <translation>Práctica {n} de {of}</translation>
     </message>
     <message>
       <source>Practice ramps</source>
