@@ -14,7 +14,6 @@ from PySide6.QtCore import QLineF, QPointF, Qt
 from PySide6.QtGui import QPainter, QPen, QPixmap, QPolygonF
 
 from biofeedback.gui.band_brush import BandLook
-from biofeedback.gui.path_content import PAST_S
 from biofeedback.training.feedback import Cue
 
 if TYPE_CHECKING:
@@ -24,8 +23,6 @@ if TYPE_CHECKING:
     from biofeedback.training.band import Band
     from biofeedback.training.feedback import Stretch
 
-AHEAD_S = PAST_S / 2
-"""*Now* at two thirds of the width."""
 ENTRY_RAMP_S = 0.7
 """How long before a hold its drawn way in begins. A picture, not a rule."""
 SPARE_COLUMNS = 64
@@ -51,11 +48,19 @@ class Hold(NamedTuple):
 
     Attributes:
         first: where it begins; None for a hold under way, which goes on from *now*.
-        last: the column after its end.
+        last: the column after its end; None where it is not in sight.
     """
 
     first: int | None
-    last: int
+    last: int | None
+
+    def moved(self, columns: int) -> Hold:
+        """The same further left."""
+        first, last = self
+        return Hold(
+            None if first is None else first - columns,
+            None if last is None else last - columns,
+        )
 
 
 class Ahead(NamedTuple):
@@ -131,12 +136,7 @@ class PathAhead:
             self._draw(ahead, holds)
         self._skipped = skipped
         now = (self._drawn or ahead).end + skipped
-        shown = tuple(
-            [
-                Hold(None if one.first is None else one.first - now, one.last - now)
-                for one in self._holds
-            ]
-        )
+        shown = tuple([one.moved(now) for one in self._holds])
         seen = _Seen(ahead.look, ahead.band, ahead.room, shown)
         before, self._seen = self._seen, seen
         return ahead.room if before is None else self._changed(before, seen)
@@ -149,12 +149,13 @@ class PathAhead:
         if others or hatched:  # a hatching moves as a whole
             return seen.room
         post = self._picture.pens.edge_inside
-        ends = [
-            max(one.last, other.last) + post
-            for one, other in zip(before.holds, seen.holds, strict=True)
-            if one != other
-        ]
-        return min(seen.room, max(ends, default=0))
+        changed = 0
+        for one, other in zip(before.holds, seen.holds, strict=True):
+            if one.last is None or other.last is None:
+                changed = seen.room if one != other else changed
+            elif one != other:
+                changed = max(changed, one.last + post, other.last + post)
+        return min(seen.room, changed)
 
     def paint(self, painter: QPainter, left: int, room: int) -> None:
         """Ground and holds.
@@ -168,12 +169,12 @@ class PathAhead:
 
     def _columns(self, ahead: Ahead) -> tuple[Hold, ...]:
         per_s, base_s = self._columns_per_s, ahead.base_s
+        sight = ahead.end + ahead.room + SPARE_COLUMNS
         holds = []
         for one in ahead.stretches:
             first = math.floor((base_s + one.start_s) * per_s) if one.entry else None
-            # Far ends lie off the picture; the clip does the rest.
-            end_s = min(one.end_s, 4 * AHEAD_S)
-            holds.append(Hold(first, math.floor((base_s + end_s) * per_s)))
+            last = (base_s + one.end_s) * per_s
+            holds.append(Hold(first, math.floor(last) if last < sight else None))
         return tuple(holds)
 
     def _stands(self, ahead: Ahead, holds: tuple[Hold, ...]) -> int | None:
@@ -212,10 +213,13 @@ class PathAhead:
         if hold.first is not None:
             first, look = hold.first, BandLook.QUIET
             self._draw_way_in(painter, first, band)
-        if hold.last > first:
-            columns = (first, hold.last)
+        last = hold.last
+        if last is None:
+            last = ahead.end + self._pixmap.width()
+        if last > first:
+            columns = (first, last)
             brush.paint(painter, columns, rows, look, open_above=band.open_above)
-            brush.paint_post(painter, hold.last, rows)
+            brush.paint_post(painter, last, rows)
 
     def _draw_way_in(self, painter: QPainter, first: int, band: Band) -> None:
         """From rest into the band, ending at column `first`."""

@@ -25,7 +25,7 @@ from bench.ratios import Row, in_turns
 from gui.staged_session import ASKED, StagedSession, profile_of, steady_pull
 
 from biofeedback.conditioning.profile import Side
-from biofeedback.gui import path, path_ahead, path_content
+from biofeedback.gui import path, path_content
 from biofeedback.gui.app import application
 from biofeedback.gui.athlete_screen import AthleteScreen
 
@@ -68,11 +68,10 @@ class Ours:
         self.draw()
 
     def _of_span(self) -> None:
-        # One constant of the path, which three of its modules have by name.
-        of_path: tuple[Any, ...] = (path, path_content, path_ahead)
+        # One constant of the path, which two of its modules have by name.
+        of_path: tuple[Any, ...] = (path, path_content)
         for module in of_path:
             module.PAST_S = self._span_s
-        of_path[-1].AHEAD_S = self._span_s / 2
 
     def _take(self) -> None:
         self.screen.take(self.session.take(), live=True)
