@@ -2,8 +2,7 @@
 
 A *column* is one physical pixel, counted from sample time 0. Each column is drawn
 from the samples alone, slowly and exactly; `ColumnRing` makes it fast. What is drawn
-in each frame are a few columns: numpy makes them out of samples, whatever the rate,
-and plain Python goes over the columns.
+in each frame are a few columns of a few samples, which plain Python goes through.
 """
 
 from __future__ import annotations
@@ -12,21 +11,17 @@ import bisect
 import math
 from typing import TYPE_CHECKING
 
-import numpy as np
 from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QPainter, QPen, QRegion
 
 from biofeedback.gui.band_brush import BandBrush, BandLook, Pens
-from biofeedback.gui.trace_store import point_lists
+from biofeedback.gui.trace_store import FEW, as_list, point_lists, values_at
 
 if TYPE_CHECKING:
-    import numpy.typing as npt
-
     from biofeedback.gui.path_content import PathContent
     from biofeedback.gui.theme import Theme
+    from biofeedback.gui.trace_store import Series
     from biofeedback.training.band import Band
-
-    Floats = npt.NDArray[np.float64]
 
 DASH_COLUMNS = 14
 DASH_GAP_COLUMNS = 6
@@ -107,15 +102,24 @@ class PathPicture:
         if content.withheld_from_s is not None:
             shown = int(time_s.searchsorted(content.withheld_from_s))
             time_s, force_n = time_s[:shown], force_n[:shown]
-        self._paint_band(painter, first, end, time_s, force_n)
-        lines = content.store.lines
-        for line in range(lines):
+        count = content.store.lines
+        times: Series = time_s
+        lines: list[Series] = [force_n[:, line] for line in range(count)]
+        if len(time_s) <= FEW:
+            times, lines = time_s.tolist(), [as_list(line) for line in lines]
+        self._paint_band(painter, first, end, times, lines)
+        for number, line in enumerate(lines):
             # Of two lines the first is the left side's: dashed, as everywhere.
-            dashed = lines == 2 and line == 0
-            self._paint_line(painter, first, end, time_s, force_n[:, line], dashed)
+            dashed = count == 2 and number == 0
+            self._paint_line(painter, first, end, times, line, dashed)
 
     def _paint_band(
-        self, painter: QPainter, first: int, end: int, time_s: Floats, force_n: Floats
+        self,
+        painter: QPainter,
+        first: int,
+        end: int,
+        times: Series,
+        lines: list[Series],
     ) -> None:
         newest_s = self._content.store.newest_s
         if newest_s is None:
@@ -124,7 +128,7 @@ class PathPicture:
         if end <= first:
             return
         history, brush = self._content.history, self.brush
-        looks = self._looks(first, end, time_s, force_n)
+        looks = self._looks(first, end, times, lines)
         start, before = 0, looks[0]
         for i, now in enumerate((*looks, None)):
             if now == before:
@@ -153,16 +157,16 @@ class PathPicture:
         self.brush.paint_post(painter, post, self.rows(step.band))
 
     def _looks(
-        self, first: int, end: int, time_s: Floats, force_n: Floats
+        self, first: int, end: int, times: Series, lines: list[Series]
     ) -> list[tuple[int, BandLook]]:
         """Step and look of each column, by the force in its middle."""
-        centres_s = np.arange(first + 0.5, end) / self._columns_per_s
-        middles_s: list[float] = centres_s.tolist()
+        per_s = self._columns_per_s
+        middles_s = [(column + 0.5) / per_s for column in range(first, end)]
         steps = self._content.history.at(middles_s)
         edges = {index: self._edges(index) for index in range(steps[0], steps[-1] + 1)}
-        if not len(time_s) or not any(edges.values()):
+        if not len(times) or not any(edges.values()):
             return [(index, BandLook.QUIET) for index in steps]
-        forces_n = [np.interp(centres_s, time_s, one).tolist() for one in force_n.T]
+        forces_n = [values_at(middles_s, times, line) for line in lines]
         withheld_s = self._content.withheld_from_s
         seen_s = math.inf if withheld_s is None else withheld_s
         looks: list[tuple[int, BandLook]] = []
@@ -187,15 +191,15 @@ class PathPicture:
         painter: QPainter,
         first: int,
         end: int,
-        time_s: Floats,
-        force_n: Floats,
+        times: Series,
+        line: Series,
         dashed: bool,
     ) -> None:
         scale, height = self._content.scale, float(self._height)
         per_n = height / (scale.top_n - scale.bottom_n)
         columns, points_n = point_lists(
-            time_s,
-            force_n,
+            times,
+            line,
             columns_per_s=self._columns_per_s,
             dense=self._dense,
             flat_n=FLAT_PX / per_n,

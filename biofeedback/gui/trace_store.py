@@ -8,16 +8,23 @@ adding costs the same however long the session lasts.
 
 from __future__ import annotations
 
+import bisect
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     import numpy.typing as npt
 
-    Floats = npt.NDArray[np.float64]
+    Floats: TypeAlias = npt.NDArray[np.float64]
+    Series: TypeAlias = Floats | list[float]
 
+FEW = 512
+"""So many samples are gone through without arrays: after a sleep, when the caches are
+cold, each call of numpy costs as much as a hundred of them."""
 CAPACITY_MAX = 1 << 20
 """20 s of the fastest stream that is read; 24 MiB with two lines."""
 
@@ -106,8 +113,8 @@ def line_points(
 
 
 def point_lists(
-    time_s: Floats,
-    force_n: Floats,
+    time_s: Series,
+    force_n: Series,
     *,
     columns_per_s: float,
     dense: bool,
@@ -127,35 +134,103 @@ def point_lists(
             always drawn like the whole.
         flat_n: forces that are less apart than this cannot be told apart.
     """
-    x = time_s * columns_per_s
-    if not dense or len(x) == 0:
-        return x.tolist(), force_n.tolist()
-    column = np.floor(x)
-    new = np.empty(len(x), dtype=bool)
-    new[0] = True
-    np.not_equal(column[1:], column[:-1], out=new[1:])
-    starts = new.nonzero()[0]
-    columns = column[starts].tolist()
-    low = np.fmin.reduceat(force_n, starts).tolist()
-    high = np.fmax.reduceat(force_n, starts).tolist()
-    begin_n = force_n[starts].tolist()
-    end_n = force_n[starts - 1].tolist()  # of the column before
-    end_n.append(end_n[0])  # and what stands before the first is the last of all
-    broken: list[bool] = []
-    if math.isnan(np.add.reduce(force_n)):
-        broken = np.logical_or.reduceat(np.isnan(force_n), starts).tolist()
+    if not len(time_s):
+        return [], []
+    if not dense:
+        times_s, forces_n = as_list(time_s), as_list(force_n)
+        return [at_s * columns_per_s for at_s in times_s], forces_n
     points_x: list[float] = []
     points_n: list[float] = []
-    for i, left in enumerate(columns):
-        low_n, high_n = low[i], high[i]
+    for left, low_n, high_n, falling, broken in _columns(
+        time_s, force_n, columns_per_s
+    ):
         if high_n - low_n < flat_n:
             points_x.append(left + 0.5)
             points_n.append((low_n + high_n) / 2)
         else:
             points_x += (left + 0.25, left + 0.75)
-            falling = end_n[i + 1] < begin_n[i]
             points_n += (high_n, low_n) if falling else (low_n, high_n)
-        if broken and broken[i]:
+        if broken:
             points_x.append(left + 1.0)
             points_n.append(math.nan)
     return points_x, points_n
+
+
+def as_list(values: Series) -> list[float]:
+    """The same as a list."""
+    return values if isinstance(values, list) else values.tolist()
+
+
+def values_at(at_s: list[float], time_s: Series, force_n: Series) -> list[float]:
+    """The force at some times, between samples on a straight line, as `np.interp`."""
+    if not isinstance(time_s, list) or not isinstance(force_n, list):
+        found: list[float] = np.interp(at_s, time_s, force_n).tolist()
+        return found
+    values, last = [], len(time_s) - 1
+    for wanted_s in at_s:
+        right = bisect.bisect_right(time_s, wanted_s)
+        if right == 0 or right > last:
+            values.append(force_n[0 if right == 0 else last])
+            continue
+        left = right - 1
+        here_s, here_n, there_n = time_s[left], force_n[left], force_n[right]
+        if wanted_s == here_s:  # whatever comes next
+            values.append(here_n)
+            continue
+        slope = (there_n - here_n) / (time_s[right] - here_s)
+        values.append(slope * (wanted_s - here_s) + here_n)
+    return values
+
+
+def _columns(
+    time_s: Series, force_n: Series, columns_per_s: float
+) -> Iterable[tuple[float, float, float, bool, bool]]:
+    """Of each column: place, lowest, highest, whether it falls, and is broken."""
+    few = isinstance(time_s, list) and isinstance(force_n, list)
+    if few and not math.isnan(sum(force_n)):
+        return _columns_of_few(as_list(time_s), as_list(force_n), columns_per_s)
+    return _columns_of_many(np.asarray(time_s), np.asarray(force_n), columns_per_s)
+
+
+def _columns_of_few(
+    time_s: list[float], force_n: list[float], columns_per_s: float
+) -> list[tuple[float, float, float, bool, bool]]:
+    """Without breaks; what `_columns_of_many` gives, to the last bit."""
+    columns = []
+    left = float(math.floor(time_s[0] * columns_per_s))
+    right = left + 1.0
+    begin_n = end_n = low_n = high_n = force_n[0]
+    for at_s, now_n in zip(time_s, force_n, strict=True):
+        x = at_s * columns_per_s
+        if x >= right:
+            columns.append((left, low_n, high_n, end_n < begin_n, False))
+            left = float(math.floor(x))
+            right = left + 1.0
+            begin_n = low_n = high_n = now_n
+        elif now_n < low_n:
+            low_n = now_n
+        elif now_n > high_n:
+            high_n = now_n
+        end_n = now_n
+    columns.append((left, low_n, high_n, end_n < begin_n, False))
+    return columns
+
+
+def _columns_of_many(
+    time_s: Floats, force_n: Floats, columns_per_s: float
+) -> Iterable[tuple[float, float, float, bool, bool]]:
+    column = np.floor(time_s * columns_per_s)
+    new = np.empty(len(column), dtype=bool)
+    new[0] = True
+    np.not_equal(column[1:], column[:-1], out=new[1:])
+    starts = new.nonzero()[0]
+    # Of the column before; and what stands before the first is the last of all.
+    end_n = np.roll(force_n[starts - 1], -1)
+    return zip(
+        column[starts].tolist(),
+        np.fmin.reduceat(force_n, starts).tolist(),
+        np.fmax.reduceat(force_n, starts).tolist(),
+        (end_n < force_n[starts]).tolist(),
+        np.logical_or.reduceat(np.isnan(force_n), starts).tolist(),
+        strict=True,
+    )

@@ -1,10 +1,17 @@
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from biofeedback.gui.trace_store import TraceStore, line_points
+from biofeedback.gui.trace_store import (
+    TraceStore,
+    line_points,
+    point_lists,
+    values_at,
+)
 
 
 def _push(store: TraceStore, first: int, count: int, *, gap: bool = False) -> None:
@@ -79,3 +86,44 @@ def test_few_samples_are_drawn_as_they_are() -> None:
     x, y = line_points(times_s, force_n, columns_per_s=50.0, dense=False)
     assert x.tolist() == [0.0, 5.0, 10.0]
     assert np.array_equal(y, force_n, equal_nan=True)
+
+
+# Few samples are gone through without arrays, and give the very same.
+
+_FORCES = st.lists(
+    st.one_of(st.floats(-10, 300), st.sampled_from([0.0, 1.0, math.nan])),
+    min_size=1,
+    max_size=200,
+)
+
+
+@given(
+    _FORCES,
+    st.floats(0.0005, 0.02) | st.just(0.005),  # which falls on edges of columns
+    st.floats(0.0, 5.0) | st.just(0.0),
+    st.floats(0.0, 1.0),
+)
+def test_few_samples_have_the_points_of_many(
+    forces_n: list[float], step_s: float, first_s: float, flat_n: float
+) -> None:
+    times_s = np.array([first_s + step_s * i for i in range(len(forces_n))])
+    by_arrays, by_lists = (
+        point_lists(times, forces, columns_per_s=50.0, dense=True, flat_n=flat_n)
+        for times, forces in (
+            (times_s, np.array(forces_n)),
+            (times_s.tolist(), forces_n),
+        )
+    )
+    assert by_lists[0] == by_arrays[0]
+    assert np.array_equal(by_lists[1], by_arrays[1], equal_nan=True)
+
+
+@given(_FORCES, st.lists(st.floats(-1.0, 3.0), min_size=1, max_size=20))
+def test_few_samples_have_the_values_of_many(
+    forces_n: list[float], at_s: list[float]
+) -> None:
+    times_s = np.array([0.01 * i for i in range(len(forces_n))])
+    at_s += times_s[:3].tolist()
+    by_arrays = values_at(at_s, times_s, np.array(forces_n))
+    by_lists = values_at(at_s, times_s.tolist(), forces_n)
+    assert np.allclose(by_lists, by_arrays, rtol=1e-12, atol=1e-12, equal_nan=True)
