@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import bisect
 import math
+import operator
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
@@ -224,13 +225,17 @@ def _columns_of_many(
     new[0] = True
     np.not_equal(column[1:], column[:-1], out=new[1:])
     starts = new.nonzero()[0]
-    # Of the column before; and what stands before the first is the last of all.
-    end_n = np.roll(force_n[starts - 1], -1)
+    end_n: list[float] = force_n[starts - 1].tolist()  # of the column before
+    end_n.append(end_n.pop(0))  # and before the first stands the last of all
+    begin_n = force_n[starts].tolist()
+    broken = [False] * len(begin_n)
+    if math.isnan(np.add.reduce(force_n)):
+        broken = np.logical_or.reduceat(np.isnan(force_n), starts).tolist()
     return zip(
         column[starts].tolist(),
         np.fmin.reduceat(force_n, starts).tolist(),
         np.fmax.reduceat(force_n, starts).tolist(),
-        (end_n < force_n[starts]).tolist(),
-        np.logical_or.reduceat(np.isnan(force_n), starts).tolist(),
+        map(operator.lt, end_n, begin_n),
+        broken,
         strict=True,
     )
