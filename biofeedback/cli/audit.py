@@ -7,7 +7,9 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import places
+from biofeedback.errors import UserError
 from biofeedback.logbook.database import Logbook
+from biofeedback.phrase import phrase
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -33,12 +35,28 @@ def run(options: Namespace) -> int:
         if options.practitioner is not None:
             logbook.audit.set_practitioner(options.practitioner)
         rows = logbook.audit.list(code=options.code)
+        if options.code and not rows:
+            _must_be_known(logbook, options.code)
     if options.json:
         told = [{**asdict(row), "at_utc": row.at_utc.isoformat()} for row in rows]
         print(json.dumps(told, ensure_ascii=False))
     else:
-        print("\n".join(map(as_text, rows)) or "Nothing is in the audit.")
+        about = f" about {options.code}" if options.code else ""
+        print("\n".join(map(as_text, rows)) or f"Nothing is in the audit{about}.")
     return 0
+
+
+def _must_be_known(logbook: Logbook, code: str) -> None:
+    """Raises: UserError where nobody has the code, whatever its capitals."""
+    wanted = code.casefold()
+    if any(one.code.casefold() == wanted for one in logbook.athletes()):
+        return
+    raise UserError(
+        phrase("There is no athlete {code} in the logbook.", code=code),
+        phrase(
+            "Check the code; of whoever was erased the audit keeps a count and no code."
+        ),
+    )
 
 
 def as_text(row: AuditRow) -> str:

@@ -107,6 +107,9 @@ def _replay_all(options: Namespace, calibrations_for: CalibrationsFor | None) ->
     return 1 if failed else 0
 
 
+_EDGES = {"band.lower_n": "lower", "band.upper_n": "upper"}
+
+
 def band(text: str) -> Band:
     """A band as LO:HI in newtons."""
     lower, colon, upper = text.partition(":")
@@ -114,13 +117,22 @@ def band(text: str) -> Band:
         lower_n = float(lower if colon else "")
         upper_n = float(upper) if upper else math.inf
     except ValueError:
+        lower_n = upper_n = math.nan
+    if math.isnan(lower_n + upper_n):
         raise ArgumentTypeError(
             f"“{text}” is no band; write LO:HI in newtons, for example 60:96"
-        ) from None
+        )
     try:
         return Band(lower_n, upper_n)
     except FieldError as error:
-        raise ArgumentTypeError(str(error)) from None
+        next_step = "write LO:HI in newtons, for example 60:96"
+        if 0 <= upper_n < lower_n:
+            next_step = f"write {upper}:{lower}, the lower edge first"
+        edge = _EDGES[error.field]
+        problem = error.problem.rstrip(".")
+        raise ArgumentTypeError(
+            f"“{text}”: the {edge} edge {problem}; {next_step}"
+        ) from None
 
 
 def as_json(replayed: Replayed, rules: OtherRules) -> dict[str, object]:

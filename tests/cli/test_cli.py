@@ -155,7 +155,18 @@ def test_a_time_column_in_another_unit_is_asked_about(
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (["replay", "x.force", "--band", "96:60"], "must lie above the lower edge"),
+        (
+            ["replay", "x.force", "--band", "96:60"],
+            "argument --band: “96:60”: the upper edge is 60 N; it must lie above the "
+            "lower edge, 96 N; write 60:96, the lower edge first\n",
+        ),
+        (
+            ["health", "--band", "50:50"],
+            "argument --band: “50:50”: the upper edge is 50 N; it must lie above the "
+            "lower edge, 50 N; write LO:HI in newtons, for example 60:96\n",
+        ),
+        (["tune", "x.force", "--band", "60:9e9"], "the upper edge is 9e+09 N; it must"),
+        (["tune", "x.force", "--band", "nan:60"], "write LO:HI in newtons"),
         (["replay", "x.force", "--band", "sixty"], "write LO:HI in newtons"),
         (["replay", "x.force", "--hold", "long"], "must be seconds"),
         (["demo", "--size", "huge"], "write pixels as WxH"),

@@ -377,6 +377,26 @@ def test_the_audit_tells_who_did_what(
         assert len(book.audit.list(actions=(Action.EXPORTED,))) == 1
 
 
+def test_the_audit_of_a_code_that_nobody_has_says_so(
+    place: KeptPlace, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for how in ([], ["--json"]):
+        assert main(["audit", "--code", "NOBODY-1", *how]) == 1
+        told = capsys.readouterr()
+        assert told.out == ""
+        assert told.err == (
+            "biofeedback audit: There is no athlete NOBODY-1 in the logbook. Check the "
+            "code; of whoever was erased the audit keeps a count and no code.\n"
+        )
+    # Of somebody who is there and of whom nothing was given out it is no fault.
+    assert main(["audit", "--code", STAYS.lower()]) == 0
+    assert capsys.readouterr().out == (
+        f"Nothing is in the audit about {STAYS.lower()}.\n"
+    )
+    with Logbook.open(place.logbook) as book:
+        assert not book.audit.list(code="NOBODY-1")
+
+
 # ------------------------------------------------------------------ older copies
 
 
