@@ -12,6 +12,8 @@ import os
 import re
 import sys
 import threading
+import time
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -105,3 +107,18 @@ def real_force_data() -> Path:
     path = Path(folder)
     assert path.is_dir(), f"REAL_FORCE_DATA names no folder: {path}"
     return path
+
+
+@pytest.fixture
+def utc_day(monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
+    """Today by UTC, in a zone in which it is another day now."""
+    if not hasattr(time, "tzset"):
+        pytest.skip("no zone can be set here")
+    now = datetime.now(tz=UTC)
+    east = now.hour >= 10  # hours from Greenwich: 14 east, or 12 west
+    with monkeypatch.context() as elsewhere:
+        elsewhere.setenv("TZ", "Pacific/Kiritimati" if east else "Etc/GMT+12")
+        time.tzset()
+        assert now.astimezone().date() != now.date()
+        yield now.date().isoformat()
+    time.tzset()

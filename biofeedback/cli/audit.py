@@ -10,6 +10,7 @@ from biofeedback.cli import places
 from biofeedback.errors import UserError
 from biofeedback.logbook.database import Logbook
 from biofeedback.phrase import phrase
+from biofeedback.session.local_time import day_and_time
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -63,7 +64,7 @@ def as_text(row: AuditRow) -> str:
     """One line, for people."""
     by = f"{row.by_user} ({row.practitioner})" if row.practitioner else row.by_user
     parts = [
-        f"{row.at_utc:%Y-%m-%d %H:%M:%S} UTC",
+        day_and_time(row.at_utc, seconds=True),
         by or "unknown user",
         row.action,
         row.code,

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.cli.bar import Bar
 from biofeedback.logbook.restore import Restored, restore
+from biofeedback.session.local_time import day_and_time
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
@@ -49,7 +50,7 @@ def as_text(done: Restored) -> str:
     """A few lines, for people."""
     lines = [
         f"Put back: {done.files} files, {done.size_bytes / 1e6:.1f} MB, as of "
-        f"{done.made_utc}."
+        f"{day_and_time(done.made_utc) or done.made_utc}."
     ]
     if done.aside:
         where = " and ".join(str(folder) for folder in done.aside)

@@ -10,11 +10,11 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.field import Field
 from biofeedback.gui.language import error_words, filled, said, tr
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.review_rows import Table
 from biofeedback.phrase import marked
 from biofeedback.session.keeping import AUDIT_MOST
+from biofeedback.session.local_time import day_and_time
 
 if TYPE_CHECKING:
     from biofeedback.session.keeping import AuditRow, Keeping

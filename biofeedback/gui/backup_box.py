@@ -23,11 +23,11 @@ from PySide6.QtWidgets import (
 from biofeedback.gui.awaited import Awaited
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import filled, shown, tr
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.gui.plain_label import plain_label
 from biofeedback.phrase import numbered
 from biofeedback.session.keeping import OLD_DAYS, LastBackup, Outlook
 from biofeedback.session.keeping_words import made_words
+from biofeedback.session.local_time import day_and_time
 
 if TYPE_CHECKING:
     from biofeedback.session.keeping import Keeping, Made

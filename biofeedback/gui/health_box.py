@@ -10,9 +10,9 @@ from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.gui.health_line import lost_words
 from biofeedback.gui.language import localised, said, shown
 from biofeedback.gui.live_session import newtons_are_nominal, newtons_are_simulated
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.phrase import marked, numbered
 from biofeedback.session import Link
+from biofeedback.session.local_time import day_and_time
 from biofeedback.training.counting import counted
 
 if TYPE_CHECKING:

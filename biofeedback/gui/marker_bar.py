@@ -19,8 +19,8 @@ from biofeedback.gui.enum_box import labelled
 from biofeedback.gui.field import Field
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import localised
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.gui.wrapped_row import WrappedRow
+from biofeedback.session.local_time import day_and_time
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

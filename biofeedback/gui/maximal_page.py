@@ -25,7 +25,6 @@ from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import error_words, shown, tr
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.gui.maximal_control import KEEP_KEY, MaximalControl
 from biofeedback.gui.maximal_result import ResultPanel
 from biofeedback.gui.maximal_setup import MaximalSetup
@@ -33,6 +32,7 @@ from biofeedback.gui.maximal_words import newtons
 from biofeedback.gui.tall_area import TallArea
 from biofeedback.gui.trial_box import TrialBox
 from biofeedback.gui.wrapped_row import WrappedRow
+from biofeedback.session.local_time import day_and_time, day_of, here
 from biofeedback.session.maximal_test import Stage
 
 if TYPE_CHECKING:
@@ -410,6 +410,6 @@ def _outlook_words(outlook: Outlook) -> str:
     words = tr("Last test: {force}, {definition}, {date}.").format(
         force=newtons(earlier.force_n),
         definition=shown(earlier.definition.value),
-        date=earlier.tested_utc.date().isoformat(),
+        date=day_of(earlier.tested_utc, here()).isoformat(),
     )
     return f"{words} {tr('It was a practice score.')}" if earlier.practice else words

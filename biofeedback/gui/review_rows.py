@@ -14,10 +14,10 @@ from PySide6.QtCore import (
 )
 
 from biofeedback.gui.language import filled, localised, shown, tr
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.gui.task_titles import task_title
 from biofeedback.gui.words import WORDS
 from biofeedback.phrase import joined, phrase
+from biofeedback.session.local_time import day_and_time
 from biofeedback.session.review import RepKind
 from biofeedback.training.events import Outcome
 from biofeedback.training.showing import Showing

@@ -95,7 +95,7 @@ class Calibrations(Door):
         Args:
             channel: from 0.
             label: name of the record; without one it is called by its number.
-            on_date: ISO date of the readings; today where it is not given.
+            on_date: ISO date of the readings; without one the day that it is here.
             adc: name of the ADC, as the board tells it.
             gain: of the ADC while the readings were taken; None where it has none.
 
@@ -104,7 +104,7 @@ class Calibrations(Door):
         """
         serial_number, label = serial_number.strip(), label.strip()
         _check(report, serial_number, channel, label)
-        made_on = on_date or datetime.now(tz=UTC).date().isoformat()
+        made_on = on_date or datetime.now(tz=UTC).astimezone().date().isoformat()
         _check_date(made_on)
         _check_adc(adc, gain)
         with self._write() as connection:

@@ -139,7 +139,7 @@ class ClubTestDoor(Door):
                 found.unlike += 1
             else:
                 visits = best.setdefault(code, {})
-                visit = session_id or tested_utc.date().isoformat()
+                visit = session_id or tested_utc.astimezone().date().isoformat()
                 at, before_n = visits.get(visit, (tested_utc, 0.0))
                 visits[visit] = (at, max(before_n, force_n))
         found.visits = {code: tuple(each.values()) for code, each in best.items()}

@@ -95,7 +95,7 @@ def comparable_by_athlete(
         if position and not same.as_in(position[0]):
             continue
         visits = best.setdefault(athlete_id, {})
-        visit = session_id or tested_utc.date().isoformat()
+        visit = session_id or tested_utc.astimezone().date().isoformat()
         visits[visit] = max(visits.get(visit, 0.0), n)
     return {athlete: tuple(visits.values()) for athlete, visits in best.items()}
 

@@ -11,7 +11,7 @@ Rules:
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import date
+from datetime import datetime
 from typing import TYPE_CHECKING, TypeAlias
 
 from biofeedback.conditioning.profile import SIMULATED_ADC
@@ -97,7 +97,8 @@ class ProfileChoice:
         """Says what speaks against the calibrations that are in use."""
         if identity.adc == SIMULATED_ADC and is_nominal(profile):
             return  # known exactly
-        today = date.fromisoformat(self._utc()[:10])
+        # A calibration has the date of the place where it was made.
+        today = datetime.fromisoformat(self._utc()).astimezone().date()
         for words in calibration_warnings(
             profile, today=today, limits=self._known.limits
         ):

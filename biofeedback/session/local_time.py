@@ -1,4 +1,6 @@
-"""What time it is here, and on which day a moment of long ago was.
+"""What time it is here, on which day a moment of long ago was, and how one is told.
+
+Files and the logbook keep UTC; nothing that people read does.
 
 A day is told with the offset from UTC that held on that day, not with today's: a visit
 late in the evening in summer is of that day, also when it is read in winter.
@@ -47,6 +49,30 @@ def midnight_of(day: date, now: datetime) -> datetime:
     """When a day began, where it is `now`; in UTC."""
     # Without a zone it is taken for a time of this machine, of that day.
     return datetime.combine(day, time(), tzinfo=zone_of(now)).astimezone(UTC)
+
+
+def day_and_time(
+    moment: datetime | str, zone: tzinfo | None = None, *, seconds: bool = False
+) -> str:
+    """Day, time and zone, such as “2026-11-25 11:32 CET”.
+
+    Args:
+        moment: aware, or in ISO form; without a zone it is in UTC, as files have it.
+        zone: another place than that of this computer.
+        seconds: whether they are told too.
+
+    Returns:
+        Empty where the text is no moment.
+    """
+    if isinstance(moment, str):
+        try:
+            moment = datetime.fromisoformat(moment)
+        except ValueError:
+            return ""
+    if moment.tzinfo is None:
+        moment = moment.replace(tzinfo=UTC)
+    clock = "%H:%M:%S" if seconds else "%H:%M"
+    return moment.astimezone(zone).strftime(f"%Y-%m-%d {clock} %Z")
 
 
 class LocalTime:

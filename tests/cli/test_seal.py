@@ -15,6 +15,7 @@ import subprocess
 import sys
 import time
 from contextlib import closing
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
@@ -169,6 +170,19 @@ def test_what_needs_no_name_asks_for_nothing(
     assert main(["unseal", *kept.places, *kept.opens]) == 0
     assert main(["backup", backup, *kept.places]) == 0
     assert "is not encrypted" in capsys.readouterr().out
+
+
+def test_what_was_put_back_is_told_by_the_clock_of_this_place(
+    kept: Kept, capsys: pytest.CaptureFixture[str], tmp_path: Path, utc_day: str
+) -> None:
+    backup = str(tmp_path / "backup")
+    assert main(["backup", backup, *kept.places]) == 0
+    capsys.readouterr()
+    assert main(["restore", backup, *kept.places]) == 0
+    told = capsys.readouterr().out.splitlines()[0]
+    here = datetime.now(tz=UTC).astimezone().date().isoformat()
+    assert f"as of {here} " in told
+    assert utc_day not in told
 
 
 def test_the_environment_may_hold_it(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import sqlite3
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -131,6 +132,14 @@ def test_the_newest_is_the_last_one_kept_whatever_its_date(book: Logbook) -> Non
     assert by_name is not None
     assert by_name.date == "2026-05-01"
     assert book.calibrations.find("SN-1", 0, "other") is None
+
+
+def test_without_a_date_it_is_of_the_day_that_it_is_here(
+    book: Logbook, utc_day: str
+) -> None:
+    kept = book.calibrations.add(calibrated(), serial_number="SN-1", channel=0)
+    assert kept.date == datetime.now(tz=UTC).astimezone().date().isoformat()
+    assert kept.date != utc_day
 
 
 @pytest.mark.parametrize(

@@ -377,6 +377,21 @@ def test_the_audit_tells_who_did_what(
         assert len(book.audit.list(actions=(Action.EXPORTED,))) == 1
 
 
+def test_the_audit_is_read_by_the_clock_of_this_place(
+    place: KeptPlace, utc_day: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with Logbook.open(place.logbook) as book:
+        book.audit.add(Action.OPENED, code=STAYS)
+    assert main(["audit", "--code", STAYS]) == 0
+    told = capsys.readouterr().out
+    here = datetime.now(tz=UTC).astimezone()
+    assert told.startswith(f"{here:%Y-%m-%d %H:}")
+    assert utc_day not in told
+    assert main(["audit", "--code", STAYS, "--json"]) == 0  # other programs have UTC
+    (row,) = json.loads(capsys.readouterr().out)
+    assert row["at_utc"].startswith(utc_day)
+
+
 def test_the_audit_of_a_code_that_nobody_has_says_so(
     place: KeptPlace, capsys: pytest.CaptureFixture[str]
 ) -> None:

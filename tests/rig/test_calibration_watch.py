@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
@@ -22,7 +23,7 @@ from biofeedback.rig.commands import BeginSet, ChangeProfile, TakeZero
 from biofeedback.rig.force_input import ForceProfile
 from biofeedback.rig.handoff import SetBegun, Warned, ZeroTaken
 from biofeedback.rig.nominal import fitted, nominal_profile
-from biofeedback.rig.profile_choice import KnownBoards
+from biofeedback.rig.profile_choice import KnownBoards, ProfileChoice
 from biofeedback.rig.simulated_rig import SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
 from biofeedback.rig.verdict import State
@@ -255,6 +256,31 @@ def test_age_is_told_beyond_the_limit_only() -> None:
     short = CalibrationLimits(age_days=30)
     assert calibration_warnings(aged("2026-10-31"), today=TODAY, limits=short) == []
     assert calibration_warnings(aged("2026-10-30"), today=TODAY, limits=short)
+
+
+@pytest.mark.parametrize(
+    ("utc", "told"),
+    [
+        # In Tokyo it is nine hours later: the day of its limit is over there already.
+        ("2026-11-30T14:59:00.000+00:00", 0),
+        ("2026-11-30T15:01:00.000+00:00", 2),
+    ],
+)
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="no zone can be set here")
+def test_age_is_counted_by_the_days_of_this_place(
+    monkeypatch: pytest.MonkeyPatch, utc: str, told: int
+) -> None:
+    warned: list[str] = []
+    with monkeypatch.context() as elsewhere:
+        elsewhere.setenv("TZ", "Asia/Tokyo")
+        time.tzset()
+        profile = aged("2025-11-30")
+        choice = ProfileChoice(
+            profile, warn=warned.append, utc=lambda: utc, known=KnownBoards()
+        )
+        choice.warn_of_calibration(profile, USUAL)
+    time.tzset()
+    assert len(warned) == told
 
 
 def test_a_cell_that_is_still_nominal_is_named() -> None:

@@ -14,9 +14,15 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from biofeedback.gui.local_time import day_and_time
 from biofeedback.session.day_facts import midnight
-from biofeedback.session.local_time import LocalTime, day_of, here, midnight_of, zone_of
+from biofeedback.session.local_time import (
+    LocalTime,
+    day_and_time,
+    day_of,
+    here,
+    midnight_of,
+    zone_of,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from biofeedback.gui.local_time import day_and_time
+from biofeedback.session.local_time import day_and_time
 
 MADRID = ZoneInfo("Europe/Madrid")
 
@@ -28,6 +28,11 @@ def test_a_moment_is_told_as_the_clock_there_shows_it(
     moment: datetime | str, told: str
 ) -> None:
     assert day_and_time(moment, MADRID) == told
+
+
+def test_to_the_second_where_that_is_wanted() -> None:
+    told = day_and_time("2026-07-31T22:30:09Z", MADRID, seconds=True)
+    assert told == "2026-08-01 00:30:09 CEST"
 
 
 @pytest.mark.skipif(not hasattr(time, "tzset"), reason="no zone can be set here")
