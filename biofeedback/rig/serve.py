@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 
 WAIT_S = 0.02
 """So long at most until a stop is seen."""
+AHEAD_US = 20_000
+"""What is due sooner is made ready now."""
 PENDING_MAX = 4096
 """Bytes kept for a slow reader in real time; a small board keeps less."""
 READ_MAX = 4096
@@ -247,6 +249,7 @@ class RigServer:
         self._lossless = lossless
         self._clock = clock
         self._pending = bytearray()
+        self._made = bytearray()  # ahead of the clock, by no more than a frame
         self.dropped_bytes = 0
         self._in_step()
 
@@ -266,19 +269,34 @@ class RigServer:
         elif racing:
             wait_s = 0.0
         else:
-            due_us = self._rig.due_us - self._rig.now_us - self._behind_us()
-            wait_s = min(max(0.0, due_us / 1e6), WAIT_S)
+            self._make_ahead()
+            due_us = 0 if self._made else self._rig.due_us - self._rig.now_us
+            wait_s = min(max(0.0, (due_us - self._behind_us()) / 1e6), WAIT_S)
         writing = [self._line] if self._pending else []
         readable, _, _ = select.select([self._line], writing, [], wait_s)
         if readable:
             self._listen(self._line.receive())
         if not racing:
-            self._send(self._rig.advance(max(0, self._behind_us())))
+            self._made += self._rig.advance(max(0, self._behind_us()))
+            if self._behind_us() >= 0:
+                self._send(bytes(self._made))
+                self._made.clear()
         elif not self._pending:
             self._send(self._rig.advance(LOSSLESS_US))
             self._in_step()
         if self._pending:
             del self._pending[: self._line.send(bytes(self._pending))]
+
+    def _make_ahead(self) -> None:
+        """Makes what is due soon before it is, and holds it until then.
+
+        A board sends a frame when its last sample is there; this computer takes up to
+        a millisecond for what the board's converter does meanwhile.
+        """
+        if not self._made and self._rig.streaming:
+            to_come_us = self._rig.due_us - self._rig.now_us
+            if to_come_us - self._behind_us() <= AHEAD_US:
+                self._made += self._rig.advance(to_come_us)
 
     def _listen(self, data: bytes) -> None:
         was_streaming = self._rig.streaming

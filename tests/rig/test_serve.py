@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import select
 import socket
@@ -123,6 +124,30 @@ def test_nobody_reading_costs_samples_and_not_time() -> None:
     # 3 s at 2 kHz are some 60 kB, and a terminal holds less than 20.
     assert rig.now_us == 3_000_000
     assert server.dropped_bytes > 20_000
+    line.close()
+
+
+@on_terminals
+@pytest.mark.parametrize("rate_hz", [80.0, 1000.0])
+def test_a_frame_is_sent_when_its_last_sample_is_there(rate_hz: float) -> None:
+    """Never sooner, though it is made before, and at the first turn after it."""
+    now_ns, turn_us = 0, 500
+    rig, line = SimulatedRig(RigSettings(rate_hz=rate_hz)), TerminalLine()
+    server = RigServer(rig, line, clock=lambda: now_ns)
+    port = os.open(line.name, os.O_RDWR | os.O_NOCTTY | os.O_NONBLOCK)
+    decoder, sent = Decoder(), list[Samples]()
+    os.write(port, encode(Start(token=1)))
+    for _ in range(200):
+        now_ns += 1000 * turn_us
+        server.step()
+        with contextlib.suppress(BlockingIOError):
+            found = decoder.push(os.read(port, 4096))
+            for frame in [one for one in found if isinstance(one, Samples)]:
+                sent.append(frame)
+                last_us = frame.time_us + frame.step_us * (len(frame.counts) - 1)
+                assert last_us <= now_ns / 1000 < last_us + turn_us
+    assert len(sent) > 5
+    os.close(port)
     line.close()
 
 
