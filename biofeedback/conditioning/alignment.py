@@ -27,8 +27,7 @@ Rules:
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -53,8 +52,7 @@ _HALF = SEQUENCE_MODULUS // 2
 _US = 1_000_000
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Stretch:
+class Stretch(NamedTuple):
     """Consecutive samples of all channels, without a gap among them.
 
     Attributes:

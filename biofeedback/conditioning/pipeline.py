@@ -121,12 +121,15 @@ class Pipeline:
         Args:
             frames: each of which `check` lets pass.
         """
-        return self._blocks(
-            each for samples in frames for each in self._stretches(samples)
-        )
+        found: list[Stretch] = []
+        for samples in frames:
+            found += self._stretches(samples)
+        return self._blocks(found)
 
-    def _blocks(self, stretches: Iterable[Stretch]) -> list[Block]:
+    def _blocks(self, stretches: list[Stretch]) -> list[Block]:
         """Those that follow each other without a gap in one block."""
+        if len(stretches) == 1:
+            return [self._block(stretches[0])]
         together: list[list[Stretch]] = []
         for each in stretches:
             if together and not each.gap and not each.lost:
@@ -135,18 +138,20 @@ class Pipeline:
                 together.append([each])
         return [self._block(joined(each)) for each in together]
 
-    def _stretches(self, samples: Samples | Run) -> Iterator[Stretch]:
+    def _stretches(self, samples: Samples | Run) -> list[Stretch]:
         """What is new in frames, each piece without a gap in it."""
+        found: list[Stretch] = []
         if self._aligner is not None:
             frames = samples.frames() if isinstance(samples, Run) else (samples,)
             for each in frames:
                 placed = self._timeline.place(each)
                 if len(placed.time_s):
-                    yield from self._aligner.push(each, placed)
-            return
+                    found += self._aligner.push(each, placed)
+            return found
         for placed, piece in self._timeline.place_all(samples):
             if len(placed.time_s):
-                yield _stretch(placed, piece)
+                found.append(_stretch(placed, piece))
+        return found
 
     def _block(self, stretch: Stretch) -> Block:
         if stretch.gap:

@@ -29,7 +29,7 @@ from __future__ import annotations
 from collections import deque
 from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -37,7 +37,7 @@ from biofeedback.wire.frames import SEQUENCE_MODULUS
 from biofeedback.wire.run import Run
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     import numpy.typing as npt
 
@@ -59,8 +59,7 @@ _HALF = SEQUENCE_MODULUS // 2
 _S_TO_US = 1_000_000
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Placed:
+class Placed(NamedTuple):
     """Where the samples of a frame stand.
 
     Attributes:
@@ -159,15 +158,14 @@ class Timeline:
 
     def place_all(
         self, samples: Samples | Run
-    ) -> Iterator[tuple[Placed, Samples | Run]]:
+    ) -> Iterable[tuple[Placed, Samples | Run]]:
         """Where the samples of one frame or more stand, in as large pieces as can be.
 
         As by `place` of each frame, and quicker where they follow each other evenly.
         """
         if isinstance(samples, Run):
-            yield from self._place_run(samples)
-        else:
-            yield self.place(samples), samples
+            return self._place_run(samples)
+        return ((self.place(samples), samples),)
 
     def _place_run(self, run: Run) -> Iterator[tuple[Placed, Samples | Run]]:
         if len(run) <= FEW:
