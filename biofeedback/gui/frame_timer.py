@@ -6,7 +6,8 @@ the grid; instants that were missed are left out, never made up for.
 
 A frame shows what is newest when it is drawn. Where new samples are about to come, it
 waits for them, a few milliseconds at most: else a board of 80 Hz would be shown up to
-12 ms late for nothing. The grid stays where it is.
+12 ms late for nothing. Where samples are brought for each frame it is they that set it
+off. The grid stays where it is.
 """
 
 from __future__ import annotations
@@ -33,8 +34,12 @@ GIVE_UP_MS = 6
 class Pieces(Protocol):
     """What knows when new samples come."""
 
-    def look_at(self, look_ns: int) -> None:
-        """The next frame is due at this monotonic time."""
+    def look_at(self, look_ns: int, told: Callable[[], None] | None = None) -> bool:
+        """The next frame is due at this monotonic time.
+
+        Returns:
+            Whether `told` is called once, by the blocks that come for it.
+        """
 
     def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
         """Whether new blocks are due within this time; then `told` is called once."""
@@ -63,7 +68,7 @@ class FrameTimer(QObject):
         super().__init__(parent)
         self._frame = frame
         self._pieces = pieces
-        self._stopped = self._waiting = False
+        self._stopped = self._waiting = self._expecting = False
         # By the acquisition thread, once for each frame that waits: nothing queues up.
         self._came.connect(self._go_on, Qt.ConnectionType.QueuedConnection)
         self._target_ns = 0
@@ -84,7 +89,7 @@ class FrameTimer(QObject):
     def stop(self) -> None:
         """No tick comes after this, nor after a frame that asks for it."""
         self._timer.stop()
-        self._stopped, self._waiting = True, False
+        self._stopped, self._waiting, self._expecting = True, False, False
 
     def _aim(self) -> None:
         if self._stopped:
@@ -93,14 +98,16 @@ class FrameTimer(QObject):
         last_ns = self._target_ns + (REST_FRAMES - 1) * FRAME_NS * self.resting
         self._target_ns, missed = next_instant(last_ns, now_ns=now_ns)
         self.missed += missed
+        pieces, target_ns = self._pieces, self._target_ns
+        self._expecting = pieces is not None and pieces.look_at(target_ns, self._tell)
         # Whole milliseconds; the rest does not add up, since the grid is fixed.
-        self._timer.start(max(0, round((self._target_ns - now_ns) / 1e6)))
-        if self._pieces is not None:
-            self._pieces.look_at(self._target_ns)
+        wait_ms = max(0, round((target_ns - now_ns) / 1e6))
+        self._timer.start(wait_ms + GIVE_UP_MS * self._expecting)
 
     def _tick(self) -> None:
         """An instant of the grid, or the end of a wait in which nothing came."""
-        pieces, waited = self._pieces, self._waiting
+        pieces, waited = self._pieces, self._waiting or self._expecting
+        self._expecting = False
         self._waiting = (
             not waited
             and pieces is not None
@@ -121,7 +128,7 @@ class FrameTimer(QObject):
 
     def _go_on(self) -> None:
         """What was waited for has come."""
-        if self._waiting:
+        if self._waiting or self._expecting:
             self._timer.stop()
             self._tick()
 

@@ -3,8 +3,9 @@
 Everything that crosses is immutable. The main thread pulls on its frame timer.
 Blocks may be dropped, oldest first, and are then counted; events never are.
 
-The reader may say when it will look next, and just before it looks ask to be told of
-the blocks that are about to come: once for each time that it asks, so nothing queues.
+The reader may say when it will look next, and ask to be told of the blocks that come
+for that look, where the writer keeps to it, or else just before it looks of those that
+are about to come: once for each time that it asks, so nothing queues.
 """
 
 from __future__ import annotations
@@ -34,6 +35,8 @@ BLOCKS_MAX = 4000
 
 LOOK_MAX_NS = 17_000_000
 """A frame of 60 Hz. Who says to come later than that may come at any time."""
+EARLY_NS = 1_000_000
+"""Blocks that come so shortly before a look are those for it."""
 FRESH_NS = 1_500_000
 """Blocks that came so shortly before the look, or since, are drawn at once."""
 OVERDUE_NS = 20_000_000
@@ -243,6 +246,8 @@ class Handoff:
         self._put_ns = 0  # when the newest blocks came
         self._due_ns: int | None = None  # when the next blocks should come
         self._told: Callable[[], None] | None = None
+        self._told_from_ns = 0  # by blocks that come sooner it is not
+        self._for_looks = False
         self._lock = threading.Lock()
         self._blocks: deque[Block] = deque()
         self._events: list[SessionEvent] = []
@@ -261,17 +266,21 @@ class Handoff:
         health: Health,
         profile: RigProfile,
         due_ns: int | None = None,
+        for_looks: bool = False,
     ) -> None:
         """Called by the acquisition thread after each step.
 
         Args:
             due_ns: when the next blocks should come; None where nobody knows.
+            for_looks: whether blocks come for each look of the reader, and only then.
         """
         told = None
         with self._lock:
             if blocks:
-                told, self._told = self._told, None
                 self._put_ns = self._clock()
+                if self._put_ns >= self._told_from_ns:
+                    told, self._told = self._told, None
+            self._for_looks = for_looks
             self._blocks.extend(blocks)
             self._due_ns = due_ns
             while len(self._blocks) > BLOCKS_MAX:
@@ -306,16 +315,30 @@ class Handoff:
             self._longest_wait_ns = 0
             return update
 
-    def look_at(self, look_ns: int) -> None:
-        """The reader will come at this moment, after that for which it waits now."""
+    def look_at(self, look_ns: int, told: Callable[[], None] | None = None) -> bool:
+        """The reader will come at this moment, after that for which it waits now.
+
+        Args:
+            told: to be called, once, by the blocks that come for this look.
+
+        Returns:
+            Whether it will be; else the reader has to come by itself.
+        """
         with self._lock:
             self._look_ns = min(look_ns, self._clock() + LOOK_MAX_NS)
+            if told is None or not self._for_looks:
+                return False
+            if self._blocks and self._put_ns >= self._look_ns - EARLY_NS:
+                return False  # they are there
+            self._told, self._told_from_ns = told, self._look_ns - EARLY_NS
+            return True
 
     @property
     def looked_at_ns(self) -> int:
         """When the reader is next to be expected; past, where it waits or is late."""
         with self._lock:
-            return self._look_ns if self._told is None else 0
+            waits = self._told is not None and not self._told_from_ns
+            return 0 if waits else self._look_ns
 
     def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
         """Asks to be told, once, when blocks come that are about to.
@@ -335,5 +358,5 @@ class Handoff:
             look_ns = min(self._look_ns or now_ns, now_ns)  # past where it comes late
             if self._blocks and self._put_ns > look_ns - FRESH_NS:
                 return False
-            self._told = told
+            self._told, self._told_from_ns = told, 0
             return True

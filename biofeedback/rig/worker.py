@@ -26,7 +26,7 @@ from biofeedback.errors import RigError, UserError
 from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import Acquisition
 from biofeedback.rig.conversation import Conversation
-from biofeedback.rig.handoff import Handoff, Link
+from biofeedback.rig.handoff import EARLY_NS, Handoff, Link
 from biofeedback.rig.health import NS, Watch
 from biofeedback.rig.health_words import OPENING_WORDS
 from biofeedback.rig.nominal import NO_BOARD
@@ -58,7 +58,7 @@ FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
 QUICK_NS = 6_000_000
 """Frames that come so often are several to one picture. Where they are not, a rest
 would make the newest one look younger than it is."""
-AWAKE_NS = 1_000_000
+AWAKE_NS = EARLY_NS
 """So long before the window looks the thread is awake, and reads what has waited."""
 FOLLOWS_NS = 4_000_000
 """Where the next frame comes within this time, what has waited is judged with it: the
@@ -357,13 +357,15 @@ class Worker:
             self._acquisition.signal_lost()
         blocks, events = self._acquisition.take()
         chain = self._acquisition.chain
+        live = health.link is Link.LIVE
         self.handoff.put(
             blocks=blocks,
             events=events,
             state=chain.state,
             health=health,
             profile=chain.profile,
-            due_ns=self._due_ns if health.link is Link.LIVE else None,
+            due_ns=self._due_ns if live else None,
+            for_looks=live and self._rested,
         )
 
     @property

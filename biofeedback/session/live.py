@@ -158,9 +158,14 @@ class Session:
         """One turn of the acquisition without its thread, for snapshots and tests."""
         self._worker.step()
 
-    def look_at(self, look_ns: int) -> None:
-        """When `take` is called next, as a monotonic time."""
-        self._worker.handoff.look_at(look_ns)
+    def look_at(self, look_ns: int, told: Callable[[], None] | None = None) -> bool:
+        """When `take` is called next, as a monotonic time.
+
+        Returns:
+            Whether `told` is called by another thread once what is to be taken then
+            has come, at most a millisecond before.
+        """
+        return self._worker.handoff.look_at(look_ns, told)
 
     def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
         """Has `told` called once, by another thread, by blocks that are about to come.

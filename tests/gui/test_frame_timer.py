@@ -98,14 +98,19 @@ def test_at_rest_the_next_tick_is_aimed_at_a_tenth_of_a_second_later(
 class Line:
     """Samples that are due soon, or not; a thread brings them."""
 
-    def __init__(self, *, due: bool) -> None:
+    def __init__(self, *, due: bool, for_looks: bool = False) -> None:
         self.due = due
+        self.for_looks = for_looks
         self.looks: list[int] = []
         self.asked = 0
         self.told: Callable[[], None] | None = None
 
-    def look_at(self, look_ns: int) -> None:
+    def look_at(self, look_ns: int, told: Callable[[], None] | None = None) -> bool:
         self.looks.append(look_ns)
+        if told is None or not self.for_looks:
+            return False
+        self.told = told
+        return True
 
     def await_blocks(self, told: Callable[[], None], *, within_ns: int) -> bool:
         assert 0 < within_ns < FRAME_NS
@@ -181,3 +186,25 @@ def test_nothing_is_waited_for_that_is_not_due(qtbot: QtBot) -> None:
     timer._tick()
     timer.stop()
     assert frames == [1]
+
+
+def test_samples_that_are_brought_for_a_frame_set_it_off(qtbot: QtBot) -> None:
+    line, frames = Line(due=True, for_looks=True), list[int]()
+    timer = FrameTimer(lambda: frames.append(len(line.looks)), pieces=line)
+    timer.start()
+    assert frames == [0]
+    line.bring()
+    qtbot.waitUntil(lambda: len(frames) == 2, timeout=5000)
+    timer.stop()
+    assert line.asked == 0  # nobody had to ask, nor to wait for an instant of the grid
+    first_ns, after_ns = line.looks[:2]
+    assert after_ns - first_ns == FRAME_NS
+
+
+def test_a_frame_comes_where_none_are_brought(qtbot: QtBot) -> None:
+    line, frames = Line(due=True, for_looks=True), list[int]()
+    timer = FrameTimer(lambda: frames.append(line.asked), pieces=line)
+    timer.start()
+    qtbot.waitUntil(lambda: len(frames) >= 4, timeout=5000)
+    timer.stop()
+    assert frames[:4] == [0, 0, 0, 0]  # it had waited already

@@ -45,7 +45,9 @@ class Crossing:
         self.told: list[int] = []
         self.handoff = Handoff(HEALTH, NO_BOARD, clock=lambda: self.now_ms * MS)
 
-    def put(self, *, blocks: int = 1, due_ms: int | None = None) -> None:
+    def put(
+        self, *, blocks: int = 1, due_ms: int | None = None, for_looks: bool = False
+    ) -> None:
         self.handoff.put(
             blocks=[BLOCK] * blocks,
             events=[],
@@ -53,7 +55,11 @@ class Crossing:
             health=HEALTH,
             profile=NO_BOARD,
             due_ns=None if due_ms is None else due_ms * MS,
+            for_looks=for_looks,
         )
+
+    def look_at(self, look_ms: int) -> bool:
+        return self.handoff.look_at(look_ms * MS, lambda: self.told.append(self.now_ms))
 
     def await_blocks(self) -> bool:
         return self.handoff.await_blocks(
@@ -145,3 +151,29 @@ def test_a_reader_that_comes_late_draws_what_came_for_its_look() -> None:
     crossing.now_ms = 1018  # none has come for this one
     crossing.put(blocks=0, due_ms=1019)
     assert crossing.await_blocks()
+
+
+def test_blocks_that_come_for_a_look_tell_it() -> None:
+    crossing = Crossing()
+    assert not crossing.look_at(1005)  # nobody brings any
+    crossing.put(for_looks=True)
+    crossing.handoff.take()
+    assert crossing.look_at(1010)
+    assert crossing.handoff.looked_at_ns == 1010 * MS  # and whoever brings them rests
+    crossing.now_ms = 1008
+    crossing.put(for_looks=True)
+    assert crossing.told == []  # these are too early
+    crossing.now_ms = 1009
+    crossing.put(blocks=0, for_looks=True)
+    assert crossing.told == []
+    crossing.put(for_looks=True)
+    crossing.put(for_looks=True)
+    assert crossing.told == [1009]
+
+
+def test_nobody_is_told_of_what_is_there_already() -> None:
+    crossing = Crossing()
+    crossing.put(for_looks=True)
+    assert not crossing.look_at(1001)
+    crossing.put(for_looks=True)
+    assert crossing.told == []
