@@ -10,7 +10,7 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 
 from biofeedback.gui.marks import Fill, Stamps, disc
 from biofeedback.gui.panel import Panel
@@ -93,8 +93,7 @@ class BalanceBar(Panel):
             self.describe(
                 self.tr("Left {left}, right {right}").format(left=left, right=right)
             )
-        points, fill = self.bubble_points, self._fill()
-        at_px = -1 if points is None else self._bubble_x(points)
+        at_px, fill = self._bubble_at(), self._fill()
         if (at_px, fill) != (self._bubble_px, self._bubble_fill):
             first, last = sorted((at_px, self._bubble_px))
             self._bubble_px, self._bubble_fill = at_px, fill
@@ -127,6 +126,15 @@ class BalanceBar(Panel):
     def _bubble_x(self, points: float) -> int:
         """A whole pixel: nearer than that it is not painted anew."""
         return round(self._x(points))
+
+    def _bubble_at(self) -> int:
+        """The same of the bubble that is shown; left of all where there is none."""
+        points = self.bubble_points
+        return -1 if points is None else self._bubble_x(points)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """All is painted anew, with the bubble where this size has it."""
+        self._bubble_px = self._bubble_at()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws beam, tolerance, bubble and figures."""

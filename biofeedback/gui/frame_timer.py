@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import contextlib
 import time
+from functools import partial
 from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
@@ -29,6 +30,8 @@ WAIT_NS = 4_000_000
 """A frame waits for samples that are due within this time: a quarter of a period."""
 GIVE_UP_MS = 6
 """Samples that are late by more are not waited for."""
+ASKED_MAX = 1 << 30
+"""A signal carries 32 bits: the count begins anew after months."""
 
 
 class Pieces(Protocol):
@@ -56,7 +59,7 @@ class FrameTimer(QObject):
         resting: whether a few ticks a second are enough, as without a rig.
     """
 
-    _came = Signal()
+    _came = Signal(int)
 
     def __init__(
         self,
@@ -69,6 +72,7 @@ class FrameTimer(QObject):
         self._frame = frame
         self._pieces = pieces
         self._stopped = self._waiting = self._expecting = False
+        self._asked = 0  # how often; what comes for an earlier time is too late
         # By the acquisition thread, once for each frame that waits: nothing queues up.
         self._came.connect(self._go_on, Qt.ConnectionType.QueuedConnection)
         self._target_ns = 0
@@ -99,7 +103,9 @@ class FrameTimer(QObject):
         self._target_ns, missed = next_instant(last_ns, now_ns=now_ns)
         self.missed += missed
         pieces, target_ns = self._pieces, self._target_ns
-        self._expecting = pieces is not None and pieces.look_at(target_ns, self._tell)
+        # At rest a frame goes by the grid alone: it would run away from it.
+        told = None if self.resting else self._ask()
+        self._expecting = pieces is not None and pieces.look_at(target_ns, told)
         # Whole milliseconds; the rest does not add up, since the grid is fixed.
         wait_ms = max(0, round((target_ns - now_ns) / 1e6))
         self._timer.start(wait_ms + GIVE_UP_MS * self._expecting)
@@ -111,7 +117,7 @@ class FrameTimer(QObject):
         self._waiting = (
             not waited
             and pieces is not None
-            and pieces.await_blocks(self._tell, within_ns=WAIT_NS)
+            and pieces.await_blocks(self._ask(), within_ns=WAIT_NS)
         )
         if pieces is not None:  # else they would come while this frame is drawn
             pieces.look_at(self._target_ns + FRAME_NS)
@@ -121,14 +127,19 @@ class FrameTimer(QObject):
         self._frame()
         self._aim()
 
-    def _tell(self) -> None:
+    def _ask(self) -> Callable[[], None]:
+        """What tells that what is waited for from now on has come."""
+        self._asked = (self._asked + 1) % ASKED_MAX
+        return partial(self._tell, self._asked)
+
+    def _tell(self, asked: int) -> None:
         """By the acquisition thread, which goes on where no window is left."""
         with contextlib.suppress(RuntimeError):  # Qt has deleted this
-            self._came.emit()
+            self._came.emit(asked)
 
-    def _go_on(self) -> None:
+    def _go_on(self, asked: int) -> None:
         """What was waited for has come."""
-        if self._waiting or self._expecting:
+        if asked == self._asked and (self._waiting or self._expecting):
             self._timer.stop()
             self._tick()
 

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 
 from biofeedback.gui.language import filled
 from biofeedback.gui.panel import Panel
@@ -111,6 +111,10 @@ class HoldTimer(Panel):
     def notches(self) -> tuple[float, ...]:
         """Where the lapses stand, as shares of the bar."""
         return self._notches
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """All is painted anew, filled to where this size has it."""
+        self._fill_px = self._edge_px()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws bar, notches and figure."""

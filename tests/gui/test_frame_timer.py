@@ -211,3 +211,37 @@ def test_a_frame_comes_where_none_are_brought(qtbot: QtBot) -> None:
     qtbot.waitUntil(lambda: len(frames) >= 4, timeout=5000)
     timer.stop()
     assert frames[:4] == [0, 0, 0, 0]  # it had waited already
+
+
+def test_what_was_brought_for_one_frame_does_not_set_off_the_next(qtbot: QtBot) -> None:
+    """Late samples come while the frame that did without them is drawn."""
+    del qtbot
+    line, frames = Line(due=True, for_looks=True), list[int]()
+
+    def frame() -> None:
+        frames.append(1)
+        if len(frames) == 2:
+            line.bring()
+
+    timer = FrameTimer(frame, pieces=line)
+    timer.start()
+    timer._tick()  # the end of the wait
+    assert len(frames) == 2
+    QCoreApplication.sendPostedEvents()
+    assert len(frames) == 2
+    line.bring()  # what the next one waits for
+    QCoreApplication.sendPostedEvents()
+    assert len(frames) == 3
+    timer.stop()
+
+
+def test_at_rest_no_samples_are_brought_for_a_frame(qtbot: QtBot) -> None:
+    """They would set it off ten times too early, and the grid would run away."""
+    del qtbot
+    line = Line(due=True, for_looks=True)
+    timer = FrameTimer(lambda: None, pieces=line)
+    timer.resting = True
+    timer.start()
+    timer.stop()
+    assert line.looks
+    assert line.told is None
