@@ -63,6 +63,9 @@ AWAKE_NS = EARLY_NS
 FOLLOWS_NS = 4_000_000
 """Where the next frame comes within this time, what has waited is judged with it: the
 window, which waits no longer than that, then meets one block in place of two."""
+TRIED_AGAIN = 256
+"""On a line that brings frames in bursts, as some adapters do, what follows is waited
+for once in so many pictures or so: else each burst would wait for the next one."""
 FRAME_NS = round(NS / 60)
 PIECES_FOLLOWED = 16
 STOP_S = 10.0
@@ -123,6 +126,8 @@ class Worker:
         self._thread: threading.Thread | None = None
         self._stopping = threading.Event()
         self._piece_ns = float(NS)  # mean time between frames of samples
+        self._follow_ns = 0.0  # mean time until what follows has come
+        self._read_ns = 0  # when something was read last
         self._judged_ns = 0
         self._rested = False  # before this turn, on a board whose frames come soon
         self.handoff = handoff or Handoff(
@@ -219,7 +224,9 @@ class Worker:
                 # Half a frame at most. An event that can be waited for wakes no
                 # sooner and costs ten times as much.
                 time.sleep(rest_s)
-                self._rested = self._piece_ns < FOLLOWS_NS
+                self._rested = max(self._piece_ns, self._follow_ns) < FOLLOWS_NS
+                if not self._rested:
+                    self._follow_ns -= self._follow_ns / TRIED_AGAIN
 
     # One turn.
 
@@ -267,18 +274,33 @@ class Worker:
         """What has come; after a rest together with the frame that follows it."""
         together: list[Packed] = []
         data: list[bytes] = []
+        failure: Exception | None = None
         came = self._source.read()
+        self._read_ns = self._clock()
         if came and self._rested:
             self._sort(came, together, data)
-            came = b""
-            # What came is judged whatever happens; the next turn meets it again.
-            with contextlib.suppress(RigError, UserError, SourceEnded):
-                came = self._source.read()
+            came, failure = self._read_on()
         self._sort(came, together, data)
         self._judge(together, data)
+        if failure is not None:  # what had come is judged whatever happens
+            raise failure
         if self._acquisition.nameless:
             self._send(self._conversation.ask_who(now_s=self._now_s()))
         self._send(self._conversation.due(now_s=self._now_s()))
+
+    def _read_on(self) -> tuple[bytes, Exception | None]:
+        """What follows what was read just now, or else what went wrong."""
+        came, failure = b"", None
+        try:
+            came = self._source.read()
+        except (RigError, UserError, SourceEnded) as error:
+            failure = error
+        now_ns = self._clock()
+        follow_ns = now_ns - self._read_ns
+        self._follow_ns += (follow_ns - self._follow_ns) / PIECES_FOLLOWED
+        if came:
+            self._read_ns = now_ns
+        return came, failure
 
     def _sort(self, came: bytes, together: list[Packed], data: list[bytes]) -> None:
         """Frames of samples are put together; what is between them ends that."""
@@ -298,7 +320,7 @@ class Worker:
         on it, and several cost little more than one.
         """
         if together:
-            now_ns = self._clock()
+            now_ns = self._read_ns
             each_ns = (now_ns - self._judged_ns) / len(together)
             self._piece_ns += (min(each_ns, NS) - self._piece_ns) / PIECES_FOLLOWED
             self._judged_ns = now_ns

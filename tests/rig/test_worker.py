@@ -380,12 +380,93 @@ def test_after_a_rest_what_has_waited_is_judged_with_what_follows(
     (block,) = rig.blocks
     # A frame may lie across the end of a step.
     assert len(block) == pytest.approx(reads_left * STEP_US / 1000, abs=8)
-    assert rig.link() is Link.LIVE
+    assert rig.link() is (Link.LIVE if reads_left == 2 else Link.LOST)
     rig.run(STEP_US / 1e6)  # with a read of its own, which meets a port that is gone
     assert rig.link() is Link.LOST
     rig.worker.stop()
     kept = [one for one in rig.recorder.frames() if isinstance(one, Samples)]
     assert kept[-1].counts[-1, 0] == rig.numbers()[-1]
+
+
+class Spoilt(SimulatedSource):
+    """A recording that cannot be read any more, and is then at its end."""
+
+    def __init__(self, rig: SimulatedRig) -> None:
+        super().__init__(rig, step_us=STEP_US)
+        self.whole = True
+        self.reads = 0
+
+    def read(self) -> bytes:
+        self.reads += not self.whole
+        if self.reads == 2:
+            raise FileError("x.bin", phrase("cannot be read."))
+        if self.reads > 2:
+            raise SourceEnded
+        return super().read()
+
+
+def test_what_goes_wrong_in_the_read_after_a_rest_is_told() -> None:
+    rig = bench(rate_hz=1000.0)
+    source = Spoilt(SimulatedRig(RigSettings(rate_hz=1000.0), force=PUSH))
+    rig.worker = Worker(source, recorder=rig.recorder, clock=lambda: rig.now_ns)
+    rig.run(2)
+    rig.worker.send(BeginSet(ASKED, {}))
+    rig.run(1.5)
+    rig.blocks.clear()
+    rig.worker.handoff.look_at(rig.now_ns + 5_000_000)
+    source.whole = False
+    rig.worker._rest()
+    rig.run(2 * STEP_US / 1e6)
+    assert rig.update.health.message == "x.bin: cannot be read."
+    assert rig.link() is Link.LOST
+    assert rig.blocks  # what had come before it
+    rig.worker.stop()
+
+
+class Bursts(SimulatedSource):
+    """A line on which frames come together every 16 ms, as some adapters send them."""
+
+    EVERY_NS = 16_000_000
+
+    def __init__(self, rig: SimulatedRig, bench: Bench) -> None:
+        super().__init__(rig, step_us=self.EVERY_NS // 1000)
+        self._bench = bench
+        self._next_ns = bench.now_ns
+        self.given_ns: list[int] = []
+
+    def read(self) -> bytes:
+        came = b""
+        while self._next_ns <= self._bench.now_ns:
+            came += super().read()
+            self._next_ns += self.EVERY_NS
+        if came:
+            self.given_ns.append(self._bench.now_ns)
+            return came
+        self._bench.now_ns = self._next_ns  # as a read that waits
+        return self.read()
+
+
+def test_nobody_waits_for_what_follows_on_a_line_that_sends_in_bursts() -> None:
+    rig = bench()
+    source = Bursts(SimulatedRig(RigSettings(rate_hz=1000.0), force=PUSH), rig)
+    worker = Worker(source, clock=lambda: rig.now_ns)
+    for _ in range(125):
+        worker.step()
+    worker.send(BeginSet(ASKED, {}))
+    for _ in range(60):
+        worker.step()
+    frame_ns, late_ns = round(NS / 60), []
+    for _ in range(200):
+        look_ns = rig.now_ns // frame_ns * frame_ns + frame_ns
+        worker.handoff.look_at(look_ns)
+        worker._rest()
+        rig.now_ns = max(rig.now_ns, look_ns - 1_000_000)
+        source.given_ns.clear()
+        worker.step()
+        late_ns.append(rig.now_ns - source.given_ns[0])
+    worker.stop()
+    late = [one_ns for one_ns in late_ns if one_ns > 4_000_000]
+    assert 0 < len(late) < len(late_ns) / 10  # else nothing was tried
 
 
 def test_a_strap_left_under_tension_is_no_complete_set(
