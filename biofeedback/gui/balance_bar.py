@@ -138,7 +138,7 @@ class BalanceBar(Panel):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draws beam, tolerance, bubble and figures."""
-        painter = QPainter(self)
+        painter = self.begin_kept()
         painter.drawPixmap(0, 0, self._ground())
         points = self.bubble_points
         if points is not None:

@@ -120,7 +120,7 @@ class HoldTimer(Panel):
         """Draws bar, notches and figure."""
         empty, full = self._bars()
         bar, edge_px = self._bar(), self._edge_px()
-        painter = QPainter(self)
+        painter = self.begin_kept()
         painter.drawPixmap(0, 0, empty)
         ratio = empty.devicePixelRatio()
         painter.drawPixmap(0, 0, full, 0, 0, round(edge_px * ratio), full.height())

@@ -54,6 +54,18 @@ class Panel(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         return painter
 
+    def begin_kept(self) -> QPainter:
+        """A painter for kept pictures that fill the whole ground.
+
+        Where a pixel of the screen is no whole number of the widget's, they may end
+        within the last one, and what stood there before would stay.
+        """
+        painter = QPainter(self)
+        if self.devicePixelRatio() % 1:
+            ground = self.rect().adjusted(0, 0, 1, 1)
+            painter.fillRect(ground, self.theme.colour("paper"))
+        return painter
+
     def wide(self, text: str, size_px: float, *, bold: bool) -> int:
         """How many pixels a text takes."""
         return _wide(text, round(size_px), bold)

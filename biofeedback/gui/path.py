@@ -246,7 +246,7 @@ class Path(Panel):
             self.lay_out()
         end = self._refresh_ring()
         now_x = self._place.now_x(end)
-        painter = QPainter(self)
+        painter = self.begin_kept()
         if ratio != 1:
             painter.scale(1 / ratio, 1 / ratio)
         if not self._plot.contains(event.rect()):
