@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import (
     QEventLoop,
     QMessageLogContext,
+    QSize,
     QTimer,
     QtMsgType,
     qInstallMessageHandler,
@@ -39,6 +40,8 @@ SIGNAL_WITHIN_S = 5.0
 STARTS_MOST = 4
 """The first start may be spoken against, and a busy machine shows that late."""
 ON_SCREEN_WITHIN_S = 0.25
+FRAME_PX = 48
+"""More than the title bars of the usual desktops are tall. From memory, no source."""
 
 
 def application(*, off_screen: bool = False) -> QApplication:
@@ -127,6 +130,21 @@ def unlock(unlocking: Unlocking, preferences: Preferences, theme: Theme) -> bool
     return page.opened
 
 
+def has_room(size: QSize, screen: QSize) -> bool:
+    """Whether a window and its frame can be seen whole.
+
+    Stop stands at the very bottom of the desk, and a window that is too tall has it
+    below the edge of the screen. How tall a frame is, is known only once it is there.
+
+    Args:
+        size: of the window inside its frame, in px.
+        screen: what task bars and docks leave free, in px.
+    """
+    return (
+        size.width() <= screen.width() and size.height() + FRAME_PX <= screen.height()
+    )
+
+
 def run(session: LiveSession, office: Office | None, opening: Opening) -> int:
     """Opens the window and returns when it has been closed.
 
@@ -139,8 +157,10 @@ def run(session: LiveSession, office: Office | None, opening: Opening) -> int:
     window = _window(session, office, opening)
     if opening.full_screen:
         window.showFullScreen()
-    else:
+    elif has_room(window.size(), window.screen().availableSize()):
         window.show()
+    else:
+        window.showMaximized()
     window.frames.start()
     with interrupt.closes(window):
         return app.exec()

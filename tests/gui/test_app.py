@@ -6,12 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QSize, QTimer
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from biofeedback.errors import FileError
-from biofeedback.gui.app import Opening, run, snapshot
+from biofeedback.gui.app import Opening, has_room, run, snapshot
 from biofeedback.gui.theme import NIGHT
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
@@ -112,3 +112,19 @@ def test_the_window_runs_until_it_is_closed(
     QTimer.singleShot(100, close)
     assert run(session, office, OPENING) == 0
     assert drawn == [True], "frames have come"
+
+
+@pytest.mark.parametrize(
+    ("screen", "whole"),
+    [
+        ((1920, 1040), True),  # 1080 rows and a task bar of 40
+        ((1366, 768), True),  # no task bar: the frame has 48 rows
+        ((1366, 728), False),  # the same with a task bar of 40
+        ((1280, 720), False),  # the title bar takes rows that Stop stands in
+        ((1093, 768), False),  # 1366 columns at a scale of 125 %
+    ],
+)
+def test_a_window_that_would_hide_stop_is_fitted_to_the_screen(
+    screen: tuple[int, int], whole: bool
+) -> None:
+    assert has_room(QSize(1280, 720), QSize(*screen)) == whole
