@@ -186,11 +186,9 @@ class ReviewPage(QWidget):
         )
         self.all_athletes = QCheckBox(tr("All athletes"))
         self.all_athletes.setToolTip(tr("Also reps of others than who is here now."))
-        self.all_athletes.setVisible(bool(athlete_code))
         self.all_athletes.toggled.connect(self.reload)
         self.check_day = QPushButton(tr("Isometric against eccentric"))
         self.check_day.setCheckable(True)
-        self.check_day.setVisible(checks is not None)
         self.check_day.toggled.connect(self._switch_check)
         show_key(self.check_day, "F9", tr("Check the lowering reps of that day"))
         bind(self, "F9", self.check_day.click)  # dead while the page is hidden
@@ -209,6 +207,9 @@ class ReviewPage(QWidget):
         self._whole = True  # whether the list holds all that is wanted
         self._connect()
         self._lay_out()
+        # Only now: before it has a place, each would be a window of its own.
+        self.all_athletes.setVisible(bool(athlete_code))
+        self.check_day.setVisible(checks is not None)
 
     def _connect(self) -> None:
         self.filters.changed.connect(self.reload)
