@@ -26,10 +26,11 @@ from biofeedback.errors import RigError, UserError
 from biofeedback.phrase import phrase
 from biofeedback.rig.acquisition import Acquisition
 from biofeedback.rig.conversation import Conversation
-from biofeedback.rig.handoff import EARLY_NS, Handoff, Link
+from biofeedback.rig.handoff import Handoff, Link
 from biofeedback.rig.health import NS, Watch
 from biofeedback.rig.health_words import OPENING_WORDS
 from biofeedback.rig.nominal import NO_BOARD
+from biofeedback.rig.pace import Pace
 from biofeedback.rig.profile_choice import NOTHING_KNOWN, KnownBoards
 from biofeedback.rig.source import SourceEnded
 from biofeedback.wire.commands import HANDSHAKE_S
@@ -55,19 +56,6 @@ IDLE_S = 0.02
 """How long a turn waits when there is nothing to read from."""
 FIRST_SAMPLES_NS = round((HANDSHAKE_S + 1) * NS)
 """Commands wait this long for the first samples after the start, no longer."""
-QUICK_NS = 6_000_000
-"""Frames that come so often are several to one picture. Where they are not, a rest
-would make the newest one look younger than it is."""
-AWAKE_NS = EARLY_NS
-"""So long before the window looks the thread is awake, and reads what has waited."""
-FOLLOWS_NS = 4_000_000
-"""Where the next frame comes within this time, what has waited is judged with it: the
-window, which waits no longer than that, then meets one block in place of two."""
-TRIED_AGAIN = 256
-"""On a line that brings frames in bursts, as some adapters do, what follows is waited
-for once in so many pictures or so: else each burst would wait for the next one."""
-FRAME_NS = round(NS / 60)
-PIECES_FOLLOWED = 16
 STOP_S = 10.0
 """A thread that has not ended by then hangs: a fault of the program. Longer than
 a socket takes to give up connecting."""
@@ -125,11 +113,7 @@ class Worker:
         self._decoder = Decoder()
         self._thread: threading.Thread | None = None
         self._stopping = threading.Event()
-        self._piece_ns = float(NS)  # mean time between frames of samples
-        self._follow_ns = 0.0  # mean time until what follows has come
-        self._read_ns = 0  # when something was read last
-        self._judged_ns = 0
-        self._rested = False  # before this turn, on a board whose frames come soon
+        self._pace = Pace()
         self.handoff = handoff or Handoff(
             self._health(), profile or NO_BOARD, clock=clock
         )
@@ -208,25 +192,15 @@ class Worker:
             self._publish()
 
     def _rest(self) -> None:
-        """In a set lets a quick board's frames wait while nobody looks.
-
-        From one look of the window to shortly before the next; then they are read,
-        and the first that comes after them is drawn. Six frames judged at once cost
-        little more than one.
-        """
-        self._rested = False
-        if self._acquisition.set_open and self._piece_ns < QUICK_NS:
-            look_ns = self.handoff.looked_at_ns
-            if self._judged_ns >= look_ns - AWAKE_NS:
-                look_ns += FRAME_NS  # there is already what that look will find
-            rest_s = (look_ns - AWAKE_NS - self._clock()) / NS
-            if rest_s > 0:
-                # Half a frame at most. An event that can be waited for wakes no
-                # sooner and costs ten times as much.
-                time.sleep(rest_s)
-                self._rested = max(self._piece_ns, self._follow_ns) < FOLLOWS_NS
-                if not self._rested:
-                    self._follow_ns -= self._follow_ns / TRIED_AGAIN
+        """In a set lets a quick board's frames wait while nobody looks; see `Pace`."""
+        rest_ns = self._pace.rest_ns(
+            in_set=self._acquisition.set_open,
+            look_ns=self.handoff.looked_at_ns,
+            now_ns=self._clock(),
+        )
+        if rest_ns:
+            # An event to be waited for wakes no sooner and costs ten times as much.
+            time.sleep(rest_ns / NS)
 
     # One turn.
 
@@ -276,8 +250,8 @@ class Worker:
         data: list[bytes] = []
         failure: Exception | None = None
         came = self._source.read()
-        self._read_ns = self._clock()
-        if came and self._rested:
+        self._pace.read_ns = self._clock()
+        if came and self._pace.rests:
             self._sort(came, together, data)
             came, failure = self._read_on()
         self._sort(came, together, data)
@@ -295,11 +269,7 @@ class Worker:
             came = self._source.read()
         except (RigError, UserError, SourceEnded) as error:
             failure = error
-        now_ns = self._clock()
-        follow_ns = now_ns - self._read_ns
-        self._follow_ns += (follow_ns - self._follow_ns) / PIECES_FOLLOWED
-        if came:
-            self._read_ns = now_ns
+        self._pace.read_on(now_ns=self._clock(), came=bool(came))
         return came, failure
 
     def _sort(self, came: bytes, together: list[Packed], data: list[bytes]) -> None:
@@ -320,10 +290,8 @@ class Worker:
         on it, and several cost little more than one.
         """
         if together:
-            now_ns = self._read_ns
-            each_ns = (now_ns - self._judged_ns) / len(together)
-            self._piece_ns += (min(each_ns, NS) - self._piece_ns) / PIECES_FOLLOWED
-            self._judged_ns = now_ns
+            self._pace.judged(len(together))
+            now_ns = self._pace.read_ns
             frames = read_together(together)
             self._watch.samples(frames, now_ns=now_ns)
             self._acquisition.samples(frames, b"\0".join(data) + b"\0")
@@ -386,14 +354,9 @@ class Worker:
             state=chain.state,
             health=health,
             profile=chain.profile,
-            due_ns=self._due_ns if live else None,
-            for_looks=live and self._rested,
+            due_ns=self._pace.due_ns if live else None,
+            for_looks=live and self._pace.rests,
         )
-
-    @property
-    def _due_ns(self) -> int:
-        """When the next frame of samples should come."""
-        return self._judged_ns + round(self._piece_ns)
 
     def _health(self) -> Health:
         chain, other = self._acquisition.chain, self._acquisition.other
