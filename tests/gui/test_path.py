@@ -259,6 +259,59 @@ def test_what_is_left_as_it_was_is_what_would_be_drawn(
     assert len(looks) > 2
 
 
+@pytest.mark.parametrize("band_on", [BandOn.TOTAL, BandOn.EACH_SIDE])
+@pytest.mark.parametrize("feedback", [FeedbackMode.UNSEEN, FeedbackMode.OUTSIDE])
+def test_another_size_or_theme_in_a_set_leaves_nothing_of_the_one_before(
+    qtbot: QtBot, feedback: FeedbackMode, band_on: BandOn
+) -> None:
+    """Against a picture for which all that is kept is made anew."""
+    asked = replace(ASKED, feedback=feedback, band_on=band_on, hold_s=3.0, rest_s=2.0)
+    asked = replace(asked, ceiling_n=None)
+
+    def force(time_s: float) -> tuple[float, float]:
+        pull_n = 120.0 + 25.0 * math.sin(3.0 * time_s)
+        return (pull_n, 1.02 * pull_n) if time_s % 8 < 6 else (0.0, 0.0)
+
+    stage = Stage(qtbot, force, asked=asked)
+    path = stage.path
+    changes: dict[int, Callable[[], None]] = {
+        60: lambda: path.resize(620, 299),
+        110: lambda: path.set_theme(NIGHT),
+        160: lambda: stage.session.change_band(Band(100, 320)),  # beyond the scale
+        210: lambda: path.set_paged(paged=True),
+        260: lambda: path.resize(701, 260),
+        310: lambda: path.set_paged(paged=False),
+        360: lambda: stage.session.change_band(Band(100, 130)),
+    }
+    for number in range(420):
+        stage.frame()
+        changes.get(number, lambda: None)()
+        QApplication.processEvents()
+        if number % 10 == 5:
+            seen = path.screen().grabWindow(path.winId()).toImage()
+            path.lay_out()
+            anew = path.grab().toImage()
+            assert_same_but_for_a_pixel_aside(pixels_of(seen), pixels_of(anew), number)
+            QApplication.processEvents()
+
+
+def pixels_of(image: QImage) -> npt.NDArray[np.int16]:
+    whole = image.convertToFormat(RGB)
+    pixels = np.frombuffer(whole.constBits(), np.uint8)
+    return pixels.reshape(whole.height(), whole.width(), 4)[..., :3].astype(np.int16)
+
+
+def assert_same_but_for_a_pixel_aside(
+    seen: npt.NDArray[np.int16], anew: npt.NDArray[np.int16], number: int
+) -> None:
+    """The band to come may stand a pixel aside: it does not go to and fro by one."""
+    apart = [
+        np.abs(seen - np.roll(anew, columns, axis=1)).max(axis=2)
+        for columns in (-1, 0, 1)
+    ]
+    assert np.min(apart, axis=0).max() <= 24, number  # half tones of its way in
+
+
 # The band.
 
 
