@@ -39,6 +39,8 @@ if TYPE_CHECKING:
     from biofeedback.session.preferences import Preferences
 
 TEXT_SIZES_PCT = (100, 115, 130, 150, 175, 200)
+KEY_PX = 172
+"""The width of a key's field, for type of the usual size."""
 
 
 class PreferencesPage(QWidget):
@@ -174,7 +176,7 @@ class PreferencesPage(QWidget):
         for row, (usual, what) in enumerate(self._actions):
             line = QLineEdit()
             line.setAccessibleName(self.tr("Key: {what}").format(what=what))
-            line.setMaximumWidth(150)
+            line.setMaximumWidth(KEY_PX)
             line.editingFinished.connect(partial(self._typed, usual))
             self.keys[usual] = line
             label = QLabel(what)
@@ -190,6 +192,11 @@ class PreferencesPage(QWidget):
         scroll.setAccessibleName(self.tr("Keys"))
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         return scroll
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        for line in self.keys.values():
+            line.setFixedWidth(round(KEY_PX * size))
 
     def _fill(self) -> None:
         preferences = self._kept()

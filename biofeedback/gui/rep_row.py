@@ -151,7 +151,9 @@ class RepRow(Panel):
         wide = painter.fontMetrics().horizontalAdvance(self._count) + height * 0.6
         words = QRectF(0, 0, max(height * 4.2, min(wide, self.width() * 0.62)), height)
         left = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-        self.write(painter, words, self._count, size_px=height * TYPE_SHARE, align=left)
+        # Else the last figure of a long count would run into the first mark.
+        clear = words.adjusted(0, 0, -height * 0.3, 0)
+        self.write(painter, clear, self._count, size_px=height * TYPE_SHARE, align=left)
         radius = height * 0.27
         room = self.width() - words.right() - height * 0.2
         shown, step = self._marks, radius * 3.1

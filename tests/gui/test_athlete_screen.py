@@ -447,6 +447,30 @@ def test_very_many_reps_show_the_one_under_way(qtbot: QtBot) -> None:
     assert len(row._window(40)) == 40
 
 
+def inked(row: RepRow) -> list[int]:
+    """Columns of pixels with something in them, from the left."""
+    image = row.grab().toImage()
+    return [
+        x
+        for x in range(row.width())
+        if any(image.pixelColor(x, y).lightnessF() < 0.5 for y in range(row.height()))
+    ]
+
+
+@pytest.mark.parametrize("width", [560, 700, 870])
+def test_a_long_count_stays_clear_of_the_first_mark(qtbot: QtBot, width: int) -> None:
+    row = RepRow()
+    qtbot.addWidget(row)
+    row.resize(width, 72)
+    outcomes = (*[Outcome.COMPLETE] * 3, Outcome.STOPPED)
+    row.show_state(set_state(Phase.DONE, outcomes=outcomes), reps=5)
+    both = inked(row)
+    row._marks = ()
+    row.update()
+    end = inked(row)[-1]
+    assert min(x for x in both if x > end) - end >= 20, "as a space between words"
+
+
 # Pictures of each state, for the eye.
 
 STATES: dict[str, tuple[Prescription, RigProfile, Force, float]] = {

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QLabel, QLineEdit
 
 from biofeedback.errors import FileError
 from biofeedback.gui.order_box import Act
+from biofeedback.gui.preferences_page import TEXT_SIZES_PCT
 from biofeedback.gui.window import Window
 from biofeedback.phrase import phrase
 from biofeedback.session import Warned
@@ -82,6 +83,17 @@ def test_larger_type_is_larger_at_once_and_kept(stage: Stage) -> None:
     label.ensurePolished()
     assert label.fontInfo().pixelSize() == pytest.approx(2 * before, abs=1)
     assert stage.kept[-1] == Preferences(text_pct=200)
+
+
+@pytest.mark.parametrize("text_pct", TEXT_SIZES_PCT)
+def test_no_key_is_cut_by_larger_type(stage: Stage, text_pct: int) -> None:
+    stage.press("Ctrl+P")
+    stage.page.text.setCurrentIndex(stage.page.text.findData(text_pct))
+    stage.run(FRAME_S)
+    for line in stage.page.keys.values():
+        line.ensurePolished()
+        needs_px = line.fontMetrics().horizontalAdvance(line.text())
+        assert line.width() - 20 > needs_px, line.text()  # frame and margins
 
 
 def test_a_presenter_begins_and_stops_a_set(stage: Stage) -> None:
