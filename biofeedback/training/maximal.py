@@ -48,6 +48,7 @@ FIRST_MOST = 8
 below the best of eight (isometric squat; seen in an abstract, journal not known)."""
 PRACTICE_MOST = 5
 TRIALS_LEAST, TRIALS_MOST = 2, 10
+REST_MOST_S = 600.0
 
 _PRACTICE_PCT: dict[int, tuple[int, ...]] = {
     0: (),
@@ -95,8 +96,8 @@ class MaximalPlan:
             ("most", self.most, self.trials, TRIALS_MOST, ""),
             ("agree_within_pct", self.agree_within_pct, 0.5, 50.0, " %"),
             ("trial_s", self.trial_s, 3.0, 5.0, " s"),
-            ("rest_s", self.rest_s, 10.0, 600.0, " s"),
-            ("practice_rest_s", self.practice_rest_s, 0.0, self.rest_s, " s"),
+            ("rest_s", self.rest_s, 10.0, REST_MOST_S, " s"),
+            ("practice_rest_s", self.practice_rest_s, 0.0, REST_MOST_S, " s"),
         ):
             if not least <= value <= most:
                 raise FieldError(
@@ -108,6 +109,14 @@ class MaximalPlan:
                         most=most,
                     ),
                 )
+        if self.practice_rest_s > self.rest_s:
+            raise FieldError(
+                "maximal.practice_rest_s",
+                phrase(
+                    "must not be longer than the rest after a trial, {rest_s:g} s.",
+                    rest_s=self.rest_s,
+                ),
+            )
         if self.definition not in DEFINITIONS:
             raise FieldError(
                 "maximal.definition", phrase("must be one that a trial is measured by.")

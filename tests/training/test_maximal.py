@@ -269,6 +269,11 @@ def test_what_is_no_test_is_refused(values: dict[str, object], field: str) -> No
         MaximalPlan(**values)  # type: ignore[arg-type]  # the names stand beside the values
 
 
+def test_a_rest_after_a_ramp_that_is_too_long_is_held_against_the_other_rest() -> None:
+    with pytest.raises(FieldError, match="than the rest after a trial, 10 s"):
+        MaximalPlan(rest_s=10.0)
+
+
 def test_a_plan_comes_back_from_json() -> None:
     plan = MaximalPlan(
         practice=0, trials=2, trial_s=5.0, definition=Definition.PEAK, ceiling_n=300.0

@@ -9630,6 +9630,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no debe estar vacío.</translation>
     </message>
     <message>
+      <source>must not be longer than the rest after a trial, {rest_s:g} s.</source>
+      <translation>no debe ser más largo que el descanso tras un intento, {rest_s:g} s.</translation>
+    </message>
+    <message>
       <source>must not be more than what counts as kept.</source>
       <translation>no debe ser más de lo que cuenta como mantenido.</translation>
     </message>
