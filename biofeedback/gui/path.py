@@ -12,7 +12,6 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRect, QRectF
-from PySide6.QtGui import QPainter, QPixmap
 
 from biofeedback.gui.band_brush import BandLook
 from biofeedback.gui.column_ring import ColumnRing
@@ -23,7 +22,7 @@ from biofeedback.gui.path_content import PAST_S, PathContent
 from biofeedback.gui.path_overlay import PathOverlay
 from biofeedback.gui.path_picture import PathPicture
 from biofeedback.gui.path_place import PathPlace
-from biofeedback.gui.path_scale import FIGURE_SHARE, paint_margins
+from biofeedback.gui.path_scale import FIGURE_SHARE, Margins
 from biofeedback.gui.tempo_marks import TempoMarks
 from biofeedback.phrase import phrase
 from biofeedback.session import SetBegun
@@ -35,7 +34,7 @@ from biofeedback.training.tempo import tempo_guide
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from PySide6.QtGui import QPaintEvent, QResizeEvent
+    from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
     from PySide6.QtWidgets import QWidget
 
     from biofeedback.conditioning.block import Block
@@ -75,8 +74,6 @@ class Path(Panel):
         self.ring = ColumnRing()
         self._live = self._paged = False
         self._cue = Cue.NO_SIGNAL
-        self._margins = QPixmap()
-        self._margins_key: object = None
         self._markers: list[tuple[str, float]] = []
         self._words_key: object = None
         self._lowered: tuple[tuple[Stretch, ...], float] | None = None
@@ -154,7 +151,7 @@ class Path(Panel):
         end = self._end()
         now_x = self._place.now_x(end)
         changed = max(self._follow_ahead(end, now_x), self._overlay.reach)
-        if self._plot.isEmpty() or self._margins_key != self._figures_key():
+        if self._plot.isEmpty() or self._margins.stale:
             self.update()
         else:
             width = min(self._width, now_x + changed)
@@ -204,9 +201,10 @@ class Path(Panel):
         self._width = max(30, round(self.width() * ratio) - self._left - right)
         self._place = PathPlace(self._width, paged=self._paged)
         # Where it has no whole pixels to itself, all of the widget is painted.
-        self._plot = QRect()
-        if ratio == 1 and self._height == self.height():
-            self._plot = QRect(self._left, 0, self._width, self._height)
+        plot = QRect(self._left, 0, self._width, self._height)
+        whole = ratio == 1 and self._height == self.height()
+        self._plot = plot if whole else QRect()
+        self._margins = Margins(self, self.content, plot=plot, size=self._figure)
         self._columns_per_s = self._place.past / PAST_S
         self._picture = PathPicture(
             self.content,
@@ -229,7 +227,6 @@ class Path(Panel):
             edge=self._picture.pens.edge,
         )
         self.ring.resize(self._place.kept, self._height)
-        self._margins_key = None
         self._followed = False
         self.update()
 
@@ -250,7 +247,7 @@ class Path(Panel):
         if ratio != 1:
             painter.scale(1 / ratio, 1 / ratio)
         if not self._plot.contains(event.rect()):
-            self._paint_margins(painter)
+            self._margins.paint(painter)
             painter.setClipRect(self._left, 0, self._width, self._height)
         painter.translate(self._left, 0)
         self.ring.blit(painter, now_x - self.ring.width, 0)
@@ -290,32 +287,6 @@ class Path(Panel):
         self.ring.refresh(self._picture, end, newer=newest_s != self._drawn_s)
         self._drawn_s = newest_s
         return end
-
-    def _figures_key(self) -> object:
-        """What the figures beside the plot are made of."""
-        return self.content.band, self.content.scale
-
-    def _paint_margins(self, painter: QPainter) -> None:
-        key = self._figures_key()
-        if self._margins_key != key:
-            self._margins_key = key
-            width = 2 * self._left + self._width
-            self._margins = QPixmap(width, self._height)
-            self._margins.fill(self.theme.colour("paper"))
-            inner = QPainter(self._margins)
-            inner.setRenderHint(QPainter.RenderHint.Antialiasing)
-            paint_margins(
-                self,
-                inner,
-                self.content,
-                plot=QRectF(self._left, 0, self._width, self._height),
-                size=self._figure,
-            )
-            inner.end()
-        # Beside the plot only, which fills its own ground.
-        right = self._left + self._width
-        for left, width in ((0, self._left), (right, self._margins.width() - right)):
-            painter.drawPixmap(left, 0, self._margins, left, 0, width, self._height)
 
     def _follow_ahead(self, end: int, now_x: int) -> int:
         """What is to come; how many columns right of *now* are others than before."""

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLineF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtCore import QLineF, QRect, QRectF, Qt
+from PySide6.QtGui import QPainter, QPen, QPixmap
 
 from biofeedback.gui.language import plain_number
 
@@ -146,3 +146,53 @@ def _write(
         align=side | Qt.AlignmentFlag.AlignVCenter,
         role="ink" if figure.bold else "quiet",
     )
+
+
+class Margins:
+    """The figures on both sides of the plot, drawn once and kept.
+
+    Args:
+        panel: gives colours and letters.
+        plot: between them, in physical pixels from the left edge of the widget.
+        size: of a figure.
+    """
+
+    def __init__(
+        self, panel: Panel, content: PathContent, *, plot: QRect, size: float
+    ) -> None:
+        self._panel = panel
+        self._content = content
+        self._plot = plot
+        self._size = size
+        self._kept = QPixmap()
+        self._drawn: object = None
+
+    @property
+    def stale(self) -> bool:
+        """Whether other figures are to stand there."""
+        return self._drawn != self._key
+
+    @property
+    def _key(self) -> object:
+        """What they are made of."""
+        return self._content.band, self._content.scale
+
+    def paint(self, painter: QPainter) -> None:
+        """Both; the plot fills its own ground."""
+        if self.stale:
+            self._draw()
+        left, right = self._plot.left(), self._plot.right() + 1
+        for x, width in ((0, left), (right, self._kept.width() - right)):
+            painter.drawPixmap(x, 0, self._kept, x, 0, width, self._plot.height())
+
+    def _draw(self) -> None:
+        self._drawn = self._key
+        plot = self._plot
+        self._kept = QPixmap(2 * plot.left() + plot.width(), plot.height())
+        self._kept.fill(self._panel.theme.colour("paper"))
+        inner = QPainter(self._kept)
+        inner.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_margins(
+            self._panel, inner, self._content, plot=QRectF(plot), size=self._size
+        )
+        inner.end()
