@@ -18,6 +18,7 @@ from biofeedback.gui.maximal_words import newtons, result_title
 from biofeedback.session.maximal_test import Stage
 from biofeedback.session.pain_told import PainTold
 from biofeedback.session.second_start import SecondStart
+from biofeedback.training.maximal import StepKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -54,6 +55,7 @@ class MaximalControl(QObject):
         refused: what could not be done, in words; empty once something else is tried.
         kept: a `Reference`.
         taken_back: the `Reference` that was kept is none any more.
+        pain_above: pain above the agreed cut was told, and another effort would come.
     """
 
     changed = Signal()
@@ -63,6 +65,7 @@ class MaximalControl(QObject):
     refused = Signal(str)
     kept = Signal(object)
     taken_back = Signal(object)
+    pain_above = Signal()
 
     def __init__(
         self,
@@ -219,6 +222,9 @@ class MaximalControl(QObject):
             above = tr("That is above {cut} of 10.").format(cut=cut)
             noted = f"{noted} {above} {tr('Stopping is advised; you decide.')}"
         self.said.emit(noted)
+        test = self.test if self.under_way else None
+        if test is not None and test.step.kind is not StepKind.ENOUGH and level > cut:
+            self.pain_above.emit()
 
     def void(self, number: int, reason: str) -> bool:
         """Takes an effort out; whether that was done."""

@@ -68,6 +68,7 @@ class MaximalPage(QWidget):
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
         advised: one that stays there, and its last words; empty once it was acted on.
+        pain_above: pain above the agreed cut was told, and another effort would come.
         reference_kept: a `Reference`: the new 100 %, of `kept_task`.
         reference_taken_back: it is none any more, with its `Task`.
     """
@@ -77,6 +78,7 @@ class MaximalPage(QWidget):
     guided = Signal(object)
     said = Signal(str)
     advised = Signal(str, str)
+    pain_above = Signal()
     reference_kept = Signal(object)
     reference_taken_back = Signal(object)
 
@@ -175,6 +177,7 @@ class MaximalPage(QWidget):
         control.guided.connect(self.guided)
         control.said.connect(self.said)
         control.advised.connect(self.advised)
+        control.pain_above.connect(self.pain_above)
         control.kept.connect(self._kept)
         control.taken_back.connect(self._taken_back)
         box.pain_told.connect(control.mark_pain)

@@ -201,6 +201,7 @@ class Mounted(LatePages):
         desk.lend(test.box)
         test.test_wanted.connect(pages.show_live)
         test.said.connect(desk.say)
+        test.pain_above.connect(visit.hold_efforts)
         test.advised.connect(
             lambda words, end: (
                 desk.advise(words, end=end) if words else desk.messages.act()

@@ -388,6 +388,11 @@ class Visit(QObject):
         # Apart from the advice, which stays in sight when the set is over.
         self._desk.say(words.format(key=self._desk.start_key))
 
+    def hold_efforts(self) -> None:
+        """Pain above the cut was told in a maximal test, which is held like a set."""
+        self.pain_above.emit()
+        self._hold_reps()
+
     def mark_effort(self, level: int) -> None:
         """How hard the set was that is over."""
         if self._desk.in_set or not self._sets:

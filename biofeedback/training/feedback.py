@@ -124,7 +124,7 @@ def cue(
     if state.over_ceiling or (at_limit and unknown):
         return Cue.TOO_MUCH if state.over_ceiling else Cue.AT_LIMIT
     if maximal is not None:
-        return _of_test(state, maximal)
+        return _of_test(state, maximal, eased=eased)
     if state.phase is Phase.REP:
         return _of_rep(state, seen=seen, far=far, eased=eased)
     if state.phase is Phase.DONE and ended_early(state):
@@ -140,10 +140,12 @@ def _of_rep(state: SetState, *, seen: bool, far: bool, eased: bool) -> Cue:
     return _about_force(state, far=far) if told else Cue.BY_FEEL
 
 
-def _of_test(state: SetState, step: Step) -> Cue:
+def _of_test(state: SetState, step: Step, *, eased: bool) -> Cue:
     """The cue in a maximal test."""
     if state.phase is Phase.REP and state.position is None:
         return Cue.NO_SIGNAL
+    if state.phase is Phase.REP and eased:
+        return Cue.EASE_OUT
     if step.kind is StepKind.ENOUGH and state.phase is not Phase.RELEASE:
         return Cue.TEST_DONE if state.phase is Phase.DONE else Cue.ENOUGH
     if state.phase in {Phase.REP, Phase.WAITING}:

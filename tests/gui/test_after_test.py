@@ -15,6 +15,7 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
+from biofeedback.gui.rep_row import Mark
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.session import Session, demo
@@ -22,6 +23,7 @@ from biofeedback.session.office import Office
 from biofeedback.session.opening import PLAIN
 from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.athlete import AthleteDetails
+from biofeedback.training.feedback import Cue
 from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
@@ -370,3 +372,42 @@ def test_what_is_tested_is_told_at_the_desk_and_to_the_athlete(
     room.run(0.2)
     assert not screen.breath.isVisible()
     assert TASK not in screen.uncalibrated.text()
+
+
+# Pain in a test.
+
+
+def test_after_pain_above_the_cut_no_trial_begins_by_itself(room: Room) -> None:
+    """As in a set: the advice to stop is not followed by a call for all there is."""
+    room.begin_test()
+    test = room.page.test
+    assert test is not None
+    room.until(lambda: len(test.trials) == 1)
+    cue = room.window.screen_part
+    room.press("Ctrl+8")
+    assert room.told == "No next rep starts; F5 lets it start."
+    assert "Stopping is advised" in room.window.desk.messages.earlier.text()
+    room.run(30.0)
+    assert len(test.trials) == 1
+    assert cue.shown_cue is Cue.WAIT
+    room.press("F5")
+    assert room.told == "The next rep may start."
+    room.until(lambda: len(test.trials) == 2)
+
+
+def test_pain_above_the_cut_in_a_trial_asks_for_no_force_any_more(room: Room) -> None:
+    room.begin_test()
+    test = room.page.test
+    assert test is not None
+    room.until(lambda: len(test.trials) == 1)
+    cue = room.window.screen_part
+    room.until(lambda: Mark.UNDER_WAY in cue.reps.marks)
+    room.until(lambda: cue.shown_cue is Cue.ALL_OUT)
+    room.press("Ctrl+8")
+    room.run(0.5)
+    assert cue.shown_cue is Cue.EASE_OUT
+    room.until(lambda: len(test.trials) == 2)
+    room.run(20.0)
+    assert len(test.trials) == 2
+    room.press("Esc")
+    room.until(lambda: not room.window.desk.in_set)
