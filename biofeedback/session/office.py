@@ -13,11 +13,13 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import UserError
 from biofeedback.phrase import phrase
 from biofeedback.session import late_doors
+from biofeedback.session.day_facts import midnight
+from biofeedback.session.local_time import here
 from biofeedback.session.lowering import PairMissing, default_floor
 from biofeedback.session.maximal_tests import MaximalTests
 from biofeedback.session.opening import PLAIN, last_prescription
 from biofeedback.session.own_reference import own_reference
-from biofeedback.session.pain_told import PainTold
+from biofeedback.session.pain_told import PainTold, told_since
 from biofeedback.session.plan_at_desk import (
     Offer,
     beyond_plan,
@@ -276,14 +278,31 @@ class Office:
         faded = self.logbook.fading_sessions(athlete_code, asked.task, but_session=here)
         return replace(asked, faded_sessions=faded)
 
-    def against_test(self, athlete_code: str) -> tuple[str, ...]:
+    def against_test(
+        self, athlete_code: str, now: datetime | None = None
+    ) -> tuple[str, ...]:
         """What is to be said before a maximal test; empty where nothing is.
+
+        A set leaves behind what was told before it. A test asks for all there is, so
+        the pain of the whole day speaks against it.
+
+        Args:
+            now: the time here, with its zone; None for the clock's.
 
         Raises:
             FileError: the logbook cannot be read.
         """
         advice = self.today.advice(athlete_code) if self.today else ""
-        return (*self.pain.against(), *((advice,) if advice else ()))
+        told = self._pain_of_day(athlete_code, now or here())
+        return (*self.pain.against(told), *((advice,) if advice else ()))
+
+    def _pain_of_day(self, athlete_code: str, now: datetime) -> tuple[int, ...]:
+        if self.logbook is None or not athlete_code:
+            return ()
+        since = midnight(now)
+        told = told_since(self.logbook, athlete_code, since, now)
+        not_kept = self.tests.pain_not_kept(since) if self.tests else ()
+        return (*(level for _, level in told), *not_kept)
 
     def against_start(self, athlete_code: str, asked: Prescription) -> tuple[str, ...]:
         """What is to be said before a set starts; empty where nothing is.

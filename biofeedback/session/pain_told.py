@@ -21,7 +21,7 @@ from biofeedback.training.reference import PAIN_MOST
 from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
     from datetime import datetime
 
     from biofeedback.logbook.database import Logbook
@@ -134,9 +134,13 @@ class PainTold:
             cut=cut,
         )
 
-    def against(self) -> tuple[str, ...]:
-        """What is to be said before the next set begins; empty where nothing is."""
-        advice = self.above_cut(max(self._levels, default=0))
+    def against(self, earlier: Iterable[int] = ()) -> tuple[str, ...]:
+        """What is to be said before the next set begins; empty where nothing is.
+
+        Args:
+            earlier: levels told before the last set, where they are to speak too.
+        """
+        advice = self.above_cut(max((*self._levels, *earlier), default=0))
         return (advice,) if advice else ()
 
 

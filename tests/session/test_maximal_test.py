@@ -419,6 +419,10 @@ def test_a_test_that_was_cut_off_is_taken_up_again(
         office.recall_pain("INV-1", found.started_utc)
         (words,) = office.pain.against()
         assert words.startswith("Pain 4 of 10 is above the agreed cut of 3")
+        # A set leaves it behind; a test asks for all there is, and hears of it.
+        office.pain.begin()
+        assert office.pain.against() == ()
+        assert office.against_test("INV-1", found.started_utc) == (words,)
         assert again.pain_not_kept(found.started_utc + timedelta(seconds=1)) == ()
         taken_up = again.take_up(found.set_id)
         assert taken_up.stage is Stage.OVER
