@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 SIZES = ((1280, 720), (1920, 1080))
+PASSES = 5
+"""Layouts follow a new size, and what they change in turn."""
 OUTWARD = Task("Shoulder external rotation at the side", TaskKind.HOLD, Sides.LEFT)
 CALF = Task("Seated calf", TaskKind.HOLD, Sides.BOTH)
 LOWERING = Task("Slow calf lowering", TaskKind.LOWERING, Sides.BOTH)
@@ -82,8 +84,11 @@ class Camera:
         window = self.day.window
         for width, height in SIZES[::-1]:  # and so the window ends small
             window.resize(width, height)
-            QCoreApplication.processEvents()
+            for _ in range(PASSES):
+                QCoreApplication.processEvents()
             self.day.frame()
+            for _ in range(PASSES):
+                QCoreApplication.processEvents()
             path = self.folder / f"day-{name}-{height}.png"
             window.grab().save(str(path))
             sys.stdout.write(f"{path}\n")
