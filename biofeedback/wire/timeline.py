@@ -259,13 +259,15 @@ class Timeline:
         for number, (sequence, time_us) in enumerate(heads):
             content = counts[number * size : (number + 1) * size]
             stream.recent.append((sequence, time_us, content))
-        step_us = int(run.step_us[-1])
-        span_us = step_us * (run.each - 1)
-        stream.next_sequence = (sequences[-1] + run.each) % SEQUENCE_MODULUS
-        stream.next_index += run.each * len(run)
-        stream.last_us = first_us + span_us
-        stream.last_wire_us = (times_us[-1] + span_us) % SEQUENCE_MODULUS
-        stream.period_us = step_us or stream.period_us
+        _move(
+            stream,
+            sequences[-1],
+            times_us[-1],
+            int(run.step_us[-1]),
+            run.each,
+            first_index=stream.next_index + run.each * (len(run) - 1),
+            first_us=first_us,
+        )
 
     def _begin(self, samples: Samples) -> Placed:
         """The first frame of a stream."""
@@ -398,12 +400,25 @@ def _advance(
     stream: _Stream, samples: Samples, first_index: int, first_us: int
 ) -> None:
     """Moves the stream behind this frame."""
-    count = len(samples.counts)
-    span_us = samples.step_us * (count - 1)
-    stream.next_sequence = (samples.sequence + count) % SEQUENCE_MODULUS
+    head = samples.sequence, samples.time_us, samples.step_us, len(samples.counts)
+    _move(stream, *head, first_index=first_index, first_us=first_us)
+    stream.recent.append((samples.sequence, samples.time_us, samples.counts.tobytes()))
+
+
+def _move(
+    stream: _Stream,
+    sequence: int,
+    time_us: int,
+    step_us: int,
+    count: int,
+    *,
+    first_index: int,
+    first_us: int,
+) -> None:
+    """Where a stream stands after a frame that begins at this index and time."""
+    span_us = step_us * (count - 1)
+    stream.next_sequence = (sequence + count) % SEQUENCE_MODULUS
     stream.next_index = first_index + count
     stream.last_us = first_us + span_us
-    stream.last_wire_us = (samples.time_us + span_us) % SEQUENCE_MODULUS
-    if samples.step_us:
-        stream.period_us = samples.step_us
-    stream.recent.append((samples.sequence, samples.time_us, samples.counts.tobytes()))
+    stream.last_wire_us = (time_us + span_us) % SEQUENCE_MODULUS
+    stream.period_us = step_us or stream.period_us
