@@ -12,6 +12,7 @@ import pytest
 from gui.cut_text import cut_texts
 from gui.demo_window import opened_demo, speaking
 from gui.hands import bring_up
+from gui.stepped import STEP_US, Stepped
 from gui.whole_day import CODE, prepare
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtGui import QKeySequence
@@ -27,39 +28,19 @@ from biofeedback.session.preferences import Language
 from biofeedback.training.running_order import Doing
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
     from pathlib import Path
 
     from PySide6.QtWidgets import QApplication, QWidget
     from pytestqt.qtbot import QtBot
 
-STEP_US = 50_000
-STEPS_MOST = 4000
 SCREENS = [(1920, 1080), (1280, 720)]
 
 pytestmark = pytest.mark.slow
 
 
-class Stepped:
-    """A window on a session, both stepped."""
-
-    def __init__(self, session: Session, window: Window) -> None:
-        self.session, self.window = session, window
-        self.desk = window.desk
-        self.now_ns = 0
-
-    def run(self, seconds: float = 0.5) -> None:
-        for _ in range(max(1, round(seconds * 1e6 / STEP_US))):
-            self.now_ns += STEP_US * 1000
-            self.session.step()
-            self.window.frame()
-
-    def until(self, reached: Callable[[], bool]) -> None:
-        for _ in range(STEPS_MOST):
-            if reached():
-                return
-            self.run(STEP_US / 1e6)
-        pytest.fail("what was waited for did not come")
+class Crowded(Stepped):
+    """A stepped window of which all is to be seen."""
 
     def press(self, key: str) -> None:
         focus: QWidget | None = self.window.focusWidget()
@@ -83,7 +64,7 @@ class Stepped:
             assert not list(cut_texts(self.window)), screen
 
 
-class Day(Stepped):
+class Day(Crowded):
     """With an order of five sets at the desk."""
 
     def __init__(self, qtbot: QtBot, folder: Path, logbook: Logbook) -> None:
@@ -177,7 +158,7 @@ def test_in_a_rest_of_an_order_the_whole_desk_is_seen(day: Day) -> None:
 def test_during_a_test_the_whole_desk_is_seen(qtbot: QtBot, tmp_path: Path) -> None:
     with opened_demo(tmp_path, step_us=STEP_US) as (session, window):
         bring_up(qtbot, window)
-        test = Stepped(session, window)
+        test = Crowded(session, window)
         test.run(1.0)
         desk, page = window.desk, window.mounted.test
         desk.pages.test.click()

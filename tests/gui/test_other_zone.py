@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.demo_window import opened_demo
 from gui.hands import bring_up
+from gui.stepped import STEP_US, Stepped
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
@@ -23,16 +24,11 @@ from PySide6.QtWidgets import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
     from pathlib import Path
 
     from pytestqt.qtbot import QtBot
 
-    from biofeedback.gui.window import Window
-    from biofeedback.session import Session
-
-STEP_US = 50_000
-STEPS_MOST = 4000
 
 pytestmark = pytest.mark.slow
 
@@ -56,23 +52,8 @@ def texts(page: QWidget) -> Iterator[str]:
         yield from (one.toolTip(), one.accessibleName(), one.accessibleDescription())
 
 
-class Far:
+class Far(Stepped):
     """The window of the demo, stepped."""
-
-    def __init__(self, session: Session, window: Window) -> None:
-        self.session, self.window = session, window
-
-    def run(self, seconds: float = 0.5) -> None:
-        for _ in range(max(1, round(seconds * 1e6 / STEP_US))):
-            self.session.step()
-            self.window.frame()
-
-    def until(self, reached: Callable[[], bool]) -> None:
-        for _ in range(STEPS_MOST):
-            if reached():
-                return
-            self.run(STEP_US / 1e6)
-        pytest.fail("what was waited for did not come")
 
     def train_and_test(self) -> None:
         """A zero, a set with pain and a nudge, and a test that is kept."""
