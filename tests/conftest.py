@@ -3,10 +3,12 @@
 No test sees the user's own data, leaves a thread running, or logs a warning that
 it did not announce. Qt draws off screen unless the environment says otherwise.
 Under `CI` the examples that Hypothesis draws are the same at each run.
+A test that hangs ends the run, and tells where it hung.
 """
 
 from __future__ import annotations
 
+import faulthandler
 import logging
 import os
 import re
@@ -21,7 +23,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Generator, Iterator
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before Qt is imported
 
@@ -31,13 +33,51 @@ settings.register_profile("repeatable", UNTIMED, derandomize=True)
 settings.register_profile("searching", UNTIMED)
 settings.load_profile("repeatable" if os.environ.get("CI") else "searching")
 
+# A step of a test that is longer than its time limit by this much hangs: it took no
+# notice of the limit, or it was over and what it left behind waits without an end.
+HUNG_S = 60.0
+STDERR = pytest.StashKey[int]()
+
 
 def pytest_configure(config: pytest.Config) -> None:
+    # A copy from before the tests: what they print is taken away from the real one.
+    config.stash[STDERR] = os.dup(2)
     config.addinivalue_line(
         "markers",
         "expects_log(pattern): a warning or error whose text matches this regular "
         "expression must be logged; any other fails the test",
     )
+
+
+def watched(item: pytest.Item) -> Generator[None, object, object]:
+    """Ends the process where a step of a test hangs, with the stack of each thread.
+
+    The limit of pytest-timeout is an alarm that the main thread has to hear, and it
+    rings once. This watch is a thread of C, and each step has its own.
+    """
+    mark = item.get_closest_marker("timeout")
+    limit_s = mark.args[0] if mark else float(item.config.getini("timeout"))
+    err = item.config.stash[STDERR]
+    faulthandler.dump_traceback_later(limit_s + HUNG_S, exit=True, file=err)
+    try:
+        return (yield)
+    finally:
+        faulthandler.cancel_dump_traceback_later()
+
+
+@pytest.hookimpl(wrapper=True, tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> Generator[None, object, object]:
+    return (yield from watched(item))
+
+
+@pytest.hookimpl(wrapper=True, tryfirst=True)
+def pytest_runtest_call(item: pytest.Item) -> Generator[None, object, object]:
+    return (yield from watched(item))
+
+
+@pytest.hookimpl(wrapper=True, tryfirst=True)
+def pytest_runtest_teardown(item: pytest.Item) -> Generator[None, object, object]:
+    return (yield from watched(item))
 
 
 @pytest.fixture(autouse=True)
