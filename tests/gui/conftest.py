@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.demo_window import speaking
-from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtCore import QCoreApplication, QEvent, QTimer
+from PySide6.QtWidgets import QDialog, QMessageBox
 
 from biofeedback.gui.theme import font
 from biofeedback.session.preferences import Language
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from PySide6.QtWidgets import QApplication
+
+BOX_MS = 10_000
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -34,6 +37,33 @@ def nothing_waits_for_deletion() -> None:
     asked to follow a long message and did not.
     """
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture(autouse=True)
+def no_box_waits(qapp: QApplication) -> Iterator[None]:
+    """A box that nobody answers fails its test, and is left after some seconds.
+
+    It waits in a loop of Qt's own, where the alarm of a time limit is raised within a
+    slot, and is lost there.
+    """
+    left: list[str] = []
+    seen: list[object] = [None]
+
+    def look() -> None:
+        box = qapp.activeModalWidget()
+        if isinstance(box, QDialog) and box is seen[0]:
+            words = box.text() if isinstance(box, QMessageBox) else box.windowTitle()
+            left.append(words)
+            box.reject()
+        seen[0] = box
+
+    timer = QTimer()
+    timer.timeout.connect(look)
+    timer.start(BOX_MS)
+    yield
+    timer.stop()
+    if left:
+        pytest.fail(f"boxes waited for an answer: {left}", pytrace=False)
 
 
 @pytest.fixture
