@@ -10,7 +10,9 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import sys
 from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
+from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -188,7 +190,10 @@ class _Process:
 
 
 def _begin(stopping: Event, keys: tuple[MasterKey, ...]) -> None:
-    """Ctrl-C is for the process that was started; it tells the others."""
+    """Ctrl-C is for the process that was started; it tells the others.
+
+    `_out_of_reach` has kept it away until here; not on Windows.
+    """
     keyring.hold(keys)  # of sealed recordings; nobody can be asked here
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     _Process.stopping = stopping
@@ -214,12 +219,30 @@ def _in_turn(
     left = iter(enumerate(paths))
     under_way: dict[Future[Done], int] = {}
     while True:
-        for at, path in islice(left, at_once - len(under_way)):
-            under_way[pool.submit(_measured, path, asked)] = at
+        with _out_of_reach():
+            for at, path in islice(left, at_once - len(under_way)):
+                under_way[pool.submit(_measured, path, asked)] = at
         if not under_way:
             return
         ready, _ = wait(under_way, TOLD_EACH_S, return_when=FIRST_COMPLETED)
         yield {under_way.pop(future): future.result() for future in ready}
+
+
+@contextmanager
+def _out_of_reach() -> Iterator[None]:
+    """Processes that begin in here are not reached by Ctrl-C.
+
+    They need a second before they can say so themselves, and until then each would
+    print where it was. What a thread keeps from itself is kept from what it begins.
+    """
+    if sys.platform == "win32":
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def scores(done: Sequence[Done]) -> Mapping[FilterChoice, Score]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import math
 import os
 import shutil
 import signal as signal_numbers
 import subprocess
 import sys
+import time
 from pathlib import Path
 from typing import Any
 
@@ -154,7 +156,11 @@ def test_between_two_candidates_it_may_be_stopped() -> None:
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo-terminals")
-def test_ctrl_c_ends_the_search_and_all_its_processes(tmp_path: Path) -> None:
+@pytest.mark.parametrize("after_s", [0.0, 0.1, 0.5])
+def test_ctrl_c_ends_the_search_and_all_its_processes(
+    tmp_path: Path, after_s: float
+) -> None:
+    """Whether they measure already or are just being started; and none of it is told."""
     for at in range(40):
         shutil.copy(RECORDINGS[at % 3], tmp_path / f"{at}.force")
     ours, theirs = os.openpty()
@@ -163,16 +169,29 @@ def test_ctrl_c_ends_the_search_and_all_its_processes(tmp_path: Path) -> None:
         words, stdout=subprocess.PIPE, stderr=theirs, start_new_session=True
     ) as running:
         os.close(theirs)
-        seen = b""
-        while b"of 40 recordings" not in seen:
-            seen += os.read(ours, 1000)
-        # As a terminal does it: to all processes of the group.
-        os.killpg(running.pid, signal_numbers.SIGINT)
-        # The other processes have the same output: it ends when all of them have.
-        out, _ = running.communicate()
+        seen, begun_s = b"", None
+        # The other processes have the same terminal: it ends when all of them have.
+        while piece := _read_from(ours):
+            seen += piece
+            if begun_s is None and b"of 40 recordings" in seen:
+                begun_s = time.monotonic()
+            if begun_s is not None and time.monotonic() >= begun_s + after_s:
+                # As a terminal does it: to all processes of the group.
+                os.killpg(running.pid, signal_numbers.SIGINT)
+                after_s = math.inf
+        out = running.communicate()[0]
     os.close(ours)
     assert running.returncode == 130
     assert not out
+    assert b"Traceback" not in seen, seen.decode()
+    assert b"Error" not in seen, seen.decode()
+
+
+def _read_from(terminal: int) -> bytes:
+    try:
+        return os.read(terminal, 1000)
+    except OSError:  # so Linux tells that nobody has it open any more
+        return b""
 
 
 def test_what_cannot_be_used_is_named_and_the_rest_goes_on(
