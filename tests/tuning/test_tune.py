@@ -160,7 +160,7 @@ def test_between_two_candidates_it_may_be_stopped() -> None:
 def test_ctrl_c_ends_the_search_and_all_its_processes(
     tmp_path: Path, after_s: float
 ) -> None:
-    """Whether they measure already or are just being started; and none of it is told."""
+    """Whether they measure already or are being started; and none of it is told."""
     for at in range(40):
         shutil.copy(RECORDINGS[at % 3], tmp_path / f"{at}.force")
     ours, theirs = os.openpty()
