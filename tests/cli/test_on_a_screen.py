@@ -91,7 +91,10 @@ def test_the_demo_runs_on_a_display_and_ends_by_ctrl_c(
             )
         finally:
             program.send_signal(signal.SIGINT)
-        assert program.wait(20) == 0
+        try:
+            assert program.wait(20) == 0
+        finally:
+            program.kill()  # else it would be waited for without an end
     seen = QImage(str(picture))
     assert (seen.width(), seen.height()) == (1280, 720)
     assert seen.pixelColor(5, 5).name() == DAY.paper.lower()
