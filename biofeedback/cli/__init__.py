@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from biofeedback import __version__
 from biofeedback.cli import passphrase
-from biofeedback.cli.uncollected import uncollected
+from biofeedback.cli.loading import loading
 from biofeedback.errors import BiofeedbackError
 
 if TYPE_CHECKING:
@@ -224,7 +224,7 @@ def _printable(words: str) -> str:
 
 def _run(name: str, rest: list[str]) -> int:
     command = COMMANDS[name]
-    with uncollected():
+    with loading():
         module: CommandModule = importlib.import_module(
             f"biofeedback.cli.{command.module}"
         )

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from biofeedback.cli import log_file, passphrase, places
-from biofeedback.cli.uncollected import uncollected
+from biofeedback.cli.loading import loading
 from biofeedback.cli.values import seconds
 from biofeedback.conditioning.profile import NEAR_RATED_PCT
 from biofeedback.errors import UserError
@@ -230,7 +230,7 @@ def _show(
     offers_plan: bool,
 ) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
-    with uncollected():
+    with loading():
         from biofeedback.gui import app  # noqa: PLC0415
 
     opening = replace(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import time
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -121,7 +122,8 @@ def unlock(unlocking: Unlocking, preferences: Preferences, theme: Theme) -> bool
     page.show()
     loop = QEventLoop()
     page.ended.connect(loop.quit)
-    with interrupt.closes(page):
+    with interrupt.closes() as closing:
+        closing.of(page)
         loop.exec()
     page.deleteLater()
     app.processEvents()
@@ -153,16 +155,17 @@ def run(session: LiveSession, office: Office | None, opening: Opening) -> int:
     Returns:
         The exit code of the event loop.
     """
-    app = application()
-    window = _window(session, office, opening)
-    if opening.full_screen:
-        window.showFullScreen()
-    elif has_room(window.size(), window.screen().availableSize()):
-        window.show()
-    else:
-        window.showMaximized()
-    window.frames.start()
-    with interrupt.closes(window):
+    with interrupt.closes() as closing:
+        app = application()
+        window = _window(session, office, opening)
+        if opening.full_screen:
+            window.showFullScreen()
+        elif has_room(window.size(), window.screen().availableSize()):
+            window.show()
+        else:
+            window.showMaximized()
+        window.frames.start()
+        closing.of(window)
         return app.exec()
 
 
@@ -186,32 +189,41 @@ def snapshot(
 
     Raises:
         FileError: the picture cannot be written.
+        KeyboardInterrupt: somebody closed it before that.
     """
     application(off_screen=True)
-    window = _window(session, office, opening)
-    window.show()
-    window.frames.start()
-    loop = QEventLoop()
-    opened_s = 0.0
-    while window.drawn_age_s is None and opened_s < SIGNAL_WITHIN_S:
-        _wait(loop, 0.05)
-        opened_s += 0.05
-    drawn = window.drawn_age_s is not None
-    for _ in range(STARTS_MOST):
-        window.desk.start.click()
-        if not window.visit.asks_again:
-            break
-        # What speaks against it counts from when it came to the screen.
-        _wait(loop, SEEN_S + ON_SCREEN_WITHIN_S)
-    _wait(loop, seconds)
-    drawn = drawn and window.drawn_age_s is not None
-    picture = window.grab()
-    window.close_at_once()
+    with interrupt.closes() as closing:
+        window = _window(session, office, opening)
+        window.show()
+        window.frames.start()
+        closing.of(window)
+        drawn = _until(lambda: window.drawn_age_s is not None, closing, SIGNAL_WITHIN_S)
+        for _ in range(STARTS_MOST):
+            if closing.came:
+                break
+            window.desk.start.click()
+            if not window.visit.asks_again:
+                break
+            # What speaks against it counts from when it came to the screen.
+            _until(lambda: False, closing, SEEN_S + ON_SCREEN_WITHIN_S)
+        _until(lambda: False, closing, seconds)
+        drawn = drawn and window.drawn_age_s is not None
+        picture = window.grab()
+        window.close_at_once()
+    if closing.came:
+        raise KeyboardInterrupt
     if not picture.save(str(path), "PNG"):
         raise FileError(path, phrase("the picture cannot be written."))
     return drawn
 
 
-def _wait(loop: QEventLoop, seconds: float) -> None:
-    QTimer.singleShot(round(1000 * seconds), loop.quit)
-    loop.exec()
+def _until(
+    reached: Callable[[], bool], closing: interrupt.Closing, within_s: float
+) -> bool:
+    """The window goes on; returns whether it was reached before the time was over."""
+    loop = QEventLoop()
+    until_s = time.monotonic() + within_s
+    while not reached() and not closing.came and time.monotonic() < until_s:
+        QTimer.singleShot(50, loop.quit)
+        loop.exec()
+    return reached()

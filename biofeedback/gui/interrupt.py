@@ -27,14 +27,43 @@ class Closes(Protocol):
         """Closes it and asks nothing."""
 
 
+class Closing:
+    """What a signal does: it closes the window, or the window that comes.
+
+    Attributes:
+        came: whether there was one.
+    """
+
+    def __init__(self) -> None:
+        self._window: Closes | None = None
+        self.came = False
+
+    def of(self, window: Closes) -> None:
+        """Closes this one from now on; at once where a signal has come already."""
+        self._window = window
+        if self.came:
+            QTimer.singleShot(0, window.close_at_once)
+
+    def signalled(self, _number: int, _frame: object) -> None:
+        """By Python, between two steps of the program."""
+        self.came = True
+        if self._window is not None:
+            QTimer.singleShot(0, self._window.close_at_once)
+
+
 @contextlib.contextmanager
-def closes(window: Closes) -> Iterator[None]:
-    """While this is in force, SIGINT and SIGTERM close `window`."""
+def closes() -> Iterator[Closing]:
+    """While this is in force, SIGINT and SIGTERM close the window that is named.
+
+    What comes while that window is made waits until it is there: a window is not left
+    half made, and a slot of Qt loses what is raised in it.
+    """
+    closing = Closing()
     before = {number: signal.getsignal(number) for number in SIGNALS}
     for number in SIGNALS:
-        signal.signal(number, lambda *_: QTimer.singleShot(0, window.close_at_once))
+        signal.signal(number, closing.signalled)
     try:
-        yield
+        yield closing
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)

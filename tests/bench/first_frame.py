@@ -11,14 +11,14 @@ import time
 from typing import TYPE_CHECKING
 
 from biofeedback import cli
-from biofeedback.cli.uncollected import uncollected
+from biofeedback.cli.loading import loading
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
 
 
 def main() -> None:
-    with uncollected():  # as the command itself has it imported
+    with loading():  # as the command itself has it imported
         from biofeedback.cli import window as command  # noqa: PLC0415
 
     show = command._show

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import os
+import signal
 import subprocess
 import sys
 from typing import TYPE_CHECKING
@@ -15,6 +16,7 @@ import pytest
 from biofeedback import __version__, cli
 from biofeedback.cli import health, window
 from biofeedback.errors import UserError
+from biofeedback.logbook import recordings
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -287,6 +289,29 @@ def test_the_snapshot_is_a_picture_of_the_asked_size(tmp_path: Path) -> None:
     assert list(tmp_path.glob("*_DEMO-1_*.force")), (
         "it shows a set, at the first time too"
     )
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform == "win32", reason="no Ctrl-C for one process there")
+def test_ctrl_c_ends_a_snapshot_at_once(tmp_path: Path) -> None:
+    picture = tmp_path / "demo.png"
+    places = ("--logbook", str(tmp_path / "l.db"), "--recordings", str(tmp_path))
+    asked = ("--snapshot", str(picture), "--seconds", "600")
+    program = subprocess.Popen(  # noqa: S603  our own command
+        [sys.executable, "-m", "biofeedback", "demo", *places, *asked],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+    )
+    try:
+        while not (under_way := list(tmp_path.glob("*_DEMO-1_*.force"))):
+            assert program.poll() is None
+        program.send_signal(signal.SIGINT)
+        told, _ = program.communicate(timeout=20)
+    finally:
+        program.kill()
+    assert (program.returncode, told) == (130, b"")
+    assert not picture.exists()
+    assert not recordings.read(under_way[0]).survey().recovered  # closed properly
 
 
 @pytest.mark.slow

@@ -158,9 +158,21 @@ def test_the_window_closes_in_a_set_whatever_is_typed(house: House) -> None:
 
 def test_a_polite_kill_closes_at_once(house: House) -> None:
     house.type_on("Note")
-    with interrupt.closes(house.window):
+    with interrupt.closes() as closing:
+        closing.of(house.window)
         os.kill(os.getpid(), signal.SIGTERM)
         # Not within the step of the program that it met, which may hold a lock.
+        assert house.open
+        QCoreApplication.processEvents()
+    assert not house.open
+
+
+def test_ctrl_c_while_the_window_is_made_closes_it_once_it_is_there(
+    house: House,
+) -> None:
+    with interrupt.closes() as closing:
+        os.kill(os.getpid(), signal.SIGINT)
+        closing.of(house.window)
         assert house.open
         QCoreApplication.processEvents()
     assert not house.open

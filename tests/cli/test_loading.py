@@ -1,0 +1,27 @@
+"""Ctrl-C while modules are loaded."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+
+import pytest
+
+from biofeedback.cli.loading import loading
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no signal to oneself there")
+def test_ctrl_c_waits_until_all_is_loaded() -> None:
+    before = signal.getsignal(signal.SIGINT)
+    loaded: list[bool] = []
+
+    def load() -> None:
+        with loading():
+            os.kill(os.getpid(), signal.SIGINT)
+            loaded.append(True)
+
+    with pytest.raises(KeyboardInterrupt):
+        load()
+    assert loaded
+    assert signal.getsignal(signal.SIGINT) is before
