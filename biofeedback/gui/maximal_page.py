@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.session.maximal_tests import MaximalTests, NotKept, Outlook
     from biofeedback.session.pain_told import PainTold
+    from biofeedback.training.maximal import StepKind
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Task
 
@@ -205,6 +206,12 @@ class MaximalPage(QWidget):
     def under_way(self) -> bool:
         """Whether a test has been asked for and is not over."""
         return self.control.under_way
+
+    @property
+    def effort(self) -> StepKind | None:
+        """Which effort is next; None where no test is under way."""
+        test = self.test
+        return test.step.kind if test is not None and self.under_way else None
 
     @property
     def test(self) -> MaximalTest | None:

@@ -202,6 +202,7 @@ class Mounted(LatePages):
         test.test_wanted.connect(pages.show_live)
         test.said.connect(desk.say)
         test.pain_above.connect(visit.hold_efforts)
+        visit.effort = lambda: test.effort
         test.advised.connect(
             lambda words, end: (
                 desk.advise(words, end=end) if words else desk.messages.act()

@@ -17,13 +17,15 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError, FieldError
+from biofeedback.gui.language import said
 from biofeedback.gui.new_reference import NewReference
 from biofeedback.gui.offer_words import offer_words
-from biofeedback.phrase import sentences
+from biofeedback.phrase import marked, sentences
 from biofeedback.session import EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.second_start import SecondStart
+from biofeedback.training.maximal import StepKind
 from biofeedback.training.task import same_work
 
 if TYPE_CHECKING:
@@ -40,6 +42,19 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.task import Task
 
+_HELD = {
+    None: marked("No next rep starts; {key} lets it start."),
+    StepKind.PRACTICE: marked("No next practice ramp starts; {key} lets it start."),
+    StepKind.TRIAL: marked("No next trial starts; {key} lets it start."),
+    StepKind.ENOUGH: marked("No next trial starts; {key} lets it start."),
+}
+_MAY_START = {
+    None: marked("The next rep may start."),
+    StepKind.PRACTICE: marked("The next practice ramp may start."),
+    StepKind.TRIAL: marked("The next trial may start."),
+    StepKind.ENOUGH: marked("The next trial may start."),
+}
+
 
 class Visit(QObject):
     """Stands between desk and session.
@@ -48,6 +63,8 @@ class Visit(QObject):
         offers_plan: whether a followed plan fills the desk when the rig is met; not
             where a set was asked for already.
         no_force: why no force comes from the rig now; empty where one does.
+        effort: which effort of the maximal test under way is next; None in any other
+            set.
         reference: takes a new 100 %.
 
     Signals:
@@ -84,6 +101,7 @@ class Visit(QObject):
         self._set = DeskSet(session, self._tell)
         self.offers_plan = True
         self.no_force: Callable[[], str] = str
+        self.effort: Callable[[], StepKind | None] = lambda: None
         self._offered: Prescription | None = None  # by the plan, pain not asked yet
         self._single_cell: bool | None = None  # not known before a board was met
         self._sets = 0
@@ -298,8 +316,12 @@ class Visit(QObject):
         if not self._set.let_reps_start():
             return False
         self._desk.hold_reps(held=False)
-        self._desk.say(self.tr("The next rep may start."))
+        self._desk.say(self._by_effort(_MAY_START))
         return True
+
+    def _by_effort(self, words: Mapping[StepKind | None, str]) -> str:
+        """Words of the next rep, which a maximal test calls by another name."""
+        return said(words[self.effort()])
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Zero over the next second."""
@@ -384,9 +406,8 @@ class Visit(QObject):
         """Above the cut no next rep starts by itself, with or without an order."""
         self.ask(self._set.hold_reps)
         self._desk.hold_reps(held=True)
-        words = self.tr("No next rep starts; {key} lets it start.")
         # Apart from the advice, which stays in sight when the set is over.
-        self._desk.say(words.format(key=self._desk.start_key))
+        self._desk.say(self._by_effort(_HELD).format(key=self._desk.start_key))
 
     def hold_efforts(self) -> None:
         """Pain above the cut was told in a maximal test, which is held like a set."""

@@ -15,23 +15,20 @@ if TYPE_CHECKING:
     from biofeedback.training.events import SetState
 
 _ENDS: dict[str, str] = {
-    words: words
-    for words in (
-        phrase("another board"),
-        phrase("closed"),
-        phrase("complete"),
-        phrase("cut short"),
-        phrase("end of recording"),
-        phrase("enough trials"),
-        phrase("pain"),
-        phrase("source failed"),
-        phrase("stop"),
-        phrase("the force was never let go"),
-        phrase("visit ended"),
-        phrase("window closed"),
-    )
+    "another board": phrase("another board"),
+    "closed": phrase("closed"),
+    "complete": phrase("complete"),
+    "cut short": phrase("cut short"),
+    "end of recording": phrase("end of recording"),
+    "enough trials": phrase("enough trials"),
+    "pain": phrase("stopped for pain"),
+    "source failed": phrase("source failed"),
+    "stop": phrase("stopped at the desk"),
+    "the force was never let go": phrase("the force was never let go"),
+    "visit ended": phrase("the visit was ended"),
+    "window closed": phrase("the window was closed"),
 }
-"""What a recording says of the end of a set, to be said in another language."""
+"""What a recording says of the end of a set, as it is told of a set that is over."""
 
 
 def end_words(reason: str) -> str:

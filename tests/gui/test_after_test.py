@@ -385,14 +385,30 @@ def test_after_pain_above_the_cut_no_trial_begins_by_itself(room: Room) -> None:
     room.until(lambda: len(test.trials) == 1)
     cue = room.window.screen_part
     room.press("Ctrl+8")
-    assert room.told == "No next rep starts; F5 lets it start."
+    assert room.told == "No next trial starts; F5 lets it start."
     assert "Stopping is advised" in room.window.desk.messages.earlier.text()
     room.run(30.0)
     assert len(test.trials) == 1
     assert cue.shown_cue is Cue.WAIT
     room.press("F5")
-    assert room.told == "The next rep may start."
+    assert room.told == "The next trial may start."
     room.until(lambda: len(test.trials) == 2)
+
+
+def test_a_practice_ramp_that_is_held_back_is_called_as_its_page_calls_it(
+    room: Room,
+) -> None:
+    room.set_up()
+    room.page.setup.fields["practice"].set_text("2")
+    room.press("F5")
+    room.until(lambda: room.window.desk.in_set)
+    test = room.page.test
+    assert test is not None
+    room.until(lambda: len(test.trials) == 1)
+    room.press("Ctrl+8")
+    assert room.told == "No next practice ramp starts; F5 lets it start."
+    room.press("F5")
+    assert room.told == "The next practice ramp may start."
 
 
 def test_pain_above_the_cut_in_a_trial_asks_for_no_force_any_more(room: Room) -> None:

@@ -516,11 +516,11 @@ def test_pain_above_the_cut_advises_until_something_is_done(house: House) -> Non
     desk.say("The signal is there.")
     assert desk.messages.earlier.text() == advice
     desk.stop.click()
-    desk.say("The set is over: stop.")
+    desk.say("The set is over: stopped at the desk.")
     assert desk.messages.earlier.text() == advice, "a stop is what it advised"
     desk.messages.act()
     desk.say("The signal is there.")
-    assert desk.messages.earlier.text() == "The set is over: stop."
+    assert desk.messages.earlier.text() == "The set is over: stopped at the desk."
 
 
 def test_a_mark_before_that_of_a_test_is_not_taken_back_in_its_place(

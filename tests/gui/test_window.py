@@ -55,7 +55,7 @@ def test_start_and_stop_by_key(stage: Stage) -> None:
     stage.run(0.1)
     assert [what for what, *_ in stage.session.done] == ["begin_set", "end_set"]
     assert not stage.in_set()
-    assert stage.told == "The set is over: stop."
+    assert stage.told == "The set is over: stopped at the desk."
 
 
 @pytest.mark.parametrize("where", ["note", "band"])

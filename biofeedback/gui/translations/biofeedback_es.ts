@@ -3374,8 +3374,16 @@ s</translation>
       <translation>No hay en este período prueba máxima que se pueda comparar.</translation>
     </message>
     <message>
+      <source>No next practice ramp starts; {key} lets it start.</source>
+      <translation>No empieza otra subida de práctica; {key} la deja empezar.</translation>
+    </message>
+    <message>
       <source>No next rep starts; {key} lets it start.</source>
       <translation>No empieza otra repetición; {key} la deja empezar.</translation>
+    </message>
+    <message>
+      <source>No next trial starts; {key} lets it start.</source>
+      <translation>No empieza otro intento; {key} lo deja empezar.</translation>
     </message>
     <message>
       <source>No noise at all from {stuck}: one and the same number comes.</source>
@@ -6130,12 +6138,20 @@ lo mejor de hoy, si no lo último.</translation>
       <translation>El próximo esfuerzo es un intento.</translation>
     </message>
     <message>
+      <source>The next practice ramp may start.</source>
+      <translation>La próxima subida de práctica puede empezar.</translation>
+    </message>
+    <message>
       <source>The next rep may start.</source>
       <translation>La próxima repetición puede empezar.</translation>
     </message>
     <message>
       <source>The next set has the nudged band, {band}; prescribed: {prescribed}.</source>
       <translation>La próxima serie tiene la banda ajustada, {band}; prescrita: {prescribed}.</translation>
+    </message>
+    <message>
+      <source>The next trial may start.</source>
+      <translation>El próximo intento puede empezar.</translation>
     </message>
     <message>
       <source>The next view</source>
@@ -10694,12 +10710,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>sigue el extremo bajo</translation>
     </message>
     <message>
-      <source>stop</source>
+      <source>stopped</source>
       <translation>detenida</translation>
     </message>
     <message>
-      <source>stopped</source>
-      <translation>detenida</translation>
+      <source>stopped at the desk</source>
+      <translation>detenida en la mesa</translation>
+    </message>
+    <message>
+      <source>stopped for pain</source>
+      <translation>detenida por dolor</translation>
     </message>
     <message>
       <source>stopped, counts</source>
@@ -11006,8 +11026,16 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>la unidad hace que la fuerza mayor sea {largest:.3g} N.</translation>
     </message>
     <message>
+      <source>the visit was ended</source>
+      <translation>se terminó la visita</translation>
+    </message>
+    <message>
       <source>the weaker side of a test with both</source>
       <translation>el lado más débil de una prueba con ambos</translation>
+    </message>
+    <message>
+      <source>the window was closed</source>
+      <translation>se cerró la ventana</translation>
     </message>
     <message>
       <source>the {name} cell</source>
@@ -11510,10 +11538,6 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>valor</translation>
     </message>
     <message>
-      <source>visit ended</source>
-      <translation>fin de la visita</translation>
-    </message>
-    <message>
       <source>visit {number}</source>
       <translation>visita {number}</translation>
     </message>
@@ -11600,10 +11624,6 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>which of its columns are forces is not to be seen.</source>
       <translation>no se ve cuáles de sus columnas son fuerzas.</translation>
-    </message>
-    <message>
-      <source>window closed</source>
-      <translation>ventana cerrada</translation>
     </message>
     <message>
       <source>with names</source>
