@@ -124,7 +124,7 @@ class PathContent:
             self.all_changed = True
         forces = self._judged.forces(block.shown_n)
         lines = forces[0][:, None] if len(forces) == 1 else np.column_stack(forces)
-        self.store.push(block.time_s, lines, after_gap=block.lost != 0)
+        self.store.push(block.time_s, lines, after_gap=block.gap)
         self.newest_n = tuple([float(force[-1]) for force in forces])
         if self.maximal:
             for force in forces:

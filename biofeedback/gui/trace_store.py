@@ -69,7 +69,7 @@ class TraceStore:
         Args:
             time_s: shape (n,), after all times so far.
             force_n: shape (n, lines).
-            after_gap: whether samples were lost just before these.
+            after_gap: whether they do not follow the ones before directly.
         """
         if after_gap and self._count:
             middle_s = (self._time_s[self._count - 1] + time_s[0]) / 2

@@ -105,6 +105,7 @@ class StagedSession:
         self._start = 0
         self._arrived_ns: int | None = None
         self._lost = 0
+        self._paused = False
         self._saturated = False
         self._pending: list[SessionEvent] = []
         self._blocks: list[Block] = []
@@ -128,6 +129,12 @@ class StagedSession:
         rows = [self._row(float(t)) for t in time_s]
         self._put(int(index[0]) - self._start, time_s, np.array(rows))
 
+    def pause(self, seconds: float) -> None:
+        """Lets time pass in which the board takes no sample, so that none is lost."""
+        self.now_ns += round(seconds * 1e9)
+        self._index += round(seconds * self.profile.rate_hz)
+        self._paused = True
+
     def _row(self, time_s: float) -> tuple[float, ...]:
         force = self.force_n(time_s)
         if isinstance(force, tuple):
@@ -146,9 +153,17 @@ class StagedSession:
         saturated = np.isnan(force_n)
         self._saturated = bool(saturated[-1].any())
         block = Block(
-            first, self._lost, time_s, counts, force_n, force_n, good, saturated
+            first,
+            self._lost,
+            time_s,
+            counts,
+            force_n,
+            force_n,
+            good,
+            saturated,
+            gap=self._lost > 0 or self._paused,
         )
-        self._lost = 0
+        self._lost, self._paused = 0, False
         self._blocks.append(block)
         self._arrived_ns = self.now_ns
         if self._conductor is not None:

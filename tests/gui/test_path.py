@@ -152,7 +152,7 @@ def test_nudges_stay_in_the_past(qtbot: QtBot) -> None:
     assert bands == [ASKED.band, Band(100, 124), Band(112, 136)]
 
 
-def test_gaps_and_bad_samples_are_breaks(qtbot: QtBot) -> None:
+def test_gaps_pauses_and_bad_samples_are_breaks(qtbot: QtBot) -> None:
     def force(time_s: float) -> tuple[float, float]:
         return (math.nan, 1.0) if 5.0 < time_s < 5.3 else steady_pull(time_s)
 
@@ -162,12 +162,14 @@ def test_gaps_and_bad_samples_are_breaks(qtbot: QtBot) -> None:
     stage.run(0.3)
     stage.session.silent = False
     stage.run(4.0)
+    stage.session.pause(0.6)
+    stage.run(1.0)
     stage.assert_same()
     ink = np.all(stage.fast() == rgb(DAY.ink), axis=2)
     columns_per_s = stage.path.ring.width / 10.0
     newest_s = stage.path.content.store.newest_s
     assert newest_s is not None
-    for middle_s in (3.15, 5.15):
+    for middle_s in (3.15, 5.15, 7.6):
         column = round(stage.path.ring.width - (newest_s - middle_s) * columns_per_s)
         assert not ink[:, column - 3 : column + 3].any(), middle_s
         assert ink[:, column - 30 : column + 30].any()
