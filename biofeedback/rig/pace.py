@@ -5,9 +5,9 @@ little more than one. So in a set the reader rests from one look of the window t
 shortly before the next; then it reads what has come, together with the first frame that
 follows, and the window draws both. Rules:
 
-* A slow board's frames never wait, or the newest would look younger than it is.
+* Frames wait only where the next one comes soon and is waited for: it tells how old
+  the picture is. Else the newest would look younger than it is.
 * Where nobody knows when the window looks, nothing waits.
-* What follows is waited for only where it comes soon.
 """
 
 from __future__ import annotations
@@ -16,8 +16,6 @@ from biofeedback.rig.handoff import EARLY_NS
 
 NS = 1_000_000_000
 FRAME_NS = round(NS / 60)
-QUICK_NS = 6_000_000
-"""Frames that come so often are several to one picture."""
 AWAKE_NS = EARLY_NS
 """So long before the window looks the reader is awake, and reads what has waited."""
 FOLLOWS_NS = 4_000_000
@@ -25,8 +23,9 @@ FOLLOWS_NS = 4_000_000
 window, which waits no longer than that, then meets one block in place of two."""
 MEAN_OF = 16
 TRIED_AGAIN = 256
-"""On a line that brings frames in bursts, as some adapters do, what follows is waited
-for once in so many pictures or so: else each burst would wait for the next one."""
+"""On a line that brings frames in bursts, as some adapters do, a rest is tried seldom,
+once in some dozens of bursts: else each burst would wait for the next one. What was
+found out is forgotten at this rate."""
 
 
 class Pace:
@@ -50,22 +49,23 @@ class Pace:
         return self._judged_ns + round(self._piece_ns)
 
     def rest_ns(self, *, in_set: bool, look_ns: int, now_ns: int) -> int:
-        """How long to rest before the next turn, half a frame at most; 0 for not.
+        """How long to rest before the next turn, a frame at most; 0 for not.
 
         Args:
             look_ns: when the window looks next; past where it waits or is late.
         """
         self.rests = False
-        if not in_set or self._piece_ns >= QUICK_NS:
+        if not in_set or self._piece_ns >= FOLLOWS_NS:
             return 0
         if self._judged_ns >= look_ns - AWAKE_NS:
             look_ns += FRAME_NS  # there is already what that look will find
         rest_ns = look_ns - AWAKE_NS - now_ns
         if rest_ns <= 0:
             return 0
-        self.rests = max(self._piece_ns, self._follow_ns) < FOLLOWS_NS
-        if not self.rests:
+        if self._follow_ns >= FOLLOWS_NS:
             self._follow_ns -= self._follow_ns / TRIED_AGAIN
+            return 0
+        self.rests = True
         return rest_ns
 
     def read_on(self, *, now_ns: int, came: bool) -> None:

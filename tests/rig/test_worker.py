@@ -423,52 +423,6 @@ def test_what_goes_wrong_in_the_read_after_a_rest_is_told() -> None:
     rig.worker.stop()
 
 
-class Bursts(SimulatedSource):
-    """A line on which frames come together every 16 ms, as some adapters send them."""
-
-    EVERY_NS = 16_000_000
-
-    def __init__(self, rig: SimulatedRig, bench: Bench) -> None:
-        super().__init__(rig, step_us=self.EVERY_NS // 1000)
-        self._bench = bench
-        self._next_ns = bench.now_ns
-        self.given_ns: list[int] = []
-
-    def read(self) -> bytes:
-        came = b""
-        while self._next_ns <= self._bench.now_ns:
-            came += super().read()
-            self._next_ns += self.EVERY_NS
-        if came:
-            self.given_ns.append(self._bench.now_ns)
-            return came
-        self._bench.now_ns = self._next_ns  # as a read that waits
-        return self.read()
-
-
-def test_nobody_waits_for_what_follows_on_a_line_that_sends_in_bursts() -> None:
-    rig = bench()
-    source = Bursts(SimulatedRig(RigSettings(rate_hz=1000.0), force=PUSH), rig)
-    worker = Worker(source, clock=lambda: rig.now_ns)
-    for _ in range(125):
-        worker.step()
-    worker.send(BeginSet(ASKED, {}))
-    for _ in range(60):
-        worker.step()
-    frame_ns, late_ns = round(NS / 60), []
-    for _ in range(200):
-        look_ns = rig.now_ns // frame_ns * frame_ns + frame_ns
-        worker.handoff.look_at(look_ns)
-        worker._rest()
-        rig.now_ns = max(rig.now_ns, look_ns - 1_000_000)
-        source.given_ns.clear()
-        worker.step()
-        late_ns.append(rig.now_ns - source.given_ns[0])
-    worker.stop()
-    late = [one_ns for one_ns in late_ns if one_ns > 4_000_000]
-    assert 0 < len(late) < len(late_ns) / 10  # else nothing was tried
-
-
 def test_a_strap_left_under_tension_is_no_complete_set(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
