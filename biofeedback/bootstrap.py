@@ -120,6 +120,8 @@ WINDOW_NEEDS = (
 TEST_NEEDS = (
     Need("Xvfb", ("xvfb",), "the tests' virtual display"),
     Need("xauth", ("xauth",), "the tests' virtual display"),
+    Need("xrandr", ("x11-xserver-utils",), "a second monitor that is taken away"),
+    Need("pdftotext", ("poppler-utils",), "reading a printed plan"),
 )
 
 

@@ -113,7 +113,7 @@ def test_folder_without_project_is_refused(tmp_path: Path) -> None:
 def test_tests_need_a_virtual_display_and_the_demo_does_not() -> None:
     demo = {need.what for need in bootstrap.needs_of("demo", with_venv=False)}
     test = {need.what for need in bootstrap.needs_of("test", with_venv=False)}
-    assert test - demo == {"Xvfb", "xauth"}
+    assert test - demo == {"Xvfb", "xauth", "xrandr", "pdftotext"}
     assert {"libEGL.so.1", "libxcb-cursor.so.0", FONT} <= demo
 
 
