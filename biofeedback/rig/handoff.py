@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 BLOCKS_MAX = 4000
-"""About 30 s of the fastest stream this program reads, in its smallest blocks."""
+"""12 s of a board that fills its frames for 3 ms, about as much as is drawn."""
 
 LOOK_MAX_NS = 17_000_000
 """A frame of 60 Hz. Who says to come later than that may come at any time."""

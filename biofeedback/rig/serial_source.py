@@ -152,12 +152,7 @@ class SerialSource:
             raise self._gone() from error
 
     def cancel(self) -> None:
-        """Ends a waiting read at once; safe from another thread."""
-        cancel_read = getattr(self._port, "cancel_read", None)
-        if cancel_read is not None:
-            # TypeError: the port is being closed at this very moment.
-            with contextlib.suppress(TypeError, *PORT_ERRORS):
-                cancel_read()
+        """A waiting read is over before it could be told of it."""
 
     def close(self) -> None:
         """Closes the port."""

@@ -54,7 +54,7 @@ class Source(Protocol):
         """
 
     def cancel(self) -> None:
-        """Ends a waiting `read` at once; safe from another thread."""
+        """Ends a `read` that could wait for long; safe from another thread."""
 
     def close(self) -> None:
         """Closes the port or file; safe to call twice."""
