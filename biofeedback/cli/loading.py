@@ -48,8 +48,9 @@ def _uncollected() -> Iterator[None]:
 
 @contextlib.contextmanager
 def _interrupts_wait() -> Iterator[None]:
-    if threading.current_thread() is not threading.main_thread():
-        yield  # Ctrl-C is for the main thread
+    elsewhere = threading.current_thread() is not threading.main_thread()
+    if elsewhere or signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        yield  # Ctrl-C is for the main thread, or for nobody
         return
     came: list[int] = []
     before = signal.signal(signal.SIGINT, lambda number, _frame: came.append(number))
