@@ -53,6 +53,6 @@ def run(options: Namespace) -> int:
 
 
 def _prepare(logbook: Logbook, recordings: Path) -> Prescription:
-    """Fills an empty logbook with invented content, and says what is asked."""
+    """Fills an empty logbook with invented content; its plan says what is asked."""
     demo_content.fill(logbook, recordings, now=datetime.now(tz=UTC))
     return demo_content.prescription(logbook)

@@ -146,8 +146,9 @@ def open_window(
 
     Args:
         prepare: is given logbook and folder of the recordings before anything else,
-            and says of what a set begins at once, as for the demo; None fills the
-            desk with the athlete's last prescription and waits.
+            and says what the desk is filled with where the athlete follows no plan.
+            Start is pressed then, as for the demo; None fills the desk with the
+            athlete's last prescription and waits.
     """
     log_file.start(folders.make_private(base))
     recordings = places.recordings_folder(options, base=base)
@@ -157,7 +158,11 @@ def open_window(
     if not _unlocked(place, options, preferences):
         return 0
     with Logbook.open(place) as logbook:
-        begins = prepare(logbook, recordings) if prepare else None
+        asked = (
+            prepare(logbook, recordings)
+            if prepare
+            else last_prescription(logbook, athlete_code)
+        )
         notice = " ".join(
             filter(None, (_recover(recordings, logbook), _clock(logbook)))
         )
@@ -177,9 +182,6 @@ def open_window(
             ),
             filters=FilterLog(base / FILTERS),
         )
-        asked = begins or last_prescription(logbook, athlete_code)
-        if begins is not None and options.snapshot is None:
-            session.begin_set(begins)  # a snapshot begins one of its own
         office = Office.of(logbook, recordings, session)
         code = _show(
             session,
@@ -189,7 +191,7 @@ def open_window(
             preferences=preferences,
             asked=asked,
             notice=f"{notice} {told}".strip(),
-            offers_plan=begins is None,
+            begins=prepare is not None,
         )
     if session.not_kept:
         raise UserError(session.not_kept)
@@ -227,7 +229,7 @@ def _show(
     preferences: Preferences,
     asked: Prescription,
     notice: str,
-    offers_plan: bool,
+    begins: bool,
 ) -> int:
     # Qt is loaded only now: a fault above is told without waiting for it.
     with loading():
@@ -237,7 +239,7 @@ def _show(
         _opening(options, asked, preferences),
         notice=notice,
         keep=kept.write,
-        offers_plan=offers_plan,
+        begins=begins,
     )
     session.start()
     try:

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 
 SIGNAL_WITHIN_S = 5.0
 """A snapshot waits this long for the first sample."""
+LOOK_MS = 50
 STARTS_MOST = 4
 """The first start may be spoken against, and a busy machine shows that late."""
 ON_SCREEN_WITHIN_S = 0.25
@@ -77,8 +78,8 @@ class Opening:
         notice: said at the desk at the start, such as what was recovered.
         preferences: of this computer; None for those the program ships.
         keep: puts changed preferences away.
-        offers_plan: whether a followed plan fills the desk; not where a set was
-            asked for already.
+        begins: whether Start is pressed once force comes, as for the demo; what speaks
+            against a set is said, and then it waits, as always.
     """
 
     prescription: Prescription
@@ -86,7 +87,7 @@ class Opening:
     theme: Theme = DAY
     preferences: Preferences | None = None
     keep: Callable[[Preferences], None] | None = None
-    offers_plan: bool = True
+    begins: bool = False
     full_screen: bool = False
     size: tuple[int, int] = (1280, 720)
 
@@ -103,7 +104,6 @@ def _window(session: LiveSession, office: Office | None, opening: Opening) -> Wi
         preferences=opening.preferences,
         keep=opening.keep,
     )
-    window.visit.offers_plan = opening.offers_plan
     window.resize(*opening.size)
     return window
 
@@ -165,8 +165,22 @@ def run(session: LiveSession, office: Office | None, opening: Opening) -> int:
         else:
             window.showMaximized()
         window.frames.start()
+        if opening.begins:
+            _begin_with_force(window)
         closing.of(window)
         return app.exec()
+
+
+def _begin_with_force(window: Window) -> None:
+    timer = QTimer(window)
+
+    def look() -> None:
+        if window.drawn_age_s is not None:
+            timer.stop()
+            window.desk.start.click()
+
+    timer.timeout.connect(look)
+    timer.start(LOOK_MS)
 
 
 def snapshot(
@@ -224,6 +238,6 @@ def _until(
     loop = QEventLoop()
     until_s = time.monotonic() + within_s
     while not reached() and not closing.came and time.monotonic() < until_s:
-        QTimer.singleShot(50, loop.quit)
+        QTimer.singleShot(LOOK_MS, loop.quit)
         loop.exec()
     return reached()

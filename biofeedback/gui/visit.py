@@ -60,8 +60,6 @@ class Visit(QObject):
     """Stands between desk and session.
 
     Attributes:
-        offers_plan: whether a followed plan fills the desk when the rig is met; not
-            where a set was asked for already.
         no_force: why no force comes from the rig now; empty where one does.
         effort: which effort of the maximal test under way is next; None in any other
             set.
@@ -99,7 +97,6 @@ class Visit(QObject):
         self._clock = clock
         self._second = SecondStart()
         self._set = DeskSet(session, self._tell)
-        self.offers_plan = True
         self.no_force: Callable[[], str] = str
         self.effort: Callable[[], StepKind | None] = lambda: None
         self._offered: Prescription | None = None  # by the plan, pain not asked yet
@@ -201,7 +198,7 @@ class Visit(QObject):
         """The cells are known; the plan's set can be made for them."""
         first, self._single_cell = self._single_cell is None, single_cell
         # Whoever was asked about a start decides on what stands at the desk.
-        if first and self.offers_plan and not self.asks_again:
+        if first and not self.asks_again:
             self._offer_plan()
 
     def _offer_plan(self) -> None:

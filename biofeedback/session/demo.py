@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from biofeedback.errors import FieldError
 from biofeedback.phrase import phrase
 from biofeedback.rig.simulated_athlete import SimulatedAthlete
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.rig.simulated_source import SimulatedSource
+from biofeedback.training import plan_names
 from biofeedback.training.band import Band
+from biofeedback.training.criteria import HoldsComplete, PainAtMost
+from biofeedback.training.intensity import Intensity
+from biofeedback.training.plan import CAUTION, Plan, Stage
+from biofeedback.training.planned import PlannedPrescription
 from biofeedback.training.prescription import BandOn, ClockRule, Prescription
 from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Sides, Task, TaskKind
-from biofeedback.training.task_names import CALF_PUSH
+from biofeedback.training.task_names import CALF_PUSH, SEATED_CALF
 
 ATHLETE_CODE = "DEMO-1"
 ATHLETE_NAME = "Invented athlete"
@@ -34,6 +41,48 @@ PRESCRIPTION = Prescription(
     reference=REFERENCE,
     balance_tolerance_points=5.0,
 )
+
+_FIRST = PlannedPrescription(
+    Task(SEATED_CALF, TaskKind.HOLD, Sides.BOTH),
+    Intensity.in_range(25, 40),
+    hold_s=PRESCRIPTION.hold_s,
+    reps=PRESCRIPTION.reps,
+    rest_s=PRESCRIPTION.rest_s,
+    clock=PRESCRIPTION.clock,
+    balance_tolerance_points=PRESCRIPTION.balance_tolerance_points,
+    key="first",
+)
+
+PLAN = Plan(
+    plan_names.SHORT,
+    (
+        Stage(
+            plan_names.SHORT_LOW,
+            0,
+            4,
+            (_FIRST,),
+            (
+                PainAtMost(2, 4, key="first-pain"),
+                HoldsComplete(80, 4, key="first-holds"),
+            ),
+        ),
+        Stage(
+            plan_names.SHORT_LONGER,
+            4,
+            8,
+            (
+                replace(
+                    _FIRST, intensity=Intensity.in_range(40, 55), hold_s=20.0,
+                    rest_s=20.0, key="longer",
+                ),
+            ),
+            (PainAtMost(2, 4, key="longer-pain"),),
+        ),
+    ),
+    note=CAUTION,
+    example=True,
+)  # fmt: skip
+"""What the demo's athlete follows; the first set of the demo is of it."""
 
 
 def source(

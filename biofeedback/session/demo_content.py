@@ -20,8 +20,8 @@ from biofeedback.logbook.recording_format import REP_END
 from biofeedback.session import demo
 from biofeedback.training.athlete import AthleteDetails, BodyMass
 from biofeedback.training.day import DayReport
-from biofeedback.training.example_plans import DAILY, TENDON
 from biofeedback.training.example_plans import SHOULDER as SHOULDER_PLAN
+from biofeedback.training.example_plans import TENDON
 from biofeedback.training.reference import Definition, Origin
 from biofeedback.training.starter_tasks import STARTER_TASKS
 from biofeedback.training.task import Joint, Setup, Sides, Task, TaskKind
@@ -130,11 +130,13 @@ STORIES = (
             Tested(6, CALF, Sides.BOTH, demo.REFERENCE.force_n, left_pct=49.5),
         ),
         reports=(
+            (27, DayReport(8, 6, 7, 5.5, 5)),  # too much: the plan began after it
             (20, DayReport(2, 1, 2, 7.5, 3)),
             (13, DayReport(1, 1, 2, 8.0, 2)),
             (6, DayReport(1, 0, 1, 7.0, 2)),
+            (0, DayReport(1, 0, 1, 7.5, 1)),  # so the first set may begin
         ),
-        plan=(DAILY, 0),
+        plan=(demo.PLAN, 0),
     ),
     Story(
         AthleteDetails(

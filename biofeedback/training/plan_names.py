@@ -17,6 +17,9 @@ TENDON_HOLD = phrase("Hold it: 30 s")
 TENDON_LOAD = phrase("Load it: at least 80 % for 10 to 20 s")
 DAILY = phrase("Example: long daily holds at 15–20 %")
 DAILY_EACH = phrase("Each day")
+SHORT = phrase("Invented example: short calf holds, both sides")
+SHORT_LOW = phrase("Start: 25–40 % for 10 s")
+SHORT_LONGER = phrase("Go on: 40–55 % for 20 s")
 
 PLAN_TEXTS = (
     SHOULDER,
@@ -28,6 +31,9 @@ PLAN_TEXTS = (
     TENDON_LOAD,
     DAILY,
     DAILY_EACH,
+    SHORT,
+    SHORT_LOW,
+    SHORT_LONGER,
 )
 _KNOWN: dict[str, str] = {text: text for text in PLAN_TEXTS}
 

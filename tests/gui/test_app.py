@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -14,8 +15,9 @@ from biofeedback.errors import FileError
 from biofeedback.gui.app import Opening, has_room, run, snapshot
 from biofeedback.gui.theme import NIGHT
 from biofeedback.gui.window import Window
+from biofeedback.logbook import recordings
 from biofeedback.logbook.database import Logbook
-from biofeedback.session import Session, demo
+from biofeedback.session import Session, demo, demo_content
 from biofeedback.session.office import Office
 
 if TYPE_CHECKING:
@@ -41,6 +43,10 @@ def logbook(tmp_path: Path) -> Iterator[Logbook]:
 
 @pytest.fixture
 def session(tmp_path: Path, logbook: Logbook) -> Session:
+    return started(logbook, tmp_path)
+
+
+def started(logbook: Logbook, tmp_path: Path) -> Session:
     made = Session(
         demo.source(rate_hz=320.0),
         logbook=logbook,
@@ -112,6 +118,45 @@ def test_the_window_runs_until_it_is_closed(
     QTimer.singleShot(100, close)
     assert run(session, office, OPENING) == 0
     assert drawn == [True], "frames have come"
+
+
+@pytest.mark.parametrize(("days_ago", "begins"), [(0, True), (1, False)])
+def test_the_demo_begins_a_set_unless_something_speaks_against_it(
+    logbook: Logbook, tmp_path: Path, *, days_ago: int, begins: bool
+) -> None:
+    """A day later the questions about pain are not answered; it waits for somebody."""
+    now = datetime.now(tz=UTC) - timedelta(days=days_ago)
+    demo_content.fill(logbook, tmp_path / "recordings", now=now)
+    session = started(logbook, tmp_path)
+    office = Office.of(logbook, tmp_path / "recordings", session)
+    opening = replace(OPENING, begins=True)
+    seen: list[tuple[bool, str]] = []
+
+    def look(more: int = 200) -> None:
+        (window,) = (
+            widget
+            for widget in QApplication.topLevelWidgets()
+            if isinstance(widget, Window) and widget.isVisible()
+        )
+        desk = window.desk
+        if not (desk.in_set or window.visit.asks_again) and more:
+            QTimer.singleShot(100, lambda: look(more - 1))
+            return
+        seen.append((desk.in_set, desk.messages.message.text()))
+        window.close()
+
+    QTimer.singleShot(100, look)
+    assert run(session, office, opening) == 0
+    ((begun, words),) = seen
+    assert begun is begins, words
+    recorded = list((tmp_path / "recordings").glob("*_DEMO-1_*.force"))
+    if begins:
+        head = recordings.read(recorded[0]).header
+        assert head["plan"], "it says of which plan it is"
+        assert "went_on" not in head, "nothing was passed over"
+    else:
+        assert recorded == []
+        assert "questions about pain are not answered" in words
 
 
 @pytest.mark.parametrize(

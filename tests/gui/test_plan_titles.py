@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from biofeedback.gui.window import Window
 
 CALF = "Pantorrilla en posición sentada"
-PLAN = "Ejemplo: mantenimientos largos cada día al 15–20 %"
-STAGE = "Cada día"
+PLAN = "Ejemplo inventado: mantenimientos cortos de pantorrilla, ambos lados"
+STAGE = "Comenzar: 25–40 % durante 10 s"
 
 pytestmark = pytest.mark.usefixtures("spanish")
 
@@ -44,7 +44,6 @@ def window(qapp: QApplication, qtbot: QtBot, tmp_path: Path) -> Iterator[Window]
 
 def test_the_task_of_the_next_set_stands_there_whole(window: Window) -> None:
     window.desk.pages.today.click()
-    window.mounted.today.now.buttons[1].click()
     window.mounted.today.whole.click()
     window.frame()
     QCoreApplication.processEvents()

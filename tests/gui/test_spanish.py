@@ -86,11 +86,14 @@ def stage(
         speaking(qapp, Language.SPANISH),
         opened_demo(tmp_path, step_us=12_500, hold_s=6.5, reps=2) as (session, window),
     ):
-        window.visit.offers_plan = False  # its own set stands there
+        asked = window.visit.asked
         qtbot.addWidget(window)
         window.resize(*request.param)
         window.show()
-        yield Stage(session, window)
+        made = Stage(session, window)
+        made.frames(1)
+        window.desk.form.fill(asked)  # shorter than the plan's, which stands there
+        yield made
 
 
 def texts(widget: QWidget) -> Iterator[str]:

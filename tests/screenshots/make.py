@@ -302,9 +302,9 @@ def make_day(folder: Path) -> None:
         day.save(folder / "tasks.png")
         bar.tasks.click()
         bar.today.click()
+        mounted.today.now.buttons[1].click()  # taken back
         day.save(folder / "today-before.png")
         mounted.today.now.buttons[2].click()
-        mounted.today.morning.buttons[1].click()
         day.save(folder / "today.png")
         day.save(folder / "today-night.png", LARGE, NIGHT)
         bar.today.click()
@@ -333,7 +333,6 @@ def make_order(folder: Path) -> None:
         bar, control = desk.pages, day.window.order.control
         bar.today.click()
         mounted.today.now.buttons[2].click()
-        mounted.today.morning.buttons[1].click()
         mounted.today.whole.click()
         day.run(0.5)
         day.save(folder / "order-before.png")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,10 +10,14 @@ import sqlalchemy as sa
 
 from biofeedback.logbook import schema
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.history import Period
+from biofeedback.logbook.plan_rows import StoredPlan
 from biofeedback.session import demo, demo_content
+from biofeedback.session.office import Office
 from biofeedback.session.recovery import recover
 from biofeedback.session.review import Library
 from biofeedback.session.today import Today
+from biofeedback.training.day import PainRule
 from biofeedback.training.reference_words import before_start
 
 if TYPE_CHECKING:
@@ -101,6 +105,42 @@ def test_no_page_of_the_demo_is_empty(logbook: Logbook, tmp_path: Path) -> None:
     library = Library(logbook, tmp_path)
     for rep in library.reps():
         assert library.trace(rep).force_n.size > 0
+
+
+@pytest.mark.parametrize("single_cell", [False, True])
+def test_the_first_set_is_of_the_plan_and_nothing_speaks_against_it(
+    logbook: Logbook, tmp_path: Path, *, single_cell: bool
+) -> None:
+    demo_content.fill(logbook, tmp_path, now=NOW)
+    office = Office(logbook=logbook, today=Today(logbook, clock=lambda: NOW))
+    offer = office.offer(demo.ATHLETE_CODE, single_cell=single_cell)
+    assert offer is not None
+    asked = offer.asked
+    assert offer.chosen is not None
+    assert offer.pain_asked, "today's questions are answered"
+    if not single_cell:
+        assert asked == demo_content.prescription(logbook), "what it always asked for"
+    office.recall_pain(demo.ATHLETE_CODE, NOW, whole_day=True)
+    assert office.pain.against() == ()
+    assert office.against_start(demo.ATHLETE_CODE, asked) == ()
+    against = office.against_plan(demo.ATHLETE_CODE, asked, single_cell=single_cell)
+    assert against == ()
+
+
+def test_a_day_with_pain_above_the_cut_lies_before_the_plan(
+    logbook: Logbook, tmp_path: Path
+) -> None:
+    demo_content.fill(logbook, tmp_path, now=NOW)
+    athlete = logbook.athlete_by_code(demo.ATHLETE_CODE)
+    assert athlete is not None
+    months = Period(NOW - timedelta(days=200), NOW + timedelta(days=1))
+    told = logbook.history.pain(athlete.id, months)
+    cut = PainRule().high
+    bad = [one.reported_utc for one in told if (one.now or 0) > cut]
+    plan = logbook.plans.followed(athlete.id)
+    assert isinstance(plan, StoredPlan)
+    assert bad
+    assert max(bad) < plan.begun_utc
 
 
 def test_the_library_gives_the_reps_of_one_athlete(

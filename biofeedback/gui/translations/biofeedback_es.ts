@@ -2210,6 +2210,10 @@ cambiar para una visita en su orden del día.</translation>
       <translation>Seguir sin esta célula</translation>
     </message>
     <message>
+      <source>Go on: 40–55 % for 20 s</source>
+      <translation>Seguir: 40–55 % durante 20 s</translation>
+    </message>
+    <message>
       <source>Goes to: {folder}</source>
       <translation>Va a: {folder}</translation>
     </message>
@@ -2482,6 +2486,10 @@ s</translation>
     <message>
       <source>Install the newer version; nothing was changed.</source>
       <translation>Instalar la versión más nueva; no se cambió nada.</translation>
+    </message>
+    <message>
+      <source>Invented example: short calf holds, both sides</source>
+      <translation>Ejemplo inventado: mantenimientos cortos de pantorrilla, ambos lados</translation>
     </message>
     <message>
       <source>Isometric against eccentric</source>
@@ -5252,6 +5260,10 @@ ms</translation>
     <message>
       <source>Start the set</source>
       <translation>Empezar la serie</translation>
+    </message>
+    <message>
+      <source>Start: 25–40 % for 10 s</source>
+      <translation>Comenzar: 25–40 % durante 10 s</translation>
     </message>
     <message>
       <source>Starts by</source>
