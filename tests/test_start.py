@@ -41,3 +41,12 @@ def loaded() -> set[str]:
 def test_the_window_starts_without(module: str, loaded: set[str]) -> None:
     assert "biofeedback.gui.window" in loaded
     assert module not in loaded
+
+
+def test_the_page_of_the_filter_opens_without_scipy() -> None:
+    """It takes longer than all the rest of the page, and a search loads it."""
+    words = "import sys, biofeedback.gui.filter_page; print(*sys.modules)"
+    done = subprocess.run(  # noqa: S603  as above
+        [sys.executable, "-c", words], capture_output=True, encoding="utf-8", check=True
+    )
+    assert "scipy" not in done.stdout.split()

@@ -1,15 +1,18 @@
 """A page that is built when it is first wanted; until then a shell stands in its place.
 
 The pages of review and of the filter load libraries that take longer than all the rest
-of the start. Nobody who holds a force has to wait for them.
+of the start. Nobody who holds a force has to wait for them; whoever opens the page is
+told at once that it is being opened.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+
+from biofeedback.gui.language import tr
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -56,16 +59,30 @@ class LatePage(QWidget, Generic[P]):
     def page(self) -> P:
         """The page; built where it was not yet."""
         if self._page is None:
+            opening = self._show_opening() if self.isVisible() else None
             self._page = self._make()
             page: Any = self._page  # with a button and a signal, as all pages
             page.live.setToolTip(self.live.toolTip())
             page.live_wanted.connect(self.live_wanted)
+            if opening is not None:
+                self._layout.removeWidget(opening)
+                opening.deleteLater()
             self._layout.addWidget(page)
             page.show()  # with the shell; the layout would do it one turn later
             self._tell("set_theme", self._theme)
             self._tell("set_size", self._size)
             self.built.emit(page)
         return self._page
+
+    def _show_opening(self) -> QWidget:
+        """Says so at once: the page is built before any other event is seen to."""
+        words = QLabel(tr("Opening…"))
+        words.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._layout.addWidget(words)
+        words.show()
+        self._layout.activate()
+        self.repaint()
+        return words
 
     def set_theme(self, theme: Theme) -> None:
         """As the window's; a page that is built later has it too."""

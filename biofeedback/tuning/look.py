@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import signal
 
 from biofeedback.conditioning.profile import FilterChoice, FilterKind
 from biofeedback.tuning import material
@@ -140,6 +139,8 @@ def spectrum_of(
     Returns:
         None where no stretch is as long as a segment.
     """
+    from scipy import signal  # noqa: PLC0415  a second, and no page waits for it
+
     segment = round(SEGMENT_S * rate_hz)
     total, weight = np.zeros(segment // 2 + 1), 0
     for span in spans:

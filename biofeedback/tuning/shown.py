@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import signal
 
 from biofeedback.conditioning.filters import design, linear_sections
 from biofeedback.conditioning.one_euro import check_one_euro
@@ -162,6 +161,8 @@ def _through_sections(
     force_n: npt.NDArray[np.float64], choice: FilterChoice, *, rate_hz: float
 ) -> npt.NDArray[np.float64]:
     """Notch and low pass, as far as they are sections, run by scipy."""
+    from scipy import signal  # noqa: PLC0415  a second, and no page waits for it
+
     sections = linear_sections(choice, rate_hz=rate_hz)
     if not len(sections):
         return force_n
@@ -184,6 +185,8 @@ def reference_force(
             three before.
         cutoff_hz: of each pass.
     """
+    from scipy import signal  # noqa: PLC0415  a second, and no page waits for it
+
     sections = signal.butter(2, cutoff_hz, fs=material.rate_hz, output="sos")
     pad = round(3 * material.rate_hz / cutoff_hz)
     reference_n = np.full(material.calibrated_n.shape, np.nan)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy import fft
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -95,11 +94,15 @@ class _Stretch:
         energy = np.concatenate((np.zeros(1), np.cumsum(around_n**2)))
         length = span.stop - span.start
         self._windows = energy[length:] - energy[:-length]
+        from scipy import fft  # noqa: PLC0415  a second, and no page waits for it
+
         self._size = fft.next_fast_len(len(around_n), real=True)
         self._around = fft.rfft(around_n, self._size)
 
     def distances(self, shown_n: Floats) -> Floats:
         """To each window, the first one first."""
+        from scipy import fft  # noqa: PLC0415  a second, and no page waits for it
+
         off_n = shown_n[self.span] - self._level_n
         # Windows lie whole within the reference, so that nothing comes round the end.
         both = self._around * fft.rfft(off_n, self._size).conj()
