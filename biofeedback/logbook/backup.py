@@ -5,10 +5,10 @@ Rules that hold here:
 * A backup can be made at any time. The logbook is copied by SQLite's own backup, within
   one read transaction, so it is as it was at one moment, whoever writes meanwhile. A
   recording that is being written is copied up to its last whole frame.
-* The next one copies only what has changed. Each file takes its name when it is whole
-  and on disk, the logbook last. A backup that is given up tells in the manifest what it
-  has put there, so the earlier one stays whole; one that is cut off says by its
-  checksums which file is another one.
+* The next one copies only what has changed. A file that takes the place of an earlier
+  one lies beside it until all are whole and on disk; then the manifest is changed, at
+  once, and names are given (see `copy_manifest`). So whenever it is given up or killed,
+  the earlier backup is whole, or the new one.
 * A backup never becomes poorer unseen: it is refused where the logbook holds fewer sets
   than the copy does, unless something was erased here since, and where it has none of
   the copy's sets, for then it is another logbook. Recordings that are not here any more
@@ -120,7 +120,7 @@ def _check_target(place: KeptPlace, target: Path) -> None:
 def _earlier(target: Path) -> CopyManifest:
     """The manifest of the backup that is there; an empty one where there is none."""
     if (target / copy_manifest.FILE).exists():
-        return copy_manifest.read(target)
+        return copy_manifest.settle(target)
     if target.exists() and (not target.is_dir() or any(target.iterdir())):
         raise FileError(
             target,
@@ -160,18 +160,17 @@ class _Backup:
         kept = {name: self._before.files[name] for name in gone}
         if self._copied or removed:
             now = datetime.now(tz=UTC).isoformat(timespec="microseconds")
-            CopyManifest(now, {**kept, **self._files}).write(self._target)
-        for name in removed:  # after the manifest, which would miss them
-            (self._target / name).unlink(missing_ok=True)
+            files = {**kept, **self._files}
+            folders.sync(self._target / RECORDINGS)
+            CopyManifest(now, files, tuple(removed)).write(self._target)
+            folders.sync(self._target)
+            copy_manifest.settle(self._target)
         return BackedUp(
             self._copied, self._copied_bytes, self._same, len(removed), len(gone)
         )
 
     def _put_all(self, logbook: Path) -> None:
-        """The key first: nothing sealed is ever in the copy without it.
-
-        The logbook last: until then the earlier one stands there.
-        """
+        """The key first: nothing sealed is ever in the copy without it."""
         self._put_if_there(KEYS, self._place.keys)
         if KEYS in self._before.files and KEYS not in self._files:
             self._keep_key()
@@ -184,10 +183,12 @@ class _Backup:
         self._put_logbook(logbook)
 
     def _give_up(self) -> None:
-        """What was put there is told as what it is: the earlier backup stays whole."""
-        there = {**self._before.files, **self._files}
+        """The earlier backup stays; what is new beside it need not be copied again."""
+        new = {name: one for name, one in self._files.items() if not one.coming}
+        there = {**self._before.files, **new}
         with contextlib.suppress(OSError, FileError):  # such as a disk that was pulled
             CopyManifest(self._before.made_utc, there).write(self._target)
+            copy_manifest.settle(self._target)
 
     def _recordings_changed(self) -> bool:
         return any(
@@ -227,8 +228,17 @@ class _Backup:
         stat = path.stat()  # before it is read: what is added later is copied again
         growing = name.startswith(RECORDINGS) and claims.is_claimed(path)
         length = _whole_frames(path, stat.st_size) if growing else None
-        size, sha256 = _copy(path, self._target / name, length=length)
-        self._note(name, CopiedFile(size, sha256, stat.st_size, stat.st_mtime_ns))
+        place, coming = self._place_of(name)
+        size, sha256 = _copy(path, place, length=length)
+        copied = CopiedFile(size, sha256, stat.st_size, stat.st_mtime_ns, coming)
+        self._note(name, copied)
+
+    def _place_of(self, name: str) -> tuple[Path, bool]:
+        """Where a file is put, and whether that is beside an earlier one."""
+        place = self._target / name
+        if name in self._before.files and place.exists():
+            return copy_manifest.coming(place), True
+        return place, False
 
     def _note(self, name: str, copied: CopiedFile) -> None:
         self._files[name] = copied
@@ -255,8 +265,9 @@ class _Backup:
             self._files[LOGBOOK] = known
             self._same += 1
             return
-        copy.replace(self._target / LOGBOOK)
-        self._note(LOGBOOK, CopiedFile(size, sha256, size, 0))
+        place, coming = self._place_of(LOGBOOK)
+        copy.replace(place)
+        self._note(LOGBOOK, CopiedFile(size, sha256, size, 0, coming))
 
     def _no_more_here(self, now: Standing) -> tuple[list[str], list[str]]:
         """Recordings of the backup that are not here: erased, and only gone."""

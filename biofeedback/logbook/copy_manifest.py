@@ -2,6 +2,11 @@
 
 A file in a backup is named relative to its folder, with forward slashes. Only names
 that the program itself gives are read: no name can lead out of the folder.
+
+Where a file takes the place of an earlier one, it lies beside it first. The manifest
+says so: to write it is the one step by which a backup becomes the next. `settle` gives
+such files their names then; cut off, it is gone on with, and until then they are read
+where they lie.
 """
 
 from __future__ import annotations
@@ -9,7 +14,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from biofeedback import __version__
@@ -34,6 +39,11 @@ BYTES_MAX = 64 * 2**20
 """A quarter of a million recordings; more is no manifest of ours."""
 CHUNK_BYTES = 1 << 20
 
+COMING = ".{name}.coming"
+"""How a file is called that is to take the place of an earlier one."""
+_STRAYS = (".*.coming", ".copy-*", ".logbook-*", f".{FILE}.*")
+"""What a backup that was killed leaves, as no file of a backup is called."""
+
 _NAME = re.compile(
     r"logbook\.db|logbook\.keys\.json|preferences\.json|recordings/[^/\\\x00]{1,255}"
 )
@@ -47,12 +57,14 @@ class CopiedFile:
     Attributes:
         source_bytes, source_ns: length and time of change of what it was copied from,
             by which the next backup tells whether to copy it again.
+        coming: whether it may lie beside its place still; see `COMING`.
     """
 
     size_bytes: int
     sha256: str
     source_bytes: int
     source_ns: int
+    coming: bool = False
 
     def to_json(self) -> dict[str, object]:
         """Plain JSON values."""
@@ -61,6 +73,7 @@ class CopiedFile:
             "sha256": self.sha256,
             "source_bytes": self.source_bytes,
             "source_ns": self.source_ns,
+            **({"coming": True} if self.coming else {}),
         }
 
 
@@ -71,10 +84,18 @@ class CopyManifest:
     Attributes:
         made_utc: ISO time at which it was last brought up to date.
         files: by name.
+        leaving: files of the one before that are still to be taken away.
     """
 
     made_utc: str
     files: Mapping[str, CopiedFile] = field(default_factory=dict)
+    leaving: tuple[str, ...] = ()
+
+    def path(self, folder: Path, name: str) -> Path:
+        """Where a file of this backup lies now."""
+        place = folder / name
+        beside = coming(place)
+        return beside if self.files[name].coming and beside.exists() else place
 
     def write(self, folder: Path) -> None:
         """Writes it, in the place of the one that is there.
@@ -88,6 +109,7 @@ class CopyManifest:
             "software": f"biofeedback {__version__}",
             "made_utc": self.made_utc,
             "files": {name: one.to_json() for name, one in sorted(self.files.items())},
+            **({"leaving": list(self.leaving)} if self.leaving else {}),
         }
         text = json.dumps(content, ensure_ascii=False, indent=1, allow_nan=False)
         folders.write_whole(folder / FILE, f"{text}\n".encode())
@@ -135,10 +157,7 @@ def _from_json(path: Path, fields: Fields) -> CopyManifest:
     files = {}
     inner = fields.inner("files")
     for name in inner.values:
-        if not _NAME.fullmatch(name) or name.endswith(("/.", "/..")):
-            raise FieldError(
-                "files", phrase("“{name}” is no file of a backup.", name=name)
-            )
+        _check_name("files", name)
         one = inner.inner(name)
         sha256 = one.text("sha256", longest=64)
         if not _SHA256.fullmatch(sha256):
@@ -151,8 +170,52 @@ def _from_json(path: Path, fields: Fields) -> CopyManifest:
             sha256,
             one.whole("source_bytes", least=0, most=most),
             one.whole("source_ns", least=-most, most=most),
+            coming=one.has("coming") and one.flag("coming"),
         )
-    return CopyManifest(fields.text("made_utc", longest=40), files)
+    names = fields.sequence("leaving", most=BYTES_MAX) if fields.has("leaving") else ()
+    leaving = tuple(_check_name("leaving", str(one)) for one in names)
+    return CopyManifest(fields.text("made_utc", longest=40), files, leaving)
+
+
+def _check_name(key: str, name: str) -> str:
+    if not _NAME.fullmatch(name) or name.endswith(("/.", "/..")):
+        raise FieldError(key, phrase("“{name}” is no file of a backup.", name=name))
+    return name
+
+
+def coming(place: Path) -> Path:
+    """Where a file lies that is to take the place of an earlier one."""
+    return place.with_name(COMING.format(name=place.name))
+
+
+def settle(folder: Path) -> CopyManifest:
+    """Ends what a backup that was cut off has left: each file has its own name then.
+
+    Raises:
+        FileError: it is no backup of ours, or cannot be written.
+    """
+    found = read(folder)
+    try:
+        for name, one in found.files.items():
+            beside = coming(folder / name)
+            if one.coming and beside.exists():
+                beside.replace(folder / name)
+        for name in found.leaving:
+            (folder / name).unlink(missing_ok=True)
+        files = {name: replace(one, coming=False) for name, one in found.files.items()}
+        settled = CopyManifest(found.made_utc, files)
+        if settled != found:
+            settled.write(folder)
+        for place in (folder, folder / RECORDINGS):
+            for pattern in _STRAYS:
+                for stray in place.glob(pattern):
+                    stray.unlink()
+    except OSError as error:
+        words = phrase(
+            "the file cannot be written ({reason}).", reason=folders.reason(error)
+        )
+        raise FileError(folder, words) from error
+    return settled
 
 
 def checksum(path: Path) -> tuple[int, str]:

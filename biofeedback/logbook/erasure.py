@@ -142,6 +142,8 @@ def erase(
 
 
 def _erase_copy(copy: KeptPlace, found: Found, traces: Traces, done: Erased) -> None:
+    if copy.base in found.backups:
+        copy_manifest.settle(copy.base)
     done.recordings += _erase_recordings(copy, found.code, traces)
     if copy.logbook.is_file():
         copy.refuse_while_in_use()

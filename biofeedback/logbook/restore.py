@@ -163,7 +163,7 @@ def _copy_out(
         new = (held if name.startswith(RECORDINGS) else books) / name
         try:
             with (
-                (source / name).open("rb") as old,
+                found.path(source, name).open("rb") as old,
                 os.fdopen(folders.create_file(new), "wb") as file,
             ):
                 shutil.copyfileobj(old, file, copy_manifest.CHUNK_BYTES)

@@ -49,7 +49,7 @@ def verify(
     wrong = []
     for name, one in sorted(found.files.items()):
         try:
-            told = copy_manifest.checksum(folder / name)
+            told = copy_manifest.checksum(found.path(folder, name))
         except OSError as error:
             wrong.append(f"{name} ({folders.reason(error)})")
         else:
@@ -71,7 +71,7 @@ def verify(
             ),
             next_step=next_step,
         )
-    _check_logbook(folder / LOGBOOK)
+    _check_logbook(found.path(folder, LOGBOOK))
 
 
 def _check_logbook(path: Path) -> None:

@@ -35,6 +35,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+KILLED = 9
+ERASED = "DEMO-6"
+
 
 @pytest.fixture
 def place(tmp_path: Path) -> KeptPlace:
@@ -284,6 +287,94 @@ def test_a_recording_that_is_only_gone_stays_in_the_backup(
     assert (target / "recordings" / lost.name).exists()
     restore(target, place)
     assert lost.exists()
+
+
+# ------------------------------------------------------------------ and killed
+
+
+def _killed_at(step: int, place: KeptPlace, target: Path) -> bool:
+    """Makes a backup in a child that ends before its change of files of this number.
+
+    Returns:
+        Whether it was killed; else it was done before.
+    """
+    child = os.fork()
+    if child:
+        _, status = os.waitpid(child, 0)
+        code = os.waitstatus_to_exitcode(status)
+        assert code in (0, KILLED)
+        return code == KILLED
+    left = step
+
+    def look(event: str, given: tuple[object, ...]) -> None:
+        nonlocal left
+        writes = event == "open" and isinstance(given[2], int) and given[2] & os.O_RDWR
+        if event in ("os.rename", "os.remove") or writes:
+            left -= str(given[0]).startswith(str(target))
+            if left <= 0:
+                os._exit(KILLED)
+
+    code = 1
+    try:
+        sys.addaudithook(look)
+        back_up(place, target)
+        code = 0
+    finally:
+        os._exit(code)  # nothing of the test goes on in the child
+
+
+def _put_back(target: Path, folder: Path) -> tuple[list[str], dict[str, bytes]]:
+    """What a restore of the backup gives: rows, recordings and preferences."""
+    there = KeptPlace(folder / "logbook.db", folder / "recordings")
+    restore(target, there)
+    files = contents(there.recordings)
+    files["preferences"] = there.preferences.read_bytes()
+    return rows(there.logbook), files
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="the child is a fork")
+@pytest.mark.parametrize("erased", [False, True])
+def test_a_backup_that_is_killed_at_any_step_is_the_earlier_or_the_new_one(
+    place: KeptPlace, target: Path, tmp_path: Path, *, erased: bool
+) -> None:
+    place.preferences.write_text("{}")
+    back_up(place, target)
+    old = _put_back(target, tmp_path / "old")
+    if erased:  # while the disk is away
+        target.rename(tmp_path / "away")
+        erase(place, look_for(place, ERASED))
+        (tmp_path / "away").rename(target)
+    held = place.recording_files()
+    shutil.copy(held[0], place.recordings / "another.force")
+    held[-1].write_bytes(held[-1].read_bytes() + held[0].read_bytes())
+    place.preferences.write_text('{"night": true}')
+    with Logbook.open(place.logbook) as book:
+        book.add_athlete("LATER-1")
+    shutil.copytree(target, tmp_path / "before")
+    seen, step = set[str](), 0
+    while True:
+        step += 1
+        shutil.rmtree(target)
+        shutil.copytree(tmp_path / "before", target)
+        killed = _killed_at(step, place, target)
+        found = _put_back(target, tmp_path / f"{step}")
+        now = (
+            rows(place.logbook),
+            {
+                **contents(place.recordings),
+                "preferences": place.preferences.read_bytes(),
+            },
+        )
+        assert found in (old, now), f"killed at step {step}"
+        seen.add("old" if found == old else "new")
+        back_up(place, target)
+        assert _put_back(target, tmp_path / f"{step} again") == now
+        listed = json.loads((target / "manifest.json").read_text())["files"]
+        assert contents(target).keys() == {"manifest.json", *listed}, step
+        if not killed:
+            break
+    assert step > 10
+    assert seen == {"old", "new"}
 
 
 # ------------------------------------------------------------------ and back
