@@ -4006,6 +4006,10 @@ N rms</translation>
       <translation>Abrirlo de nuevo.</translation>
     </message>
     <message>
+      <source>Opening…</source>
+      <translation>Abriendo…</translation>
+    </message>
+    <message>
       <source>Other</source>
       <translation>Otro</translation>
     </message>
