@@ -23,12 +23,16 @@ from biofeedback.logbook.maxima_rows import (
     test_of,
 )
 from biofeedback.logbook.session_notes import SessionNote
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
     from datetime import datetime
 
     from biofeedback.logbook.rows import SetRow
+
+KEYS_MOST = 500
+"""In one question; SQLite takes 999 at least."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +45,20 @@ class Period:
     def holds(self, column: sa.Column[Any]) -> sa.ColumnElement[bool]:
         """Whether a time lies in it."""
         return sa.and_(column >= self.since_utc, column < self.until_utc)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """What a 100 % was taken from: a test or a stated force.
+
+    Attributes:
+        own: whether it is of the athlete who was asked for.
+    """
+
+    own: bool
+    task_id: str | None
+    task: str
+    sides: Sides
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,3 +202,19 @@ class History(Door):
         )
         with self._read() as connection:
             return tuple(stated_of(row) for row in connection.execute(query).mappings())
+
+    def sources(self, athlete_id: str, keys: Collection[str]) -> dict[str, Source]:
+        """Tests and stated forces by their key, whoever they are of, void or not."""
+        found: dict[str, Source] = {}
+        wanted = sorted(keys)
+        with self._read() as connection:
+            for table in (schema.maximal_tests, schema.stated_forces):
+                c = table.c
+                query = sa.select(c.id, c.athlete_id, c.task_id, c.task, c.sides)
+                for at in range(0, len(wanted), KEYS_MOST):
+                    some = wanted[at : at + KEYS_MOST]
+                    for row in connection.execute(query.where(c.id.in_(some))):
+                        key, whose, task_id, task, sides = row
+                        own = whose == athlete_id
+                        found[key] = Source(own, task_id, task, Sides(sides))
+        return found

@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from biofeedback.errors import NOTHING
 from biofeedback.phrase import joined, phrase
 from biofeedback.report.chart import Chart, Mark, NoiseBand, Point, Series
 from biofeedback.report.report_charts import MARKS, SIDES
@@ -63,7 +64,29 @@ def kind_words(kind: Kind, among: Iterable[Kind] = ()) -> Phrase:
         parts += position_words(kind.setup)
     if any(one.definition is not kind.definition for one in alike):
         parts.append(of_what(kind))
+    if kind.whose is not None:
+        parts.append(whose_words(kind))
+    elif kind.origin and any(one.origin is not kind.origin for one in alike):
+        parts.append(phrase("100 %: {origin}", origin=kind.origin.value))
     return joined(", ", parts)
+
+
+def whose_words(kind: Kind) -> Phrase:
+    """A foreign 100 %: by whose the shares are."""
+    whose = kind.whose
+    if whose is None:
+        return NOTHING
+    if whose.somebody_else:
+        return phrase("by the 100 % of another athlete")
+    if not whose.key:
+        return phrase("by the 100 % of another task")
+    if whose.key == kind.key and whose.sides is not None:
+        return phrase("by the 100 % of another side: {side}", side=SIDES[whose.sides])
+    if whose.sides is None:
+        return phrase("by the 100 % of “{task}”", task=whose.task)
+    return phrase(
+        "by the 100 % of “{task}”, {side}", task=whose.task, side=SIDES[whose.sides]
+    )
 
 
 def position_words(setup: Setup | None) -> tuple[str, ...]:

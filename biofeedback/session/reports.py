@@ -183,6 +183,7 @@ class Reports:
                 warm_ups=done.warm_ups,
                 painful=_painful(marks, self._rule()),
                 tasks=keys,
+                sources=history.sources(athlete.id, _sources(sets)),
                 day_of=self.day,
             ),
             pain=pain,
@@ -225,6 +226,13 @@ def _keys(sets: Iterable[SetRow], tests: Iterable[MaximalTestRow]) -> TaskKeys:
     ]
     entries.sort(key=lambda entry: entry[0])
     return TaskKeys((key, name) for _, key, name in entries)
+
+
+def _sources(sets: Iterable[SetRow]) -> frozenset[str]:
+    """Keys of what the 100 % of the sets was taken from."""
+    asked = (asked_of(row) for row in sets)
+    references = (one.reference for one in asked if one is not None)
+    return frozenset(one.source for one in references if one is not None) - {""}
 
 
 def _wholes(sets: Iterable[SetRow], keys: TaskKeys) -> tuple[Whole, ...]:

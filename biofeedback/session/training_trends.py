@@ -1,7 +1,8 @@
 """Training over the sessions: what was asked, what was held, and how steadily.
 
 Only like stands in one trend: the same task, sides, position and feedback, in holds,
-and the same definition of the 100 %: a share of a peak is none of a best mean.
+and the same 100 %: a share of a peak is none of a best mean, nor is one of the other
+side's best, of another task's or of a typed number one of the own best.
 A rep that was unseen never stands beside one that was seen. Void reps are out, and so
 is the warm-up. Each point is one visit; a day without one is no zero, it has no point.
 
@@ -13,6 +14,7 @@ from __future__ import annotations
 
 import statistics
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from biofeedback.measures.critical_force import (
@@ -22,6 +24,7 @@ from biofeedback.measures.critical_force import (
 )
 from biofeedback.measures.visit_noise import VisitNoise, visit_noise
 from biofeedback.session.visit_sets import asked_of
+from biofeedback.session.whose_reference import whose_reference
 from biofeedback.training.events import Outcome
 from biofeedback.training.prescription import BandOn
 from biofeedback.training.task import Setup, Sides, TaskKind
@@ -31,10 +34,12 @@ if TYPE_CHECKING:
     from datetime import date, datetime
 
     from biofeedback.logbook.done_reps import DoneRep
+    from biofeedback.logbook.history import Source
     from biofeedback.logbook.rows import SetRow
     from biofeedback.session.task_keys import TaskKeys
+    from biofeedback.session.whose_reference import Whose
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.reference import Definition
+    from biofeedback.training.reference import Definition, Origin
 
 _COMPLETE, _SHORT = Outcome.COMPLETE.value, Outcome.SHORT.value
 FAILURE_LEAST_S = 60.0
@@ -53,6 +58,8 @@ class Kind:
     Attributes:
         key: of the task; its name where it has none.
         definition: which number of a test is the 100 %; None without a reference.
+        origin: where the 100 % is from; None without a reference.
+        whose: a foreign 100 %; None where it is the set's own.
         task: its newest name, which tells nothing apart.
     """
 
@@ -61,6 +68,8 @@ class Kind:
     setup: Setup | None
     feedback: str
     definition: Definition | None
+    origin: Origin | None = None
+    whose: Whose | None = None
     task: str = field(default="", compare=False)
 
 
@@ -153,6 +162,7 @@ def training_trends(
     warm_ups: frozenset[str],
     painful: frozenset[str] = frozenset(),
     tasks: TaskKeys,
+    sources: Mapping[str, Source] = MappingProxyType({}),
     day_of: Callable[[datetime], date],
 ) -> tuple[TrainingTrend, ...]:
     """One trend for each kind of work, that of most visits first.
@@ -165,6 +175,7 @@ def training_trends(
         painful: keys of sets in which pain above the agreed cut was told: a hold that
             was let go in one says nothing of failure.
         tasks: tells which sets are of one task.
+        sources: tests and stated forces that a 100 % was taken from, by their key.
         day_of: the day of a moment, where the athlete is.
     """
     by_set: dict[str, list[DoneRep]] = {}
@@ -180,7 +191,7 @@ def training_trends(
         if asked is None or asked.task.kind is not TaskKind.HOLD:
             continue
         for feedback in dict.fromkeys(rep.feedback for rep in done):
-            kind = _kind(asked, feedback, tasks)
+            kind = _kind(asked, feedback, tasks, sources)
             same = [rep for rep in done if rep.feedback == feedback]
             own = visits.setdefault(kind, {}).setdefault(row.session_id, [])
             nudges = _nudges(nudged.get(row.id, ()), done, feedback)
@@ -205,11 +216,21 @@ def training_trends(
     return tuple(sorted(found, key=lambda one: -len(one.points)))
 
 
-def _kind(asked: Prescription, feedback: str, tasks: TaskKeys) -> Kind:
+def _kind(
+    asked: Prescription, feedback: str, tasks: TaskKeys, sources: Mapping[str, Source]
+) -> Kind:
     task, reference = asked.task, asked.reference
-    definition = reference.definition if reference else None
     key = tasks.key(task.key, task.name)
-    return Kind(key, task.sides, task.setup, feedback, definition, tasks.name(key))
+    return Kind(
+        key,
+        task.sides,
+        task.setup,
+        feedback,
+        definition=reference.definition if reference else None,
+        origin=reference.origin if reference else None,
+        whose=whose_reference(reference, task, tasks, sources),
+        task=tasks.name(key),
+    )
 
 
 def _nudges(

@@ -19,6 +19,7 @@ from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.session_notes import PAIN
 from biofeedback.report.report_charts import test_charts as charts_of_tests
 from biofeedback.report.share_charts import share_chart
+from biofeedback.report.training_charts import kind_words
 from biofeedback.report.week_charts import adherence_charts
 from biofeedback.session.local_time import LocalTime
 from biofeedback.session.reports import Reports
@@ -404,3 +405,42 @@ def test_a_hold_that_was_let_go_in_pain_is_no_hold_to_failure(
     assert [one.time_s for one in trend.failed] == [90.0, 150.0, 300.0]
     assert trend.failure is not None
     assert trend.failure.force_n == pytest.approx(100.0)
+
+
+@pytest.mark.usefixtures("athlete")
+def test_training_by_the_test_of_another_athlete_is_told_as_such(
+    logbook: Logbook,
+) -> None:
+    """Two visits by the own test and one by that of somebody else, of the same task."""
+    here = logbook.athlete_by_code(CODE)
+    assert here is not None
+    other = logbook.people.add(AthleteDetails("INV-4"))
+    asked = invented.asked()
+    references = []
+    for whose, force_n in ((here.id, 240.0), (other, 300.0)):
+        keep_test(logbook, whose, asked.task.sides, force_n, on(1), task=asked.task)
+        (test,) = logbook.maxima.tests(whose, asked.task)
+        references.append(test.reference())
+    own, foreign = references
+    for day, reference in ((2, own), (3, foreign), (4, own)):
+        header = {
+            "set_id": f"set-{day}",
+            "session_id": f"visit-{day}",
+            "athlete_code": CODE,
+            "started_utc": on(day).isoformat(),
+            "prescription": replace(asked, reference=reference).to_json(),
+            "profile": invented.PROFILE.to_json(),
+        }
+        logbook.enter_recording(header, f"set-{day}.force")
+        rep = {
+            "number": 1, "outcome": "complete", "feedback": "full", "start_s": 1.0,
+            "end_s": 12.0, "inside_s": 10.0, "mean_n": 120.0,
+        }  # fmt: skip
+        logbook.add_rep(f"set-{day}", rep)
+    kept, lent = told(logbook).training
+    assert [one.day.day for one in kept.points] == [2, 4]
+    assert [one.held_pct for one in kept.points] == [pytest.approx(50.0)] * 2
+    assert [one.day.day for one in lent.points] == [3]
+    kinds = [kept.kind, lent.kind]
+    assert "another athlete" in str(kind_words(lent.kind, kinds))
+    assert "another athlete" not in str(kind_words(kept.kind, kinds))

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 import pytest
 
 from biofeedback.logbook.done_reps import DoneRep
+from biofeedback.logbook.history import Source
 from biofeedback.logbook.rows import SetRow
 from biofeedback.report.training_charts import (
     failure_words,
@@ -20,6 +23,9 @@ from biofeedback.training.band import Band
 from biofeedback.training.prescription import BandOn, Prescription
 from biofeedback.training.reference import Definition, Origin, Reference
 from biofeedback.training.task import Setup, Sides, Task, TaskKind
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
 
 BEGAN = datetime(2026, 3, 2, 9, tzinfo=UTC)
 REFERENCE = Reference(200.0, Origin.OWN_SIDE, Definition.PEAK, "2026-03-01")
@@ -54,6 +60,7 @@ def trends(
     nudged: dict[str, list[float | None]] | None = None,
     warm_ups: frozenset[str] = frozenset(),
     painful: frozenset[str] = frozenset(),
+    sources: Mapping[str, Source] = MappingProxyType({}),
 ) -> tuple[TrainingTrend, ...]:
     return training_trends(
         sets,
@@ -62,6 +69,7 @@ def trends(
         warm_ups=warm_ups,
         painful=painful,
         tasks=TaskKeys((one.task_id, one.task) for one in sets),
+        sources=sources,
         day_of=lambda at: at.date(),
     )
 
@@ -135,6 +143,79 @@ def test_kinds_that_differ_have_titles_that_differ() -> None:
     assert len(titles) == len(kinds) == 4
     assert any("90°" in one for one in titles)
     assert str(kind_words(kinds[0], kinds[:1])) == "Invented press, left, force seen"
+
+
+PRESS = ASKED.task
+CURL = Task("Invented curl", sides=Sides.LEFT)
+RIGHT = replace(PRESS, sides=Sides.RIGHT)
+TESTED = replace(REFERENCE, source="t1", task=PRESS)
+FOREIGN = [
+    # The reference, what the logbook has of its test, and what is to be said of it.
+    (replace(REFERENCE, task=CURL), None, "by the 100 % of “Invented curl”, left"),
+    (replace(REFERENCE, task=RIGHT), None, "by the 100 % of another side: right"),
+    (
+        replace(REFERENCE, origin=Origin.OTHER_SIDE, task=PRESS),
+        None,
+        "by the 100 % of another side: right",
+    ),
+    (
+        replace(REFERENCE, origin=Origin.OTHER_TASK, task=PRESS),
+        None,
+        "by the 100 % of another task",
+    ),
+    (
+        replace(TESTED, origin=Origin.OTHER_TASK),
+        Source(own=True, task_id=None, task=CURL.name, sides=Sides.LEFT),
+        "by the 100 % of “Invented curl”, left",
+    ),
+    (
+        replace(REFERENCE, origin=Origin.TYPED, task=CURL),
+        None,
+        "by the 100 % of “Invented curl”",
+    ),
+    (
+        TESTED,
+        Source(own=False, task_id=None, task=PRESS.name, sides=Sides.LEFT),
+        "by the 100 % of another athlete",
+    ),
+]
+
+
+@pytest.mark.parametrize(("reference", "source", "words"), FOREIGN)
+def test_shares_of_a_foreign_100_pct_are_a_trend_of_their_own_and_said(
+    reference: Reference, source: Source | None, words: str
+) -> None:
+    """An own set before it and one after it: the line goes on without it."""
+    foreign = replace(ASKED, reference=reference)
+    sets = [row("s0"), row("s1", foreign, day=1), row("s2", day=2)]
+    known = {reference.source: source} if source else {}
+    found = trends(sets, [replace(REP, set_id=one.id) for one in sets], sources=known)
+    assert [len(one.points) for one in found] == [2, 1]
+    kinds = [one.kind for one in found]
+    assert "by the 100 %" not in str(kind_words(kinds[0], kinds))
+    assert str(kind_words(kinds[1], kinds)).endswith(words)
+    # Where there is nothing else to be told apart from, it is said all the same.
+    assert str(kind_words(kinds[1], kinds[1:])).endswith(words)
+
+
+def test_a_test_that_is_the_set_s_own_is_no_foreign_100_pct() -> None:
+    mine = Source(own=True, task_id=None, task=PRESS.name, sides=Sides.LEFT)
+    sets = [row("s0"), row("s1", replace(ASKED, reference=TESTED), day=1)]
+    (trend,) = trends(
+        sets, [replace(REP, set_id=one.id) for one in sets], sources={"t1": mine}
+    )
+    assert len(trend.points) == 2
+
+
+def test_a_typed_number_and_a_test_are_two_trends_and_told_apart() -> None:
+    typed = replace(REFERENCE, origin=Origin.TYPED, task=PRESS)
+    sets = [row("s0"), row("s1", replace(ASKED, reference=typed), day=1)]
+    found = trends(sets, [replace(REP, set_id=one.id) for one in sets])
+    kinds = [one.kind for one in found]
+    assert {str(kind_words(one, kinds)) for one in kinds} == {
+        "Invented press, left, force seen, 100 %: own side's best",
+        "Invented press, left, force seen, 100 %: typed number",
+    }
 
 
 def test_a_band_that_was_moved_tells_of_no_fall() -> None:

@@ -7998,6 +7998,26 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>por</translation>
     </message>
     <message>
+      <source>by the 100 % of another athlete</source>
+      <translation>según el 100 % de otro atleta</translation>
+    </message>
+    <message>
+      <source>by the 100 % of another side: {side}</source>
+      <translation>según el 100 % de otro lado: {side}</translation>
+    </message>
+    <message>
+      <source>by the 100 % of another task</source>
+      <translation>según el 100 % de otra tarea</translation>
+    </message>
+    <message>
+      <source>by the 100 % of “{task}”</source>
+      <translation>según el 100 % de «{task}»</translation>
+    </message>
+    <message>
+      <source>by the 100 % of “{task}”, {side}</source>
+      <translation>según el 100 % de «{task}», {side}</translation>
+    </message>
+    <message>
       <source>byte 0</source>
       <translation>byte 0</translation>
     </message>
