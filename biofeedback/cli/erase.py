@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.cli import places
 from biofeedback.cli.bar import Bar
 from biofeedback.errors import UserError
-from biofeedback.logbook.erasable import erasable
+from biofeedback.logbook.erasable import copies_out_of_reach, erasable, nothing_here
 from biofeedback.logbook.erasure import OUT_OF_REACH, Erased, erase
 from biofeedback.phrase import phrase
 
@@ -40,10 +40,7 @@ def run(options: Namespace) -> int:
     here = erasable(place, options.code)
     found = here.found
     if here.nothing and not found.copies:
-        raise UserError(
-            phrase("Nothing of {code} is here.", code=found.code),
-            phrase("Check the code and --logbook."),
-        )
+        raise nothing_here(found, phrase("Check the code and --logbook."))
     if not options.yes:
         _ask(found)
     with Bar("steps") as bar:
@@ -62,6 +59,8 @@ def _ask(found: Found) -> None:
         f"reports, and what is in {copies} backups and folders put aside. There is no "
         "undo."
     )
+    if known := copies_out_of_reach(found):
+        print("\n".join(["Known and not reached:", *(f"  {words}" for words in known)]))
     try:
         typed = input("Type the code to erase it: ")
     except EOFError:

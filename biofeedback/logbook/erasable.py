@@ -19,12 +19,13 @@ from biofeedback.logbook.known_places import known_places
 from biofeedback.logbook.rows import check_code
 from biofeedback.logbook.sealed import columns, texts
 from biofeedback.logbook.traces import Traces
-from biofeedback.phrase import Phrase, phrase
+from biofeedback.phrase import Phrase, joined, phrase, sentences
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.logbook.kept_place import KeptPlace
+    from biofeedback.logbook.known_places import MissingBackup
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,9 @@ class Found:
         backups: folders among them that are backups.
         reports: files that were written, as far as they are there.
         exports: folders into which something was exported, there or not.
+        held: folders of the copies whose logbook knows this code.
         missing: backups that are known and cannot be reached now.
+        put_back: ISO date of the newest restore; empty where there was none.
         gone: reports that were written and are not where they were.
         unread: in words, where a name could not be opened; it is not searched for.
     """
@@ -49,7 +52,9 @@ class Found:
     backups: tuple[Path, ...]
     reports: tuple[Path, ...]
     exports: tuple[str, ...]
-    missing: tuple[str, ...]
+    held: tuple[Path, ...]
+    missing: tuple[MissingBackup, ...]
+    put_back: str
     gone: tuple[Path, ...]
     unread: tuple[Phrase, ...]
 
@@ -69,8 +74,9 @@ class Erasable:
 
     @property
     def nothing(self) -> bool:
-        """Whether nothing of this code is known here."""
-        return not (self.rows or self.recordings or self.found.reports)
+        """Whether nothing of this code is known here, nor in a copy."""
+        found = self.found
+        return not (self.rows or self.recordings or found.reports or found.held)
 
 
 def erasable(place: KeptPlace, code: str) -> Erasable:
@@ -115,7 +121,9 @@ def look_for(place: KeptPlace, code: str) -> Found:
         places.backups,
         here,
         places.exports,
+        tuple(copy.base for copy in places.copies if _knows(copy.logbook, code)),
         places.missing,
+        places.put_back,
         tuple(path for path in places.reports if path not in here),
         tuple(unread),
     )
@@ -123,14 +131,60 @@ def look_for(place: KeptPlace, code: str) -> Found:
 
 def copies_out_of_reach(found: Found) -> list[Phrase]:
     """Known backups and reports that are not here now, and exports, in words."""
+    newer = phrase(
+        "backups that are newer than the one that was put back here on {day}, and of "
+        "which this logbook does not know",
+        day=found.put_back,
+    )
     return [
-        *(phrase("the backup {place}", place=each) for each in found.missing),
+        *(
+            phrase(
+                "the backup {place}, last known on {day}: it is not here now and still "
+                "holds whoever was in it. Bring its disk, then erase again",
+                place=each.place,
+                day=each.day,
+            )
+            for each in found.missing
+        ),
+        *((newer,) if found.put_back else ()),
         *(phrase("the export {place}", place=each) for each in found.exports),
         *(
             phrase("the report {place}: it is not there now", place=each)
             for each in found.gone
         ),
     ]
+
+
+def nothing_here(found: Found, check: Phrase) -> UserError:
+    """Says that nothing of a code is here, and where something of it may be still.
+
+    Args:
+        check: what to look at again.
+    """
+    away = [
+        phrase("{place} (last known on {day})", place=each.place, day=each.day)
+        for each in found.missing
+    ]
+    held = phrase(
+        "Backups that are not here now may hold this person: {places}.",
+        places=joined(", ", away),
+    )
+    return UserError(
+        phrase("Nothing of {code} is here.", code=found.code),
+        sentences(check, held) if away else check,
+    )
+
+
+def _knows(logbook: Path, code: str) -> bool:
+    """Whether an athlete of this code stands in a logbook, as far as it can be read."""
+    if not logbook.is_file():
+        return False
+    query = "SELECT 1 FROM athletes WHERE lower(code) = lower(?)"
+    try:
+        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
+            return raw.execute(query, [code]).fetchone() is not None
+    except sqlite3.Error:
+        return False  # as for names
 
 
 def _names(logbook: Path, code: str) -> tuple[set[str], list[Phrase]]:

@@ -20,11 +20,15 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from biofeedback.errors import BiofeedbackError, FileError, UserError
+from biofeedback.errors import BiofeedbackError, FileError
 from biofeedback.logbook import away, copy_manifest, folders
 from biofeedback.logbook.copy_manifest import LOGBOOK, CopiedFile
 from biofeedback.logbook.database import Logbook
-from biofeedback.logbook.erasable import copies_out_of_reach, recordings_of
+from biofeedback.logbook.erasable import (
+    copies_out_of_reach,
+    nothing_here,
+    recordings_of,
+)
 from biofeedback.logbook.erased_rows import erase_rows
 from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import phrase
@@ -134,10 +138,7 @@ def erase(
     done.left += _search(place, found, traces)
     progress(steps, steps)
     if not (done.rows or done.recordings or done.reports):
-        raise UserError(
-            phrase("Nothing of {code} is here.", code=found.code),
-            phrase("Check the code and --logbook."),
-        )
+        raise nothing_here(found, phrase("Check the code and --logbook."))
     return done
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,18 @@ Row = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True)
+class MissingBackup:
+    """A backup that is known and is not where it was.
+
+    Attributes:
+        day: ISO date on which it was last made or put back, as far as is known.
+    """
+
+    place: str
+    day: str
+
+
+@dataclass(frozen=True, slots=True)
 class KnownPlaces:
     """What is known of one logbook.
 
@@ -33,13 +46,15 @@ class KnownPlaces:
         copies: backups that are there and what was put aside, each a place of its own.
         backups: folders among them that are backups.
         missing: backups that are known and are not there now.
+        put_back: ISO date of the newest restore; empty where there was none.
         reports: files that were written of one athlete, there or not.
         exports: folders into which something of that athlete was exported.
     """
 
     copies: tuple[KeptPlace, ...]
     backups: tuple[Path, ...]
-    missing: tuple[str, ...]
+    missing: tuple[MissingBackup, ...]
+    put_back: str
     reports: tuple[Path, ...]
     exports: tuple[str, ...]
 
@@ -71,7 +86,11 @@ def known_places(place: KeptPlace, code: str) -> KnownPlaces:
     return KnownPlaces(
         (*(there[name] for name in sorted(there)), *aside),
         tuple(Path(name) for name in sorted(there)),
-        tuple(sorted(missing)),
+        tuple(
+            MissingBackup(name, _newest(told, _BACKUPS, name))
+            for name in sorted(missing)
+        ),
+        _newest(told, {Action.RESTORED.value}),
         tuple(Path(name) for name in sorted(_placed(own, {Action.REPORTED.value}))),
         tuple(sorted(_placed(own, {Action.EXPORTED.value}))),
     )
@@ -114,3 +133,17 @@ def _placed(rows: Iterable[Row], actions: set[str]) -> set[str]:
         for row in rows
         if row.get("place") and row["action"] in actions
     }
+
+
+def _newest(rows: Iterable[Row], actions: set[str], place: str = "") -> str:
+    """The day, here, of the newest of some rows; empty where there is none."""
+    times = (
+        str(row["at_utc"])
+        for row in rows
+        if row["action"] in actions and place in {"", row.get("place")}
+    )
+    newest = max(times, default="")
+    if not newest:
+        return ""
+    at = datetime.fromisoformat(newest).replace(tzinfo=UTC)
+    return at.astimezone().date().isoformat()

@@ -22,7 +22,12 @@ from biofeedback.logbook.audit import Action, AuditRow
 from biofeedback.logbook.backup import BackedUp, back_up
 from biofeedback.logbook.clear_copies import clear_copies, in_the_clear
 from biofeedback.logbook.copy_manifest import LOGBOOK, RECORDINGS
-from biofeedback.logbook.erasable import Erasable, erasable, look_for
+from biofeedback.logbook.erasable import (
+    Erasable,
+    erasable,
+    look_for,
+    nothing_here,
+)
 from biofeedback.logbook.erasure import Erased, erase
 from biofeedback.logbook.kept_place import KeptPlace, kept_place
 from biofeedback.logbook.verification import verify
@@ -247,10 +252,7 @@ class Keeping:
         """
         found = erasable(self._place(), code)
         if found.nothing:
-            raise UserError(
-                phrase("Nothing of {code} is here.", code=found.found.code),
-                phrase("Check the code."),
-            )
+            raise nothing_here(found.found, phrase("Check the code."))
         return found
 
     def in_the_way(self, code: str) -> Phrase:

@@ -24,6 +24,7 @@ from biofeedback.logbook.audit import Action, system_user
 from biofeedback.logbook.backup import back_up
 from biofeedback.logbook.copy_manifest import checksum
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.erasable import erasable
 from biofeedback.logbook.kept_place import KeptPlace
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.restore import restore
@@ -321,6 +322,47 @@ def test_what_went_out_after_a_backup_is_reached_after_its_restore(
     assert "1 reports" in told
     assert f"the export {out}" in told
     assert spoken(place.base, tmp_path / "second") == []
+
+
+def test_a_newer_backup_that_is_away_after_a_restore_is_told_and_cleared_later(
+    place: KeptPlace,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    newer, away, today = (
+        tmp_path / "newer",
+        tmp_path / "away",
+        datetime.now().astimezone().date(),
+    )
+    back_up(place, tmp_path / "older")
+    with Logbook.open(place.logbook) as book:
+        book.people.add(AthleteDetails("LATER-1", "Later Invented"))
+    back_up(place, newer)
+    shutil.move(newer, away)
+    restore(tmp_path / "older", place)
+    for folder in place.aside_folders():
+        shutil.rmtree(folder)
+    known = f"the backup {newer}, last known on {today}: it is not here now"
+    capsys.readouterr()
+    # Before the code is typed, and after it was erased.
+    monkeypatch.setattr("builtins.input", lambda _asked: "")
+    assert main(["erase", CODE]) == 1
+    assert known in capsys.readouterr().out
+    assert main(["erase", CODE, "--yes"]) == 0
+    told = capsys.readouterr().out
+    assert known in told
+    assert f"newer than the one that was put back here on {today}" in told
+    # Who is only in the one that is away.
+    assert main(["erase", "LATER-1", "--yes"]) == 1
+    assert f"{newer} (last known on {today})" in capsys.readouterr().err
+    # Back again, each is reached, also by the window's door.
+    shutil.move(away, newer)
+    assert not erasable(place, "LATER-1").nothing
+    assert main(["erase", "LATER-1", "--yes"]) == 0
+    assert main(["erase", CODE, "--yes"]) == 0
+    assert spoken(newer) == []
+    assert erasable(place, CODE).nothing
 
 
 def test_a_report_that_was_moved_is_told(

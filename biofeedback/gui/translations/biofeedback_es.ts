@@ -854,6 +854,10 @@ ms</translation>
       <translation>Copia y borrado</translation>
     </message>
     <message>
+      <source>Backups that are not here now may hold this person: {places}.</source>
+      <translation>Puede haber datos de esta persona en copias de seguridad que ahora no están aquí: {places}.</translation>
+    </message>
+    <message>
       <source>Balance</source>
       <translation>Equilibrio</translation>
     </message>
@@ -7846,6 +7850,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>copias hechas por otros programas o llevadas a otro sitio</translation>
     </message>
     <message>
+      <source>backups that are newer than the one that was put back here on {day}, and of which this logbook does not know</source>
+      <translation>copias de seguridad más recientes que la que se restauró aquí el {day} y que este registro no conoce</translation>
+    </message>
+    <message>
       <source>balance</source>
       <translation>equilibrio</translation>
     </message>
@@ -10842,8 +10850,8 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>no se puede escribir la copia de seguridad ({reason}).</translation>
     </message>
     <message>
-      <source>the backup {place}</source>
-      <translation>la copia {place}</translation>
+      <source>the backup {place}, last known on {day}: it is not here now and still holds whoever was in it. Bring its disk, then erase again</source>
+      <translation>la copia de seguridad {place}, última noticia del {day}: ahora no está aquí y conserva a quien estuviera en ella. Traiga su disco y borre de nuevo</translation>
     </message>
     <message>
       <source>the band is for each side</source>
@@ -12542,6 +12550,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{people} people, {trials} trials; {complete} people have all scores. Mean {mean:.1f} {unit}.</source>
       <translation>{people} personas, {trials} intentos; {complete} personas tienen todos los valores. Media {mean:.1f} {unit}.</translation>
+    </message>
+    <message>
+      <source>{place} (last known on {day})</source>
+      <translation>{place} (última noticia: {day})</translation>
     </message>
     <message>
       <source>{plays} judged: A ({a}) better in {n_a}, B ({b}) better in {n_b}, no difference in {same}.</source>
