@@ -17,6 +17,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.language import shown
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.order_control import OrderControl
+from biofeedback.phrase import sentences
 from biofeedback.session import SetBegun
 from biofeedback.session.local_time import here
 from biofeedback.session.order_of_day import order_of_day
@@ -343,6 +344,10 @@ class DayOrder(QObject):
         self._desk.messages.turn_over(words.format(key=self._desk.start_key))
 
     def _over(self) -> None:
+        """What the box advised is advised at the desk from now on."""
+        against = self._office.pain.against()
+        if against:
+            self._desk.advise(sentences(*against), lasting=True)
         self._desk.say(self.tr("The order is over. Visit shows what was done."))
 
     def _try(self, what: Callable[[], object], say: Callable[[str], object]) -> bool:

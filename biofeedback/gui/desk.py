@@ -241,17 +241,31 @@ class Desk(QWidget):
 
     def see_signal(self) -> None:
         """All that is known of the signal; where height is scarce, again folds it."""
-        self._whole_signal = bool(self._boxes) and not self._whole_signal
+        scarce = bool(self._boxes) or self._lacking_px > 0
+        self._whole_signal = scarce and not self._whole_signal
         self._fold_signal()
         self.above.see(self.health)
 
+    @property
+    def _lacking_px(self) -> int:
+        """By how much all of the signal would take what is kept for messages."""
+        whole_px = self.above.needed_px() + self.health.folded_px
+        others_px = self.foot.others_px() + self.messages.kept_px
+        return whole_px + others_px + SPARE_PX - self.height()
+
     def _fold_signal(self) -> None:
-        """Where a box takes the room, unless all of the signal is wanted."""
+        """Where height is scarce, unless all of the signal is wanted."""
         box = self._order_box
-        told = box is not None and box.isVisible() and box.words.isVisibleTo(box)
+        here = box is not None and box.isVisible()
+        told = box is not None and here and box.words.isVisibleTo(box)
         told = told or self.lowering.isVisibleTo(self)
-        folded = bool(self._boxes) and not self._whole_signal
-        self.health.fold(folded=folded, more=told)
+        if self._whole_signal:
+            self.health.fold(folded=False)
+        elif self._boxes:
+            # In a test, or with all fields beside what is left of an order.
+            self.health.fold(folded=True, more=told or not self._ordered)
+        else:
+            self.health.fold(folded=False, lacking_px=self._lacking_px)
         self.form.origin.setHidden(self._ordered and told)
 
     def show_set(self, *, under_way: bool) -> None:
@@ -321,7 +335,7 @@ class Desk(QWidget):
             needed_px = self.messages.newest_px
             if needed_px <= most_px:  # else all of it is read over the column
                 room_px = max(room_px, needed_px)
-        self.messages.take_room(room_px)
+        self.messages.take_room(room_px, newest=self.objected)
 
     def _share_with_sets(self) -> None:
         """The list of an order's sets has what all else and short messages leave."""
@@ -331,6 +345,8 @@ class Desk(QWidget):
         others_px = self.above.needed_px() - box.list_px + self.foot.others_px()
         messages = self.messages
         least_px = messages.newest_px if self.objected else messages.least_px
+        if box.over:  # nothing of it is to come
+            least_px = messages.kept_px
         box.take_room(self.height() - others_px - least_px - SPARE_PX)
 
     @property

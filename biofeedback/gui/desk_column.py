@@ -129,4 +129,9 @@ class DeskColumn(QWidget):
     def see(self, part: QWidget) -> None:
         """A part of the column, wherever it stands."""
         self.uncover()
+        inner = self.area.widget()
+        layout = inner.layout() if inner is not None else None
+        if inner is not None and layout is not None:  # where it stands by now
+            inner.resize(inner.width(), layout.totalHeightForWidth(inner.width()))
+            layout.activate()
         self.area.ensureWidgetVisible(part)

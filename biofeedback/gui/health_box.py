@@ -91,21 +91,35 @@ class HealthBox(QWidget):
             keys.addWidget(button)
         layout.addLayout(keys)
 
-    def fold(self, *, folded: bool, more: bool = False) -> None:
+    def fold(self, *, folded: bool, more: bool = False, lacking_px: int = 0) -> None:
         """Without what the line at the foot of the desk says as well.
 
         Args:
             more: without the age of what is drawn, too.
+            lacking_px: by how much it is too high with all; it leaves out source, age
+                and doubts, in turn, as far as it must.
         """
-        self._folded = folded
-        self.source.setHidden(folded)
-        self.age.setHidden(folded and more)
+        self.source.setHidden(folded or lacking_px > 0)
+        lacking_px -= self._line_px(self.source)
+        self.age.setHidden((folded and more) or lacking_px > 0)
+        self._folded = folded or lacking_px > self._line_px(self.age)
         self._show_doubts()
 
+    def _line_px(self, label: QLabel) -> int:
+        return label.heightForWidth(max(1, self.width()))
+
     @property
-    def folded(self) -> bool:
-        """Whether it is."""
-        return self._folded
+    def folded_px(self) -> int:
+        """How much higher it would be with all that is left out."""
+        simulated, nominal = self._doubts
+        wanted = (
+            (self.source, True),
+            (self.age, True),
+            (self.simulated, simulated),
+            (self.nominal, nominal),
+        )
+        out = (one for one, wants in wanted if wants and one.isHidden())
+        return sum(map(self._line_px, out))
 
     def _show_doubts(self) -> None:
         simulated, nominal = self._doubts

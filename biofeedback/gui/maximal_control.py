@@ -52,6 +52,8 @@ class MaximalControl(QObject):
         said: a message for the desk.
         advised: a message that stays at the desk until something is done, and its last
             words, which stay in sight; empty once what it advised was done.
+        pain_advised: the same at pain above the agreed cut, which a stop leaves there;
+            empty once no such pain stands any more.
         refused: what could not be done, in words; empty once something else is tried.
         kept: a `Reference`.
         taken_back: the `Reference` that was kept is none any more.
@@ -62,6 +64,7 @@ class MaximalControl(QObject):
     guided = Signal(object)
     said = Signal(str)
     advised = Signal(str, str)
+    pain_advised = Signal(str, str)
     refused = Signal(str)
     kept = Signal(object)
     taken_back = Signal(object)
@@ -85,6 +88,7 @@ class MaximalControl(QObject):
         self.test: MaximalTest | None = None
         self._guide: Guide | None = None
         self._told_over: MaximalTest | None = None
+        self._pain_above: int | None = None  # told last, and advised about
 
     @property
     def under_way(self) -> bool:
@@ -143,7 +147,7 @@ class MaximalControl(QObject):
     def forget(self) -> None:
         """The last test is not shown any more; one under way stays."""
         if not self.under_way and self.test is not None:
-            self.test = None
+            self.test, self._pain_above = None, None
             self.changed.emit()
 
     def take(self, update: Update) -> None:
@@ -213,18 +217,38 @@ class MaximalControl(QObject):
             if old is not None:
                 self.pain.take_back(old)
         tr = self.tr
-        if level is None:
+        if level is not None:
+            self.pain.tell(level)
+        if self._pain_above is not None and not self.pain.against():
+            self._pain_above = None
+            self.pain_advised.emit("", "")
+        cut = self.pain.rule.high
+        if level is None or level <= cut:
             self.said.emit(noted)
             return
-        self.pain.tell(level)
-        cut = self.pain.rule.high
-        if level > cut:
-            above = tr("That is above {cut} of 10.").format(cut=cut)
-            noted = f"{noted} {above} {tr('Stopping is advised; you decide.')}"
-        self.said.emit(noted)
+        self._pain_above = level
+        above = tr("That is above {cut} of 10.").format(cut=cut)
+        advice = tr("Stopping is advised; you decide.")
+        self.pain_advised.emit(f"{noted} {above} {advice}", advice)
         test = self.test if self.under_way else None
-        if test is not None and test.step.kind is not StepKind.ENOUGH and level > cut:
+        if test is not None and test.step.kind is not StepKind.ENOUGH:
             self.pain_above.emit()
+
+    def _advise(self) -> None:
+        """What there was to say was acted on; pain above the cut still stands."""
+        words = self._pain_words
+        if words:
+            self.pain_advised.emit(words, words)
+        else:
+            self.advised.emit("", "")
+
+    @property
+    def _pain_words(self) -> str:
+        """The advice at the last pain above the cut, in short; empty without one."""
+        if self._pain_above is None:
+            return ""
+        words = self.tr("Pain {level} of 10: stopping is advised; you decide.")
+        return words.format(level=self._pain_above)
 
     def void(self, number: int, reason: str) -> bool:
         """Takes an effort out; whether that was done."""
@@ -251,7 +275,7 @@ class MaximalControl(QObject):
 
         def keep(test: MaximalTest) -> None:
             reference = test.keep()
-            self.advised.emit("", "")
+            self._advise()
             words = self.tr("{force} is the 100 % from now on.")
             self.said.emit(words.format(force=newtons(reference.force_n)))
             self.kept.emit(reference)
@@ -272,7 +296,7 @@ class MaximalControl(QObject):
     def leave(self, reason: str) -> None:
         """The test does not count, for this reason."""
         if self._do(lambda test: test.leave(reason)):
-            self.advised.emit("", "")
+            self._advise()
             self.said.emit(self.tr("The test was left aside."))
             self.forget()
 
@@ -287,7 +311,7 @@ class MaximalControl(QObject):
             self.refused.emit(error_words(error))
             self.said.emit(error_words(error))
             return
-        self._guide = None
+        self._guide, self._pain_above = None, None
         self._show(self.test)
 
     def _do(self, what: Callable[[MaximalTest], None]) -> bool:
@@ -322,4 +346,7 @@ class MaximalControl(QObject):
                 self.tr("Keep it on its page."),
             )
             # Else the end of its set, told in the same frame, would cover it.
-            self.advised.emit(f"{told} {end}", end)
+            if pain := self._pain_words:
+                self.pain_advised.emit(f"{pain} {told} {end}", end)
+            else:
+                self.advised.emit(f"{told} {end}", end)

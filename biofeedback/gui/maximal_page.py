@@ -69,6 +69,7 @@ class MaximalPage(QWidget):
         guided: another `Guide` for the athlete's screen.
         said: a message for the desk.
         advised: one that stays there, and its last words; empty once it was acted on.
+        pain_advised: the same at pain above the agreed cut, which a stop leaves there.
         pain_above: pain above the agreed cut was told, and another effort would come.
         reference_kept: a `Reference`: the new 100 %, of `kept_task`.
         reference_taken_back: it is none any more, with its `Task`.
@@ -79,6 +80,7 @@ class MaximalPage(QWidget):
     guided = Signal(object)
     said = Signal(str)
     advised = Signal(str, str)
+    pain_advised = Signal(str, str)
     pain_above = Signal()
     reference_kept = Signal(object)
     reference_taken_back = Signal(object)
@@ -178,6 +180,7 @@ class MaximalPage(QWidget):
         control.guided.connect(self.guided)
         control.said.connect(self.said)
         control.advised.connect(self.advised)
+        control.pain_advised.connect(self.pain_advised)
         control.pain_above.connect(self.pain_above)
         control.kept.connect(self._kept)
         control.taken_back.connect(self._taken_back)

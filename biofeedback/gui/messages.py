@@ -1,7 +1,10 @@
 """The one place for messages: the newest, and above it the one before or advice.
 
+* The place is as high as the desk can spare, whatever stands in it, so that nothing
+  moves when a message comes; only what is longer makes it grow.
 * A long message grows as far as nothing of the desk goes out of sight by it; what then
   has no room is shortened, and a key shows it whole.
+* What speaks against a start has the room of the one before too, where it needs that.
 * Good news never takes the place of a warning: it goes under it.
 * What is offered by a key (“F5 again starts.”) is never what is left out.
 * What was said of one athlete does not stand beside another; it can still be read.
@@ -21,6 +24,9 @@ MESSAGE_PX = 45
 EARLIER_PX = 17
 """At least: one line."""
 SPACING_PX = 4
+KEPT_PX = 93
+"""High enough for four lines and one above them, or for advice of three above a short
+message; kept for them where it can be."""
 KEPT = 20
 
 
@@ -48,6 +54,7 @@ class Messages(QWidget):
             "",
         )  # advice before the last, and the last
         self._least_px = (EARLIER_PX, MESSAGE_PX)
+        self._kept_px = KEPT_PX
         self.message = ShortLabel()
         self.message.setObjectName("message")
         self.message.setAccessibleName(self.tr("Messages"))
@@ -63,6 +70,7 @@ class Messages(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(SPACING_PX)
+        layout.addStretch(1)
         for label in (self.earlier, self.message):
             layout.addWidget(label)
         self.show_key("Alt+Y")
@@ -82,8 +90,7 @@ class Messages(QWidget):
     @property
     def height_px(self) -> int:
         """How high it is, also before it was laid out."""
-        heights = self.earlier.maximumHeight(), self.message.maximumHeight()
-        return sum(heights) + SPACING_PX
+        return self.maximumHeight()
 
     @property
     def least_px(self) -> int:
@@ -91,10 +98,14 @@ class Messages(QWidget):
         return sum(self._least_px) + SPACING_PX
 
     @property
+    def kept_px(self) -> int:
+        """How high it is where there is room, whatever is said."""
+        return self._kept_px
+
+    @property
     def newest_px(self) -> int:
-        """How high it is with all of the newest message and one line above it."""
-        least_earlier, least = self._least_px
-        return least_earlier + max(self.message.needed_px(), least) + SPACING_PX
+        """How high it is with all of the newest message, and nothing above it."""
+        return max(self.message.needed_px() + SPACING_PX, self.least_px)
 
     @property
     def shortened(self) -> bool:
@@ -104,31 +115,43 @@ class Messages(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self._least_px = round(EARLIER_PX * size), round(MESSAGE_PX * size)
+        self._kept_px = round(KEPT_PX * size)
         self.take_room(0)
 
-    def take_room(self, room_px: int) -> None:
+    def take_room(self, room_px: int, *, newest: bool = False) -> None:
         """As high as the messages want to be, and no higher than there is room.
 
         Advice grows first, then the message, and the one before last.
 
         Args:
             room_px: what both may have at most; the least they have in any case.
+            newest: all of the newest is to be seen, if need be without the one above.
         """
         least_earlier, least = self._least_px
-        spare = max(0, room_px - least_earlier - least - SPACING_PX)
+        room_px = max(room_px, self.least_px)
+        if newest and self.message.needed_px() > room_px - least_earlier - SPACING_PX:
+            least_earlier = 0
+        spare = room_px - least_earlier - least - SPACING_PX
         wants = [
             (self.earlier, least_earlier),
             (self.message, least),
         ]
-        if not self.earlier.property("advice"):
+        if newest or not self.earlier.property("advice"):
             wants.reverse()
+        high_px = SPACING_PX
         for label, least_px in wants:
+            label.setVisible(least_px > 0)
             height = min(max(label.needed_px(), least_px), least_px + spare)
+            height = height if least_px else 0
             spare -= height - least_px
+            high_px += height
             if height != label.maximumHeight():
                 label.setFixedHeight(height)
-                self.updateGeometry()  # how high all is together is asked at once
             label.fit()
+        high_px = max(high_px, min(room_px, self._kept_px))
+        if high_px != self.maximumHeight():
+            self.setFixedHeight(high_px)
+            self.updateGeometry()  # how high all is together is asked at once
 
     def say(self, message: str, *, end: str = "") -> None:
         """A message; the one before stays in sight above it.

@@ -203,15 +203,19 @@ class Mounted(LatePages):
         test.said.connect(desk.say)
         test.pain_above.connect(visit.hold_efforts)
         visit.effort = lambda: test.effort
-        test.advised.connect(
-            lambda words, end: (
-                desk.advise(words, end=end) if words else desk.messages.act()
-            )
-        )
+        for advised, lasting in ((test.advised, False), (test.pain_advised, True)):
+            advised.connect(partial(self._advise, lasting))
         test.reference_kept.connect(
             lambda new: visit.reference.take(new, test.kept_task)
         )
         test.reference_taken_back.connect(visit.reference.give_back)
+
+    def _advise(self, lasting: bool, words: str, end: str) -> None:
+        """What a test advises; no words once that was acted on."""
+        if words:
+            self._desk.advise(words, end=end, lasting=lasting)
+        else:
+            self._desk.messages.act()
 
     def _test(self, task: Task, pages: Pages) -> None:
         """The page of the test, for this task and side."""

@@ -7,7 +7,8 @@ the last change. It shows what it is given and tells what is wanted.
 Height is scarce. What can be done between sets only and what in one only share a row,
 which takes no press of the mouse for a second after it was changed; so do the reasons,
 while one can be given, and whether sets begin by themselves. Once the order is over,
-nothing that changes a set is there. Of the sets as many are seen as there is room for.
+nothing that changes a set is there, and the last one is repeated from the first line.
+Of the sets as many are seen as there is room for; once all is over, maybe none.
 """
 
 from __future__ import annotations
@@ -61,6 +62,7 @@ there is."""
 MARK_PX = 14
 ROW_EDGES_PX = 30
 """Around mark and words, as the style sheet and Qt have them."""
+SPACING_PX = 2
 EDGE_PX = 3
 """Of the list where it has the focus."""
 
@@ -139,6 +141,7 @@ class OrderBox(QWidget):
         self._shortcuts: dict[str, QShortcut] = {}
         self._legs: tuple[Leg, ...] = ()
         self._place = -1
+        self._over = False
         self._list_px: int | None = None  # the room of the list, where it was told
         self.heading = QLabel()
         self.heading.setObjectName("who")
@@ -219,8 +222,9 @@ class OrderBox(QWidget):
     def _lay_out(self) -> None:
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(2)
-        head = QHBoxLayout()
+        layout.setSpacing(SPACING_PX)
+        self._column = layout
+        head = self._head = QHBoxLayout()
         head.addWidget(self.heading, 1)
         head.addWidget(self.doing)
         layout.addLayout(head)
@@ -425,6 +429,7 @@ class OrderBox(QWidget):
         Where something is to be known first, no set begins by itself anyway.
         """
         told = bool(self.words.text())
+        self._close_down(over=over)
         if in_set is self._within.isHidden():
             self.changed_row.replace()
         for row, there in (
@@ -436,6 +441,20 @@ class OrderBox(QWidget):
         ):
             if there is row.isHidden():
                 row.setVisible(there)
+
+    def _close_down(self, *, over: bool) -> None:
+        """Once the order is over there is one thing left to do, in the first line."""
+        if over is self._over:
+            return
+        self._over = over
+        for act in (Act.NEXT_SET, Act.SKIP):
+            self.buttons[act].setHidden(over)
+        if over:
+            self._head.addWidget(self._between)
+        else:
+            below = self._column.indexOf(self._within)
+            self._column.insertWidget(below, self._between)
+        self._see(self._place)
 
     def _show_legs(self, legs: tuple[Leg, ...], place: int) -> None:
         self._legs, self._place = legs, place
@@ -494,6 +513,8 @@ class OrderBox(QWidget):
             seen, high_px = self._around(place, most)
         if high_px != rows.height() or high_px != rows.maximumHeight():
             rows.setFixedHeight(high_px)
+        no_room = self._list_px is not None and high_px > self._list_px
+        rows.setHidden(self._over and no_room)
         if 0 <= place < rows.count():
             first = rows.item(seen.start)
             rows.scrollToItem(first, QListWidget.ScrollHint.PositionAtTop)
@@ -512,9 +533,14 @@ class OrderBox(QWidget):
         return seen, high_px + 2 * max(rows.frameWidth(), EDGE_PX)
 
     @property
+    def over(self) -> bool:
+        """Whether it shows an order that is over."""
+        return self._over
+
+    @property
     def list_px(self) -> int:
-        """How high the list of sets is."""
-        return self.list.maximumHeight()
+        """How high the list of sets is; where it is not there, what its place adds."""
+        return -SPACING_PX if self.list.isHidden() else self.list.maximumHeight()
 
     def take_room(self, list_px: int) -> None:
         """The list of sets as high as its sets ask for, and no higher than this."""

@@ -2,7 +2,8 @@
 
 The live page is the first. While a set is under way no other page takes its place;
 who asks for one is told why, or finds it beside the live picture. A page that needs
-more room than the window has, because its type is large, scrolls.
+more room than the window has, because its type is large, scrolls. What a key noted is
+told at the foot of the page, as long as it is shown: the desk is not seen there.
 """
 
 from __future__ import annotations
@@ -13,9 +14,11 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
+    QLabel,
     QPushButton,
     QScrollArea,
     QStackedLayout,
+    QVBoxLayout,
     QWidget,
 )
 
@@ -112,6 +115,9 @@ class Pages(QObject):
         live: the live page.
         under_way: whether a set is under way.
 
+    Attributes:
+        told: what a key noted while the page was shown.
+
     Signals:
         refused: words; the page that was asked for is not shown.
         turned: another page is shown.
@@ -124,8 +130,20 @@ class Pages(QObject):
         self, window: QWidget, live: QWidget, *, under_way: Callable[[], bool]
     ) -> None:
         super().__init__(window)
-        self._stack = QStackedLayout(window)
+        self._stack = QStackedLayout()
         self._stack.addWidget(live)
+        self.told = QLabel()
+        self.told.setObjectName("message")
+        self.told.setAccessibleName(self.tr("What was noted"))
+        self.told.setTextFormat(Qt.TextFormat.PlainText)
+        self.told.setWordWrap(True)
+        self.told.hide()
+        whole = QVBoxLayout(window)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.setSpacing(0)
+        whole.addLayout(self._stack, 1)
+        whole.addWidget(self.told)
+        self._stack.currentChanged.connect(self.told.hide)
         self._stack.currentChanged.connect(self.turned)
         self._under_way = under_way
         self._pages: list[Page] = []
@@ -193,6 +211,11 @@ class Pages(QObject):
                 if page.widget is widget:
                     self._stack.setCurrentIndex(number)
                     page.enter()
+
+    def tell(self, words: str) -> None:
+        """What a key noted, where the desk that says it is not seen."""
+        self.told.setText(words)
+        self.told.setHidden(self.live_shown)
 
     def show_live(self) -> None:
         """What must be seen now is on the live page."""

@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 
     Chosen = TypeVar("Chosen", bound=Enum)
 
-PROBLEM_LINES = 3
+PROBLEM_LINES = 2
 PROBLEM_LINES_MORE = 1
 """The rest is in their tip: all of the desk is to be seen at once."""
 LIST_PX = 220

@@ -17,7 +17,7 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.language import said
+from biofeedback.gui.language import said, shown
 from biofeedback.gui.new_reference import NewReference
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import marked, sentences
@@ -70,6 +70,8 @@ class Visit(QObject):
         begun: a set was asked for; the live page must be seen.
         pain_above: pain above the agreed cut was told in a set.
         pain_back: it was a slip, and nothing above the cut stands any more.
+        noted: what was told of pain or effort, and what is advised, in words; they
+            stand at the desk too.
         athlete_changed: somebody else is here.
     """
 
@@ -77,6 +79,7 @@ class Visit(QObject):
     begun = Signal()
     pain_above = Signal()
     pain_back = Signal()
+    noted = Signal(str)
     athlete_changed = Signal()
 
     def __init__(
@@ -355,6 +358,7 @@ class Visit(QObject):
             self._session.tell(PAIN, {"level": level, "when": when})
 
         if not self.ask(keep):
+            self.noted.emit(self._desk.messages.all[0])  # why it is not
             return
         self._desk.pain.show_level(level)
         self._marks.append((level, when, self._sets))
@@ -365,10 +369,13 @@ class Visit(QObject):
         cut = pain.rule.high
         if level <= cut or (advised and advised[0]):
             self._desk.say(noted)  # what an order advises stands in its box
+            self.noted.emit(shown(sentences(noted, *advised)))
             return
         above = self.tr("That is above {cut} of 10.").format(cut=cut)
         advice = self.tr("Stopping is advised; you decide.")
-        self._desk.advise(sentences(noted, above, advice), end=advice, lasting=True)
+        words = sentences(noted, above, advice)
+        self._desk.advise(words, end=advice, lasting=True)
+        self.noted.emit(shown(words))
         if not advised and self._desk.in_set:
             self._hold_reps()
 
@@ -398,6 +405,7 @@ class Visit(QObject):
             self.pain_back.emit()
         words = self.tr("Pain {level} of 10 is taken back; it counts nowhere.")
         self._desk.say(words.format(level=level))
+        self.noted.emit(words.format(level=level))
 
     def _hold_reps(self) -> None:
         """Above the cut no next rep starts by itself, with or without an order."""
@@ -419,6 +427,7 @@ class Visit(QObject):
             self._desk.effort.show_level(level)
             noted = self.tr("Effort {level} of 10 is noted, of the last set.")
             self._desk.say(noted.format(level=level))
+            self.noted.emit(noted.format(level=level))
 
     def write_note(self, text: str) -> None:
         """A note; in a set it is recorded too."""

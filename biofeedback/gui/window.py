@@ -206,6 +206,8 @@ class Window(QWidget):
         visit.planned.connect(lambda asked: self.screen_part.plan(self._profile, asked))
         visit.begun.connect(self._see_athlete)
         visit.pain_above.connect(self.screen_part.ease)
+        visit.pain_above.connect(self.comfort.unfold)
+        visit.noted.connect(self.pages.tell)
         visit.pain_back.connect(partial(self.screen_part.ease, eased=False))
         visit.athlete_changed.connect(self.order.find_left_over)
         self.order.begun.connect(self._see_athlete)

@@ -198,6 +198,8 @@ class Visit:
     @property
     def words(self) -> str:
         """What is to be said now, and why nothing begins by itself."""
+        if self._order.over:
+            return ""
         if self._words and self._tells_next:
             return sentences(self._words, self.next_words)
         return self._words

@@ -10,14 +10,17 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
+from gui.cut_text import cut_texts
 from gui.hands import bring_up
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
+from biofeedback.errors import UserError
 from biofeedback.gui.rep_row import Mark
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
+from biofeedback.phrase import phrase
 from biofeedback.session import Session, demo
 from biofeedback.session.office import Office
 from biofeedback.session.opening import PLAIN
@@ -320,7 +323,7 @@ def test_what_to_do_with_the_result_is_not_left_out(room: Room) -> None:
     QApplication.processEvents()
     advice = room.window.desk.messages.earlier
     assert advice.text().startswith("The test is over: ")
-    assert advice.shortened, "else there is nothing to be seen here"
+    assert advice.drawn == advice.text()
     assert advice.drawn.endswith("Keep it on its page.")
 
 
@@ -393,6 +396,76 @@ def test_after_pain_above_the_cut_no_trial_begins_by_itself(room: Room) -> None:
     room.press("F5")
     assert room.told == "The next trial may start."
     room.until(lambda: len(test.trials) == 2)
+
+
+def test_pain_that_a_key_notes_is_told_on_the_page_that_is_shown(room: Room) -> None:
+    """Else nobody sees whether it was taken: the desk is behind the page."""
+    told, desk = room.window.pages.told, room.window.desk
+    room.press("Alt+M")
+    assert not told.isVisible()
+    room.press("Ctrl+3")
+    assert told.isVisible()
+    assert told.text() == "Pain 3 of 10 is noted."
+    room.press("Ctrl+8")
+    advice = (
+        "Pain 8 of 10 is noted. That is above 5 of 10. Stopping is advised; you decide."
+    )
+    assert told.text() == advice
+    QApplication.processEvents()
+    room.run(0.1)
+    assert room.page.isVisible()
+    assert told.mapTo(room.window, told.rect().bottomLeft()).y() < room.window.height()
+    assert not list(cut_texts(room.window))
+    room.press("Ctrl+Shift+Backspace")
+    assert told.text() == "Pain 8 of 10 is taken back; it counts nowhere."
+    room.press("Ctrl+8")
+    room.press("Alt+M")
+    assert not told.isVisible()
+    assert advice in (desk.messages.message.text(), desk.messages.earlier.text())
+    room.press("Alt+D")
+    assert not told.isVisible(), "it was told"
+    room.press("Ctrl+2")
+    assert told.isVisible(), "on any page"
+
+
+def test_what_the_logbook_refuses_is_told_on_the_page_too(
+    room: Room, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise UserError(phrase("The disk is full."), phrase("Free some of it."))
+
+    monkeypatch.setattr(room.session, "tell", refuse)
+    room.press("Alt+M")
+    room.press("Ctrl+8")
+    assert room.window.pages.told.text().startswith("The disk is full.")
+
+
+def test_the_advice_at_pain_of_a_test_stays_like_that_of_a_set(room: Room) -> None:
+    room.begin_test()
+    test, advice = room.page.test, room.window.desk.messages.earlier
+    assert test is not None
+    room.until(lambda: len(test.trials) == 2)
+    room.press("Ctrl+8")
+    QApplication.processEvents()
+    assert advice.property("advice")
+    assert advice.text().startswith("Pain 8 of 10 is noted. That is above 5 of 10.")
+    assert advice.drawn == advice.text()
+    room.press("Ctrl+2")  # corrected
+    assert not advice.property("advice")
+    room.press("Ctrl+8")
+    room.press("Esc")
+    room.until(lambda: not room.window.desk.in_set)
+    for _ in range(3):
+        QApplication.processEvents()
+    room.run(0.2)
+    assert advice.property("advice")
+    assert advice.drawn == advice.text()
+    assert advice.text().startswith(
+        "Pain 8 of 10: stopping is advised; you decide. The test is over: "
+    )
+    room.press("Alt+M")
+    room.press("Ctrl+S")
+    assert advice.text() == "Pain 8 of 10: stopping is advised; you decide."
 
 
 def test_a_practice_ramp_that_is_held_back_is_called_as_its_page_calls_it(

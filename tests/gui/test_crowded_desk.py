@@ -144,6 +144,32 @@ def test_with_an_order_the_whole_desk_is_seen(day: Day) -> None:
 
 
 @pytest.mark.usefixtures("tongue")
+@pytest.mark.parametrize("pain", [False, True], ids=["well", "pain"])
+def test_after_an_order_the_whole_desk_is_seen(day: Day, *, pain: bool) -> None:
+    day.press("F5")
+    day.until(lambda: day.desk.in_set)
+    day.run(1.0)
+    if pain:
+        day.press("Ctrl+7")
+    day.press("Esc")
+    day.until(lambda: day.doing is Doing.STOPPED)
+    day.press("Alt+E")  # with sets to come it asks once more
+    day.run(2.0)
+    day.press("Alt+E")
+    assert day.doing is Doing.ENDED
+    assert day.desk.form.hold.isVisible(), "all fields are back"
+    Crowded.is_whole(day)
+    assert day.window.order.box.buttons[Act.REPEAT].isVisible()
+    advice = day.desk.messages.earlier
+    assert bool(advice.property("advice")) is pain
+    assert not advice.shortened
+    day.press("Alt+R")
+    day.until(lambda: day.doing is not Doing.ENDED)
+    day.is_whole()
+    assert day.window.order.box.buttons[Act.NEXT_SET].isVisible()
+
+
+@pytest.mark.usefixtures("tongue")
 def test_in_a_rest_of_an_order_the_whole_desk_is_seen(day: Day) -> None:
     day.press("F5")
     day.until(lambda: day.desk.in_set)
@@ -171,6 +197,9 @@ def test_during_a_test_the_whole_desk_is_seen(qtbot: QtBot, tmp_path: Path) -> N
         test.is_whole()
         page.box.pain[7].click()
         test.is_whole()
+        advice = desk.messages.earlier
+        assert advice.property("advice")
+        assert advice.drawn == advice.text()
 
 
 def test_all_of_the_signal_is_shown_by_its_key_and_folded_again(day: Day) -> None:
@@ -188,8 +217,13 @@ def test_all_of_the_signal_is_shown_by_its_key_and_folded_again(day: Day) -> Non
     day.run(2.0)
     day.press("Alt+E")
     day.window.order.let_go()
-    day.run()
+    for _ in range(4):
+        day.run(0.1)
+        QCoreApplication.processEvents()
     assert not day.window.order.box.isVisible()
+    assert health.simulated.isVisible()
+    assert not health.source.isVisible(), "the line at the foot names it"
+    day.press("Alt+I")
     assert health.source.isVisible()
 
 

@@ -71,6 +71,8 @@ class Bench:
         self.page.guided.connect(self.screen.guide)
         self.page.said.connect(self.said.append)
         self.page.advised.connect(lambda words, _end: self.advised.append(words))
+        for told in (self.said, self.advised):
+            self.page.pain_advised.connect(lambda words, _, to=told: to.append(words))
         self.page.reference_kept.connect(self.kept.append)
         self.page.test_wanted.connect(self._wanted)
         self.window = QWidget()
@@ -304,7 +306,9 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     )
     bench.until(lambda: bench.test.stage is Stage.OVER)
     assert not box.isVisible()
-    assert bench.advised[-1].startswith("The test is over: ")
+    assert bench.advised[-1].startswith(
+        "Pain 6 of 10: stopping is advised; you decide. The test is over: "
+    )
 
 
 def test_no_band_is_drawn_and_no_line_is_cut(bench: Bench) -> None:

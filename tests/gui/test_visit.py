@@ -155,7 +155,8 @@ def test_what_speaks_against_a_start_leaves_the_band_to_be_corrected(
     house.window.resize(1280, 720)
     long = tuple(f"Invented objection {n} with several words." for n in range(6))
     monkeypatch.setattr(Office, "against_start", lambda *_: long)
-    QApplication.processEvents()
+    for _ in range(3):
+        QApplication.processEvents()
     start = desk.start.mapTo(desk, desk.start.rect().topLeft())
     desk.above.area.verticalScrollBar().setValue(1000)
     house.press("F5")
@@ -172,7 +173,8 @@ def test_what_speaks_against_a_start_leaves_the_band_to_be_corrected(
     house.press_again()
     house.run(0.1)
     assert house.begun == 1
-    QApplication.processEvents()
+    for _ in range(3):
+        QApplication.processEvents()
     assert desk.messages.message.height() < 60  # as low as before
     assert list(cut_texts(desk)) == []
 

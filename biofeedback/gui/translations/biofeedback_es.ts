@@ -4180,6 +4180,10 @@ N</translation>
       <translation>Dolor {level} de 10 retirado; no cuenta en ninguna parte.</translation>
     </message>
     <message>
+      <source>Pain {level} of 10: stopping is advised; you decide.</source>
+      <translation>Dolor {level} de 10: se aconseja parar; decide usted.</translation>
+    </message>
+    <message>
       <source>Pain {level} of {most} is above the agreed cut of {cut}: better stop, and ask the treating clinician before going on. You decide.</source>
       <translation>Dolor {level} de {most}, por encima del límite acordado de {cut}: mejor parar y consultar al clínico tratante antes de seguir. Decide el profesional.</translation>
     </message>
@@ -7400,6 +7404,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>What was done, not what it did: no noise of it is told. A week without a visit is no zero, it has no point.</source>
       <translation>Lo que se hizo, no lo que produjo: no se da ruido. Una semana sin visita no es un cero, no tiene punto.</translation>
+    </message>
+    <message>
+      <source>What was noted</source>
+      <translation>Lo que se anotó</translation>
     </message>
     <message>
       <source>When</source>
