@@ -67,8 +67,8 @@ class LatePages:
         self._code = code
         self._keys = keys
         self._clock = clock
-        self.late_review = LatePage(self._make_review)
-        self.late_filter = LatePage(self._make_filter)
+        self.late_review = LatePage(self._make_review, "biofeedback.gui.review")
+        self.late_filter = LatePage(self._make_filter, "biofeedback.gui.filter_page")
         self.late_group = LatePage(self._make_group)
         self.late_reliability = LatePage(self._make_reliability)
         self.late_calibration = LatePage(self._make_calibration)

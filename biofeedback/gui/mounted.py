@@ -169,12 +169,13 @@ class Mounted(LatePages):
             if leave is not None and late.there is not None:
                 leave(late.there)
 
+        entered = enter or (lambda: late.page.enter())  # noqa: PLW0108  not built yet
         pages.add(
             page_of(
                 late,
                 button,
                 key,
-                enter or (lambda: late.page.enter()),  # noqa: PLW0108  not built yet
+                lambda: late.open(entered),
                 leave=left,
                 beside=beside,
             )
@@ -254,6 +255,8 @@ class Mounted(LatePages):
 
     def close_down(self) -> None:
         """The window closes: nothing works on behind it."""
+        for late in self.late:
+            late.close_down()
         if self.late_filter.there is not None:
             self.filter.close_down()
         if self.late_data is not None and self.late_data.there is not None:
