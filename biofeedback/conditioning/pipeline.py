@@ -134,7 +134,7 @@ class Pipeline:
             return [self._block(stretches[0])]
         together: list[list[Stretch]] = []
         for each in stretches:
-            if together and not each.gap and not each.lost:
+            if together and not each.gap:  # there is one wherever some are lost
                 together[-1].append(each)
             else:
                 together.append([each])

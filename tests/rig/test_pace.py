@@ -50,7 +50,7 @@ class Reader:
             frames += self.read()
             self.pace.read_on(now_ns=self.now_ns, came=True)
         self.pace.judged(frames)
-        return self.now_ns - self.come_ns(self._read - 1)
+        return self.pace.read_ns - self.come_ns(self._read - 1)
 
 
 @pytest.mark.parametrize("piece_ms", [0.7, 2, 3, 3.9, 4.1, 5, 5.9, 12.5, 200])
