@@ -64,6 +64,7 @@ from biofeedback.wire.frames import (
     Header,
     Identity,
     Samples,
+    Status,
 )
 
 if TYPE_CHECKING:
@@ -316,6 +317,15 @@ class AtOnce(SimulatedSource):
         return came
 
 
+def order_of(rig: Bench) -> list[tuple[type, int]]:
+    """What the board sent, as it was recorded."""
+    return [
+        (type(one), one.sequence)
+        for one in rig.recorder.frames()
+        if isinstance(one, Samples | Status)
+    ]
+
+
 @pytest.mark.parametrize("rate_hz", [80.0, 1000.0])
 def test_frames_that_come_at_once_give_what_they_give_one_by_one(
     rate_hz: float, tmp_path: Path
@@ -340,6 +350,9 @@ def test_frames_that_come_at_once_give_what_they_give_one_by_one(
     path = tmp_path / "set.bin"
     path.write_bytes(at_once.recorder.files[0])
     assert replay(path).agrees
+    # As on the line, whatever lies between samples.
+    order = order_of(one_by_one)
+    assert order_of(at_once)[: len(order)] == order
     kept = [one for one in at_once.recorder.frames() if isinstance(one, Samples)]
     close = at_once.recorder.frames()[-1]
     assert isinstance(close, Close)
@@ -381,6 +394,9 @@ def test_after_a_rest_what_has_waited_is_judged_with_what_follows(
     # A frame may lie across the end of a step.
     assert len(block) == pytest.approx(reads_left * STEP_US / 1000, abs=8)
     assert rig.link() is (Link.LIVE if reads_left == 2 else Link.LOST)
+    # Who says when it looks is told of what is brought then.
+    brought = rig.worker.handoff.look_at(rig.now_ns + 5_000_000, lambda: None)
+    assert brought is (reads_left == 2)
     rig.run(STEP_US / 1e6)  # with a read of its own, which meets a port that is gone
     assert rig.link() is Link.LOST
     rig.worker.stop()
