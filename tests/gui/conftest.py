@@ -1,4 +1,7 @@
-"""One look for all window tests, whatever the system would choose."""
+"""One look for all window tests, whatever the system would choose.
+
+The pages that are loaded by an errand are loaded before: here they open at once.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,7 @@ from gui.demo_window import speaking
 from PySide6.QtCore import QCoreApplication, QEvent, QTimer
 from PySide6.QtWidgets import QDialog, QMessageBox
 
+from biofeedback.gui import filter_page, review  # noqa: F401  see above
 from biofeedback.gui.theme import font
 from biofeedback.session.preferences import Language
 

@@ -27,6 +27,7 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from report import invented
 from screenshots.states import make_states
 
+from biofeedback.gui import filter_page, review  # noqa: F401  these open at once then
 from biofeedback.gui.app import application
 from biofeedback.gui.order_box import Act
 from biofeedback.gui.theme import DAY, NIGHT, Theme
