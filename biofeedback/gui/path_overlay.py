@@ -6,6 +6,7 @@ All of it is drawn once and kept; a frame puts pixmaps over the columns.
 from __future__ import annotations
 
 import math
+from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -43,7 +44,9 @@ class PathOverlay:
         self._size = size
         self._edge = edge
         self._radius = height / 24
-        self._stamps = Stamps(self._draw_marker)
+        # Nothing that leads back here: what is laid out anew goes at once, and not in
+        # whatever thread the collector runs in.
+        self._stamps = Stamps(partial(_draw_marker, panel))
         self._lines: dict[bool, QPixmap] = {}
         self._ceiling: tuple[Piece, ...] = ()
         self._ceiling_y: float | None = None
@@ -143,15 +146,20 @@ class PathOverlay:
         painter.end()
         return line
 
-    def _draw_marker(
-        self, painter: QPainter, shape: str, centre: QPointF, radius: float, fill: Fill
-    ) -> None:
-        theme = self._panel.theme
-        ink, paper = theme.colour("ink"), theme.colour("paper")
-        if shape == "disc":
-            disc(painter, centre, radius, ink=ink, paper=paper, fill=fill)
-        elif shape == "ring":
-            ring(painter, centre, radius, ink=ink, paper=paper)
-        else:
-            up = shape == "up"
-            triangle(painter, centre, radius, up=up, ink=ink, paper=paper, fill=fill)
+
+def _draw_marker(
+    panel: Panel,
+    painter: QPainter,
+    shape: str,
+    centre: QPointF,
+    radius: float,
+    fill: Fill,
+) -> None:
+    ink, paper = panel.theme.colour("ink"), panel.theme.colour("paper")
+    if shape == "disc":
+        disc(painter, centre, radius, ink=ink, paper=paper, fill=fill)
+    elif shape == "ring":
+        ring(painter, centre, radius, ink=ink, paper=paper)
+    else:
+        up = shape == "up"
+        triangle(painter, centre, radius, up=up, ink=ink, paper=paper, fill=fill)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import itertools
 import math
+import weakref
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -198,6 +200,24 @@ def test_resize_and_theme_draw_all_anew(qtbot: QtBot) -> None:
     assert stage.fast()[0, 0].tolist() == rgb(NIGHT.paper)
     stage.run(3.0)
     stage.assert_same()
+
+
+def test_what_was_laid_out_before_is_let_go_at_once(qtbot: QtBot) -> None:
+    """Left to the collector, its pixmaps would end in whatever thread that runs in."""
+    stage = Stage(qtbot)
+    stage.run(0.2)
+    path = stage.path
+    collects = gc.isenabled()
+    gc.disable()
+    before = [
+        weakref.ref(one)
+        for one in (path._overlay, path._picture, path._ahead, path._margins)
+    ]
+    path.lay_out()
+    left = [one() for one in before]
+    if collects:
+        gc.enable()
+    assert left == [None] * 4
 
 
 def test_a_new_set_turns_the_page(qtbot: QtBot) -> None:
