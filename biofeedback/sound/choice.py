@@ -6,8 +6,8 @@ Where the force is withheld nothing about it sounds either, but for the ceiling.
 a live signal nothing is told of the force; in a set it is told that the signal is lost,
 and a rep that ends is told all the same, for the rules have told it.
 
-Pain above the agreed cut ends what is asked of a rep: that is told once, as an end is.
-Silence alone would mean that all is well.
+Pain above the agreed cut ends what is asked of a rep: that is told once, as an end is,
+and once more after a warning of the ceiling. Silence alone would mean that all is well.
 
 One thing at a time: a ceiling warning sounds alone, and of what sounds once only the
 weightiest of a frame is heard.

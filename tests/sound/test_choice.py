@@ -97,6 +97,16 @@ def test_pain_above_the_cut_is_told_once_and_then_nothing_of_the_force() -> None
     assert below[-2][0] > 3.0
 
 
+def test_after_a_warning_of_the_ceiling_the_pain_is_told_once_more() -> None:
+    over = ((0, 0), (1, 30), (3, 30), (3.2, 80), (3.5, 80), (3.7, 30), (5, 30), (8, 30))
+    steady, once = heard(over, pain_at_s=1.5)
+    (warned, quiet) = [one for one in steady if one[0] > 1.5]
+    assert warned[1] is Steady.CEILING
+    assert quiet[1] is None
+    stopped = [at for at, sound in once if sound is Once.STOPPED]
+    assert stopped == pytest.approx([1.5, quiet[0]], abs=FRAME_S)
+
+
 def test_silent_inside_and_pulses_below_on_the_way_in() -> None:
     steady, _ = heard(TWO)
     assert [sound for _, sound in steady] == [
