@@ -32,7 +32,8 @@ if TYPE_CHECKING:
     from biofeedback.conditioning.known_load import Reading
     from biofeedback.gui.theme import Theme
 
-FORM_PX = 300
+FORM_PX, POINTS_PX = 270, 316
+"""At least, for what is set and for the points."""
 NEXT_PX = 48
 MESSAGE_PX = 44
 STILL_PX = 44
@@ -116,9 +117,9 @@ class CalibrationView(QWidget):
         right.addWidget(self.words, 3)
         right.addLayout(keep)
         body = WrappedRow(spacing_px=14, fills=True)
-        body.add(self._side)
-        body.add(middle, 4)
-        body.add(right, 5)
+        body.add(self._side, 24)
+        body.add(middle, 33)
+        body.add(right, 41)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
@@ -131,7 +132,8 @@ class CalibrationView(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._side.setFixedWidth(round(FORM_PX * size))
+        self._side.setMinimumWidth(round(FORM_PX * size))
+        self.table.setMinimumWidth(round(POINTS_PX * size))
         self.reference.line.setMinimumWidth(round(70 * size))
         self.next.setMinimumHeight(round(NEXT_PX * size))
         self.message.setMinimumHeight(round(MESSAGE_PX * size))

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -16,7 +15,9 @@ from PySide6.QtWidgets import (
 )
 
 from biofeedback.errors import FieldError
+from biofeedback.gui.enum_box import narrow
 from biofeedback.gui.field import Field
+from biofeedback.gui.folded_grid import FoldedGrid
 from biofeedback.gui.language import filled, shown
 from biofeedback.gui.reference_rule_form import number, whole
 from biofeedback.gui.task_titles import task_name, task_titles
@@ -66,6 +67,7 @@ class CriteriaBox(QWidget):
         self.first = Field(tr("at most"))
         self.second = Field(tr("sessions"))
         self.task = QComboBox()
+        narrow(self.task)
         self.task.setEditable(True)
         self.task.setAccessibleName(tr("Task"))
         self.against = QComboBox()
@@ -74,17 +76,14 @@ class CriteriaBox(QWidget):
             self.against.addItem(shown(against.value), userData=against)
         self.text = Field(tr("Says"))
         self.add = QPushButton(tr("Add criterion"))
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(8)
-        grid.addWidget(self.kind, 0, 0)
-        grid.addWidget(self.first, 0, 1)
-        grid.addWidget(self.second, 0, 2)
-        grid.addWidget(self.against, 0, 2)
-        grid.addWidget(self.task, 1, 0, 1, 3)
-        grid.addWidget(self.text, 1, 0, 1, 3)
-        grid.addWidget(self.add, 0, 3)
-        grid.setColumnStretch(1, 1)
-        grid.setColumnStretch(2, 1)
+        grid = FoldedGrid(stretches=(0, 1, 1, 0), across_px=8)
+        grid.add(self.kind, 0, 0)
+        grid.add(self.first, 0, 1)
+        grid.add(self.second, 0, 2)
+        grid.add(self.against, 0, 2)
+        grid.add(self.task, 1, 0, span=3)
+        grid.add(self.text, 1, 0, span=3)
+        grid.add(self.add, 0, 3)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(self._list)

@@ -115,7 +115,7 @@ class DataPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._side.setFixedWidth(round(SIDE_PX * size))
+        self._side.setMinimumWidth(round(SIDE_PX * size))
         self.audit.setMinimumWidth(round(AUDIT_PX * size))
 
     # The page.

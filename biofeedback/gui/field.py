@@ -4,10 +4,23 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
 
 from biofeedback.gui.language import plain_number, shown, typed_number
+
+LEAST = "12.5"
+"""A line has room for as long a number, in any type."""
+
+
+class _Line(QLineEdit):
+    """Never too narrow for a number."""
+
+    def minimumSizeHint(self) -> QSize:
+        """Qt's is that of the widest letter."""
+        least, letters = super().minimumSizeHint(), self.fontMetrics()
+        more = letters.horizontalAdvance(LEAST) - letters.maxWidth()
+        return least + QSize(max(0, more), 0)
 
 
 class Field(QWidget):
@@ -40,7 +53,7 @@ class Field(QWidget):
         super().__init__(parent)
         self._error_below = error_below
         self._tip: str | None = None
-        self.line = QLineEdit()
+        self.line = _Line()
         self.line.setAccessibleName(label)
         # A menu would catch the stop key while it is open.
         self.line.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)

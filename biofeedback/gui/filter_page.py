@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -29,6 +28,9 @@ from biofeedback.gui.filter_setup import FilterSetup
 from biofeedback.gui.filter_table import FilterTable
 from biofeedback.gui.keys import bind, show_key
 from biofeedback.gui.language import filled, shown, tr
+from biofeedback.gui.plain_label import plain_label
+from biofeedback.gui.tall_area import TallArea
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.tuning.candidates import name_of
 
 if TYPE_CHECKING:
@@ -40,6 +42,8 @@ if TYPE_CHECKING:
     from biofeedback.tuning.search import Found
 
 SIDE_PX = 290
+VIEW_PX = (600, 440)
+"""Width and height at least; in large type the views stand above or below the side."""
 
 
 class Views(QStackedWidget):
@@ -96,6 +100,8 @@ class FilterPage(QWidget):
         self.reason = QLabel()
         self.reason.setWordWrap(True)
         self.table = FilterTable()
+        self.left_out = plain_label(name=tr("What has no room in the table"))
+        self.left_out.hide()
         self.chart = FilterChart()
         self.make_a = QPushButton(tr("Make it A"))
         self.make_b = QPushButton(tr("Make it B"))
@@ -128,16 +134,13 @@ class FilterPage(QWidget):
         side.addWidget(self.setup)
         side.addStretch(1)
         side.addWidget(self.give)
-        self._side = QScrollArea()
-        self._side.setWidget(inner)
-        self._side.setWidgetResizable(True)
+        self._side = TallArea(inner)
         self._side.setAccessibleName(tr("Search and rig"))
         for view in (self._candidates(), self.look, self.play):
             self.views.addWidget(view)
-        row = QHBoxLayout()
-        row.setSpacing(14)
-        row.addWidget(self._side)
-        row.addWidget(self.views, 1)
+        row = self._row = WrappedRow(spacing_px=14, fills=True)
+        row.add(self._side, scrolls=True)
+        row.add(self.views, 1)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(12, 10, 12, 12)
         whole.addLayout(head)
@@ -150,6 +153,7 @@ class FilterPage(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.reason)
         column.addWidget(self.table, 5)
+        column.addWidget(self.left_out)
         row = QHBoxLayout()
         row.addWidget(self.make_a)
         row.addWidget(self.make_b)
@@ -177,6 +181,7 @@ class FilterPage(QWidget):
         ):
             button.clicked.connect(pressed)
             show_key(button, key, button.text())
+        self.table.left_out.connect(self._tell_left_out)
         self.table.a_wanted.connect(self._take_a)
         self.table.b_wanted.connect(self._take_b)
 
@@ -225,7 +230,9 @@ class FilterPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._side.setFixedWidth(round(SIDE_PX * size))
+        self._side.setMinimumWidth(round(SIDE_PX * size))
+        self.views.setMinimumWidth(round(VIEW_PX[0] * size))
+        self.views.setMinimumHeight(round(VIEW_PX[1] * size))
         self.chart.set_size(size)
         self.look.set_size(size)
 
@@ -278,8 +285,14 @@ class FilterPage(QWidget):
             self._b = choice
             self._show_choices()
 
+    def _tell_left_out(self, words: str) -> None:
+        self.left_out.setText(words)
+        self.left_out.setVisible(bool(words))
+
     def _show_choices(self) -> None:
         found, a, b = self._found, self._a, self._b
+        # In large type it would stand below the search, where nobody looks for it.
+        self._row.put_first(self.views if found else None)
         self.make_a.setEnabled(found is not None)
         self.make_b.setEnabled(found is not None)
         self.reason.setText(

@@ -1,6 +1,8 @@
 """The candidates as a table: the front first, then the others, each figure with unit.
 
-Keys A and B make the row under the cursor the candidate A or B.
+Keys A and B make the row under the cursor the candidate A or B. The table is never
+wider than its place: the last columns are left out where there is no room for them, and
+what they tell of the row under the cursor is told in words.
 """
 
 from __future__ import annotations
@@ -18,12 +20,15 @@ from biofeedback.gui.review_rows import Table
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from PySide6.QtGui import QKeyEvent
+    from PySide6.QtCore import QModelIndex, QPersistentModelIndex
+    from PySide6.QtGui import QKeyEvent, QResizeEvent
     from PySide6.QtWidgets import QWidget
 
     from biofeedback.conditioning.profile import FilterChoice
     from biofeedback.tuning.choice import Score
     from biofeedback.tuning.search import Found
+
+    AnyIndex = QModelIndex | QPersistentModelIndex
 
 RECOMMENDED = "■"
 """Beside the number of the recommended one; the chart has a square around it."""
@@ -34,6 +39,8 @@ PAD_PX = 14
 """Around the words of a cell."""
 NAME_COLUMN = 1
 """Names of filters may take some lines."""
+KEPT_COLUMNS = 3
+"""Number, name and age are never left out."""
 
 
 class FilterTable(QTableView):
@@ -41,10 +48,12 @@ class FilterTable(QTableView):
 
     Signals:
         a_wanted, b_wanted: the row under the cursor is to be A or B.
+        left_out: what has no room of the row under the cursor, in words.
     """
 
     a_wanted = Signal()
     b_wanted = Signal()
+    left_out = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         self._order: tuple[Score, ...] = ()
@@ -78,6 +87,7 @@ class FilterTable(QTableView):
         if found is None:
             self._order = ()
             self._table.set_rows(())
+            self._fit_columns()
             return
         on_front = {each.choice for each in found.front}
         others = (each for each in found.scores if each.choice not in on_front)
@@ -104,24 +114,55 @@ class FilterTable(QTableView):
         """Another type has other widths."""
         super().changeEvent(event)
         changed = (QEvent.Type.FontChange, QEvent.Type.StyleChange)
-        if event.type() in changed and self._order:
+        if event.type() in changed:
             self._fit_columns()
             self._fit_rows(self.columnWidth(NAME_COLUMN))
+            self.scrollTo(self.currentIndex())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width."""
+        super().resizeEvent(event)
+        self._fit_columns()
+
+    def currentChanged(  # noqa: N802  Qt's name
+        self, current: AnyIndex, previous: AnyIndex
+    ) -> None:
+        """Another row is under the cursor."""
+        super().currentChanged(current, previous)
+        self._tell_left_out()
+
+    def _tell_left_out(self) -> None:
+        row, across = self.currentIndex().row(), Qt.Orientation.Horizontal
+        told = [
+            f"{self._table.headerData(column, across)}".replace("\n", " ")
+            + f": {self._table.rows[row][column]}"
+            for column in range(self._table.columnCount())
+            if self.isColumnHidden(column) and 0 <= row < len(self._order)
+        ]
+        name = shown(self._order[row].name) if told else ""
+        self.left_out.emit(" · ".join((name, *told)) if told else "")
 
     def _fit_columns(self) -> None:
-        """As wide as title and longest figure."""
+        """As wide as title and longest figure; the last are left out where need is."""
         letters = self.fontMetrics()
         bold = QFont(self.font())
         bold.setBold(True)
         titles = QFontMetrics(bold)
         across = Qt.Orientation.Horizontal
+        left_px = self.viewport().width()
         for column in range(self._table.columnCount()):
+            named = column == NAME_COLUMN
             lines = str(self._table.headerData(column, across)).split("\n")
+            texts = [row[column] for row in self._table.rows]
+            if named:
+                texts = [word for text in texts for word in text.split()]
             wide = max(titles.horizontalAdvance(line) for line in lines)
-            for row in self._table.rows:
-                wide = max(wide, letters.horizontalAdvance(row[column]))
-            if column != NAME_COLUMN:
-                self.setColumnWidth(column, max(NARROW_PX, wide + PAD_PX))
+            wide = max((wide, *map(letters.horizontalAdvance, texts))) + PAD_PX
+            left_px -= max(NARROW_PX, wide)
+            self.setColumnHidden(column, column >= KEPT_COLUMNS and left_px < 0)
+            if not named:
+                self.setColumnWidth(column, max(NARROW_PX, wide))
+        self._tell_left_out()
 
     def _resized(self, column: int, _old_px: int, new_px: int) -> None:
         if column == NAME_COLUMN:

@@ -13,7 +13,6 @@ import numpy as np
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFileDialog,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -27,6 +26,8 @@ from biofeedback.gui.eccentric_settings import EccentricSettings
 from biofeedback.gui.file_place import PLACE
 from biofeedback.gui.language import error_words, filled, shown, tr
 from biofeedback.gui.pair_sheet import PairSheet
+from biofeedback.gui.tall_area import TallArea
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.measures.comparison import SEED, compare
 from biofeedback.measures.comparison_json import as_json
 from biofeedback.measures.eccentric_check import CheckSettings, LineOn, Part
@@ -116,11 +117,11 @@ class GroupPage(QWidget):
         self.set_size(1.0)
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
+        head = WrappedRow()
+        head.add(self.live)
+        head.add(self.heading, 1)
         for button in (self.open_table, self.save_picture, self.save_figures):
-            head.addWidget(button)
+            head.add(button)
         self._side = QWidget()
         side = QVBoxLayout(self._side)
         side.setContentsMargins(0, 0, 8, 0)
@@ -135,10 +136,9 @@ class GroupPage(QWidget):
             side.addWidget(widget)
         side.addStretch(1)
         self._left, self._right = _scrolled(self._side), _scrolled(self.charts)
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addWidget(self._left)
-        row.addWidget(self._right, 1)
+        row = WrappedRow(spacing_px=18, fills=True)
+        row.add(self._left, scrolls=True)
+        row.add(self._right, 1, scrolls=True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
@@ -147,7 +147,7 @@ class GroupPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._left.setFixedWidth(round(SIDE_PX * size))
+        self._left.setMinimumWidth(round(SIDE_PX * size))
         self.charts.set_size(size)
 
     def set_theme(self, theme: Theme) -> None:
@@ -345,10 +345,8 @@ def _people(found: Comparison) -> Phrase:
     )
 
 
-def _scrolled(widget: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidget(widget)
-    area.setWidgetResizable(True)
+def _scrolled(widget: QWidget) -> TallArea:
+    area = TallArea(widget)
     area.setFrameShape(QScrollArea.Shape.NoFrame)
     area.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # what is in it has it
     return area

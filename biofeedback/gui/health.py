@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from biofeedback.training.prescription import Prescription
 
 RUN_S = 10.0
+MASS_PX = 90
 _MAY_BE_LEFT_OUT = {
     CheckStep.PRESS,
     CheckStep.RELEASE,
@@ -87,7 +88,6 @@ class HealthPage(QWidget):
                 "kilonewtons from newtons.\nEmpty: no mass is asked for."
             ),
         )
-        self.mass.line.setMaximumWidth(90)
         self.prompt = QLabel()
         self.prompt.setObjectName("prompt")  # read from where the cells are
         self.prompt.setWordWrap(True)
@@ -109,8 +109,13 @@ class HealthPage(QWidget):
         self.care.setWordWrap(True)
         self._rows = QGridLayout()
         self._lay_out()
+        self.set_size(1.0)
         self._connect()
         self._show_state()
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self.mass.line.setMaximumWidth(round(MASS_PX * size))
 
     def _lay_out(self) -> None:
         head = QHBoxLayout()

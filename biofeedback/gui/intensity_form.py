@@ -10,11 +10,12 @@ import math
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QLabel, QWidget
 
 from biofeedback.errors import FieldError
 from biofeedback.gui.field import Field
+from biofeedback.gui.folded_grid import FoldedGrid
 from biofeedback.gui.language import filled, shown
 from biofeedback.phrase import phrase, sentences
 from biofeedback.training.intensity import Intensity, ToleranceOf, Unit
@@ -69,20 +70,14 @@ class IntensityForm(QWidget):
         self.newtons.setObjectName("look")
         self.newtons.setAccessibleName(tr("In newtons"))
         self.newtons.setWordWrap(True)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(4)
-        top = Qt.AlignmentFlag.AlignTop
-        grid.addWidget(self.shape, 0, 0, top)
-        grid.addWidget(self.low_end, 0, 1, top)
-        grid.addWidget(self.high_end, 0, 2, top)
-        grid.addWidget(self.unit, 0, 3, top)
-        grid.addWidget(self.tolerance, 1, 1, top)
-        grid.addWidget(self.of, 1, 2, 1, 2, top)
-        grid.addWidget(self.newtons, 2, 0, 1, 4)
-        for column in (1, 2):
-            grid.setColumnStretch(column, 1)
+        grid = FoldedGrid(self, stretches=(0, 1, 1, 0), across_px=8, down_px=4)
+        grid.add(self.shape, 0, 0)
+        grid.add(self.low_end, 0, 1)
+        grid.add(self.high_end, 0, 2)
+        grid.add(self.unit, 0, 3)
+        grid.add(self.tolerance, 1, 1)
+        grid.add(self.of, 1, 2, span=2)
+        grid.add(self.newtons, 2, 0, span=4)
         for field in (self.low_end, self.high_end, self.tolerance):
             field.line.textEdited.connect(self._edited)
         self.shape.currentIndexChanged.connect(self._edited)

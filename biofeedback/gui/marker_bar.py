@@ -50,6 +50,7 @@ MARKERS = ("onset", "entry", "hold end")
 STEP_S, WIDE_S = 0.01, 0.1
 ZOOM = 1.6
 SHIFT = 0.25
+BY_PX = 80
 TOLD_PX = 160
 """Less, and words that wrap would make a tower."""
 
@@ -99,6 +100,7 @@ class MarkerBar(QWidget):
         self.told.setWordWrap(True)
         self._connect()
         self._lay_out()
+        self.set_size(1.0)
 
     def _connect(self) -> None:
         tr, plot = self.tr, self._plot
@@ -143,6 +145,10 @@ class MarkerBar(QWidget):
         self.marker.setToolTip(tr("The marker that keys move; Ctrl+Space: the next."))
         self.void.clicked.connect(lambda: self.void_wanted.emit(self.reason.text))
 
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        self.by.line.setMaximumWidth(round(BY_PX * size))
+
     def _lay_out(self) -> None:
         look, move, count = WrappedRow(), WrappedRow(), WrappedRow()
         look.add(self.smooth)
@@ -151,7 +157,6 @@ class MarkerBar(QWidget):
         count.add(self.by)
         count.add(self.reason, 1)
         count.add(self.void)
-        self.by.line.setMaximumWidth(80)
         move.add(labelled(self.tr("Marker"), self.marker))
         for button in (self.earlier, self.later, self.automatic, self.undo):
             move.add(button)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
+    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -48,6 +49,8 @@ if TYPE_CHECKING:
     from biofeedback.training.task import Task
 
 SETUP_PX = 430
+RESULT_PX = 600
+"""At least, for the trials; in large type what was found has a line of its own."""
 
 
 class MaximalPage(QWidget):
@@ -157,11 +160,11 @@ class MaximalPage(QWidget):
         inner.setLayout(column)
         self._scroll = TallArea(inner)
         self._scroll.setAccessibleName(self.tr("Set-up of the test"))
-        self._scroll.setFixedWidth(SETUP_PX)
+        self._scroll.setMinimumWidth(SETUP_PX)
         self._right = QStackedWidget()
         self._right.addWidget(self.empty)
         self._right.addWidget(self.result)
-        row = WrappedRow(spacing_px=18, fills=True)
+        row = self._row = WrappedRow(spacing_px=18, fills=True)
         row.add(self._scroll)
         row.add(self._right, 1)
         layout = QVBoxLayout(self)
@@ -247,6 +250,15 @@ class MaximalPage(QWidget):
             self._look_up()
         self._show_test()
         self.begin.setFocus()
+        self._show_head()
+
+    def _show_head(self) -> None:
+        """A result stands there; in large type the page may have been moved down."""
+        around = self.parentWidget()
+        while around is not None and not isinstance(around, QScrollArea):
+            around = around.parentWidget()
+        if around is not None and self._right.currentWidget() is self.result:
+            around.verticalScrollBar().setValue(0)
 
     def meet(self, profile: RigProfile) -> None:
         """What is known of the rig."""
@@ -265,7 +277,8 @@ class MaximalPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._scroll.setFixedWidth(round(SETUP_PX * size))
+        self._scroll.setMinimumWidth(round(SETUP_PX * size))
+        self._right.setMinimumWidth(round(RESULT_PX * size))
         self.setup.set_size(size)
         self.box.set_size(size)
         self.begin.setMinimumHeight(round(36 * size))
@@ -357,6 +370,8 @@ class MaximalPage(QWidget):
             self.tr("Begin the test") if test is None else self.tr("Begin another test")
         )
         self._right.setCurrentWidget(self.result if stage is Stage.OVER else self.empty)
+        # In large type it would stand below the set-up, where nobody looks for it.
+        self._row.put_first(self._right if stage is Stage.OVER else None)
         if test is not None and stage is Stage.OVER:
             meaning, practice = self.control.meaning()
             self.result.show_test(

@@ -231,7 +231,7 @@ class Mounted(LatePages):
 
     def _furnish_progress(self, page: ProgressPage) -> None:
         # The desk has no room for one more: its last line would go out of sight.
-        page.head.addWidget(self._desk.pages.reliability)
+        page.head.add(self._desk.pages.reliability)
         page.lend(self._desk.pages.group)
 
     def _furnish_data(self, page: DataPage) -> None:

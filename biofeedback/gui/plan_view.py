@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -23,6 +23,7 @@ from biofeedback.gui.plain_label import plain_label
 from biofeedback.gui.plan_lists import PlanLists, quiet_list
 from biofeedback.gui.planned_form import PlannedForm
 from biofeedback.gui.stage_form import StageForm
+from biofeedback.gui.tall_area import SideArea
 from biofeedback.training.criteria import Judged, Met
 from biofeedback.training.planned_words import short
 
@@ -34,25 +35,6 @@ if TYPE_CHECKING:
     from biofeedback.training.planned import PlannedPrescription
 
 ASKED_PX = 70
-
-
-class SideArea(QScrollArea):
-    """Moves up and down, and is as wide as what is in it must be, in any type."""
-
-    def minimumSizeHint(self) -> QSize:
-        """With room for the bar at its side."""
-        least = super().minimumSizeHint()
-        inner = self.widget()
-        if inner is not None:
-            bar = self.verticalScrollBar().sizeHint().width()
-            least.setWidth(max(least.width(), inner.minimumSizeHint().width() + bar))
-        return least
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """What is in it needs another width, as with larger type."""
-        if event.type() is QEvent.Type.LayoutRequest:
-            self.updateGeometry()
-        return super().eventFilter(watched, event)
 
 
 class PlanView(QWidget):
@@ -109,12 +91,9 @@ class PlanView(QWidget):
         body = QHBoxLayout()
         body.setSpacing(16)
         # Or its height would be that of the page, and the page's foot out of sight.
-        beside = SideArea()
-        beside.setWidget(self.lists)
-        beside.setWidgetResizable(True)
+        beside = SideArea(self.lists)
         beside.setAccessibleName(self.tr("Plans of this athlete"))
         beside.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        beside.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         body.addWidget(beside, 2)
         right = QVBoxLayout()
         self._scroll = QScrollArea()
@@ -173,6 +152,7 @@ class PlanView(QWidget):
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
         self.lists.set_size(size)
+        self.stage_form.set_size(size)
         self.prescriptions.setFixedHeight(round(ASKED_PX * size))
 
     def say(self, words: str) -> None:

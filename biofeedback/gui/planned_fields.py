@@ -6,15 +6,15 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QGridLayout,
     QLabel,
     QVBoxLayout,
     QWidget,
 )
 
-from biofeedback.gui.enum_box import enum_box, labelled
+from biofeedback.gui.enum_box import enum_box, labelled, narrow
 from biofeedback.gui.field import Field
 from biofeedback.gui.floor_row import FloorRow
+from biofeedback.gui.folded_grid import FoldedGrid
 from biofeedback.gui.intensity_form import IntensityForm
 from biofeedback.gui.reference_rule_form import ReferenceRuleForm
 from biofeedback.training.planned import SideOrder
@@ -34,6 +34,7 @@ class PlannedFields(QWidget):
         super().__init__(parent)
         tr = self.tr
         self.task = QComboBox()
+        narrow(self.task)
         self.task.setEditable(True)
         self.task.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.task.setAccessibleName(tr("Task"))
@@ -87,10 +88,7 @@ class PlannedFields(QWidget):
         column.addWidget(self.intensity)
         column.addWidget(self.rule)
         column.addWidget(self.floor)
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(4)
-        top = Qt.AlignmentFlag.AlignTop
+        grid = FoldedGrid(stretches=(1, 1, 1), across_px=12, down_px=4)
         for row, (first, second, third) in enumerate(
             (
                 (fields["hold_s"], fields["reps"], (tr("Sides"), self.order)),
@@ -99,15 +97,13 @@ class PlannedFields(QWidget):
                 (fields["ceiling"], self.ceiling_unit, (tr("Starts by"), self.start)),
             )
         ):
-            grid.addWidget(first, row, 0, top)
-            grid.addWidget(second, row, 1, top)
-            grid.addLayout(labelled(*third), row, 2, top)
-        grid.addWidget(fields[BALANCE], 4, 0, top)
-        grid.addWidget(self.required, 4, 1, top)
-        grid.addWidget(self.ceiling_newtons, 4, 2, top)
-        grid.addWidget(fields["note"], 5, 0, 1, 3)
-        for at in range(3):
-            grid.setColumnStretch(at, 1)
+            grid.add(first, row, 0)
+            grid.add(second, row, 1)
+            grid.add(labelled(*third), row, 2)
+        grid.add(fields[BALANCE], 4, 0)
+        grid.add(self.required, 4, 1)
+        grid.add(self.ceiling_newtons, 4, 2)
+        grid.add(fields["note"], 5, 0, span=3)
         column.addLayout(grid)
 
     @property

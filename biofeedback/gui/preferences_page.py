@@ -10,7 +10,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -29,6 +28,8 @@ from biofeedback.gui.enum_box import choose, labelled
 from biofeedback.gui.keymap import PRESENTER
 from biofeedback.gui.keys import native
 from biofeedback.gui.language import shown
+from biofeedback.gui.tall_area import TallArea
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.session.preferences import Language
 
 if TYPE_CHECKING:
@@ -155,22 +156,21 @@ class PreferencesPage(QWidget):
             left.addWidget(widget)
         left.addStretch(1)
         right = QVBoxLayout()
-        row = QHBoxLayout()
-        row.addWidget(self.presenter)
-        row.addWidget(self.usual)
+        row = WrappedRow(spacing_px=24)
+        row.add(self.presenter, 1)
+        row.add(self.usual, 1)
         right.addLayout(row)
         right.addWidget(self.problem)
         right.addWidget(self._key_table(), 1)
-        body = QHBoxLayout()
-        body.setSpacing(24)
-        body.addLayout(left, 2)
-        body.addLayout(right, 3)
+        body = WrappedRow(spacing_px=24, fills=True)
+        body.add(left, 2)
+        body.add(right, 3, scrolls=True)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(12, 10, 12, 10)
         whole.addLayout(head)
         whole.addLayout(body, 1)
 
-    def _key_table(self) -> QScrollArea:
+    def _key_table(self) -> TallArea:
         grid = QGridLayout()
         grid.setColumnStretch(1, 1)
         for row, (usual, what) in enumerate(self._actions):
@@ -186,11 +186,8 @@ class PreferencesPage(QWidget):
             grid.addWidget(label, row, 1)
         inner = QWidget()
         inner.setLayout(grid)
-        scroll = QScrollArea()
-        scroll.setWidget(inner)
-        scroll.setWidgetResizable(True)
+        scroll = TallArea(inner)
         scroll.setAccessibleName(self.tr("Keys"))
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         return scroll
 
     def set_size(self, size: float) -> None:

@@ -12,10 +12,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
-    QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -28,6 +26,8 @@ from biofeedback.gui.keys import bind
 from biofeedback.gui.language import shown, tr
 from biofeedback.gui.report_button import KEY as REPORT_KEY
 from biofeedback.gui.report_button import ReportButton
+from biofeedback.gui.tall_area import TallArea
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.report.report_charts import (
     pain_chart,
     symmetry_chart,
@@ -103,12 +103,12 @@ class ProgressPage(QWidget):
         self.set_size(1.0)
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
-        head.addWidget(self.period)
+        head = WrappedRow()
+        head.add(self.live)
+        head.add(self.heading, 1)
+        head.add(self.period)
+        head.add(self.report)
         self.head = head
-        head.addWidget(self.report)
         side = QVBoxLayout()
         side.addWidget(self.subjects, 1)
         side.addWidget(self.advice)
@@ -116,17 +116,14 @@ class ProgressPage(QWidget):
         self._side = QWidget()
         self._side.setLayout(side)
         side.setContentsMargins(0, 0, 0, 0)
-        self._scroll = QScrollArea()
-        self._scroll.setWidget(self.charts)
-        self._scroll.setWidgetResizable(True)
+        self._scroll = TallArea(self.charts)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the sheet itself has it
         right = QVBoxLayout()
         right.addWidget(self.words)
         right.addWidget(self._scroll, 1)
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addWidget(self._side)
-        row.addLayout(right, 1)
+        row = WrappedRow(spacing_px=18, fills=True)
+        row.add(self._side)
+        row.add(right, 1, scrolls=True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
@@ -139,7 +136,7 @@ class ProgressPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._side.setFixedWidth(round(LIST_PX * size))
+        self._side.setMinimumWidth(round(LIST_PX * size))
         self.charts.set_size(size)
 
     def set_theme(self, theme: Theme) -> None:

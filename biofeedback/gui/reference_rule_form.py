@@ -6,11 +6,12 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QDate, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QWidget
 
 from biofeedback.errors import FieldError
-from biofeedback.gui.enum_box import choose, enum_box, labelled
+from biofeedback.gui.enum_box import choose, enum_box, labelled, narrow
 from biofeedback.gui.field import Field, as_sentence
+from biofeedback.gui.folded_grid import FoldedGrid
 from biofeedback.gui.language import as_said
 from biofeedback.gui.plain_label import plain_label
 from biofeedback.gui.task_titles import task_name, task_title, task_titles
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
 
 DIGITS = 6
 """As many as anyone types: what is shown is what is read again."""
+ORIGIN_CHARACTERS = 13
+"""Of the widest letter: room for the words of most."""
 _TESTED = {Origin.OWN_SIDE, Origin.OTHER_SIDE, Origin.OTHER_TASK}
 
 
@@ -41,6 +44,7 @@ class ReferenceRuleForm(QWidget):
         self._before = ReferenceRule()
         self._filling = False
         self.origin = enum_box(Origin, tr("100 % is"))
+        self.origin.setMinimumContentsLength(ORIGIN_CHARACTERS)
         self.definition = enum_box(Definition, tr("Definition of the 100 %"))
         self.weeks = Field(tr("of the last"), unit=tr("weeks"))
         self.typed = Field(
@@ -50,25 +54,20 @@ class ReferenceRuleForm(QWidget):
             tr("times the weight"), tip=tr("Of the body: 0.7 for 70 % of it.")
         )
         self.other = QComboBox()
+        narrow(self.other)
         self.other.setEditable(True)
         self.other.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.other.setAccessibleName(tr("Other task"))
         self.other_error = plain_label(look="error")
         self.other_error.hide()
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(12)
-        grid.setVerticalSpacing(4)
-        top = Qt.AlignmentFlag.AlignTop
-        grid.addLayout(labelled(tr("100 % is"), self.origin), 0, 0, top)
+        grid = FoldedGrid(self, stretches=(1, 1, 1), across_px=12, down_px=4)
+        grid.add(labelled(tr("100 % is"), self.origin), 0, 0)
         for widget in (self.weeks, self.typed, self.factor):
-            grid.addWidget(widget, 0, 1, top)
+            grid.add(widget, 0, 1)
         self._by = labelled(tr("by"), self.definition)
-        grid.addLayout(self._by, 0, 2, top)
-        grid.addWidget(self.other, 1, 0, 1, 3)
-        grid.addWidget(self.other_error, 2, 0, 1, 3)
-        for at in range(3):
-            grid.setColumnStretch(at, 1)
+        grid.add(self._by, 0, 2)
+        grid.add(self.other, 1, 0, span=3)
+        grid.add(self.other_error, 2, 0, span=3)
         for field in (self.weeks, self.typed, self.factor):
             field.line.textEdited.connect(self._edited)
         self.origin.currentIndexChanged.connect(self._edited)

@@ -14,9 +14,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFileDialog,
-    QHBoxLayout,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -28,6 +26,8 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.file_place import PLACE
 from biofeedback.gui.language import error_words, filled, shown, tr
 from biofeedback.gui.plain_label import plain_label
+from biofeedback.gui.tall_area import TallArea
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.measures.retest_json import as_json
 from biofeedback.report.agreement_chart import agreement_chart, picture
 from biofeedback.report.retest_words import sections
@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from biofeedback.session.reliability import Reliability, Repeated, TestKind
 
 WORDS_PX = 470
+SOURCE_PX = 465
+"""At least, for a task, its side and how it is measured."""
 UNIT_MAX = 12
 PLOT_MORE = 20.0
 """The only chart of the page, in heights of type."""
@@ -96,32 +98,23 @@ class ReliabilityPage(QWidget):
         self._show(None)
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
-        head.addWidget(self.save_picture)
-        head.addWidget(self.save_figures)
-        sources = QHBoxLayout()
-        sources.setSpacing(12)
-        sources.addWidget(self.source, 2)
-        sources.addWidget(self.file)
-        sources.addWidget(self.unit)
-        sources.addWidget(self.pair, 1)
-        self.body = QScrollArea()
-        self.body.setWidget(self.words)
-        self.body.setWidgetResizable(True)
+        head = WrappedRow()
+        head.add(self.live)
+        head.add(self.heading, 1)
+        head.add(self.save_picture)
+        head.add(self.save_figures)
+        sources = WrappedRow(spacing_px=12)
+        sources.add(self.source, 2)
+        sources.add(self.file)
+        sources.add(self.unit)
+        sources.add(self.pair, 1)
+        self.body = TallArea(self.words)
         self.body.setAccessibleName(tr("Figures"))
-        self.body.setHorizontalScrollBarPolicy(
-            Qt.ScrollBarPolicy.ScrollBarAlwaysOff  # the words wrap
-        )
-        drawn = QScrollArea()
-        drawn.setWidget(self.chart)
-        drawn.setWidgetResizable(True)
+        drawn = TallArea(self.chart)
         drawn.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the sheet itself has it
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addWidget(self.body)
-        row.addWidget(drawn, 1)
+        row = WrappedRow(spacing_px=18, fills=True)
+        row.add(self.body, scrolls=True)
+        row.add(drawn, 1, scrolls=True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
@@ -131,7 +124,8 @@ class ReliabilityPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self.body.setFixedWidth(round(WORDS_PX * size))
+        self.body.setMinimumWidth(round(WORDS_PX * size))
+        self.source.setMinimumWidth(round(SOURCE_PX * size))
         self.chart.set_size(size)
 
     def set_theme(self, theme: Theme) -> None:

@@ -265,6 +265,7 @@ class ReviewPage(QWidget):
     def set_size(self, size: float) -> None:
         """Larger type, 1 for a window 720 pixels high."""
         self.plot.set_size(size)
+        self.bar.set_size(size)
         self._size = size
         self._share_width()
 

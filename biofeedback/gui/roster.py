@@ -7,11 +7,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QDate, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QPushButton, QWidget
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.field import Field
+from biofeedback.gui.folded_grid import FoldedGrid
 from biofeedback.gui.keys import bind, native, show_key
 from biofeedback.gui.language import as_said, plain_number, shown
 from biofeedback.gui.list_page import ListPage
@@ -140,19 +141,14 @@ class RosterPage(ListPage):
         )
 
     def _fill_form(self) -> None:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(16)
-        grid.setVerticalSpacing(6)
-        top = Qt.AlignmentFlag.AlignTop
-        grid.addWidget(self.code, 0, 0, top)
-        grid.addWidget(self.birth_year, 0, 1, top)
-        grid.addWidget(self.name, 1, 0, 1, 2)
-        grid.addWidget(self.mass, 2, 0, top)
-        grid.addWidget(self.mass_date, 2, 1, top)
-        grid.addWidget(self._dominant_row, 3, 0)
-        grid.addWidget(self._injured_row, 3, 1)
-        grid.setColumnStretch(0, 1)
-        grid.setColumnStretch(1, 1)
+        grid = FoldedGrid(stretches=(1, 1), across_px=16)
+        grid.add(self.code, 0, 0)
+        grid.add(self.birth_year, 0, 1)
+        grid.add(self.name, 1, 0, span=2)
+        grid.add(self.mass, 2, 0)
+        grid.add(self.mass_date, 2, 1)
+        grid.add(self._dominant_row, 3, 0)
+        grid.add(self._injured_row, 3, 1)
         self.form.addLayout(grid)
         for widget in (self.notes, self.consent, self.caution):
             self.form.addWidget(widget)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 from biofeedback.gui.language import shown
 from biofeedback.gui.reading_page import ReadingPage
 from biofeedback.gui.words import MARKS, WORDS
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.phrase import marked
 
 if TYPE_CHECKING:
@@ -18,6 +19,10 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent, QShowEvent
 
     Row = tuple[str, str]
+
+
+MEANING_PX = 110
+"""At least; in large type columns go below one another."""
 
 
 class Sheet(ReadingPage):
@@ -36,17 +41,17 @@ class Sheet(ReadingPage):
         super().__init__(parent)
         tr = self.tr
         self._keys = keys
+        self._grids: list[QGridLayout] = []
         half = (len(WORDS) + 1) // 2
-        self.columns.setSpacing(24)
+        row = WrappedRow(spacing_px=24)
+        self.columns.addLayout(row)
         in_use = self._column((tr("Keys"), keys()))
         # Row 0 is the heading.
         cells = [in_use.itemAtPosition(row + 1, 0) for row in range(len(keys()))]
         self._key_labels = [cell.widget() for cell in cells if cell is not None]
-        self.columns.addLayout(in_use, 10)
-        self.columns.addLayout(
-            self._column((tr("Marks"), MARKS), (tr("Words"), WORDS[:half])), 12
-        )
-        self.columns.addLayout(self._column((tr("Words"), WORDS[half:])), 12)
+        row.add(in_use, 10)
+        row.add(self._column((tr("Marks"), MARKS), (tr("Words"), WORDS[:half])), 12)
+        row.add(self._column((tr("Words"), WORDS[half:])), 12)
 
     def enter(self) -> None:
         """The page is shown; keys may have been changed since it was last."""
@@ -55,11 +60,17 @@ class Sheet(ReadingPage):
             if isinstance(label, QLabel):
                 label.setText(key)
 
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        for grid in self._grids:
+            grid.setColumnMinimumWidth(1, round(MEANING_PX * size))
+
     def _column(self, *parts: tuple[str, Sequence[Row]]) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(10)
         grid.setVerticalSpacing(3)
         grid.setColumnStretch(1, 1)
+        self._grids.append(grid)
         row = 0
         for title, rows in parts:
             heading = QLabel(title)

@@ -13,6 +13,7 @@ from biofeedback.gui.field import Field
 from biofeedback.gui.plan_titles import plan_name, plan_title
 from biofeedback.gui.reference_rule_form import whole
 from biofeedback.gui.text_box import TextBox
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.phrase import sentences
 
 if TYPE_CHECKING:
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from biofeedback.training.plan import Plan, Stage
 
 Read = TypeVar("Read")
+NAME_PX = 240
+"""At least, with its label; in large type what stands beside it goes below."""
 
 
 class StageForm(QWidget):
@@ -42,25 +45,32 @@ class StageForm(QWidget):
         self.stage_name = Field(tr("Stage"))
         self.from_week, self.to_week = Field(tr("from week")), Field(tr("to week"))
         self.stage_note = TextBox(tr("Note on the stage"), lines=2)
-        first, second, notes = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
-        first.addWidget(self.name, 1)
-        first.addWidget(self.example)
-        second.addWidget(self.stage_name, 3)
-        second.addWidget(self.from_week, 1)
-        second.addWidget(self.to_week, 1)
-        notes.addWidget(self.note, 1)
-        notes.addWidget(self.stage_note, 1)
+        first, second, notes = (WrappedRow(spacing_px=12) for _ in range(3))
+        first.add(self.name, 1)
+        first.add(self.example)
+        weeks = QHBoxLayout()
+        weeks.setSpacing(12)
+        weeks.addWidget(self.from_week, 1)
+        weeks.addWidget(self.to_week, 1)
+        second.add(self.stage_name, 3)
+        second.add(weeks, 2)
+        notes.add(self.note, 1)
+        notes.add(self.stage_note, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(5)
         for row in (first, second, notes):
-            row.setSpacing(12)
             column.addLayout(row)
         for field in (self.name, self.stage_name, self.from_week, self.to_week):
             field.line.textEdited.connect(self._edited)
         for box in (self.note, self.stage_note):
             box.box.textChanged.connect(self._edited)
         self.example.toggled.connect(self._edited)
+
+    def set_size(self, size: float) -> None:
+        """Room for larger type, 1 for a window 720 pixels high."""
+        for field in (self.name, self.stage_name):
+            field.setMinimumWidth(round(NAME_PX * size))
 
     @property
     def in_order(self) -> tuple[QWidget, ...]:

@@ -6,13 +6,14 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QComboBox, QLabel, QVBoxLayout, QWidget
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.gui.choice_row import ChoiceRow
 from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
+from biofeedback.gui.folded_grid import FoldedGrid
 from biofeedback.gui.language import as_said, plain_number, shown, typed_number
 from biofeedback.gui.list_page import ListPage
 from biofeedback.gui.task_titles import task_name, task_title, task_titles
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
     Chosen = TypeVar("Chosen", bound=Enum)
 
 EXAMPLE_N = 100.0
+SIDES_CHARACTERS = 14
+"""Of the widest letter: room for all of its words."""
 DIGITS = 6
 """More than anyone measures: what is shown is what is saved."""
 
@@ -61,6 +64,7 @@ class TaskPage(ListPage):
             row.box for row in self._rows.values()
         )
         _offer(self.kind, TaskKind)
+        self.sides.setMinimumContentsLength(SIDES_CHARACTERS)
         self.sides.addItem(tr("both sides together"), userData=Sides.BOTH)
         self.sides.addItem(tr("one side at a time"), userData=Sides.LEFT)
         _offer(self.joint, Joint)
@@ -121,26 +125,21 @@ class TaskPage(ListPage):
         )
 
     def _fill_form(self) -> None:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(16)
-        grid.setVerticalSpacing(6)
-        top = Qt.AlignmentFlag.AlignTop
-        grid.addWidget(self.name, 0, 0, 1, 2)
-        grid.addWidget(self._rows["kind"], 1, 0)
-        grid.addWidget(self._rows["sides"], 1, 1)
-        grid.addWidget(self._rows["joint"], 2, 0)
-        grid.addWidget(self.movement, 2, 1, top)
-        grid.addWidget(self.angle, 3, 0, top)
+        grid = FoldedGrid(stretches=(1, 1), across_px=16)
+        grid.add(self.name, 0, 0, span=2)
+        grid.add(self._rows["kind"], 1, 0)
+        grid.add(self._rows["sides"], 1, 1)
+        grid.add(self._rows["joint"], 2, 0)
+        grid.add(self.movement, 2, 1)
+        grid.add(self.angle, 3, 0)
         arm = QVBoxLayout()
         arm.setSpacing(1)
         arm.addWidget(self.arm)
         arm.addWidget(self.torque)
-        grid.addLayout(arm, 3, 1, top)
-        grid.addWidget(self.site, 4, 0, 1, 2)
-        grid.addWidget(self.posture, 5, 0, 1, 2)
-        grid.addWidget(self._rows["pair"], 6, 0, 1, 2)
-        grid.setColumnStretch(0, 1)
-        grid.setColumnStretch(1, 1)
+        grid.add(arm, 3, 1)
+        grid.add(self.site, 4, 0, span=2)
+        grid.add(self.posture, 5, 0, span=2)
+        grid.add(self._rows["pair"], 6, 0, span=2)
         self.form.addLayout(grid)
         self.form.addWidget(self.about)
         self.order(

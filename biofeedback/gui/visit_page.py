@@ -10,13 +10,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
-    QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QTableView,
     QVBoxLayout,
     QWidget,
@@ -30,6 +27,7 @@ from biofeedback.gui.plain_table import plain_table
 from biofeedback.gui.report_button import KEY as REPORT_KEY
 from biofeedback.gui.report_button import ReportButton
 from biofeedback.gui.review_rows import Table
+from biofeedback.gui.tall_area import TallArea
 from biofeedback.gui.text_box import TextBox
 from biofeedback.gui.visit_words import (
     change_row,
@@ -41,6 +39,7 @@ from biofeedback.gui.visit_words import (
     signal_words,
     tip,
 )
+from biofeedback.gui.wrapped_row import WrappedRow
 from biofeedback.session.next_time import REST_DAYS
 
 if TYPE_CHECKING:
@@ -51,6 +50,8 @@ if TYPE_CHECKING:
     from biofeedback.session.visit_summary import VisitSummaries
 
 SIDE_PX = 400
+DONE_PX = 560
+"""At least; in large type what is next time stands below."""
 DAYS = (1, REST_DAYS, 3, 7)
 ROWS_LEAST = 3
 
@@ -140,11 +141,13 @@ class VisitPage(QWidget):
 
     def _lay_out(self) -> None:
         tr = self.tr
-        head = QHBoxLayout()
-        head.addWidget(self.live)
-        head.addWidget(self.heading, 1)
-        head.addWidget(self.report)
-        left = QVBoxLayout()
+        head = WrappedRow()
+        head.add(self.live)
+        head.add(self.heading, 1)
+        head.add(self.report)
+        self._done = QWidget()
+        left = QVBoxLayout(self._done)
+        left.setContentsMargins(0, 0, 0, 0)
         left.setSpacing(6)
         left.addWidget(_title(tr("Done of planned; the warm-up apart")))
         left.addWidget(self.line_table, 3)
@@ -157,21 +160,17 @@ class VisitPage(QWidget):
         words.setContentsMargins(0, 0, 6, 0)
         words.addWidget(self.proposal)
         words.addStretch(1)
-        self._scroll = QScrollArea()
-        self._scroll.setWidget(inner)
-        self._scroll.setWidgetResizable(True)
-        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll = TallArea(inner)
         self._scroll.setAccessibleName(tr("Next time, by the pain rule"))
         side = QVBoxLayout()
         side.setSpacing(6)
         side.addWidget(_title(tr("Next time, by the pain rule")))
         side.addWidget(self._scroll, 1)
         side.addWidget(self.date)
-        days = QGridLayout()
-        days.setSpacing(3)
-        for column, (button, count) in enumerate(zip(self.days, DAYS, strict=True)):
+        days = WrappedRow(spacing_px=3)
+        for button, count in zip(self.days, DAYS, strict=True):
             button.setAccessibleName(tr("Next date: {days}").format(days=_days(count)))
-            days.addWidget(button, 0, column)
+            days.add(button, 1)
         side.addLayout(days)
         side.addWidget(self.note)
         side.addWidget(self.keep)
@@ -179,10 +178,9 @@ class VisitPage(QWidget):
         side.addWidget(self.advice)
         self._side = QWidget()
         self._side.setLayout(side)
-        row = QHBoxLayout()
-        row.setSpacing(18)
-        row.addLayout(left, 1)
-        row.addWidget(self._side)
+        row = WrappedRow(spacing_px=18, fills=True)
+        row.add(self._done, 1)
+        row.add(self._side, scrolls=True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 10, 12, 12)
         layout.addLayout(head)
@@ -207,7 +205,8 @@ class VisitPage(QWidget):
 
     def set_size(self, size: float) -> None:
         """Room for larger type, 1 for a window 720 pixels high."""
-        self._side.setFixedWidth(round(SIDE_PX * size))
+        self._side.setMinimumWidth(round(SIDE_PX * size))
+        self._done.setMinimumWidth(round(DONE_PX * size))
 
     # What is shown.
 

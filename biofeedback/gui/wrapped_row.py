@@ -5,25 +5,41 @@ So a page is never wider than the window, however large the type is.
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMargins, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QWidget
+from PySide6.QtCore import QRect, QSize, Qt
+
+from biofeedback.gui.held_layout import HeldLayout, high_px, shared
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QLayoutItem
-
-    Line = list[tuple[QLayoutItem, int, int]]  # with its stretch and its width
+    from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 
-class WrappedRow(QLayout):
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One item of a row.
+
+    Attributes:
+        stretch: its share of what is left of a line.
+        scrolls: whether it moves for itself where others stand beside it.
+    """
+
+    item: QLayoutItem
+    stretch: int = 0
+    scrolls: bool = False
+
+
+class WrappedRow(HeldLayout):
     """Places its items from the left, line by line.
 
     What is left of a line goes to its items that stretch; an item that is wider than
     a line gets all of it.
 
     Args:
-        fills: whether its last line takes the height that is left.
+        fills: whether it holds the parts of a page: each is no wider than it must be,
+            one that is alone in a line has all of it, and the last line takes the
+            height that is left.
     """
 
     def __init__(
@@ -33,56 +49,44 @@ class WrappedRow(QLayout):
         spacing_px: int = 6,
         fills: bool = False,
     ) -> None:
-        super().__init__(parent)
         self._fills = fills
-        self._items: list[QLayoutItem] = []
-        self._stretches: list[int] = []
-        self.setContentsMargins(QMargins())
-        self.setSpacing(spacing_px)
+        self._parts: list[Part] = []
+        self._first: QWidget | None = None
+        super().__init__(parent, spacing_px=spacing_px)
 
-    def add(self, part: QWidget | QLayout, stretch: int = 0) -> None:
-        """One item more, a widget or a row of widgets that stay together."""
-        if isinstance(part, QWidget):
-            self.addWidget(part)
-        else:
-            self.addChildLayout(part)
-            self.addItem(part)
-        self._stretches[-1] = stretch
+    def add(
+        self, part: QWidget | QLayout, stretch: int = 0, *, scrolls: bool = False
+    ) -> None:
+        """One item more, a widget or a row of widgets that stay together.
 
-    # What Qt asks of a layout.
+        Args:
+            stretch: its share of what is left of a line.
+            scrolls: whether it moves for itself, in the height that there is, where
+                others stand beside it; alone in a line it has all its height.
+        """
+        self.hold(part)
+        self._parts[-1] = replace(self._parts[-1], stretch=stretch, scrolls=scrolls)
+
+    def put_first(self, part: QWidget | None) -> None:
+        """A part that stands above the others where not all have room in one line."""
+        self._first = part
+        self.invalidate()
 
     def addItem(self, item: QLayoutItem) -> None:  # noqa: N802  Qt's name
         """As `add`, without stretch."""
-        self._items.append(item)
-        self._stretches.append(0)
-
-    def count(self) -> int:
-        """Number of items."""
-        return len(self._items)
-
-    def itemAt(self, index: int) -> QLayoutItem | None:  # noqa: N802  Qt's name
-        """One item, or None."""
-        return self._items[index] if 0 <= index < len(self._items) else None
+        super().addItem(item)
+        self._parts.append(Part(item))
 
     def takeAt(self, index: int) -> QLayoutItem | None:  # noqa: N802  Qt's name
         """Takes one item out."""
-        if not 0 <= index < len(self._items):
-            return None
-        self._stretches.pop(index)
-        return self._items.pop(index)
+        item = super().takeAt(index)
+        if item is not None:
+            self._parts.pop(index)
+        return item
 
     def expandingDirections(self) -> Qt.Orientation:  # noqa: N802  Qt's name
         """It takes no room of its own accord, or height where it fills it."""
         return Qt.Orientation.Vertical if self._fills else Qt.Orientation(0)
-
-    def hasHeightForWidth(self) -> bool:  # noqa: N802  Qt's name
-        """More lines where it is narrow."""
-        return True
-
-    def heightForWidth(self, width: int) -> int:  # noqa: N802  Qt's name
-        """How high its lines are in a width."""
-        sides, around = self._margins_px()
-        return self._place(QRect(0, 0, width - sides, 0), move=False) + around
 
     def sizeHint(self) -> QSize:
         """All in one line."""
@@ -92,77 +96,51 @@ class WrappedRow(QLayout):
         high = max((size.height() for size in sizes), default=0)
         return QSize(wide, high) + QSize(*self._margins_px())
 
-    def minimumSize(self) -> QSize:  # noqa: N802  Qt's name
-        """As wide as its widest item."""
-        least = QSize()
-        for item in self._seen():
-            least = least.expandedTo(item.minimumSize())
-        return least + QSize(*self._margins_px())
-
-    def setGeometry(self, rect: QRect) -> None:  # noqa: N802  Qt's name
-        """Places all items."""
-        super().setGeometry(rect)
-        self._place(rect.marginsRemoved(self.contentsMargins()), move=True)
-
-    def _margins_px(self) -> tuple[int, int]:
-        """What the margins take of the width, and of the height."""
-        margins = self.contentsMargins()
-        return margins.left() + margins.right(), margins.top() + margins.bottom()
-
-    def _seen(self) -> list[QLayoutItem]:
-        return [item for item in self._items if not item.isEmpty()]
-
-    def _lines(self, width: int) -> list[Line]:
-        lines: list[Line] = [[]]
-        left = width
-        for item, stretch in zip(self._items, self._stretches, strict=True):
-            if item.isEmpty():
-                continue
-            hint, least = item.sizeHint().width(), item.minimumSize().width()
-            wanted = least if stretch else hint
-            if lines[-1] and wanted > left:
-                lines.append([])
-                left = width
-            lines[-1].append((item, stretch, min(wanted, width)))
-            left -= wanted + self.spacing()
-        return lines
-
-    def _place(self, rect: QRect, *, move: bool) -> int:
+    def place(self, rect: QRect, *, move: bool) -> int:
         """Places the lines, or only tells how high they are."""
         top = rect.y()
-        lines = self._lines(rect.width())
+        lines = self._lines(self._parts, rect.width())
+        if len(lines) > 1 and self._first is not None:
+            first = [one for one in self._parts if one.item.widget() is self._first]
+            others = [one for one in self._parts if one not in first]
+            lines = self._lines([*first, *others], rect.width())
         for line in lines:
-            widths = _shared(line, rect.width() - self.spacing() * (len(line) - 1))
+            parts = [part for part, _ in line]
+            beside = len(line) > 1
+            widths = shared(
+                [wide for _, wide in line],
+                [part.stretch or int(self._fills and not beside) for part in parts],
+                rect.width() - self.spacing() * (len(line) - 1),
+            )
             heights = [
-                item.heightForWidth(width)
-                if item.hasHeightForWidth()
-                else item.sizeHint().height()
-                for (item, _, _), width in zip(line, widths, strict=True)
+                part.item.minimumSize().height()
+                if beside and part.scrolls
+                else high_px(part.item, width)
+                for part, width in zip(parts, widths, strict=True)
             ]
             high, left = max(heights, default=0), rect.x()
             if self._fills and line is lines[-1]:
                 high = max(high, rect.y() + rect.height() - top)
-            for (item, _, _), width in zip(line, widths, strict=True):
+            for part, width in zip(parts, widths, strict=True):
                 if move:
-                    item.setGeometry(QRect(left, top, width, high))
+                    part.item.setGeometry(QRect(left, top, width, high))
                 left += width + self.spacing()
             top += high + self.spacing()
         return max(0, top - self.spacing() - rect.y())
 
-
-def _shared(line: Line, width: int) -> list[int]:
-    """Widths; those that stretch are as wide as their shares, or as they must be."""
-    widths = [wide for _, _, wide in line]
-    shares = {at: stretch for at, (_, stretch, _) in enumerate(line) if stretch}
-    while shares:
-        others = sum(wide for at, wide in enumerate(widths) if at not in shares)
-        total = sum(shares.values())
-        fair = {at: (width - others) * one // total for at, one in shares.items()}
-        wider = [at for at in shares if widths[at] > fair[at]]
-        if not wider:
-            for at, wide in fair.items():
-                widths[at] = wide
-            break
-        for at in wider:
-            del shares[at]
-    return widths
+    def _lines(self, parts: list[Part], width: int) -> list[list[tuple[Part, int]]]:
+        """The parts in each line, with the width that each takes at least."""
+        lines: list[list[tuple[Part, int]]] = [[]]
+        left = width
+        for part in parts:
+            item = part.item
+            if item.isEmpty():
+                continue
+            least = self._fills or part.stretch
+            wanted = (item.minimumSize() if least else item.sizeHint()).width()
+            if lines[-1] and wanted > left:
+                lines.append([])
+                left = width
+            lines[-1].append((part, min(wanted, width)))
+            left -= wanted + self.spacing()
+        return lines

@@ -7,14 +7,23 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
+    QAbstractScrollArea,
     QComboBox,
     QLabel,
+    QLineEdit,
     QScrollArea,
+    QStyle,
+    QStyleOptionFrame,
     QWidget,
 )
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+KINDS = (QAbstractButton, QComboBox, QLabel, QLineEdit)
+"""What has words of its own."""
+BESIDE_PX = 4
+"""What Qt leaves free in a line, on both sides of its text."""
 
 
 def in_sight(window: QWidget) -> Iterator[QWidget]:
@@ -32,7 +41,7 @@ def squeezed(area: QScrollArea) -> bool:
     )
 
 
-def moves_sideways(area: QScrollArea) -> bool:
+def moves_sideways(area: QAbstractScrollArea) -> bool:
     """Whether something in it is off its edge until somebody moves it."""
     return area.horizontalScrollBar().maximum() > 0
 
@@ -44,6 +53,25 @@ def told_below(box: QComboBox, page: QWidget) -> bool:
         for label in page.findChildren(QLabel)
         if label.isVisible()
     )
+
+
+def off_edge(widget: QWidget) -> bool:
+    """Whether it reaches beyond what it stands in, to the left or the right."""
+    around = widget.parentWidget()
+    if around is None or isinstance(around.parentWidget(), QAbstractScrollArea):
+        return False  # what is in an area may be moved
+    return widget.x() < -1 or widget.geometry().right() > around.width() + 1
+
+
+def cut_number(line: QLineEdit) -> bool:
+    """Whether a number in it is not seen whole; of words one sees the beginning."""
+    if not line.text().replace(",", "").replace(".", "").isdecimal():
+        return False
+    option = QStyleOptionFrame()
+    line.initStyleOption(option)
+    inside = QStyle.SubElement.SE_LineEditContents
+    room = line.style().subElementRect(inside, option, line).width() - BESIDE_PX
+    return line.fontMetrics().horizontalAdvance(line.text()) > room
 
 
 def cut(widget: QWidget) -> bool:
@@ -74,8 +102,15 @@ def cut_texts(page: QWidget) -> Iterator[tuple[str, int, int]]:
     for one in in_sight(page):
         if isinstance(one, QScrollArea) and squeezed(one):
             yield one.accessibleName(), one.viewport().width(), 0
+        if isinstance(one, KINDS) and off_edge(one):
+            yield f"{_words(one)} is off the edge", one.x(), one.width()
         if isinstance(one, QComboBox) and told_below(one, page):
             continue
+        if isinstance(one, QLineEdit) and cut_number(one):
+            yield one.text(), one.width(), 0
         if cut(one):
-            told = one.currentText() if isinstance(one, QComboBox) else one.text()  # type: ignore[attr-defined]  # by `cut`
-            yield told, one.width(), one.sizeHint().width()
+            yield _words(one), one.width(), one.sizeHint().width()
+
+
+def _words(one: QWidget) -> str:
+    return one.currentText() if isinstance(one, QComboBox) else str(one.text())  # type: ignore[attr-defined]  # of `KINDS`

@@ -215,6 +215,33 @@ def test_an_age_that_is_none_begins_nothing(stage: Stage, text: str) -> None:
     assert stage.page.setup.age.error.text()
 
 
+def test_figures_without_room_are_told_of_the_row_under_the_cursor(
+    stage: Stage, found: Found
+) -> None:
+    page = stage.page
+    stage.show(found)
+    table = page.table
+    model = table.model()
+    assert not page.left_out.isVisible()
+    table.setFixedWidth(500)
+    stage.frames(2)
+    hidden = [at for at in range(model.columnCount()) if table.isColumnHidden(at)]
+    assert hidden == list(range(hidden[0], model.columnCount())), "the last ones"
+    assert table.horizontalScrollBar().maximum() == 0
+    for row in (0, 3):
+        table.setCurrentIndex(model.index(row, 1))
+        told = page.left_out.text()
+        assert told.startswith(str(model.index(row, 1).data()))
+        for at in hidden:
+            title = str(model.headerData(at, Qt.Orientation.Horizontal))
+            figure = str(model.index(row, at).data())
+            assert title.replace("\n", " ") + ": " + figure in told
+    table.setMinimumWidth(0)
+    table.setMaximumWidth(2000)
+    stage.frames(2)
+    assert not page.left_out.isVisible()
+
+
 def test_keys_choose_a_and_b(stage: Stage, found: Found) -> None:
     page = stage.page
     stage.show(found)

@@ -8,8 +8,15 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.cut_text import cut_texts, in_sight, moves_sideways
 from gui.demo_window import opened_demo, speaking
+from gui.filled_pages import fill_pages
 from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QComboBox, QPushButton, QScrollArea, QWidget
+from PySide6.QtWidgets import (
+    QAbstractScrollArea,
+    QComboBox,
+    QPushButton,
+    QScrollArea,
+    QWidget,
+)
 
 from biofeedback.gui.preferences_page import TEXT_SIZES_PCT
 from biofeedback.gui.tall_area import TallArea
@@ -23,6 +30,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from biofeedback.gui.window import Window
+    from biofeedback.session import Session
 
 SCREENS = [(1920, 1080), (1280, 720)]
 SIZES_PCT = sorted({100, 125, 150, max(TEXT_SIZES_PCT)})
@@ -31,20 +39,28 @@ pytestmark = [pytest.mark.slow, pytest.mark.timeout(240)]
 
 
 @pytest.fixture(params=[Language.ENGLISH, Language.SPANISH], ids=lambda one: one.value)
-def window(
+def stage(
     request: pytest.FixtureRequest, qapp: QApplication, qtbot: QtBot, tmp_path: Path
-) -> Iterator[Window]:
+) -> Iterator[tuple[Session, Window]]:
     """On the logbook of the demo, with a running order at the desk."""
-    with (
-        speaking(qapp, request.param),
-        opened_demo(tmp_path, step_us=50_000) as (session, made),
-    ):
-        qtbot.addWidget(made)
-        made.show()
+    with speaking(qapp, request.param), opened_demo(tmp_path, step_us=50_000) as made:
+        session, window = made
+        qtbot.addWidget(window)
+        window.show()
         for _ in range(10):
             session.step()
-            made.frame()
+            window.frame()
         yield made
+
+
+@pytest.fixture
+def session(stage: tuple[Session, Window]) -> Session:
+    return stage[0]
+
+
+@pytest.fixture
+def window(stage: tuple[Session, Window]) -> Window:
+    return stage[1]
 
 
 def settle() -> None:
@@ -66,7 +82,18 @@ def take_sizes(window: Window) -> Iterator[tuple[int, tuple[int, int]]]:
             yield text_pct, screen
 
 
-def test_no_page_is_wider_than_the_screen_and_none_is_cut(window: Window) -> None:
+def take_largest(window: Window) -> None:
+    """The largest type on the small screen."""
+    for now in take_sizes(window):
+        if now == (SIZES_PCT[-1], SCREENS[-1]):
+            break
+
+
+def test_no_page_is_wider_than_the_screen_and_nothing_of_it_is_cut(
+    session: Session, window: Window, tmp_path: Path
+) -> None:
+    """A page that has to be moved sideways hides its results from who looks at it."""
+    fill_pages(session, window, tmp_path)
     wrong: set[tuple[object, ...]] = set()
     for text_pct, screen in take_sizes(window):
         for button in window.pages.buttons:
@@ -82,6 +109,11 @@ def test_no_page_is_wider_than_the_screen_and_none_is_cut(window: Window) -> Non
                 for found in cut_texts(window)
                 if found[0] not in chosen or text_pct == 100
             }
+            wrong |= {
+                (*at, type(area).__name__, "moves sideways")
+                for area in in_sight(window)
+                if isinstance(area, QAbstractScrollArea) and moves_sideways(area)
+            }
             button.click()
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
 
@@ -89,6 +121,7 @@ def test_no_page_is_wider_than_the_screen_and_none_is_cut(window: Window) -> Non
 def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
     wrong: set[tuple[object, ...]] = set()
     desk, screen_part = window.desk, window.screen_part
+    desk.form.balance.set_number(12.5)
     for order in (False, True):
         window.order.box.setVisible(order)
         desk.show_order(on=order)
@@ -106,50 +139,50 @@ def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
 
 
-def test_nothing_of_a_page_is_off_its_right_edge(window: Window) -> None:
-    """A page that has to be moved sideways hides its results from who looks at it."""
-    wrong: set[tuple[object, ...]] = set()
-    desk = window.desk
-    pages = (
-        desk.pages.test,
-        desk.pages.today,
-        desk.pages.data,
-        desk.calibrate,
-        desk.health.check,
-    )
-    for text_pct, screen in take_sizes(window):
-        for button in pages:
-            button.click()
-            settle()
-            areas = [one for one in in_sight(window) if isinstance(one, QScrollArea)]
-            wrong |= {
-                (
-                    text_pct,
-                    screen[0],
-                    button.text(),
-                    area.horizontalScrollBar().maximum(),
-                )
-                for area in areas
-                if moves_sideways(area)
-            }
-            button.click()
-    assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
-
-
 def test_parts_that_stand_below_one_another_do_not_scroll_each_for_itself(
-    window: Window,
+    session: Session, window: Window, tmp_path: Path
 ) -> None:
     """In the largest type on the small screen the page scrolls, and nothing in it."""
-    text_pct, screen = SIZES_PCT[-1], SCREENS[-1]
-    for now in take_sizes(window):
-        if now == (text_pct, screen):
-            break
-    for button in (window.desk.pages.test, window.desk.pages.data):
+    fill_pages(session, window, tmp_path)
+    take_largest(window)
+    bar = window.desk.pages
+    for button in (bar.test, bar.data, bar.group, bar.progress, bar.reliability):
         button.click()
         settle()
-        (area,) = (one for one in in_sight(window) if isinstance(one, TallArea))
-        assert area.verticalScrollBar().maximum() == 0, button.text()
+        areas = [one for one in in_sight(window) if isinstance(one, TallArea)]
+        assert areas, button.text()
+        for area in areas:
+            assert area.verticalScrollBar().maximum() == 0, button.text()
         button.click()
+
+
+def test_what_a_test_has_found_is_seen_before_its_set_up(
+    session: Session, window: Window, tmp_path: Path
+) -> None:
+    """Also where the page was left further down."""
+    fill_pages(session, window, tmp_path)
+    take_largest(window)
+    window.desk.pages.test.click()
+    settle()
+    page, around = window.mounted.test, window.mounted.late_test.parentWidget()
+    while around is not None and not isinstance(around, QScrollArea):
+        around = around.parentWidget()
+    assert around is not None
+    around.verticalScrollBar().setValue(around.verticalScrollBar().maximum())
+    window.pages.show_live()
+    window.desk.pages.test.click()
+    settle()
+    for seen in (page.result.title, page.result.keep):
+        middle = seen.mapTo(window, seen.rect().center())
+        assert window.childAt(middle) is seen
+    window.resize(1920, 720)  # wide enough for both, side by side
+    comfort = window.comfort
+    comfort.preferences = replace(comfort.preferences, text_pct=100)
+    comfort.type_changed.emit()
+    settle()
+    assert page.begin.mapTo(window, page.begin.rect().topRight()).x() < (
+        page.result.title.mapTo(window, page.result.title.rect().topLeft()).x()
+    )
 
 
 LONG = "Invented words about something that nobody could say in a few of them. " * 9

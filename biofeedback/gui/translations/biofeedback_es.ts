@@ -7318,6 +7318,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>Lo que sigue</translation>
     </message>
     <message>
+      <source>What has no room in the table</source>
+      <translation>Lo que no cabe en la tabla</translation>
+    </message>
+    <message>
       <source>What is asked for, and the signal</source>
       <translation>Lo que se pide, y la señal</translation>
     </message>
