@@ -55,12 +55,16 @@ class Closing:
 def closes() -> Iterator[Closing]:
     """While this is in force, SIGINT and SIGTERM close the window that is named.
 
+    One that the program was told not to heed is not heeded here either.
+
     What comes while that window is made waits until it is there: a window is not left
     half made, and a slot of Qt loses what is raised in it.
     """
     closing = Closing()
-    before = {number: signal.getsignal(number) for number in SIGNALS}
-    for number in SIGNALS:
+    found = {number: signal.getsignal(number) for number in SIGNALS}
+    # As a shell has it with Ctrl-C for what runs in the background of a script.
+    before = {one: how for one, how in found.items() if how is not signal.SIG_IGN}
+    for number in before:
         signal.signal(number, closing.signalled)
     try:
         yield closing

@@ -176,3 +176,16 @@ def test_ctrl_c_while_the_window_is_made_closes_it_once_it_is_there(
         assert house.open
         QCoreApplication.processEvents()
     assert not house.open
+
+
+def test_where_ctrl_c_is_not_heeded_it_closes_no_window(house: House) -> None:
+    """As in the background of a script, whose terminal sends it to all."""
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        with interrupt.closes() as closing:
+            closing.of(house.window)
+            os.kill(os.getpid(), signal.SIGINT)
+            QCoreApplication.processEvents()
+            assert house.open
+    finally:
+        signal.signal(signal.SIGINT, before)
