@@ -14,6 +14,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
+from logbook.killed_backup import killed_at
 from session.kept_logbook import fill
 from session.visit_on_rig import OnRig
 
@@ -35,7 +36,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-KILLED = 9
 ERASED = "DEMO-6"
 
 
@@ -292,37 +292,6 @@ def test_a_recording_that_is_only_gone_stays_in_the_backup(
 # ------------------------------------------------------------------ and killed
 
 
-def _killed_at(step: int, place: KeptPlace, target: Path) -> bool:
-    """Makes a backup in a child that ends before its change of files of this number.
-
-    Returns:
-        Whether it was killed; else it was done before.
-    """
-    child = os.fork()
-    if child:
-        _, status = os.waitpid(child, 0)
-        code = os.waitstatus_to_exitcode(status)
-        assert code in (0, KILLED)
-        return code == KILLED
-    left = step
-
-    def look(event: str, given: tuple[object, ...]) -> None:
-        nonlocal left
-        writes = event == "open" and isinstance(given[2], int) and given[2] & os.O_RDWR
-        if event in ("os.rename", "os.remove") or writes:
-            left -= str(given[0]).startswith(str(target))
-            if left <= 0:
-                os._exit(KILLED)
-
-    code = 1
-    try:
-        sys.addaudithook(look)
-        back_up(place, target)
-        code = 0
-    finally:
-        os._exit(code)  # nothing of the test goes on in the child
-
-
 def _put_back(target: Path, folder: Path) -> tuple[list[str], dict[str, bytes]]:
     """What a restore of the backup gives: rows, recordings and preferences."""
     there = KeptPlace(folder / "logbook.db", folder / "recordings")
@@ -332,6 +301,7 @@ def _put_back(target: Path, folder: Path) -> tuple[list[str], dict[str, bytes]]:
     return rows(there.logbook), files
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="the child is a fork")
 @pytest.mark.parametrize("erased", [False, True])
 def test_a_backup_that_is_killed_at_any_step_is_the_earlier_or_the_new_one(
@@ -356,7 +326,7 @@ def test_a_backup_that_is_killed_at_any_step_is_the_earlier_or_the_new_one(
         step += 1
         shutil.rmtree(target)
         shutil.copytree(tmp_path / "before", target)
-        killed = _killed_at(step, place, target)
+        killed = killed_at(step, place, target)
         found = _put_back(target, tmp_path / f"{step}")
         now = (
             rows(place.logbook),
