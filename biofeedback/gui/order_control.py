@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.language import error_words, shown
+from biofeedback.gui.language import error_words, plain_number, shown
 from biofeedback.gui.order_box import Act, OrderBox
 from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.events import Phase
@@ -89,11 +89,21 @@ class OrderControl(QObject):
         visit.follow(update, now_s)
         if visit.in_set and not was_asked:
             self.begun.emit()
+        self._tell_rest(visit)
         self.box.show_visit(visit)
         over = visit.order.over
         if over and not self._told_over:
             self.over.emit()
         self._told_over = over
+
+    def _tell_rest(self, visit: Visit) -> None:
+        """That the set began before the rest was over; once."""
+        cut, visit.rest_cut = visit.rest_cut, None
+        if cut is not None:
+            words = self.tr("The set began after {taken} of {asked} s of rest.")
+            taken = plain_number(cut.taken_s, digits=0)
+            asked = plain_number(cut.asked_s)
+            self.said.emit(words.format(taken=taken, asked=asked))
 
     def tell_athlete(
         self,

@@ -17,14 +17,16 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.language import said, shown
+from biofeedback.gui.language import plain_number, said, shown
 from biofeedback.gui.new_reference import NewReference
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.phrase import marked, sentences
-from biofeedback.session import EFFORT, NOTE, PAIN, PAIN_BACK
+from biofeedback.session import CHANGE, EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.session.desk_set import DeskSet
 from biofeedback.session.pain_told import WENT_ON
 from biofeedback.session.second_start import SecondStart
+from biofeedback.session.set_changes import rest_note
+from biofeedback.training.events import RepStarted
 from biofeedback.training.maximal import StepKind
 from biofeedback.training.task import same_work
 
@@ -53,6 +55,12 @@ _MAY_START = {
     StepKind.PRACTICE: marked("The next practice ramp may start."),
     StepKind.TRIAL: marked("The next trial may start."),
     StepKind.ENOUGH: marked("The next trial may start."),
+}
+_BEGAN_EARLY = {
+    None: marked("Rep {number} began after {taken} of {asked} s of rest."),
+    StepKind.PRACTICE: marked("The ramp began after {taken} of {asked} s of rest."),
+    StepKind.TRIAL: marked("The trial began after {taken} of {asked} s of rest."),
+    StepKind.ENOUGH: marked("The trial began after {taken} of {asked} s of rest."),
 }
 
 
@@ -307,6 +315,19 @@ class Visit(QObject):
     def hear(self, event: SessionEvent) -> None:
         """What was changed in a set that is of no order is kept."""
         self._set.hear(event)
+
+    def hear_rep(self, event: SessionEvent) -> None:
+        """A rep that began before the rest was over: that is said, and kept."""
+        if not isinstance(event, RepStarted) or event.cut is None:
+            return
+        cut = event.cut
+        words = self._by_effort(_BEGAN_EARLY).format(
+            number=event.number,
+            taken=plain_number(cut.taken_s, digits=0),
+            asked=plain_number(cut.asked_s),
+        )
+        self._desk.say(words)
+        self._tell(CHANGE, rest_note(cut, time_s=event.time_s))
 
     def _tell(self, kind: str, content: Mapping[str, object]) -> bool:
         return self.ask(lambda: self._session.tell(kind, content))

@@ -17,6 +17,7 @@ from biofeedback.gui.language import (
 from biofeedback.gui.task_titles import task_title
 from biofeedback.phrase import Phrase, phrase
 from biofeedback.session.same_names import told_apart
+from biofeedback.session.set_changes import REST_TAKEN
 from biofeedback.training.counting import counted
 from biofeedback.training.task import Sides
 
@@ -115,6 +116,7 @@ def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
         "band": tr("band"),
         "hold_s": tr("hold"),
         "rest_s": tr("rest"),
+        REST_TAKEN: tr("rest taken"),
         "reps": tr("reps"),
         "side": tr("side"),
         "reference": tr("reference"),
@@ -138,7 +140,7 @@ def _value(line: ChangeLine, value: object) -> str:
     number = _number(value)
     if number is None:
         return "–" if value is None else said(str(value))
-    unit = " s" if line.what in {"hold_s", "rest_s"} else ""
+    unit = " s" if line.what in {"hold_s", "rest_s", REST_TAKEN} else ""
     return f"{plain_number(number)}{unit}"
 
 

@@ -390,7 +390,7 @@ class Window(QWidget):
                     )
                 )
             case _:
-                pass
+                self.visit.hear_rep(event)
 
     def _show_health(self, update: Update, *, now_ns: int) -> None:
         self._health = update.health

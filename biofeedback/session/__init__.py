@@ -1,6 +1,6 @@
 """One visit put together: the only door from the window to rig and recorder."""
 
-from biofeedback.logbook.session_notes import EFFORT, NOTE, PAIN, PAIN_BACK
+from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.rig.handoff import (
     BandChanged,
     GateMoved,
@@ -20,6 +20,7 @@ from biofeedback.rig.handoff import (
 from biofeedback.session.live import Session
 
 __all__ = [
+    "CHANGE",
     "EFFORT",
     "NOTE",
     "PAIN",

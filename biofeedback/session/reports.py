@@ -22,6 +22,7 @@ from biofeedback.session.report_pain import pain_days
 from biofeedback.session.report_plan import plan_place
 from biofeedback.session.report_shares import share_trends
 from biofeedback.session.report_tests import side_trends, symmetry_trends
+from biofeedback.session.set_changes import REST_TAKEN
 from biofeedback.session.task_keys import TaskKeys
 from biofeedback.session.training_trends import training_trends
 from biofeedback.session.visit_sets import VisitSets, asked_of
@@ -260,7 +261,12 @@ def _changes(
     notes: Iterable[tuple[str, SessionNote]], sets: Iterable[SetRow]
 ) -> tuple[ChangeLine, ...]:
     """What was changed within the sets that are told of, and between sets."""
-    told = [note for _, note in notes if note.kind == CHANGE]
+    told = [
+        note
+        for _, note in notes
+        # Of rests there may be many, and nothing was changed.
+        if note.kind == CHANGE and note.content.get("what") != REST_TAKEN
+    ]
     named = {str(note.content.get("set_id") or note.set_id or "") for note in told}
     changed = [row for row in sets if row.id in named]
     return changes_of(told, VisitSets(changed, ()))

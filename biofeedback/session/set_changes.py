@@ -31,15 +31,34 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from biofeedback.rig.handoff import SessionEvent
+    from biofeedback.training.events import RestCut
     from biofeedback.training.prescription import Prescription
 
 BAND = "band"
+REST_TAKEN = "rest_taken_s"
+"""Not what was asked for was changed, but less rest was taken before a rep or a set."""
 OUTSIDE = "outside_prescribed"
 """Of a note about a band: whether it left what is prescribed."""
 REASON_S = 15.0
 """Long enough to look up from the athlete and press one key (our choice)."""
 OF_THIS_SET = frozenset({Reason.SKIPPED.value, Reason.REPEATED.value})
 _OF_CHANGE = frozenset({WORDS[ChangeBand], WORDS[ChangeTerms]})
+
+
+def rest_note(cut: RestCut, *, time_s: float | None) -> dict[str, object]:
+    """Content of the note that a rest was cut short.
+
+    Args:
+        time_s: in the set; None before one.
+    """
+    return {
+        "id": new_key(),
+        "what": REST_TAKEN,
+        "old": cut.asked_s,
+        "new": round(cut.taken_s, 1),
+        "reason": "",
+        "time_s": time_s,
+    }
 
 
 class Changeable(Protocol):

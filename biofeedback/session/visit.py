@@ -25,7 +25,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.logbook.moments import now_utc
-from biofeedback.logbook.session_notes import EFFORT, ORDER, PAIN, PAIN_BACK
+from biofeedback.logbook.session_notes import CHANGE, EFFORT, ORDER, PAIN, PAIN_BACK
 from biofeedback.phrase import phrase, sentences
 from biofeedback.rig.commands import WORDS, BeginSet
 from biofeedback.rig.handoff import Refused, SetBegun, SetEnded
@@ -33,7 +33,7 @@ from biofeedback.session.objections import Objections
 from biofeedback.session.order_record import Begun, OrderRecord
 from biofeedback.session.order_words import words_of_band, words_of_next
 from biofeedback.session.pain_told import WENT_ON, PainTold
-from biofeedback.session.set_changes import Changeable, SetChanges
+from biofeedback.session.set_changes import Changeable, SetChanges, rest_note
 from biofeedback.session.visit_changes import VisitChanges
 from biofeedback.session.visit_notes import VisitNotes
 from biofeedback.training.events import Phase
@@ -49,7 +49,7 @@ if TYPE_CHECKING:
     from biofeedback.logbook.database import Logbook
     from biofeedback.rig.handoff import SessionEvent, Update
     from biofeedback.training.band import Band
-    from biofeedback.training.events import SetState
+    from biofeedback.training.events import RestCut, SetState
     from biofeedback.training.prescription import Prescription
     from biofeedback.training.running_order import RunningOrder
 
@@ -102,6 +102,8 @@ class Visit:
         auto: whether the next set begins by itself when it is due.
         paused: whether the practitioner lets nothing start.
         changes: what is changed in the set under way, or in the next one.
+        rest_cut: the rest before the set of the order that was begun last, where it
+            was cut short.
     """
 
     def __init__(
@@ -116,6 +118,7 @@ class Visit:
     ) -> None:
         self.auto = record.auto
         self.paused = False
+        self.rest_cut: RestCut | None = None
         self._session = session
         self._order = record.order
         self._record = replace(record, asked_now=None)
@@ -285,6 +288,9 @@ class Visit:
             self._changes.begin(prescription)  # a maximal test keeps its own books
         leg = self._order.leg
         if own and leg is not None:
+            self.rest_cut = self._order.rest_cut(self._now)
+            if self.rest_cut is not None:
+                self._tell(CHANGE, rest_note(self.rest_cut, time_s=None))
             self._order.begin()
             begun = Begun(self._set_id, leg.key, leg.warm_up, leg.number)
             self._record = replace(self._record, begun=(*self._record.begun, begun))

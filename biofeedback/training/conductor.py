@@ -15,7 +15,14 @@ from biofeedback.errors import FieldError
 from biofeedback.phrase import phrase
 from biofeedback.training.changes import MAY_CHANGE
 from biofeedback.training.crossings import Crossings, Judged
-from biofeedback.training.events import Outcome, Phase, RepEnded, SetState
+from biofeedback.training.events import (
+    Outcome,
+    Phase,
+    RepEnded,
+    RepStarted,
+    SetState,
+    rest_cut,
+)
 from biofeedback.training.hold import HoldRules
 from biofeedback.training.prescription import StartBy
 
@@ -170,8 +177,12 @@ class Conductor:
         )
 
     def _keep(self, events: list[TrainingEvent]) -> list[TrainingEvent]:
-        for event in events:
+        for index, event in enumerate(events):
             if isinstance(event, RepEnded):
                 self._outcomes += (event.rep.outcome,)
                 self._rested_at_s = event.rep.end_s + self._prescription.rest_s
+            elif isinstance(event, RepStarted) and self._outcomes:
+                left_s = self._rested_at_s - event.time_s
+                cut = rest_cut(self._prescription.rest_s, left_s)
+                events[index] = replace(event, cut=cut)
         return events

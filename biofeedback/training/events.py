@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from biofeedback.training.band import Band
 
 
+REST_CUT_S = 1.0
+"""From so much on a rest is told to be cut short; the countdown shows whole seconds."""
+
+
 class Position(Enum):
     """Where the judged force is against the band."""
 
@@ -86,11 +90,33 @@ class RepRecord:
 
 
 @dataclass(frozen=True, slots=True)
+class RestCut:
+    """A rest that was not taken to its end: what was taken, of what was asked for."""
+
+    taken_s: float
+    asked_s: float
+
+
+def rest_cut(asked_s: float, left_s: float) -> RestCut | None:
+    """What is to be told of a rest that ends now; None where it was long enough.
+
+    Args:
+        left_s: of the rest that was asked for; not above 0 when rested.
+    """
+    return RestCut(asked_s - left_s, asked_s) if left_s >= REST_CUT_S else None
+
+
+@dataclass(frozen=True, slots=True)
 class RepStarted:
-    """The force passed the onset level at `time_s`."""
+    """The force passed the onset level at `time_s`.
+
+    Attributes:
+        cut: the rest before it, where that was shorter by `REST_CUT_S` or more.
+    """
 
     time_s: float
     number: int
+    cut: RestCut | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,12 +26,14 @@ from biofeedback.errors import FieldError, UserError
 from biofeedback.phrase import phrase
 from biofeedback.training.band import Band
 from biofeedback.training.changes import MAY_CHANGE
+from biofeedback.training.events import rest_cut
 from biofeedback.training.prescription import Prescription
 from biofeedback.training.task import same_work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from biofeedback.training.events import RestCut
     from biofeedback.training.planned import PlannedPrescription
     from biofeedback.training.reference import Reference
     from biofeedback.training.task import Sides, Task
@@ -283,7 +285,7 @@ class RunningOrder:
         self._legs = list(legs)
         self._current = current
         self._doing = Doing.READY
-        self._rested_at_s = 0.0
+        self._rested_at_s = self._ended_at_s = 0.0
         self._settle()
 
     @property
@@ -320,6 +322,11 @@ class RunningOrder:
         """Rest still to go before the next set; 0 when rested."""
         resting = self._doing is Doing.REST
         return max(0.0, self._rested_at_s - now_s) if resting else 0.0
+
+    def rest_cut(self, now_s: float) -> RestCut | None:
+        """The rest, if the next set begins now; None where it was long enough."""
+        asked_s = self._rested_at_s - self._ended_at_s
+        return rest_cut(asked_s, self.rest_left_s(now_s))
 
     def get_ready(self, now_s: float) -> bool:
         """Whether the athlete is to be told that the next set is near."""
@@ -363,7 +370,7 @@ class RunningOrder:
         self._legs[self._current] = replace(before, done_as=asked)
         self._stand(Stand.DONE if complete else Stand.STOPPED)
         self._carry_over(before, asked)
-        self._rested_at_s = now_s + asked.rest_s
+        self._ended_at_s, self._rested_at_s = now_s, now_s + asked.rest_s
         if complete:
             self._doing = Doing.REST
             self._current += 1

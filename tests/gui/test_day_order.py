@@ -340,6 +340,23 @@ def test_a_start_that_is_objected_to_leaves_no_other_promise(day: Day, by: str) 
     assert day.told == "The set has begun."
 
 
+def test_a_rest_between_sets_that_is_cut_short_is_told(day: Day) -> None:
+    day.take()
+    day.begin()
+    day.press("Alt+C")
+    day.until(lambda: not day.window.desk.in_set)
+    day.run(1.0)
+    day.begin()
+    day.run(0.1)
+    assert day.told == f"The set began after 1 of {PLANNED.rest_s:g} s of rest."
+    day.press("Esc")
+    day.until(lambda: not day.window.desk.in_set)
+    day.press("Alt+V")
+    (row,) = day.window.mounted.end.changes.rows
+    assert row[1:3] == ("between sets", "rest taken")
+    assert row[3].startswith(f"{PLANNED.rest_s:g} s → 1")
+
+
 def test_pain_in_a_set_speaks_against_the_next_start_key(day: Day) -> None:
     day.take()
     day.begin()

@@ -28,6 +28,7 @@ from biofeedback.session import Link, Refused, SetEnded, Warned, ZeroTaken
 from biofeedback.training.band import Band
 from biofeedback.training.events import CeilingCrossed
 from biofeedback.training.feedback import Cue
+from biofeedback.training.maximal import StepKind
 from biofeedback.wire.text_lines import TextLines
 
 if TYPE_CHECKING:
@@ -282,6 +283,25 @@ def test_a_link_that_is_not_live_is_no_signal_at_once(stage: Stage, link: Link) 
     stage.run(FRAME_S)
     assert stage.cue() is Cue.NO_SIGNAL
     assert stage.told == "The cable is out."
+
+
+def test_a_rest_that_is_cut_short_is_told_and_kept(stage: Stage) -> None:
+    """The hand lets go for about 5 s after each hold."""
+    stage.run(0.2)
+    stage.window.desk.form.fill(replace(ASKED, rest_s=30.0))
+    stage.press("F5")
+    stage.run(16.0)
+    assert "of rest" not in stage.told
+    stage.run(3.0)
+    assert stage.told == "Rep 2 began after 5 of 30 s of rest."
+    ((kind, content),) = stage.session.told
+    assert kind == "change"
+    assert content["what"] == "rest_taken_s"
+    assert content["old"] == 30.0
+    assert content["new"] == pytest.approx(5.0, abs=0.5)
+    stage.window.visit.effort = lambda: StepKind.TRIAL
+    stage.run(16.0)
+    assert stage.told == "The trial began after 5 of 30 s of rest."
 
 
 def test_what_was_offered_before_goes_with_the_set(stage: Stage) -> None:

@@ -31,10 +31,11 @@ from biofeedback.session.pain_told import WENT_ON, PainTold
 from biofeedback.session.recovery import recover
 from biofeedback.session.replay import replay
 from biofeedback.session.second_start import SEEN_S
-from biofeedback.session.set_changes import REASON_S
+from biofeedback.session.set_changes import REASON_S, REST_TAKEN
 from biofeedback.session.visit import ASLEEP_S, Visit
 from biofeedback.session.visit_changes import stepped
 from biofeedback.session.visit_notes import RETRY_S
+from biofeedback.session.visit_summary import VisitSummaries
 from biofeedback.training.changes import Reason, Terms
 from biofeedback.training.events import Phase
 from biofeedback.training.planned import SideOrder
@@ -131,6 +132,14 @@ def test_a_set_may_begin_before_its_rest_is_over(rig: OnRig) -> None:
     assert rig.visit.order.doing is Doing.SET
     with pytest.raises(UserError, match="A set is under way"):
         rig.visit.begin_next()
+    assert rig.visit.rest_cut is not None
+    assert rig.visit.rest_cut.asked_s == pytest.approx(3.0)
+    assert rig.visit.rest_cut.taken_s < 1.0
+    summary = VisitSummaries(rig.logbook).latest(CODE)
+    assert summary is not None
+    (line,) = summary.changes
+    assert (line.what, line.old, line.time_s) == (REST_TAKEN, 3.0, None)
+    assert line.new == pytest.approx(rig.visit.rest_cut.taken_s, abs=0.051)
 
 
 # ------------------------------------------------------------------------ changes

@@ -162,6 +162,25 @@ def test_rest_counts_anew_from_the_end_of_the_last_rep() -> None:
     assert conductor.phase is Phase.WAITING
 
 
+def test_a_rep_that_begins_within_the_rest_tells_how_much_was_taken() -> None:
+    """The force is let go at 2 and 7 s; the next pulls begin 3 and 2.5 s later."""
+    script = holds((1, 2), (5, 7), (9.5, 10.5), until_s=12)
+    asked = replace(ASKED, hold_s=0.5, reps=3, rest_s=3.4)
+    started = [one for one in conduct(script, asked) if isinstance(one, RepStarted)]
+    assert [one.cut for one in started] == [None, None, None], "short by under a second"
+    asked = replace(asked, rest_s=10.0)
+    events = conduct(script, asked, acts=[at(8, terms(rest_s=3.6))])
+    started = [one for one in events if isinstance(one, RepStarted)]
+    assert started[0].cut is None, "there was no rest before the first"
+    cut, later = started[1].cut, started[2].cut
+    assert cut is not None
+    assert cut.asked_s == 10.0
+    assert cut.taken_s == pytest.approx(3.0, abs=0.05)
+    assert later is not None, "held against the rest as it was asked for then"
+    assert later.asked_s == pytest.approx(3.6)
+    assert later.taken_s == pytest.approx(2.5, abs=0.05)
+
+
 def test_no_rep_starts_while_reps_are_held_back() -> None:
     script = holds(*THREE, until_s=9)
     shut, opened = at(3, gate(opened=False)), at(6, gate(opened=True))

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from biofeedback.errors import FieldError, UserError
 from biofeedback.training.band import Band
+from biofeedback.training.events import RestCut
 from biofeedback.training.intensity import Intensity, ToleranceOf
 from biofeedback.training.planned import PlannedPrescription, SideOrder
 from biofeedback.training.prescription import BandOn, Prescription
@@ -95,6 +96,12 @@ def test_rest_get_ready_and_due() -> None:
     assert visit.get_ready(155.0)
     assert not visit.due(159.9)
     assert visit.due(160.0)
+    assert visit.rest_cut(130.0) == RestCut(taken_s=30.0, asked_s=60.0)
+    assert visit.rest_cut(159.5) is None
+    visit.stretch_rest(30.0)
+    assert visit.rest_cut(130.0) == RestCut(taken_s=30.0, asked_s=90.0)
+    visit.begin()
+    assert visit.rest_cut(130.0) is None, "nobody rests in a set"
 
 
 def test_all_sets_done_is_the_end() -> None:

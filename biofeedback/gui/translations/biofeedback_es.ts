@@ -4590,6 +4590,10 @@ ms</translation>
       <translation>Marcas de repetición</translation>
     </message>
     <message>
+      <source>Rep {number} began after {taken} of {asked} s of rest.</source>
+      <translation>La repetición {number} empezó tras {taken} de {asked} s de descanso.</translation>
+    </message>
+    <message>
       <source>Rep {number} of {reps}</source>
       <translation>Repetición {number} de {reps}</translation>
     </message>
@@ -6360,6 +6364,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El programa usa ahora para el club: error típico {error:.1f} N, intervalo del 95 % de {low:.1f} a {high:.1f} N, cambio mínimo {mdc:.1f} N, de {tests} tests de {people} personas. Toma todas sus visitas y cuenta como ruido un cambio común a todos; arriba ese cambio se ha quitado. A quien tiene visitas suficientes se le juzga por las suyas.</translation>
     </message>
     <message>
+      <source>The ramp began after {taken} of {asked} s of rest.</source>
+      <translation>La subida empezó tras {taken} de {asked} s de descanso.</translation>
+    </message>
+    <message>
       <source>The reading at the largest load equals that at no load.</source>
       <translation>La lectura con la carga mayor es igual a la de sin carga.</translation>
     </message>
@@ -6524,6 +6532,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>El segundo monitor ya no está: la pantalla del atleta está aquí.</translation>
     </message>
     <message>
+      <source>The set began after {taken} of {asked} s of rest.</source>
+      <translation>La serie empezó tras {taken} de {asked} s de descanso.</translation>
+    </message>
+    <message>
       <source>The set has begun.</source>
       <translation>La serie ha empezado.</translation>
     </message>
@@ -6614,6 +6626,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
     <message>
       <source>The treating clinician's limits and local rules come first. A plan advises; the practitioner decides each day.</source>
       <translation>Los límites del clínico tratante y las reglas locales van primero. Un plan aconseja; el profesional decide cada día.</translation>
+    </message>
+    <message>
+      <source>The trial began after {taken} of {asked} s of rest.</source>
+      <translation>El intento empezó tras {taken} de {asked} s de descanso.</translation>
     </message>
     <message>
       <source>The trials, their spread and what they mean are shown here.</source>
@@ -10520,6 +10536,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>rest</source>
       <translation>descanso</translation>
+    </message>
+    <message>
+      <source>rest taken</source>
+      <translation>descanso tomado</translation>
     </message>
     <message>
       <source>restored</source>
