@@ -122,11 +122,14 @@ def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
         "reference": tr("reference"),
     }.get(line.what, line.what)
     old, new = (_value(line, value) for value in (line.old, line.new))
+    change = f"{old} → {new}"
+    if line.what == REST_TAKEN:  # nobody asked for less
+        change = tr("{done} of {planned}").format(done=new, planned=old)
     return (
         clock,
         where,
         what,
-        f"{old} → {new}",
+        change,
         said(line.reason) if line.reason else "–",
     )
 
