@@ -76,6 +76,7 @@ class LatePage(QWidget, Generic[P]):
             page.live_wanted.connect(self.live_wanted)
             if self._opening is not None:
                 self._layout.removeWidget(self._opening)
+                self._opening.hide()  # it is deleted in another turn
                 self._opening.deleteLater()
                 self._opening = None
             self._layout.addWidget(page)
