@@ -26,6 +26,7 @@ from biofeedback.rig.notices import Notices
 from biofeedback.training.changes import Terms
 from biofeedback.training.conductor import Conductor
 from biofeedback.training.events import Phase, RepEnded
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -114,6 +115,7 @@ class Chain:
         """
         self._conductor = Conductor(prescription, self._profile, raw=self._raw)
         self._prescription = prescription
+        self._notices.trials = prescription.task.kind is TaskKind.MAXIMAL
 
     def push_all(self, frames: Iterable[Samples | Run]) -> Step:
         """Conditions and judges frames that follow each other.

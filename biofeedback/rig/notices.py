@@ -53,9 +53,13 @@ class Notices:
 
     Args:
         profile: of the rig.
+
+    Attributes:
+        trials: whether what is done are the trials of a maximal test, and no reps.
     """
 
     def __init__(self, profile: RigProfile) -> None:
+        self.trials = False
         self._profile = profile
         self._near_n = np.array(
             [c.rated_n * profile.near_rated_pct / 100 for c in profile.channels]
@@ -193,6 +197,14 @@ class Notices:
         )
 
     def _walk_words(self, channel: int, force_n: float) -> str:
+        if self.trials:
+            return phrase(
+                "{cell} showed {force_n:+.1f} N at rest before this trial. If "
+                "nothing rested on it, its zero has walked: take zero before "
+                "the next test.",
+                cell=self._cell(channel),
+                force_n=force_n,
+            )
         return phrase(
             "{cell} showed {force_n:+.1f} N at rest before this rep. If "
             "nothing rested on it, its zero has walked: take zero before "
@@ -202,6 +214,14 @@ class Notices:
         )
 
     def _release_words(self, channel: int, force_n: float) -> str:
+        if self.trials:
+            return phrase(
+                "The force has not come back to zero, so the trial cannot end: "
+                "{cell} shows {force_n:+.1f} N. If nothing rests on it, stop "
+                "the test and take zero.",
+                cell=self._cell(channel, first=False),
+                force_n=force_n,
+            )
         return phrase(
             "The force has not come back to zero, so the rep cannot end: "
             "{cell} shows {force_n:+.1f} N. If nothing rests on it, stop "

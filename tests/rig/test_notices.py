@@ -26,12 +26,15 @@ from biofeedback.rig.handoff import Measured, SessionEvent, Warned
 from biofeedback.rig.notices import Notices
 from biofeedback.rig.simulated_rig import RigSettings, SimulatedRig
 from biofeedback.session.replay import Replayed, replay
+from biofeedback.training.task import TaskKind
 from biofeedback.wire.frames import Samples
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     import numpy.typing as npt
+
+    from biofeedback.training.prescription import Prescription
 
 REPS = 6
 PERIOD_S = 5.0
@@ -55,6 +58,7 @@ def run(
     rig: SimulatedRig | None = None,
     *,
     reps: int = 2,
+    asked: Prescription = SOME,
     **changes: object,
 ) -> Bench:
     """Zero is taken at 1 s, the set begins at 2.5 s."""
@@ -65,7 +69,7 @@ def run(
     )
     bench.worker.send(TakeZero(ZeroKind.EMPTY_RIG))
     bench.run(1.5)
-    bench.worker.send(BeginSet(replace(SOME, reps=reps)))
+    bench.worker.send(BeginSet(replace(asked, reps=reps)))
     bench.run(2.5 + PERIOD_S * reps)
     bench.worker.stop()
     return bench
@@ -133,6 +137,24 @@ def test_a_zero_so_far_off_that_a_rep_cannot_end_is_told_meanwhile() -> None:
         "The force has not come back to zero, so the rep cannot end: the left cell "
         "shows +3.0 N. If nothing rests on it, stop the set and take zero."
     )
+
+
+@pytest.mark.parametrize(
+    ("step_n", "words"),
+    [
+        (
+            2.0,
+            "at rest before this trial. If nothing rested on it, its zero has walked",
+        ),
+        (3.0, "so the trial cannot end: the left cell shows +3.0 N."),
+    ],
+)
+def test_in_a_maximal_test_it_is_told_of_trials(step_n: float, words: str) -> None:
+    asked = replace(SOME, task=replace(SOME.task, kind=TaskKind.MAXIMAL))
+    (told,) = warnings(run(pushes(step_n=step_n), asked=asked).events)
+    assert words in told
+    assert "rep " not in told
+    assert "set" not in told
 
 
 def test_a_steady_drift_is_told_as_warming_up() -> None:

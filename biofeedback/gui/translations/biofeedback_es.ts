@@ -5944,6 +5944,10 @@ probar antes de que el atleta se ponga auriculares.</translation>
       <translation>La fuerza no ha vuelto a cero, así que la repetición no puede terminar: {cell} muestra {force_n:+.1f} N. Si nada se apoya en ella, parar la serie y tomar cero.</translation>
     </message>
     <message>
+      <source>The force has not come back to zero, so the trial cannot end: {cell} shows {force_n:+.1f} N. If nothing rests on it, stop the test and take zero.</source>
+      <translation>La fuerza no ha vuelto a cero, así que el intento no puede terminar: {cell} muestra {force_n:+.1f} N. Si nada se apoya en ella, parar la prueba y tomar cero.</translation>
+    </message>
+    <message>
       <source>The force is hidden while it is inside.</source>
       <translation>La fuerza se oculta mientras está dentro.</translation>
     </message>
@@ -11828,6 +11832,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{cell} showed {force_n:+.1f} N at rest before this rep. If nothing rested on it, its zero has walked: take zero before the next set.</source>
       <translation>{cell} mostró {force_n:+.1f} N en reposo antes de esta repetición. Si nada se apoyaba, su cero se ha movido: tomar cero antes de la próxima serie.</translation>
+    </message>
+    <message>
+      <source>{cell} showed {force_n:+.1f} N at rest before this trial. If nothing rested on it, its zero has walked: take zero before the next test.</source>
+      <translation>{cell} mostró {force_n:+.1f} N en reposo antes de este intento. Si nada se apoyaba, su cero se ha movido: tomar cero antes de la próxima prueba.</translation>
     </message>
     <message>
       <source>{cell}: calibration “{label}” of {day}</source>
