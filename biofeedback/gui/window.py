@@ -70,8 +70,10 @@ DESIGNED_FOR_PX = 720
 """Height of the smallest window in which all of the desk is seen at once."""
 LEAST_PX = (980, 540)
 """Of the window; what then finds no room scrolls."""
-ATHLETE_PX = 600
-"""What the desk leaves to the athlete's screen in any window."""
+ATHLETE_PX, ATHLETE_LEAST_PX = 600, 481
+"""What the desk leaves to the athlete's screen, and in a small window at least."""
+ATHLETE_SHARE = 0.47
+"""Of a small window: large type would else be cut at the desk."""
 FAULT_WORDS = marked(
     "The picture has met a fault of its own and stands still. The recording goes on: "
     "stop the set, then open the window again. The log tells more."
@@ -453,7 +455,8 @@ class Window(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """On a large screen the desk grows too, in a few steps."""
-        self.desk.fit(self.width() - ATHLETE_PX)
+        share_px = round(ATHLETE_SHARE * self.width())
+        self.desk.fit(self.width() - min(ATHLETE_PX, max(ATHLETE_LEAST_PX, share_px)))
         steps = round(4 * self.height() / DESIGNED_FOR_PX)
         size = min(1.5, max(1.0, steps / 4))
         if size != self._size:

@@ -33,6 +33,8 @@ if TYPE_CHECKING:
     from biofeedback.session import Session
 
 SCREENS = [(1920, 1080), (1280, 720)]
+SMALL = (1000, 560)
+"""A window that is not all of a screen; in type of 200 % its desk is not whole."""
 SIZES_PCT = sorted({100, 125, 150, max(TEXT_SIZES_PCT)})
 
 pytestmark = [pytest.mark.slow, pytest.mark.timeout(240)]
@@ -73,20 +75,19 @@ def settle() -> None:
 def take_sizes(window: Window) -> Iterator[tuple[int, tuple[int, int]]]:
     """Each size of type on each screen; the window goes from large to small, too."""
     for text_pct in SIZES_PCT:
-        comfort = window.comfort
-        comfort.preferences = replace(comfort.preferences, text_pct=text_pct)
-        comfort.type_changed.emit()
         for screen in SCREENS:
-            window.resize(*screen)
-            settle()
+            take(window, text_pct, screen)
             yield text_pct, screen
 
 
-def take_largest(window: Window) -> None:
-    """The largest type on the small screen."""
-    for now in take_sizes(window):
-        if now == (SIZES_PCT[-1], SCREENS[-1]):
-            break
+def take(window: Window, text_pct: int, screen: tuple[int, int]) -> None:
+    """One of them."""
+    comfort = window.comfort
+    if comfort.preferences.text_pct != text_pct:
+        comfort.preferences = replace(comfort.preferences, text_pct=text_pct)
+        comfort.type_changed.emit()
+    window.resize(*screen)
+    settle()
 
 
 def test_no_page_is_wider_than_the_screen_and_nothing_of_it_is_cut(
@@ -136,6 +137,10 @@ def test_the_live_page_fits_with_and_without_an_order(window: Window) -> None:
             column = desk.above.area
             if column.horizontalScrollBar().maximum() > 0:
                 wrong.add((*at, "moves sideways", column.viewport().width(), 0))
+        for text_pct in (100, 150):
+            take(window, text_pct, SMALL)
+            wrong |= {(text_pct, SMALL, order, *found) for found in cut_texts(window)}
+            assert desk.mapTo(window, desk.rect().topRight()).x() < SMALL[0]
     assert not wrong, "\n".join(map(str, sorted(wrong, key=str)))
 
 
@@ -144,7 +149,7 @@ def test_parts_that_stand_below_one_another_do_not_scroll_each_for_itself(
 ) -> None:
     """In the largest type on the small screen the page scrolls, and nothing in it."""
     fill_pages(session, window, tmp_path)
-    take_largest(window)
+    take(window, SIZES_PCT[-1], SCREENS[-1])
     bar = window.desk.pages
     for button in (bar.test, bar.data, bar.group, bar.progress, bar.reliability):
         button.click()
@@ -161,7 +166,7 @@ def test_what_a_test_has_found_is_seen_before_its_set_up(
 ) -> None:
     """Also where the page was left further down."""
     fill_pages(session, window, tmp_path)
-    take_largest(window)
+    take(window, SIZES_PCT[-1], SCREENS[-1])
     window.desk.pages.test.click()
     settle()
     page, around = window.mounted.test, window.mounted.late_test.parentWidget()
@@ -175,11 +180,7 @@ def test_what_a_test_has_found_is_seen_before_its_set_up(
     for seen in (page.result.title, page.result.keep):
         middle = seen.mapTo(window, seen.rect().center())
         assert window.childAt(middle) is seen
-    window.resize(1920, 720)  # wide enough for both, side by side
-    comfort = window.comfort
-    comfort.preferences = replace(comfort.preferences, text_pct=100)
-    comfort.type_changed.emit()
-    settle()
+    take(window, 100, SCREENS[-1])  # both have room side by side
     assert page.begin.mapTo(window, page.begin.rect().topRight()).x() < (
         page.result.title.mapTo(window, page.result.title.rect().topLeft()).x()
     )

@@ -867,7 +867,7 @@ ms</translation>
     </message>
     <message>
       <source>Balance ±</source>
-      <translation>Equilibrio ±</translation>
+      <translation>Equil. ±</translation>
     </message>
     <message>
       <source>Band</source>
