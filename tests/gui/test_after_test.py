@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.cut_text import cut_texts
 from gui.hands import bring_up
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
@@ -466,6 +467,22 @@ def test_the_advice_at_pain_of_a_test_stays_like_that_of_a_set(room: Room) -> No
     room.press("Alt+M")
     room.press("Ctrl+S")
     assert advice.text() == "Pain 8 of 10: stopping is advised; you decide."
+
+
+def test_the_advice_at_pain_of_a_test_stands_after_the_stop_that_it_advised(
+    room: Room,
+) -> None:
+    room.begin_test()
+    test, advice = room.page.test, room.window.desk.messages.earlier
+    assert test is not None
+    room.until(lambda: len(test.trials) == 1)
+    room.press("Ctrl+8")
+    QTest.mouseClick(room.window.desk.stop, Qt.MouseButton.LeftButton)
+    room.until(lambda: not room.window.desk.in_set)
+    room.run(0.2)
+    assert test.result is None, "else the end of the test is told too"
+    assert advice.property("advice")
+    assert advice.text().endswith("Stopping is advised; you decide.")
 
 
 def test_a_practice_ramp_that_is_held_back_is_called_as_its_page_calls_it(
