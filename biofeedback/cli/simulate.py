@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import signal
+import sys
 import threading
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -114,10 +115,18 @@ def run(options: Namespace) -> int:
     server = RigServer(rig, line, athlete=athlete, effort=effort)
     stop = threading.Event()
     signal.signal(signal.SIGTERM, lambda *_: stop.set())
+    if isinstance(line, TerminalLine) and line.taken_from is not None:
+        print(
+            f"{options.link} led to {line.taken_from}, which is still there: another "
+            "simulated rig may have lost its link.",
+            file=sys.stderr,
+        )
     print(f"{options.link or line.name}", flush=True)
     print(
         f"Serving a simulated rig. Open it with: biofeedback window --port "
-        f"{options.link or line.name}   (Ctrl-C ends it)",
+        f"{options.link or line.name}   (Ctrl-C ends it)\n"
+        "An invented athlete pulls on it; with --reps 0 nobody does, as a health check "
+        "wants it.",
         flush=True,
     )
     server.run(stop)

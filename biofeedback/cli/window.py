@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ctypes
 import os
 import sys
 from argparse import ArgumentTypeError
@@ -45,6 +46,7 @@ if TYPE_CHECKING:
 
 
 BY_OPTION = phrase("with --port")
+A_PICTURE = phrase("For a picture of the window add: --snapshot window.png")
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -349,16 +351,38 @@ def require_screen(options: Namespace) -> None:
     """A window needs a screen; a snapshot does not.
 
     Raises:
-        UserError: there is no screen.
+        UserError: there is no screen, or it does not answer.
     """
     if options.snapshot is not None or sys.platform != "linux":
         return
     names = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
     if not any(os.environ.get(name) for name in names):
         raise UserError(
-            phrase("This machine has no screen to open a window on."),
-            phrase("For a picture of the window add: --snapshot window.png"),
+            phrase("This machine has no screen to open a window on."), A_PICTURE
         )
+    usual = "wayland" if os.environ.get("WAYLAND_DISPLAY") else "xcb"
+    platform = os.environ.get("QT_QPA_PLATFORM") or usual
+    if platform == "xcb" and not _x_answers():
+        raise UserError(
+            phrase(
+                "The display {name} does not answer, or lets nobody in.",
+                name=os.environ.get("DISPLAY", ""),
+            ),
+            A_PICTURE,
+        )
+
+
+def _x_answers() -> bool:
+    """Whether DISPLAY can be reached. Qt ends the program where it cannot."""
+    try:
+        xcb = ctypes.CDLL("libxcb.so.1")
+    except OSError:
+        return True  # nobody can tell
+    xcb.xcb_connect.restype = ctypes.c_void_p
+    line = ctypes.c_void_p(xcb.xcb_connect(None, None))
+    answers = not xcb.xcb_connection_has_error(line)
+    xcb.xcb_disconnect(line)
+    return answers
 
 
 def above_zero(text: str) -> float:

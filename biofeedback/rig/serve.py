@@ -67,6 +67,10 @@ class TerminalLine:
     Args:
         link: a symbolic link to make to it, so that its name is known.
 
+    Attributes:
+        taken_from: the terminal to which the link led, where that is still there; it
+            may be another rig's, or have got its name since. None for none.
+
     Raises:
         RigError: this system has none.
         FileError: the link cannot be made.
@@ -87,12 +91,16 @@ class TerminalLine:
         os.set_blocking(self._fd, False)
         self._name = os.ttyname(self._other)
         self._link: Path | None = None
+        self.taken_from: Path | None = None
         if link is not None:
             self._make(link)
 
     def _make(self, link: Path) -> None:
         try:
             if link.is_symlink():
+                before = link.readlink()
+                if before.exists() and str(before) != self._name:
+                    self.taken_from = before
                 link.unlink()
             link.symlink_to(self._name)
         except OSError as error:
@@ -126,7 +134,8 @@ class TerminalLine:
     def close(self) -> None:
         """Closes both ends and removes the link; safe to call twice."""
         if self._link is not None:
-            self._link.unlink(missing_ok=True)
+            if self._link.is_symlink() and str(self._link.readlink()) == self._name:
+                self._link.unlink()  # else it is another rig's by now
             self._link = None
         for fd in (self._fd, self._other):
             if fd >= 0:

@@ -31,6 +31,7 @@ PARTS = {
     "memory": ("memory_held", ("offscreen",)),
 }
 SCREEN = "1920x1080x24"
+FAILED = "failed"
 _CHILD = (
     "import sys, json, importlib, dataclasses\n"
     "sys.path[:0] = sys.argv[2:]\n"
@@ -59,7 +60,8 @@ def measured(module: str, platform: str) -> list[Row]:
     )
     if done.returncode:
         words = done.stderr.strip().splitlines() or ["no reason was given"]
-        return [Row(module, f"{platform}: failed", float("nan"), "", note=words[-1])]
+        name = next(part for part, (one, _) in PARTS.items() if one == module)
+        return [Row(name, f"{platform}: {FAILED}", float("nan"), "", note=words[-1])]
     return [_row(one) for one in json.loads(done.stdout.splitlines()[-1])]
 
 
@@ -87,7 +89,13 @@ def line(row: Row) -> str:
 def main() -> None:
     """Prints the table as it grows."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
-    parser.add_argument("--part", action="append", choices=PARTS, metavar="PART")
+    parser.add_argument(
+        "--part",
+        action="append",
+        choices=PARTS,
+        metavar="PART",
+        help=f"one of {', '.join(PARTS)}, more than once if need be; all where none",
+    )
     parser.add_argument(
         "--json", type=Path, metavar="FILE", help="the same for scripts"
     )
@@ -100,11 +108,18 @@ def main() -> None:
             found = measured(module, platform)
             rows += found
             print("\n".join(line(row) for row in found), flush=True)
+    failed = [row for row in rows if row.what.endswith(FAILED)]
     missed = [row for row in rows if row.reached is False]
-    print(f"{len(rows)} figures, {len(missed)} of them not where they are wanted.")
+    figures = len(rows) - len(failed)
+    print(f"{figures} figures, {len(missed)} of them not where they are wanted.")
     if options.json:
         told = [{**asdict(row), "reached": row.reached} for row in rows]
         options.json.write_text(json.dumps(told, indent=1), "utf-8")
+    if failed:
+        sys.exit(
+            f"{len(failed)} parts could not be measured. What the bench needs comes "
+            "with `python3 -m biofeedback.bootstrap prepare`."
+        )
 
 
 if __name__ == "__main__":

@@ -8,6 +8,7 @@ import os
 import signal
 import subprocess
 import sys
+from ctypes.util import find_library
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -249,6 +250,23 @@ def test_without_a_screen_demo_offers_a_snapshot() -> None:
         assert done.returncode == 1
         assert "no screen" in done.stderr
         assert "--snapshot" in done.stderr
+
+
+@pytest.mark.skipif(
+    sys.platform != "linux" or find_library("xcb") is None,
+    reason="of the X window system",
+)
+def test_a_display_that_does_not_answer_is_told_in_words(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: Captured
+) -> None:
+    monkeypatch.setenv("DISPLAY", ":64999")  # no server has so high a number
+    for name in ("WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    places = ("--logbook", str(tmp_path / "l.db"), "--recordings", str(tmp_path))
+    assert cli.main(["demo", *places]) == 1
+    told = capsys.readouterr().err
+    assert "The display :64999 does not answer" in told
+    assert "--snapshot" in told
 
 
 def test_no_rig_says_how_to_go_on_without_one(

@@ -207,12 +207,27 @@ def test_link_is_made_replaced_and_removed(tmp_path: Path) -> None:
     link.symlink_to(tmp_path / "gone")
     line = TerminalLine(link=link)
     assert os.readlink(link) == line.name  # noqa: PTH115  as it was written
+    assert line.taken_from is None
     line.close()
     assert not link.is_symlink()
     link.write_text("mine")
     with pytest.raises(FileError, match="cannot be made"):
         TerminalLine(link=link)
     assert link.read_text() == "mine"
+
+
+def test_a_link_that_leads_to_another_rig_is_taken_and_told(tmp_path: Path) -> None:
+    link = tmp_path / "rig"
+    first = TerminalLine(link=link)
+    second = TerminalLine(link=link)
+    try:
+        assert str(second.taken_from) == first.name
+        first.close()
+        assert os.readlink(link) == second.name  # noqa: PTH115  as it was written
+    finally:
+        first.close()
+        second.close()
+    assert not link.is_symlink()
 
 
 def test_socket_in_use_is_told() -> None:
