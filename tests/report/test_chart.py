@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QImage, QPainter
@@ -83,9 +83,14 @@ def test_a_chart_takes_no_nonsense() -> None:
 
 @settings(max_examples=200)
 @given(
-    st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=6),
+    st.lists(
+        st.floats(-1e6, 1e6).map(lambda value: round(value, 3)),
+        min_size=1,
+        max_size=6,
+    ),
     st.integers(2, 12),
 )
+@example([0.0, 0.001], 5)
 def test_a_scale_holds_all_values_between_evenly_spaced_round_ticks(
     values: list[float], ticks: int
 ) -> None:
