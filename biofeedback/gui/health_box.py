@@ -167,16 +167,22 @@ class HealthBox(QWidget):
         if health.saturated:
             parts.append(tr("at the end of its range"))
         self.rate.setText(", ".join(parts))
-        delay = tr("filter {ms} ms").format(ms=f"{1000 * health.filter_delay_s:.0f}")
-        if drawn_age_s is None:
-            age = tr("No sample is drawn as live")
-        else:
-            age = tr("Drawn sample {ms} ms old").format(ms=f"{1000 * drawn_age_s:.0f}")
-        self.age.setText(f"{age}, {delay}")
+        self.age.setText(self._age_in_words(drawn_age_s, health.filter_delay_s))
         self.recording.setText(
             tr("Recording: yes") if health.recording else tr("Recording: no")
         )
         self.zero.setText(self._zero_in_words(profile))
+
+    def _age_in_words(self, drawn_age_s: float | None, filter_delay_s: float) -> str:
+        tr = self.tr
+        filter_ms = round(1000 * filter_delay_s)
+        delay = tr("filter {ms} ms").format(ms=filter_ms)
+        if drawn_age_s is None:
+            return f"{tr('No sample is drawn as live')}, {delay}"
+        drawn_ms = round(1000 * drawn_age_s)
+        age = tr("Drawn sample {ms} ms old").format(ms=drawn_ms)
+        whole = tr("together {ms} ms").format(ms=drawn_ms + filter_ms)
+        return f"{age}, {delay}, {whole}"
 
     def _zero_in_words(self, profile: RigProfile | None) -> str:
         if profile is None or profile.zero.kind is ZeroKind.NONE:

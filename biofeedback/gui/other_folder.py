@@ -86,7 +86,14 @@ class OtherFolder(QObject):
         return self._dialog
 
     def ask(self) -> None:
-        """Opens the dialog; the window stays in use behind it."""
+        """Opens the dialog; the window stays in use behind it.
+
+        In a set that is on disk it would stand over the athlete's screen for nothing.
+        """
+        if self._desk.in_set and not self._session.needs_folder:
+            words = self.tr("This set is on disk: it needs no other folder.")
+            self._desk.say(words)
+            return
         if self._dialog is not None:
             self._dialog.activateWindow()
             return

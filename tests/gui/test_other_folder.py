@@ -117,3 +117,17 @@ def test_the_stop_key_stops_the_set_also_where_the_dialog_has_the_focus(
         assert not dialog.isVisible()
         home.unlink()
         window.close()
+
+
+def test_in_a_set_that_is_on_disk_nothing_is_laid_over_the_picture(
+    tmp_path: Path,
+) -> None:
+    with opened(Folders(tmp_path / "recordings", tmp_path)) as (session, window):
+        session.begin_set(demo.PRESCRIPTION)
+        until(session, window, lambda: bool(list(tmp_path.rglob("*.force"))))
+        until(session, window, lambda: not session.needs_folder)
+        keys = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+        QTest.keyClick(window, Qt.Key.Key_F, keys)
+        assert window.other_folder.dialog is None
+        assert "is on disk" in window.desk.messages.message.toolTip()
+        window.close()

@@ -6836,6 +6836,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Esta serie aún no está en el disco: espera en la memoria y se pierde si el ordenador se apaga. {key} graba en otra carpeta.</translation>
     </message>
     <message>
+      <source>This set is on disk: it needs no other folder.</source>
+      <translation>Esta serie está en el disco: no necesita otra carpeta.</translation>
+    </message>
+    <message>
       <source>This system has no pseudo-terminals.</source>
       <translation>Este sistema no tiene pseudoterminales.</translation>
     </message>
@@ -11508,6 +11512,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
     <message>
       <source>to week</source>
       <translation>hasta la semana</translation>
+    </message>
+    <message>
+      <source>together {ms} ms</source>
+      <translation>en total {ms} ms</translation>
     </message>
     <message>
       <source>too few loads</source>
