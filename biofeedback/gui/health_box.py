@@ -181,8 +181,7 @@ class HealthBox(QWidget):
             return f"{tr('No sample is drawn as live')}, {delay}"
         drawn_ms = round(1000 * drawn_age_s)
         age = tr("Drawn sample {ms} ms old").format(ms=drawn_ms)
-        whole = tr("together {ms} ms").format(ms=drawn_ms + filter_ms)
-        return f"{age}, {delay}, {whole}"
+        return f"{age}, {delay}: {drawn_ms + filter_ms} ms"
 
     def _zero_in_words(self, profile: RigProfile | None) -> str:
         if profile is None or profile.zero.kind is ZeroKind.NONE:

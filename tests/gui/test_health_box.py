@@ -64,5 +64,5 @@ def test_each_fault_of_the_signal_is_named(qtbot: QtBot) -> None:
     lost = replace(good, link=Link.LOST)
     box.show_health(lost, None, drawn_age_s=0.0142, dropped_blocks=0)
     assert box.source.text() == "simulated rig: lost"
-    assert box.age.text() == "Drawn sample 14 ms old, filter 22 ms, together 36 ms"
+    assert box.age.text() == "Drawn sample 14 ms old, filter 22 ms: 36 ms"
     assert box.zero.text() == "Zero: not taken yet"

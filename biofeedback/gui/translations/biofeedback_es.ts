@@ -11514,10 +11514,6 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>hasta la semana</translation>
     </message>
     <message>
-      <source>together {ms} ms</source>
-      <translation>en total {ms} ms</translation>
-    </message>
-    <message>
       <source>too few loads</source>
       <translation>muy pocas cargas</translation>
     </message>
