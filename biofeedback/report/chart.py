@@ -27,6 +27,11 @@ JOIN_WITHIN_DAYS = 42
 missed is no gap yet."""
 
 
+SHARES_SPAN_PCT = 10.0
+"""A scale of shares is no shorter: tenths of a point are no difference to be seen
+large. A choice of ours."""
+
+
 class Mark(Enum):
     """Shape of a series' points."""
 
@@ -160,6 +165,9 @@ class Scatter:
     mark: Mark = Mark.LEFT
 
 
+EMPTY = phrase("Nothing to show yet.")
+
+
 @dataclass(frozen=True, slots=True)
 class Chart:
     """All of one chart.
@@ -169,8 +177,10 @@ class Chart:
         unit: "N", "%", "of 10", …; every value of the chart has it.
         decimals: of values in words.
         low, high: the scale reaches at least so far, for example 0 and 10 of pain.
+        span: the scale is at least so long, so that small differences look small.
         remarks: what else must be said, such as "Cannot tell yet: …".
         scatter: in place of series; the chart has then no days.
+        nothing: what is said in place of points where there is none.
     """
 
     title: str
@@ -183,7 +193,9 @@ class Chart:
     decimals: int = 0
     low: float | None = None
     high: float | None = None
+    span: float = 0.0
     scatter: Scatter | None = None
+    nothing: str = EMPTY
 
     @property
     def empty(self) -> bool:
@@ -218,14 +230,12 @@ class Chart:
 
 _VALUES = ("{value:.0f} {unit}", "{value:.1f} {unit}", "{value:.2f} {unit}")
 
-EMPTY = phrase("Nothing to show yet.")
-
 
 def description(chart: Chart) -> Phrase:
     """The chart in words, for those who do not see it."""
     named = phrase("{title} ({unit}).", title=chart.title, unit=chart.unit)
     if chart.empty:
-        return sentences(named, EMPTY, *chart.remarks)
+        return sentences(named, chart.nothing, *chart.remarks)
     return sentences(
         named,
         *(

@@ -13,13 +13,6 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QFontMetricsF
 
 from biofeedback.phrase import phrase
-from biofeedback.report.chart import (
-    EMPTY,
-    Chart,
-    Level,
-    NoiseBand,
-    Series,
-)
 from biofeedback.report.chart_places import ALONE, ChartLayout, Part, TextBlock
 from biofeedback.report.chart_scale import (
     Days,
@@ -32,6 +25,13 @@ from biofeedback.report.ink import font
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+
+    from biofeedback.report.chart import (
+        Chart,
+        Level,
+        NoiseBand,
+        Series,
+    )
 
     Shown = Callable[[str], str]
 
@@ -338,6 +338,6 @@ def _tallest(row: list[TextBlock]) -> float:
     return max(block.rect.height() for block in row)
 
 
-def nothing(shown: Shown = str) -> str:
+def nothing(chart: Chart, shown: Shown = str) -> str:
     """What stands in an empty plot."""
-    return shown(EMPTY)
+    return shown(chart.nothing)

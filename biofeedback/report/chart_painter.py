@@ -84,7 +84,7 @@ class _Drawing:
             self._block(block)
         self._frame()
         if self._layout.chart.empty:
-            empty = nothing(shown)
+            empty = nothing(self._layout.chart, shown)
             self._text(self._layout.plot, empty, "quiet", int(MIDDLE) | BETWEEN_WORDS)
             return
         painter, plot = self._painter, self._layout.plot

@@ -56,6 +56,7 @@ def value_scale(chart: Chart, *, ticks: int) -> Scale:
     values += [edge for band in chart.noise for edge in (band.lower, band.upper)]
     values += [end for end in (chart.low, chart.high) if end is not None]
     low, high = (min(values), max(values)) if values else (0.0, 1.0)
+    low, high = _widened(low, high, chart)
     if high - low < max(LEAST_SPAN, 1e-9 * abs(high)):
         reach = max(abs(high) * 0.05, 1.0)
         low, high = low - reach, high + reach
@@ -66,6 +67,22 @@ def value_scale(chart: Chart, *, ticks: int) -> Scale:
     # Values that are told without decimals have no ticks with any.
     whole = chart.decimals == 0 and top - bottom > WHOLE_FROM
     return Scale(bottom, top, _ticks(bottom, top, most=max(ticks, 2), whole=whole))
+
+
+def _widened(low: float, high: float, chart: Chart) -> tuple[float, float]:
+    """As long as the chart asks for; an end that is asked for stays where it is.
+
+    What is never negative gets no room below nothing.
+    """
+    more = chart.span - (high - low)
+    if more <= 0:
+        return low, high
+    if high == chart.high:
+        return low - more, high
+    bottom = low if low == chart.low else low - more / 2
+    if low >= 0.0:
+        bottom = max(bottom, 0.0)
+    return bottom, bottom + chart.span
 
 
 def round_scale(low: float, high: float, *, ticks: int) -> Scale:

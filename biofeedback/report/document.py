@@ -19,6 +19,7 @@ from biofeedback.report.report_charts import (
     SIDES,
     pain_chart,
     pain_range,
+    practice_words,
     symmetry_chart,
     test_charts,
 )
@@ -254,6 +255,7 @@ def _tests(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
         yield Paragraph(
             phrase("No maximal test that can be compared is in this period.")
         )
+        yield from _practised(facts, detail)
         return
     tasks = list(dict.fromkeys(one.key for one in trends))[: detail.tasks]
     charts = [
@@ -275,7 +277,22 @@ def _tests(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
         widths=(0.34, 0.18, 0.18, 0.12, 0.18),
     )
     yield from _left_out(len(trends) - len(shown[: detail.rows]))
+    yield from _practised(facts, detail)
     yield from _shares(facts, detail)
+
+
+def _practised(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
+    """Tests of a side that has practice alone: they were done, and are no result."""
+    trends = [one for one in facts.trends if one.practised and not one.results]
+    told = trends[: detail.rows]
+    if told:
+        yield Bullets(
+            tuple(
+                phrase("{task}, {words}", task=one.task, words=practice_words(one))
+                for one in told
+            )
+        )
+        yield from _left_out(len(trends) - len(told))
 
 
 def _shares(facts: ReportFacts, detail: Detail) -> Iterator[Part]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from biofeedback.measures.change import band_around
 from biofeedback.measures.symmetry import ONE_SIDE_FORMULA
-from biofeedback.phrase import phrase
+from biofeedback.phrase import numbered, phrase
 from biofeedback.report.chart import (
     Chart,
     Join,
@@ -91,8 +91,10 @@ def test_chart(trends: Sequence[SideTrend], moves: Sequence[StageMove]) -> Chart
                     one.results[0].day,
                 )
             )
-        else:
+        elif one.results or one.practised is None:
             remarks.append(unknown_words(one))
+        if not one.results and one.practised is not None:
+            remarks.append(practice_words(one))
         if one.before_injury_n is not None:
             levels.append(Level(one.before_injury_n, before_words(one)))
         elif one.before_unlike:
@@ -115,6 +117,7 @@ def test_chart(trends: Sequence[SideTrend], moves: Sequence[StageMove]) -> Chart
         noise=tuple(noise),
         moments=_moments(trends, moves),
         remarks=tuple(remarks),
+        nothing=phrase("No test that counts yet."),
     )
 
 
@@ -136,10 +139,28 @@ def noise_words(trend: SideTrend) -> Phrase:
 def unknown_words(trend: SideTrend) -> Phrase:
     """Why the noise cannot be told."""
     return phrase(
-        "{side}: cannot tell yet what is noise; it takes three visits with a test, "
-        "there is {tests}.",
+        "{side}: cannot tell yet what is noise; it takes three visits with a test that "
+        "counts, so far {tests}.",
         side=SIDES[trend.sides],
         tests=len(trend.results),
+    )
+
+
+def practice_words(trend: SideTrend) -> Phrase:
+    """What is kept of a side that has practice alone, and when tests count."""
+    best = trend.practised
+    assert best is not None  # noqa: S101  asked for with practice only
+    return numbered(
+        trend.practice,
+        "{side}: 1 test is kept, {force_n:.1f} N on {day}. It is of the first visit "
+        "with this task: practice, left out of charts and noise. A test of a later "
+        "visit counts.",
+        "{side}: {count} tests are kept, the best {force_n:.1f} N on {day}. They are "
+        "of the first visit with this task: practice, left out of charts and noise. A "
+        "test of a later visit counts.",
+        side=SIDES[trend.sides],
+        force_n=best.force_n,
+        day=best.day.isoformat(),
     )
 
 

@@ -13,7 +13,14 @@ from biofeedback.measures.share import (
     share_change_limits_pct,
 )
 from biofeedback.phrase import phrase
-from biofeedback.report.chart import Chart, Level, NoiseBand, Point, Series
+from biofeedback.report.chart import (
+    SHARES_SPAN_PCT,
+    Chart,
+    Level,
+    NoiseBand,
+    Point,
+    Series,
+)
 from biofeedback.report.report_charts import MARKS, SIDES
 
 if TYPE_CHECKING:
@@ -52,6 +59,7 @@ def share_chart(trend: ShareTrend) -> Chart:
         noise=noise,
         remarks=remarks,
         decimals=0,
+        span=SHARES_SPAN_PCT,
     )
 
 

@@ -12,7 +12,14 @@ from typing import TYPE_CHECKING
 
 from biofeedback.errors import NOTHING
 from biofeedback.phrase import joined, phrase
-from biofeedback.report.chart import Chart, Mark, NoiseBand, Point, Series
+from biofeedback.report.chart import (
+    SHARES_SPAN_PCT,
+    Chart,
+    Mark,
+    NoiseBand,
+    Point,
+    Series,
+)
 from biofeedback.report.report_charts import MARKS, SIDES
 from biofeedback.session.training_trends import (
     FAILURE_LEAST_S,
@@ -155,6 +162,7 @@ def _in_band(trend: TrainingTrend) -> Chart:
         title=phrase("Time in the band, of the time of the reps"),
         unit="%",
         bounds=(0.0, 100.0),
+        span=SHARES_SPAN_PCT,
     )
     widths = [one.width_pct for one in trend.points if one.width_pct is not None]
     if not widths or max(widths) - min(widths) < WIDTHS_ALIKE_PCT:
@@ -210,6 +218,7 @@ def _held(trend: TrainingTrend) -> Chart:
         ),
         remarks=tuple(remarks),
         decimals=1,
+        span=SHARES_SPAN_PCT,
     )  # fmt: skip
 
 
@@ -221,11 +230,13 @@ def _single(
     unit: str,
     decimals: int = 0,
     bounds: tuple[float, float] = (-math.inf, math.inf),
+    span: float = 0.0,
 ) -> Chart:
     """One number over the visits, with the noise about its first visit.
 
     Args:
         bounds: no value lies beyond them, so the noise ends there.
+        span: the least length of the scale.
     """
     points = _points(trend, of)
     noise = trend.noise.get(of)
@@ -258,6 +269,7 @@ def _single(
         remarks=remarks,
         decimals=decimals,
         high=bounds[1] if math.isfinite(bounds[1]) else None,
+        span=span,
     )
 
 

@@ -52,6 +52,8 @@ class SideTrend:
         setup: the position of the newest test; None where it was not written down.
         practice, moved: tests left out: of a first visit, and of another position or
             definition.
+        practised: the best of the newest of the practice; None without one by this
+            definition.
     """
 
     task: str
@@ -67,6 +69,7 @@ class SideTrend:
     setup: Setup | None = None
     practice: int = 0
     moved: int = 0
+    practised: Result | None = None
 
 
 @dataclass(frozen=True, slots=True)

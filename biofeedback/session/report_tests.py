@@ -133,6 +133,7 @@ def _trend(
         if row.force_by(definition) is not None and not moved(row.setup, newest.setup)
     ]
     results = _results(like, definition, day_of)
+    practised = _results((row for row in rows if row.practice), definition, day_of)
     forces = [one.force_n for one in results]
     noise = _noise(forces, newest, definition, maxima)
     change = (
@@ -150,6 +151,7 @@ def _trend(
         setup=newest.setup,
         practice=len(rows) - len(counting),
         moved=len(counting) - len(like),
+        practised=practised[-1] if practised else None,
     )
 
 

@@ -107,6 +107,35 @@ def test_a_scale_holds_all_values_between_evenly_spaced_round_ticks(
         assert abs(float(words) - tick) < 0.01 * step
 
 
+@given(
+    st.lists(st.floats(0, 100), min_size=1, max_size=4),
+    st.sampled_from([(None, None), (None, 100.0), (0.0, None)]),
+)
+def test_a_scale_is_as_long_as_is_asked_for_and_keeps_its_ends(
+    values: list[float], ends: tuple[float | None, float | None]
+) -> None:
+    low, high = ends
+    series = (Series("held", Mark.LEFT, points(*values)),)
+    scale = value_scale(Chart("x", "%", series, span=10.0, low=low, high=high), ticks=6)
+    assert scale.top - scale.bottom >= 10.0 - 1e-9
+    assert scale.bottom <= min(values)
+    assert scale.top >= max(values)
+    assert low is None or scale.bottom == low
+    assert high is None or scale.top == high
+
+
+def test_tenths_of_a_point_do_not_fill_a_chart_of_shares() -> None:
+    """Asked 32.5 %, held 31.8 %: no more than a tenth of the height lies between."""
+    series = (Series("x", Mark.LEFT, points(32.5, 31.8)),)
+    scale = value_scale(Chart("x", "%", series, span=10.0), ticks=6)
+    assert 0.7 / (scale.top - scale.bottom) < 0.1
+    near_none = value_scale(
+        Chart("x", "%", (Series("x", Mark.LEFT, points(0.4)),), span=10.0), ticks=6
+    )
+    assert near_none.ticks[0] == 0
+    assert near_none.ticks[-1] >= 8
+
+
 def test_values_without_decimals_have_whole_ticks() -> None:
     chart = Chart("Pain", "of 10", (), low=0.0, high=10.0)
     for most in range(2, 15):

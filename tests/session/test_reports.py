@@ -17,8 +17,11 @@ from report import invented
 from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.session_notes import PAIN
+from biofeedback.report.chart import description
+from biofeedback.report.document import sheet
 from biofeedback.report.report_charts import test_charts as charts_of_tests
 from biofeedback.report.share_charts import share_chart
+from biofeedback.report.sheet import Bullets
 from biofeedback.report.training_charts import kind_words
 from biofeedback.report.week_charts import adherence_charts
 from biofeedback.session.local_time import LocalTime
@@ -444,3 +447,41 @@ def test_training_by_the_test_of_another_athlete_is_told_as_such(
     kinds = [kept.kind, lent.kind]
     assert "another athlete" in str(kind_words(lent.kind, kinds))
     assert "another athlete" not in str(kind_words(kept.kind, kinds))
+
+
+def test_practice_alone_is_told_as_kept_and_as_no_result(
+    logbook: Logbook, athlete: str
+) -> None:
+    """One test of the first visit; the page and the report tell the same of it."""
+    mean = Definition.BEST_1_S_MEAN
+    logbook.maxima.add(
+        NewMaximalTest(
+            athlete, PULL, on(1), mean, 132.7, 3, one_s_n=132.7, practice=True
+        )
+    )
+    facts = told(logbook)
+    (chart,) = charts_of_tests(facts.trends, ())
+    told_words = (
+        "left: 1 test is kept, 132.7 N on 2026-05-01. It is of the first visit with "
+        "this task: practice, left out of charts and noise. A test of a later visit "
+        "counts."
+    )
+    assert chart.empty
+    assert [str(one) for one in chart.remarks] == [told_words]
+    assert "Nothing to show yet" not in str(description(chart))
+    words = [
+        str(line)
+        for part in sheet(facts).parts
+        if isinstance(part, Bullets)
+        for line in part.lines
+    ]
+    assert f"Invented pull, {told_words}" in words
+    # Once one counts, what is left out is told among what is not known, as before.
+    keep_test(
+        logbook, athlete, Sides.LEFT, 140.0, on(8), definition=mean, one_s_n=140.0
+    )
+    (chart,) = charts_of_tests(told(logbook).trends, ())
+    assert [str(one) for one in chart.remarks] == [
+        "left: cannot tell yet what is noise; it takes three visits with a test that "
+        "counts, so far 1."
+    ]

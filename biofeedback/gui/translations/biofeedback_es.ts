@@ -3502,6 +3502,10 @@ s</translation>
       <translation>No se conoce ninguna prueba de {of}.</translation>
     </message>
     <message>
+      <source>No test that counts yet.</source>
+      <translation>Todavía no hay ninguna prueba que cuente.</translation>
+    </message>
+    <message>
       <source>No trial counts.</source>
       <translation>Ningún intento cuenta.</translation>
     </message>
@@ -12728,8 +12732,12 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{side} {force} N</translation>
     </message>
     <message>
-      <source>{side}: cannot tell yet what is noise; it takes three visits with a test, there is {tests}.</source>
-      <translation>{side}: aún no se sabe qué es ruido; hacen falta tres visitas con prueba, hay {tests}.</translation>
+      <source>{side}: 1 test is kept, {force_n:.1f} N on {day}. It is of the first visit with this task: practice, left out of charts and noise. A test of a later visit counts.</source>
+      <translation>{side}: hay 1 prueba guardada, {force_n:.1f} N el {day}. Es de la primera visita con esta tarea: práctica, que no entra en los gráficos ni en el ruido. Cuenta una prueba de una visita posterior.</translation>
+    </message>
+    <message>
+      <source>{side}: cannot tell yet what is noise; it takes three visits with a test that counts, so far {tests}.</source>
+      <translation>{side}: aún no se puede decir qué es ruido; hacen falta tres visitas con una prueba que cuente, hasta ahora {tests}.</translation>
     </message>
     <message>
       <source>{side}: of changes that are noise ({whose} typical error {error:.1f} N, n = {tests} tests), 95 % lie within ± {mdc:.1f} N of the first test</source>
@@ -12738,6 +12746,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{side}: the force before the injury is of another definition and not shown.</source>
       <translation>{side}: la fuerza de antes de la lesión es de otra definición y no se muestra.</translation>
+    </message>
+    <message>
+      <source>{side}: {count} tests are kept, the best {force_n:.1f} N on {day}. They are of the first visit with this task: practice, left out of charts and noise. A test of a later visit counts.</source>
+      <translation>{side}: hay {count} pruebas guardadas, la mejor {force_n:.1f} N el {day}. Son de la primera visita con esta tarea: práctica, que no entra en los gráficos ni en el ruido. Cuenta una prueba de una visita posterior.</translation>
     </message>
     <message>
       <source>{side}: {force_n:.0f} N before the injury ({day})</source>
