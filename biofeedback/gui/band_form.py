@@ -41,6 +41,10 @@ class Tolerance(Enum):
 class BandForm(QWidget):
     """Centre, tolerance and nudge keys.
 
+    Attributes:
+        unprescribed: no band was prescribed for the task at the desk; `band` is that
+            of the one before.
+
     Signals:
         changed: the band is another one now, and a good one.
     """
@@ -52,6 +56,7 @@ class BandForm(QWidget):
         self._band = Band(80.0, 120.0)
         self._reference_n: float | None = None
         self._spelled = ("", "")
+        self.unprescribed = False
         self.centre = Field(
             self.tr("Centre"),
             unit=" ",
@@ -169,7 +174,7 @@ class BandForm(QWidget):
 
     def set_band(self, band: Band, *, reference_n: float | None) -> None:
         """Shows a band in the spelling that is chosen."""
-        self._band = band
+        self._band, self.unprescribed = band, False
         self._reference_n = reference_n
         if reference_n is None:
             self.choose(in_percent=False)
@@ -177,11 +182,20 @@ class BandForm(QWidget):
             self.choose(tolerance=Tolerance.AT_LEAST)
         self._spell()
 
+    def leave_unprescribed(self) -> None:
+        """The band before counts for nothing here; unit and tolerance stay."""
+        self.unprescribed = True
+        self.centre.set_text("")
+        self._spelled = "", ""
+        self._spell()
+
     def set_reference(self, reference_n: float | None) -> None:
         """Another reference: a band in % moves with it, one in newtons stays."""
         before_n, self._reference_n = self._reference_n, reference_n
         if reference_n is None:
             self.choose(in_percent=False)
+        elif self.unprescribed:
+            pass
         elif before_n is None and self._typed_share():
             return
         elif before_n is not None and self.in_percent.currentData():
@@ -220,7 +234,7 @@ class BandForm(QWidget):
 
     def read(self) -> Band | None:
         """The band as it was typed; None after a complaint."""
-        centre = self.centre.number()
+        centre = self._centre()
         spelling = self.spelling.currentData()
         width = 0.0 if spelling is Tolerance.AT_LEAST else self.tolerance.number()
         if centre is None or width is None or math.isnan(centre + width):
@@ -261,6 +275,17 @@ class BandForm(QWidget):
         self._summarise()
         self.centre.complain(problem)
 
+    def _centre(self) -> float | None:
+        """The number that was typed; none, or NaN, after a complaint."""
+        if self.unprescribed and not self.centre.text:
+            self.ask()
+            return None
+        return self.centre.number()
+
+    def ask(self) -> None:
+        """Says that the band is still to be prescribed."""
+        self.centre.complain(self.tr("Not prescribed yet; type it."))
+
     def checked(self) -> Band | None:
         """The band to use now, also where Enter was not pressed yet."""
         band = self.read()
@@ -269,7 +294,7 @@ class BandForm(QWidget):
         if self._texts() != self._spelled:
             # Typed by hand. What was written here is rounded and is not read back.
             self._spelled = self._texts()
-            self._band = band
+            self._band, self.unprescribed = band, False
             self._summarise()
         return self._band
 
@@ -277,14 +302,14 @@ class BandForm(QWidget):
         return self.centre.text, self.tolerance.text
 
     def _typed(self) -> None:
-        before = self._band
-        if self.checked() is not None and self._band != before:
+        before, none = self._band, self.unprescribed
+        if self.checked() is not None and (none or self._band != before):
             self.changed.emit()
 
     def _respell(self) -> None:
         """Another spelling; only with and without an upper edge differ in force."""
         open_above = self.spelling.currentData() is Tolerance.AT_LEAST
-        if open_above is self._band.open_above:
+        if self.unprescribed or open_above is self._band.open_above:
             self._spell()
         elif open_above:
             self._nudge(Band.at_least(self._band.lower_n))
@@ -299,13 +324,18 @@ class BandForm(QWidget):
         return self._band.widened(by_n)
 
     def _nudge(self, band: Band) -> None:
-        if band != self._band:
+        if self.unprescribed:
+            self.ask()
+        elif band != self._band:
             self._band = band
             self._spell()
             self.changed.emit()
 
     def _spell(self) -> None:
         """Writes the band in force into the fields, in the spelling chosen."""
+        if self.unprescribed:
+            self._write_words()
+            return
         band, reference_n = self._band, self._reference_n
         percent = self.in_percent.currentData() and reference_n
         centre_n = band.centre_n
@@ -322,10 +352,15 @@ class BandForm(QWidget):
             self.tolerance.set_number(100.0 * half_n / reference_n)
         else:
             self.tolerance.set_number(half_n)
-        self.tolerance.setEnabled(spelling is not Tolerance.AT_LEAST)
-        self._name_number(open_above=band.open_above)
-        self._write_units()
         self._spelled = self._texts()
+        self._write_words()
+
+    def _write_words(self) -> None:
+        """All that stands beside the numbers."""
+        open_above = self.spelling.currentData() is Tolerance.AT_LEAST
+        self.tolerance.setEnabled(not open_above)
+        self._name_number(open_above=open_above)
+        self._write_units()
         self._summarise()
 
     def _name_number(self, *, open_above: bool) -> None:
@@ -345,7 +380,9 @@ class BandForm(QWidget):
         self.align()
 
     def _summarise(self) -> None:
-        words = band_in_words(self._band, reference_n=self._reference_n)
+        words = self.tr("The band is not prescribed yet.")
+        if not self.unprescribed:
+            words = band_in_words(self._band, reference_n=self._reference_n)
         if self._problem:  # in one line, so that nothing below it moves
             letters, room_px = self.summary.fontMetrics(), self.summary.width()
             right = Qt.TextElideMode.ElideRight

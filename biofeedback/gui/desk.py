@@ -441,7 +441,11 @@ class Desk(QWidget):
     def _start(self) -> None:
         self.messages.act()
         asked = self.form.read()
-        if asked is None:
+        if self.form.band.unprescribed:
+            self.say(self.tr("Not started: the band is not prescribed yet."))
+            self.above.see(self.form.band)
+            self.form.band.centre.line.setFocus()
+        elif asked is None:
             self.say(self.tr("Not started: a field needs another value."))
         else:
             self.start_wanted.emit(asked)

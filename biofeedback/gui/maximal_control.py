@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, Signal
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import native
 from biofeedback.gui.language import error_words, shown
-from biofeedback.gui.maximal_words import newtons, result_title
+from biofeedback.gui.maximal_words import result_title
 from biofeedback.session.maximal_test import Stage
 from biofeedback.session.pain_told import PainTold
 from biofeedback.session.second_start import SecondStart
@@ -276,8 +276,6 @@ class MaximalControl(QObject):
         def keep(test: MaximalTest) -> None:
             reference = test.keep()
             self._advise()
-            words = self.tr("{force} is the 100 % from now on.")
-            self.said.emit(words.format(force=newtons(reference.force_n)))
             self.kept.emit(reference)
 
         self._do(keep)

@@ -405,6 +405,7 @@ class MaximalPage(QWidget):
     def _kept(self, reference: Reference) -> None:
         test = self.test
         self.result.may_undo = True
+        self.live.setFocus()  # else it would go on to what takes the result back
         self._not_kept = tuple(
             one for one in self._not_kept if test is None or one.set_id != test.set_id
         )

@@ -322,7 +322,15 @@ class Mounted(LatePages):
     def _enter_today(self) -> None:
         profile = self._profile
         single = profile is not None and len(profile.channels) == 1
-        self.today.enter(self._visit.code, asked=self._visit.asked, single_cell=single)
+        none = self._desk.form.band.unprescribed
+        asked = None if none else self._visit.asked
+        self.today.enter(self._visit.code, asked=asked, single_cell=single)
+        if none and not self.today.cards:
+            self.today.say(
+                self.today.tr(
+                    "The band at the desk is not prescribed yet: type its centre there."
+                )
+            )
 
     def _change_athlete(self) -> None:
         if self.late_review.there is not None:

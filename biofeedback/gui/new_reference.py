@@ -2,6 +2,9 @@
 
 * A set of the same task at the desk goes by it from now on; one of another task is
   offered it when it is typed.
+* Where the desk has no 100 % of its own task, and nobody's plan or order stands there,
+  the task that was tested comes to the desk with it, or the set of a plan that waited
+  for it. The band is then still to be prescribed.
 * A lowering whose floor is of this task's peak follows it, at the desk and in an order;
   what was typed without a peak stays.
 * What was taken last can be given back.
@@ -18,12 +21,14 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.gui.language import localised, shown
 from biofeedback.gui.lowering_words import floor_words, missing_words
+from biofeedback.gui.maximal_words import newtons
+from biofeedback.gui.task_titles import task_title
 from biofeedback.session.local_time import here
 from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.training.band import Band
 from biofeedback.training.reference import Caution, Origin, Reference, is_for
 from biofeedback.training.reference_words import in_words
-from biofeedback.training.task import TaskKind, is_pair, same_work
+from biofeedback.training.task import Sides, TaskKind, is_pair, same_work
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -65,6 +70,7 @@ class NewReference(QObject):
         self._order = order
         self._set = desk_set
         self._before: Reference | Prescription | None = None  # the last new 100 %
+        self._unprescribed = False  # what was at the desk before it
         self._kept: list[tuple[Task, Reference]] = []  # in this visit, newest last
         self._lowered: list[tuple[Reference, Task]] = []  # and of lowerings with it
         self._own: Reference | None = None  # of the task at the desk, where in doubt
@@ -127,23 +133,63 @@ class NewReference(QObject):
         if task is not None:
             self._kept.append((task, reference))
         order, self._before = self._order, None
+        self._unprescribed = self._desk.form.band.unprescribed
         old = order.reference_of(task) if order is not None and task else None
-        if order is not None and order.on and task:
+        if task is None:
+            return
+        if order is not None and order.on:
+            self._say_kept(reference, task)
             if order.take_reference(reference, task):
                 self._before = old
                 self._lower_by(order, reference, task)
             return
-        same = (
-            task is not None
-            and not self._desk.in_set
-            and same_work(task, self._visit.asked.task)
-        )
-        if same:
+        same = not self._desk.in_set and same_work(task, self._visit.asked.task)
+        if same and not self._unprescribed:
+            self._say_kept(reference, task)
             self._before = self._visit.asked
             self._set.decided = reference
             self._desk.form.take_reference(reference)
-        elif task is not None and self._has_floor_of(task):
+        elif self._has_floor_of(task):
+            self._say_kept(reference, task)
             self._follow_peak()
+        elif same or self._is_free:
+            self._put_tested(reference, task)
+        else:
+            stays = self.tr("At the desk: {task}.")
+            name = task_title(self._visit.asked.task.name)
+            self._say_kept(reference, task, stays.format(task=name))
+
+    def _say_kept(self, reference: Reference, task: Task, more: str = "") -> None:
+        """Whose 100 % it is, and what that means at the desk."""
+        words = self.tr("{force} is the 100 % of {task}, {side}, from now on.").format(
+            force=newtons(reference.force_n),
+            task=task_title(task.name),
+            side=self.tr("both sides")
+            if task.sides is Sides.BOTH
+            else shown(task.sides.value),
+        )
+        self._desk.say(f"{words} {more}".rstrip())
+
+    @property
+    def _is_free(self) -> bool:
+        """Whether the desk has no 100 % of its task, and nobody's plan stands there."""
+        task, reference = self._desk.form.task_and_reference()
+        own = reference is not None and is_for(reference, task)
+        planned = self._set.stands(self._visit.asked)
+        return not (own or planned or self._desk.in_set)
+
+    def _put_tested(self, reference: Reference, task: Task) -> None:
+        """The task that was tested comes to the desk, or the set that waited for it."""
+        visit, form = self._visit, self._desk.form
+        self._before = visit.asked
+        if visit.offer_plan(though_waiting=False):
+            self._say_kept(reference, task)
+            return
+        visit.await_band(
+            form.take_tested(reference, task, single_cell=visit.single_cell)
+        )
+        self._see()
+        self._say_kept(reference, task, self.tr("Type the centre of its band."))
 
     def _lower_by(self, order: DayOrder, reference: Reference, task: Task) -> None:
         """Lowerings of the order whose 100 % is the peak of this task follow it.
@@ -252,7 +298,13 @@ class NewReference(QObject):
         elif (
             before is not None
             and not self._desk.in_set
-            and (same_work(task, before.task) or is_pair(task, before.task))
+            and (
+                same_work(task, before.task)
+                or same_work(task, self._visit.asked.task)
+                or is_pair(task, before.task)
+            )
         ):
             self._set.decided = before.reference
             self._desk.form.fill(before)
+            if self._unprescribed:
+                self._desk.form.band.leave_unprescribed()

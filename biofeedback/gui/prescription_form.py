@@ -48,6 +48,7 @@ PROBLEM_LINES_MORE = 1
 """The rest is in their tip: all of the desk is to be seen at once."""
 LIST_PX = 220
 _SIDES = {BandOn.LEFT: Sides.LEFT, BandOn.RIGHT: Sides.RIGHT}
+_BAND_ON = {sides: band_on for band_on, sides in _SIDES.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,6 +269,47 @@ class PrescriptionForm(QWidget):
         self._typed = None
         self.reference.set_number(reference.force_n)
         self._reference_changed()
+
+    def take_tested(
+        self, reference: Reference, task: Task, *, single_cell: bool
+    ) -> Prescription:
+        """Task, side and 100 % of a test; the band is left to be prescribed.
+
+        It asks for as many reps as before, and its band is in the unit that was chosen.
+
+        Args:
+            task: with the side that was tested.
+            single_cell: whether the rig has one cell, which tells no sides.
+
+        Returns:
+            What then stands there, with the band before; nobody was told of it.
+        """
+        on = BandOn.TOTAL if single_cell else _BAND_ON.get(task.sides, BandOn.TOTAL)
+        asked = replace(
+            self.read() or self._start,
+            task=self._as_typed(task),
+            reference=reference,
+            band_on=on,
+        )
+        band = self.band
+        unit, spelling = band.in_percent.currentData(), band.spelling.currentData()
+        tolerance = band.tolerance.text
+        blocked = self.blockSignals(True)
+        self._start = asked
+        self._fill(asked)
+        band.leave_unprescribed()
+        band.choose(in_percent=unit, tolerance=spelling)
+        band.tolerance.set_text(tolerance)
+        self.blockSignals(blocked)
+        return asked
+
+    def _as_typed(self, task: Task) -> Task:
+        """The task that its name would give here, with the sides of this one."""
+        known = self.task_named(task.name)
+        if known is None or not same_task(known, task):
+            hold = task.kind is TaskKind.MAXIMAL
+            known = replace(task, kind=TaskKind.HOLD) if hold else task
+        return known.on_side(task.sides)
 
     def take_floor(self, reference: Reference, floor_n: float) -> None:
         """The floor of a lowering and the peak it is of.

@@ -210,27 +210,47 @@ class Visit(QObject):
         first, self._single_cell = self._single_cell is None, single_cell
         # Whoever was asked about a start decides on what stands at the desk.
         if first and not self.asks_again:
-            self._offer_plan()
+            self.offer_plan()
 
-    def _offer_plan(self) -> None:
-        """Puts the set of a followed plan at the desk, but not beside an order."""
+    def await_band(self, asked: Prescription) -> None:
+        """Another task stands at the desk, and nobody has prescribed its band.
+
+        Args:
+            asked: with the band that stood there before.
+        """
+        self._second.forget()
+        self._offered = None
+        self._set.put(None, {})
+        self._set.decided = asked.reference
+        self._asked = asked
+
+    def offer_plan(self, *, though_waiting: bool = True) -> bool:
+        """Puts the set of a followed plan at the desk, but not beside an order.
+
+        Args:
+            though_waiting: a plain one, where the plan's has to wait; else none.
+
+        Returns:
+            Whether a set of the plan stands there now.
+        """
         self._offered = None
         if self._desk.in_set or self.ordered:
-            return
+            return False
         offers: list[Offer | None] = []
         single = self.single_cell
         if not self.ask(
             lambda: offers.append(self._office.offer(self.code, single_cell=single))
         ):
-            return
+            return False
         offer = offers[0]
-        if offer is not None:
+        if offer is not None and (offer.chosen is not None or though_waiting):
             chosen = offer.chosen
             put, context = (offer.asked, chosen.context) if chosen else (None, {})
             self._set.put(put, context, chosen, decided=False)
             self._desk.form.fill(offer.asked)
             self._offered = None if offer.pain_asked or not chosen else self._asked
             self._desk.say(offer_words(offer))
+        return offer is not None and offer.chosen is not None
 
     def renew_offer(self) -> None:
         """Pain may have been answered since the plan's set was put at the desk.
@@ -245,7 +265,7 @@ class Visit(QObject):
             lambda: offers.append(self._office.offer(self.code, single_cell=single))
         )
         if offers and offers[0] is not None and offers[0].pain_asked:
-            self._offer_plan()
+            self.offer_plan()
 
     def start(self, asked: Prescription) -> None:
         """Begins a set, or says first what speaks against it; in one, reps go on."""
@@ -510,7 +530,7 @@ class Visit(QObject):
         if must:
             self.ask(change)
             self.athlete_changed.emit()
-            self._offer_plan()
+            self.offer_plan()
             return
         why = left or next((words for keeps in self._keeps if (words := keeps())), "")
         if code == self.code:
@@ -520,7 +540,7 @@ class Visit(QObject):
         elif self.ask(change):
             self._desk.say(self.tr("{code} is here now.").format(code=code))
             self.athlete_changed.emit()
-            self._offer_plan()
+            self.offer_plan()
 
     def show_set(self, *, under_way: bool, test: bool = False) -> None:
         """A set has begun or ended.

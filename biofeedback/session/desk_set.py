@@ -85,8 +85,11 @@ class DeskSet:
 
     def context_of(self, asked: Prescription) -> dict[str, object]:
         """What the head of the recording of this set says of the plan."""
-        same = self._put is not None and same_work(self._put.task, asked.task)
-        return dict(self._context) if same else {}
+        return dict(self._context) if self.stands(asked) else {}
+
+    def stands(self, asked: Prescription) -> bool:
+        """Whether this is what was put there, by its task and sides."""
+        return self._put is not None and same_work(self._put.task, asked.task)
 
     def take_decision(self, asked: Prescription) -> SetOfDay | None:
         """The set of the day that is decided on by beginning this one, told once.

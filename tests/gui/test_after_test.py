@@ -7,6 +7,7 @@ athlete sees. Athletes and tasks are invented; session and window are stepped by
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 import pytest
@@ -18,6 +19,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
 from biofeedback.errors import UserError
+from biofeedback.gui.language import plain_number
 from biofeedback.gui.rep_row import Mark
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
@@ -28,7 +30,9 @@ from biofeedback.session.opening import PLAIN
 from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.feedback import Cue
-from biofeedback.training.task import Sides
+from biofeedback.training.prescription import BandOn
+from biofeedback.training.reference import Definition, Origin, Reference
+from biofeedback.training.task import Sides, Task
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -313,6 +317,147 @@ def test_of_two_results_the_one_that_is_not_shown_is_offered(room: Room) -> None
     room.page.take_up.click()
     room.press("Ctrl+S")
     assert not room.page.take_up.isVisible()
+
+
+# Where the desk has no 100 % of its own, the task that was tested comes to it.
+
+
+def keep(room: Room, sides: Sides) -> float:
+    """A test of this side, kept; and its newtons."""
+    room.begin_test(sides)
+    room.end_test()
+    room.press("Alt+M")
+    room.press("Ctrl+S")
+    room.press("Esc")
+    test = room.page.test
+    assert test is not None
+    assert test.kept is not None
+    return test.kept.force_n
+
+
+def test_a_kept_test_brings_its_task_side_and_100_percent_to_the_desk(
+    room: Room,
+) -> None:
+    desk = room.window.desk
+    force_n = keep(room, Sides.RIGHT)
+    form = desk.form
+    assert form.task.text == TASK
+    assert form.band_on.currentData() is BandOn.RIGHT
+    assert form.reference.text == plain_number(force_n)
+    assert "own side's best" in form.origin.text()
+    assert not form.whose.isVisible(), "it is of this task and side"
+    assert room.told == (
+        f"{plain_number(force_n)} N is the 100 % of {TASK}, right, from now on. "
+        "Type the centre of its band."
+    )
+    # The newtons of the band before are nothing of this 100 %.
+    assert form.band.centre.text == ""
+    assert form.band.summary.text() == "The band is not prescribed yet."
+
+    desk.form.band.up.click()
+    assert form.band.centre.text == ""
+    room.press("F5")
+    room.run(0.5)
+    assert not desk.in_set
+    assert room.told == "Not started: the band is not prescribed yet."
+    assert "Centre: Not prescribed yet; type it." in form.problems.text()
+    assert form.band.centre.line.hasFocus()
+
+    form.band.choose(in_percent=True)
+    QTest.keyClicks(form.band.centre.line, "50")
+    room.press("Return")
+    asked = room.window.visit.asked
+    assert asked.task == Task(TASK, sides=Sides.RIGHT)
+    assert asked.reference is not None
+    assert asked.reference.force_n == force_n
+    assert asked.band.lower_n == pytest.approx(0.5 * force_n * 0.8)
+    assert asked.band.upper_n == pytest.approx(0.5 * force_n * 1.2)
+    room.press("F5")
+    room.run(SEEN_S)
+    room.press("F5")  # of a first test, which is said before
+    room.until(lambda: desk.in_set)
+
+
+def test_the_band_that_stood_there_may_be_typed_again(room: Room) -> None:
+    """It is then prescribed, though it is the very same."""
+    keep(room, Sides.LEFT)
+    form = room.window.desk.form
+    form.band.centre.line.setFocus()
+    QTest.keyClicks(form.band.centre.line, "50")
+    room.press("Return")
+    assert room.window.visit.asked.band == PLAIN.band
+    assert room.window.screen_part.asked.task == Task(TASK, sides=Sides.LEFT)
+    assert form.band.summary.text().startswith("40–60 N")
+
+
+def test_before_its_band_is_prescribed_today_offers_none(room: Room) -> None:
+    keep(room, Sides.LEFT)
+    room.press("Alt+D")
+    today = room.window.mounted.today
+    assert not list(today.cards)
+    assert today.message.text() == (
+        "The band at the desk is not prescribed yet: type its centre there."
+    )
+
+
+def test_enter_after_keeping_takes_nothing_back(room: Room) -> None:
+    room.begin_test()
+    room.end_test()
+    room.press("Alt+M")
+    room.page.result.keep.setFocus()
+    room.press("Space")
+    assert room.page.result.undo.isVisible()
+    room.press("Space")
+    test = room.page.test
+    assert test is not None
+    assert test.kept is not None
+    assert room.window.pages.live_shown
+
+
+def test_what_is_taken_back_leaves_the_desk_as_it_was(room: Room) -> None:
+    before = room.asked
+    room.begin_test(Sides.RIGHT)
+    room.end_test()
+    room.press("Alt+M")
+    result = room.page.result
+    result.keep.click()
+    assert room.window.desk.form.task.text == TASK
+    result.undo.click()
+    assert room.asked == before
+    assert room.window.visit.asked == before
+    result.keep.click()
+    form = room.window.desk.form
+    assert (form.task.text, form.band.centre.text) == (TASK, "")
+
+
+def test_a_second_test_of_it_leaves_the_band_to_be_prescribed_too(room: Room) -> None:
+    keep(room, Sides.RIGHT)
+    force_n = keep(room, Sides.RIGHT)
+    band = room.window.desk.form.band
+    assert room.window.desk.form.reference.text == plain_number(force_n)
+    assert (band.centre.text, band.unprescribed) == ("", True)
+
+
+def test_a_desk_with_a_100_percent_of_its_own_stays(room: Room) -> None:
+    task = Task("Invented hip hold", sides=Sides.BOTH)
+    today = datetime.now(tz=UTC).date().isoformat()
+    own = Reference(200.0, Origin.TYPED, Definition.PEAK, today, task=task)
+    room.window.desk.form.fill(replace(PLAIN, task=task, reference=own))
+    before = room.asked
+    force_n = keep(room, Sides.LEFT)
+    assert room.asked == before
+    assert room.told == (
+        f"{plain_number(force_n)} N is the 100 % of {TASK}, left, from now on. "
+        "At the desk: Invented hip hold."
+    )
+
+
+def test_so_does_a_set_that_today_put_there(room: Room) -> None:
+    asked = replace(PLAIN, task=Task("Invented hip hold", sides=Sides.BOTH))
+    room.window.visit.prescribe(asked, {})
+    keep(room, Sides.LEFT)
+    assert room.asked == asked
+    assert room.told.endswith("At the desk: Invented hip hold.")
 
 
 # What is told and seen.

@@ -304,6 +304,29 @@ def test_without_a_test_the_plan_waits_and_what_stands_there_is_said(
     clinic.logbook.close()
 
 
+def test_the_set_that_waited_for_a_test_comes_when_it_is_kept(
+    qtbot: QtBot, tmp_path: Path
+) -> None:
+    clinic = Clinic(qtbot, tmp_path, tested=False)
+    clinic.run()
+    before = clinic.asked
+    clinic.test(BEST_N, days_ago=0)
+    new = Reference(
+        BEST_N, Origin.OWN_SIDE, Definition.BEST_1_S_MEAN, NOW.date().isoformat()
+    )
+    tested = TASK.on_side(Sides.LEFT)
+    clinic.window.visit.reference.take(new, tested)
+    assert clinic.asked.task.name == TASK.name
+    assert clinic.asked.reference is not None
+    assert clinic.asked.reference.force_n == BEST_N
+    assert clinic.told.startswith(f"{BEST_N:g} N is the 100 % of {TASK.name}, ")
+    assert clinic.told.endswith("from now on.")
+    assert "Of the plan, low end" in clinic.window.desk.messages.earlier.text()
+    clinic.window.visit.reference.give_back(tested)
+    assert clinic.asked == before
+    clinic.logbook.close()
+
+
 def test_one_cell_has_the_band_on_the_total(qtbot: QtBot, tmp_path: Path) -> None:
     each = replace(PLANNED, side_order=SideOrder.LEFT)
     clinic = Clinic(qtbot, tmp_path, planned=each)

@@ -430,11 +430,12 @@ def test_a_kept_test_is_the_100_pct_of_its_own_task_only(house: House) -> None:
 
 def test_a_kept_100_pct_is_there_when_its_task_is_typed_later(house: House) -> None:
     plain = replace(FRESH, reference=None, ceiling_n=None)
-    house.window.desk.form.fill(plain)
+    house.window.desk.form.fill(FRESH)
     calf = Task("Seated calf (invented)", sides=plain.task.sides)
     new = replace(REFERENCE, force_n=62.4, date="2026-11-26", task=calf)
     house.window.visit.reference.take(new, calf)
     form = house.window.desk.form
+    form.fill(plain)
     form.task.line.setText("Seated calf (invented)")
     form.task.committed.emit()
     asked = house.window.desk.prescription()

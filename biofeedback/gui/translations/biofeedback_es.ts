@@ -758,6 +758,10 @@ ms</translation>
       <translation>En reposo, {used} del rango del convertidor.</translation>
     </message>
     <message>
+      <source>At the desk: {task}.</source>
+      <translation>En la mesa: {task}.</translation>
+    </message>
+    <message>
       <source>At the end of the converter's range: {cells}.</source>
       <translation>Al final del rango del convertidor: {cells}.</translation>
     </message>
@@ -3626,6 +3630,10 @@ N rms</translation>
       <translation>No abierto: la fila acababa de moverse. Pulsar de nuevo.</translation>
     </message>
     <message>
+      <source>Not prescribed yet; type it.</source>
+      <translation>Aún sin prescribir; escribirlo.</translation>
+    </message>
+    <message>
       <source>Not reached:</source>
       <translation>No se alcanza:</translation>
     </message>
@@ -3660,6 +3668,10 @@ N rms</translation>
     <message>
       <source>Not started: see above. {key} again starts.</source>
       <translation>Sin empezar: véase arriba. {key} otra vez empieza.</translation>
+    </message>
+    <message>
+      <source>Not started: the band is not prescribed yet.</source>
+      <translation>No empezó: la banda aún no está prescrita.</translation>
     </message>
     <message>
       <source>Not still yet: the counts spread by {spread_counts:.0f}, and {limit_counts:.0f} is allowed. Let it come to rest.</source>
@@ -5718,6 +5730,10 @@ ms</translation>
       <translation>La copia está hecha y se ha releído entera: el registro y {count} grabaciones, {size_mb:.1f} MB.</translation>
     </message>
     <message>
+      <source>The band at the desk is not prescribed yet: type its centre there.</source>
+      <translation>La banda en la mesa aún no está prescrita: escribir allí su centro.</translation>
+    </message>
+    <message>
       <source>The band cannot be held against the plan: {why}</source>
       <translation>La banda no se puede comparar con el plan: {why}</translation>
     </message>
@@ -5732,6 +5748,10 @@ ms</translation>
     <message>
       <source>The band is fixed; {risen}</source>
       <translation>La banda es fija; {risen}</translation>
+    </message>
+    <message>
+      <source>The band is not prescribed yet.</source>
+      <translation>La banda aún no está prescrita.</translation>
     </message>
     <message>
       <source>The band is on {here}; in the plan it is on {there}.</source>
@@ -7084,6 +7104,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>Type one</source>
       <translation>Escribir una</translation>
+    </message>
+    <message>
+      <source>Type the centre of its band.</source>
+      <translation>Escribir el centro de su banda.</translation>
     </message>
     <message>
       <source>Type the passphrase to open it.</source>
@@ -12126,8 +12150,8 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{force} N, {name} ({source})</translation>
     </message>
     <message>
-      <source>{force} is the 100 % from now on.</source>
-      <translation>{force} es el 100 % desde ahora.</translation>
+      <source>{force} is the 100 % of {task}, {side}, from now on.</source>
+      <translation>{force} es el 100 % de {task}, {side}, desde ahora.</translation>
     </message>
     <message>
       <source>{form} none: people do not differ ({meaning})</source>
