@@ -33,6 +33,7 @@ from biofeedback.gui.visit_words import (
     change_row,
     effort_words,
     line_rows,
+    lines_title,
     next_words,
     pain_words,
     sense_words,
@@ -149,7 +150,8 @@ class VisitPage(QWidget):
         left = QVBoxLayout(self._done)
         left.setContentsMargins(0, 0, 0, 0)
         left.setSpacing(6)
-        left.addWidget(_title(tr("Done of planned; the warm-up apart")))
+        self.lines_title = _title(lines_title(by_order=True))
+        left.addWidget(self.lines_title)
         left.addWidget(self.line_table, 3)
         left.addWidget(_title(tr("What was changed, and why")))
         left.addWidget(self.change_table, 2)
@@ -300,7 +302,10 @@ class VisitPage(QWidget):
             )
         )
         in_order = sorted(summary.lines, key=lambda line: line.warm_up)
-        self.lines.set_rows(line_rows(in_order))
+        title = lines_title(by_order=summary.by_order)
+        self.lines_title.setText(title)
+        self.line_table.setAccessibleName(title)
+        self.lines.set_rows(line_rows(in_order, by_order=summary.by_order))
         self.changes.set_rows(
             [change_row(line, started.tzinfo) for line in summary.changes]
         )

@@ -40,12 +40,30 @@ def side(sides: Sides) -> str:
     return tr("both sides") if sides is Sides.BOTH else shown(sides.value)
 
 
-def line_rows(lines: Iterable[TaskLine]) -> list[tuple[str, ...]]:
-    """Each task with its sides: done of planned, and a remark."""
+def line_rows(
+    lines: Iterable[TaskLine], *, by_order: bool = True
+) -> list[tuple[str, ...]]:
+    """Each task with its sides: done of planned, and a remark.
+
+    Args:
+        by_order: whether there was a running order; without one nothing was planned.
+    """
     lines = tuple(lines)
+    more = (
+        tr("{done}; planned {planned}") if by_order else tr("{done}; asked {planned}")
+    )
     return [
-        _line_row(line, name) for line, name in zip(lines, _names(lines), strict=True)
+        _line_row(line, name, more)
+        for line, name in zip(lines, _names(lines), strict=True)
     ]
+
+
+def lines_title(*, by_order: bool) -> str:
+    """What the table of the lines is of."""
+    if by_order:
+        return tr("Done of planned; the warm-up apart")
+    return tr("Done of what was asked for in the sets that were begun; nothing was "
+              "planned")  # fmt: skip
 
 
 def _names(lines: Iterable[TaskLine]) -> list[str]:
@@ -58,14 +76,14 @@ def _name(line: TaskLine) -> str:
     return tr("Warm-up: {name}").format(name=name) if line.warm_up else name
 
 
-def _line_row(line: TaskLine, name: str) -> tuple[str, ...]:
+def _line_row(line: TaskLine, name: str, more: str) -> tuple[str, ...]:
     done, planned = line.done, line.planned
     return (
         name,
-        _of(done.sets, planned.sets),
-        _of(done.reps, planned.reps),
-        _of(done.inside_s, planned.inside_s, more_is_well=True),
-        _of(done.dose_pct_s, planned.dose_pct_s, digits=0, more_is_well=True),
+        _of(done.sets, planned.sets, more),
+        _of(done.reps, planned.reps, more),
+        _of(done.inside_s, planned.inside_s),
+        _of(done.dose_pct_s, planned.dose_pct_s, digits=0),
         _remark(line),
     )
 
@@ -73,16 +91,20 @@ def _line_row(line: TaskLine, name: str) -> tuple[str, ...]:
 def _of(
     done: float | None,
     planned: float | None,
+    more: str = "",
     *,
     digits: int = 1,
-    more_is_well: bool = False,
 ) -> str:
-    """Done of planned; more than was planned is not called a part of it."""
+    """Done of planned; more than was planned is not called a part of it.
+
+    Args:
+        more: words for that; none where more is well.
+    """
     dash = "–"
     had = dash if done is None else plain_number(done, digits=digits)
     wanted = dash if planned is None else plain_number(planned, digits=digits)
-    if done is not None and planned is not None and done > planned and not more_is_well:
-        return tr("{done}; planned {planned}").format(done=had, planned=wanted)
+    if more and done is not None and planned is not None and done > planned:
+        return more.format(done=had, planned=wanted)
     return tr("{done} of {planned}").format(done=had, planned=wanted)
 
 
@@ -92,6 +114,8 @@ def _remark(line: TaskLine) -> str:
         words.append(tr("reps not complete: {n}").format(n=line.not_complete))
     if line.void:
         words.append(tr("void: {n}").format(n=line.void))
+    if line.begun_anew:
+        words.append(tr("broken off and begun anew: {n}").format(n=line.begun_anew))
     if line.part_sets:
         words.append(tr("sets not whole: {n}").format(n=line.part_sets))
     if line.done.sets > line.planned.sets:
@@ -106,7 +130,7 @@ def _remark(line: TaskLine) -> str:
 def change_row(line: ChangeLine, zone: tzinfo | None) -> tuple[str, ...]:
     """When, where, what, from what, to what, and why."""
     clock = line.at_utc.astimezone(zone).strftime("%H:%M %Z")
-    where = shown(line.set_name).partition(":")[0]
+    where = shown(line.set_name)
     if line.time_s is None:
         where = tr("between sets")
     elif where:
@@ -172,7 +196,7 @@ def level_words(levels: tuple[Level, ...]) -> str:
     for one in levels:
         where = shown(_WHEN.get(one.when, one.when))
         if one.set_name and one.when != "before":
-            which = shown(one.set_name).partition(":")[0]
+            which = shown(one.set_name)
             where = f"{where} {which}".strip()
         if one.taken_back:
             where = ", ".join(filter(None, (where, tr("taken back"))))
@@ -273,10 +297,14 @@ def tip(title: str) -> str:
             "the order of the visit."
         ),
         tr("sets"): tr(
-            "Sets with at least one rep that counts, of those planned. A set is whole "
-            "when all its reps are complete."
+            "Sets with at least one rep that counts, of those planned, or asked for "
+            "where nothing was planned. A set is whole when all its reps are complete; "
+            "broken off and begun anew as it was, it is still one set."
         ),
-        tr("reps"): tr("Complete reps, of those planned. Void ones count nowhere."),
+        tr("reps"): tr(
+            "Complete reps, of those planned, or asked for where nothing was planned. "
+            "Void ones count nowhere."
+        ),
         tr("inside, s"): tr("Time in the band, of reps × hold."),
         tr("dose, %·s"): tr(
             "Force in % of the reference times seconds. The way into the band is in "

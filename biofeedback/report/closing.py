@@ -136,8 +136,9 @@ def _definition_lines(facts: ReportFacts, noises: Sequence[Noise]) -> Iterator[P
         yield phrase(
             "Complete rep: the clock of the hold reached the time asked for; void reps "
             "count nowhere. In the band: seconds between its edges. Planned: reps × "
-            "hold. Dose: force in % of the reference × seconds, the way into the band "
-            "included."
+            "hold; of a set outside a running order as it was begun, once where it was "
+            "broken off and begun anew. Dose: force in % of the reference × seconds, "
+            "the way into the band included."
         )
     if facts.trends:
         yield phrase(

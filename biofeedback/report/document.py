@@ -155,13 +155,17 @@ def _simulated(facts: ReportFacts) -> Iterator[Part]:
 
 
 def _done(facts: ReportFacts, detail: Detail) -> Iterator[Part]:
-    yield Heading(phrase("Planned and done"))
+    planned = facts.by_order
+    yield Heading(phrase("Planned and done") if planned else phrase("Asked and done"))
     if not facts.lines:
         yield Paragraph(phrase("No set was recorded in this period."))
         return
-    yield Paragraph(
-        phrase("Days with a set in this period: {visits}.", visits=facts.visits)
+    days = phrase("Days with a set in this period: {visits}.", visits=facts.visits)
+    beside = phrase(
+        "Nothing was planned: beside what was done stands what the sets that were "
+        "begun asked for."
     )
+    yield Paragraph(days if planned else sentences(days, beside))
     lines = sorted(facts.lines, key=lambda line: line.warm_up)
     names = told_apart(map(_name, lines))
     rows = zip(names[: detail.rows], lines, strict=False)

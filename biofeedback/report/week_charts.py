@@ -1,4 +1,4 @@
-"""Charts of weeks: what was planned and what was done, in four amounts.
+"""Charts of weeks: what was planned, or else asked for, and done, in four amounts.
 
 A week without a visit has no point: what was done elsewhere is not known.
 """
@@ -26,17 +26,30 @@ UNKNOWN_DOSE = phrase(
 def weeks_chart(facts: ReportFacts) -> Chart:
     """Time in the band, week by week."""
     title = phrase("Time in the band by week, planned and done")
+    if not facts.by_order:
+        title = phrase("Time in the band by week, asked for and done")
     return _chart(facts, "inside_s", title, "s")
 
 
 def adherence_charts(facts: ReportFacts) -> tuple[Chart, ...]:
     """Sets, complete reps, time in the band and dose, week by week."""
-    sets, reps = phrase("sets"), phrase("reps")
+    titles = (
+        phrase("Sets by week, planned and done"),
+        phrase("Complete reps by week, planned and done"),
+        phrase("Dose by week, planned and done"),
+    )
+    if not facts.by_order:
+        titles = (
+            phrase("Sets by week, asked for and done"),
+            phrase("Complete reps by week, asked for and done"),
+            phrase("Dose by week, asked for and done"),
+        )
+    sets, reps, dose = titles
     return (
-        _chart(facts, "sets", phrase("Sets by week, planned and done"), sets),
-        _chart(facts, "reps", phrase("Complete reps by week, planned and done"), reps),
+        _chart(facts, "sets", sets, phrase("sets")),
+        _chart(facts, "reps", reps, phrase("reps")),
         weeks_chart(facts),
-        _chart(facts, "dose_pct_s", phrase("Dose by week, planned and done"), "%·s"),
+        _chart(facts, "dose_pct_s", dose, "%·s"),
     )
 
 
@@ -58,7 +71,7 @@ def _chart(facts: ReportFacts, of: str, title: Phrase, unit: str) -> Chart:
         unit=unit,
         series=(
             Series(
-                phrase("planned"),
+                phrase("planned") if facts.by_order else phrase("asked for"),
                 Mark.PLAIN,
                 tuple(Point(monday, planned) for monday, planned, _ in known),
                 join_within_days=7,

@@ -34,6 +34,7 @@ class DoneWork:
 
     Attributes:
         warm_ups: keys of the sets that were a warm-up of their running order.
+        by_order: whether there was a running order at all.
     """
 
     def __init__(
@@ -60,6 +61,7 @@ class DoneWork:
             session_id: orders_of(by_visit_notes.get(session_id, ()), session_id)
             for session_id in self._sets
         }
+        self.by_order = any(orders.values())
         self.warm_ups = frozenset(
             set_id
             for own in orders.values()
@@ -69,9 +71,9 @@ class DoneWork:
         self._lines = {
             session_id: tuple(
                 line
-                for line in VisitSets(rows, orders[session_id]).lines(
-                    by_visit.get(session_id, ())
-                )
+                for line in VisitSets(
+                    rows, orders[session_id], by_visit.get(session_id, ())
+                ).lines
                 if self._key(line) in wanted
             )
             for session_id, rows in self._sets.items()
@@ -119,5 +121,6 @@ def _sum(one: TaskLine, other: TaskLine) -> TaskLine:
         not_complete=one.not_complete + other.not_complete,
         void=one.void + other.void,
         part_sets=one.part_sets + other.part_sets,
+        begun_anew=one.begun_anew + other.begun_anew,
         sense=None,  # errors of unseen reps do not add up over visits
     )

@@ -245,6 +245,8 @@ class ReportFacts:
         first, last: of the period; both are in it.
         visits: days with a set.
         lines: planned and done; warm-up lines apart.
+        by_order: whether there was a running order in the period; without one nothing
+            was planned, and what stands as planned is what the sets asked for.
         wholes: what the percentages and doses of `lines` are of.
         weeks: those with a visit, without the warm-up.
         not_closed: sets whose end is not in the logbook.
@@ -265,6 +267,7 @@ class ReportFacts:
     moves: tuple[StageMove, ...] = ()
     visits: int = 0
     lines: tuple[TaskLine, ...] = ()
+    by_order: bool = False
     wholes: tuple[Whole, ...] = ()
     weeks: tuple[Week, ...] = ()
     trends: tuple[SideTrend, ...] = ()

@@ -172,6 +172,7 @@ class Reports:
             moves=moves,
             visits=len(visited),
             lines=done.lines,
+            by_order=done.by_order,
             wholes=_wholes(sets, keys),
             weeks=done.weeks(self.day),
             trends=trends,

@@ -13,11 +13,13 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import recordings
 from biofeedback.logbook.maxima import SET_ID, NewMaximalTest
+from biofeedback.phrase import phrase
 from biofeedback.session.replay import saved_mark
 from biofeedback.training.events import Outcome
 from biofeedback.training.maximal import MaximalPlan, MaximalResult, next_step, result
 from biofeedback.training.reference import PAIN_MOST
-from biofeedback.training.trial import DEFINITIONS, Force, Trial
+from biofeedback.training.task_names import task_words
+from biofeedback.training.trial import DEFINITIONS, TOUCH_S, Force, Trial
 from biofeedback.wire.fields import Fields
 from biofeedback.wire.frames import Event
 
@@ -25,7 +27,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
+    from biofeedback.logbook.maxima import MaximalTestRow
     from biofeedback.logbook.rows import RepRow, SetRow
+    from biofeedback.phrase import Phrase
     from biofeedback.session.replay import SavedMark
     from biofeedback.training.task import Task
 
@@ -122,6 +126,34 @@ def new_test(
             "trials": [trial.to_json() for trial in trials],
         },
     )
+
+
+def pain_in_test(test: MaximalTestRow) -> tuple[tuple[int, Phrase | str], ...]:
+    """Pain as it was told in each effort of a test, with the name of the effort.
+
+    The highest of the whole test where it is not known effort by effort.
+    """
+    efforts, task = test.content.get("trials"), task_words(test.task)
+    found: list[tuple[int, Phrase | str]] = []
+    number = 0
+    for effort in efforts if isinstance(efforts, list) else ():
+        if not isinstance(effort, dict):
+            continue
+        level, share = effort.get("pain"), effort.get("asked_pct")
+        seconds, void = effort.get("seconds"), bool(effort.get("void_reason"))
+        touch = isinstance(seconds, int | float) and seconds < TOUCH_S
+        number += share is None and not touch and not void
+        if not isinstance(level, int):
+            continue
+        if share is not None:
+            name = phrase("practice of {share} %: {task}", share=share, task=task)
+        else:
+            shown = number + void
+            name = phrase("trial {number} of the test: {task}", number=shown, task=task)
+        found.append((level, name))
+    if not found and test.pain is not None:
+        found.append((test.pain, task))
+    return tuple(found)
 
 
 def read_plan(path: Path) -> tuple[MaximalPlan, tuple[SavedMark, ...]]:

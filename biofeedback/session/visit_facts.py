@@ -53,9 +53,12 @@ class TaskLine:
     """One task with its sides: planned beside done.
 
     Attributes:
+        planned: of sets outside a running order what they asked for at their begin.
         not_complete: reps that were let go early, or stopped.
         void: reps that do not count.
         part_sets: sets that were done with fewer complete reps than they asked for.
+        begun_anew: how often a set was broken off and begun again as it was asked for;
+            all its runs are one set.
         sense: errors of the unseen reps; None where there is none, or where the band
             is one for each side.
         task_key: of the task; empty where it has none.
@@ -69,6 +72,7 @@ class TaskLine:
     not_complete: int = 0
     void: int = 0
     part_sets: int = 0
+    begun_anew: int = 0
     sense: ForceSense | None = None
     task_key: str = ""
 
@@ -90,7 +94,7 @@ class ChangeLine:
     """Something that was changed.
 
     Attributes:
-        set_name: of the set it was changed in, or after, with its number.
+        set_name: of the set it was changed in, or after: its number in its line.
         set_title: the same without the number.
         time_s: in the set; None between sets.
     """
@@ -147,6 +151,7 @@ class VisitSummary:
 
     Attributes:
         lines: the tasks in the order of the visit; warm-up lines among them.
+        by_order: whether there was a running order; without one nothing was planned.
         tests: maximal tests, by name.
         kept: what was kept of this page before, newest; None where nothing was.
     """
@@ -164,6 +169,7 @@ class VisitSummary:
     notes: tuple[str, ...] = ()
     next_time: tuple[NextTime, ...] = ()
     kept: Mapping[str, object] | None = None
+    by_order: bool = False
 
     @property
     def highest_pain(self) -> int | None:

@@ -28,18 +28,32 @@ if TYPE_CHECKING:
     from biofeedback.logbook.done_reps import DoneRep
     from biofeedback.logbook.rows import SetRow
     from biofeedback.logbook.session_notes import SessionNote
+    from biofeedback.phrase import Phrase
     from biofeedback.training.task import Task
 
 
 # Looked up once: a report on years compares them thousands of times.
 _COMPLETE, _UNSEEN = Outcome.COMPLETE.value, Showing.UNSEEN.value
+_STOPPED = Outcome.STOPPED.value
 
 
 class VisitSets:
-    """The sets of a visit, and the legs they were begun for."""
+    """The sets of a visit, and the legs they were begun for.
 
-    def __init__(self, rows: Sequence[SetRow], orders: Sequence[PlannedOrder]) -> None:
+    A set of the desk that was broken off and begun anew with the same prescription is
+    one set, asked for once; what was done in each of its runs counts.
+    """
+
+    def __init__(
+        self,
+        rows: Sequence[SetRow],
+        orders: Sequence[PlannedOrder],
+        reps: Iterable[DoneRep] = (),
+    ) -> None:
         self.rows = rows
+        self._reps: dict[str, list[DoneRep]] = {}
+        for rep in reps:
+            self._reps.setdefault(rep.set_id, []).append(rep)
         self._orders = orders
         self._asked = {row.id: asked_of(row) for row in rows}
         asked = [one for one in self._asked.values() if one is not None]
@@ -50,10 +64,8 @@ class VisitSets:
         self._warm = {one for order in orders for one in order.warm_ups}
         self._in_order = {one for order in orders for one in order.set_ids}
         self._titles = {row.id: _title(self._asked[row.id], row) for row in rows}
-        self._names = {
-            set_id: phrase("set {number}: {title}", number=number, title=title)
-            for number, (set_id, title) in enumerate(self._titles.items(), start=1)
-        }
+        self._runs = self._in_runs()
+        self._names = self._numbered()
 
     @property
     def tests(self) -> tuple[str, ...]:
@@ -65,7 +77,10 @@ class VisitSets:
         )
 
     def name(self, set_id: object) -> str:
-        """A set for people; empty where it is not known."""
+        """A set for people: its number in its line, and which where there are more.
+
+        Empty where it is not known.
+        """
         return self._names.get(str(set_id), "")
 
     def title(self, set_id: object) -> str:
@@ -87,7 +102,51 @@ class VisitSets:
                 return row.task
         return None
 
-    def lines(self, reps: Iterable[DoneRep]) -> tuple[TaskLine, ...]:
+    def _in_runs(self) -> list[list[SetRow]]:
+        """Each set with the rows of its runs: more than one where it was begun anew."""
+        found: list[list[SetRow]] = []
+        last: dict[tuple[str, Sides, bool], list[SetRow]] = {}
+        for row in self.rows:
+            begun = self._asked[row.id]
+            if begun is None or begun.task.kind is TaskKind.MAXIMAL:
+                continue
+            key = self._line_key(begun.task, warm_up=row.id in self._warm)
+            before = last.get(key) if row.id not in self._in_order else None
+            if before and self._begun_anew(before[-1], begun):
+                before.append(row)
+                continue
+            found.append([row])
+            if row.id not in self._in_order:
+                last[key] = found[-1]
+        return found
+
+    def _begun_anew(self, before: SetRow, begun: Prescription) -> bool:
+        """Whether a set before was broken off and asked for the same."""
+        done = self._reps.get(before.id, [])
+        stopped = bool(done) and done[-1].outcome == _STOPPED
+        return self._asked[before.id] == begun and (stopped or len(done) < begun.reps)
+
+    def _numbered(self) -> dict[str, str]:
+        """Sets by the number that they have in the line of their task."""
+        places: list[tuple[list[SetRow], Phrase]] = []
+        counts: dict[tuple[str, Sides, bool], int] = {}
+        for runs in self._runs:
+            begun = self._asked[runs[0].id]
+            if begun is not None:
+                warm_up = runs[0].id in self._warm
+                key = self._line_key(begun.task, warm_up=warm_up)
+                counts[key] = counts.get(key, 0) + 1
+                words = _set_words(counts[key], warm_up=warm_up)
+                places.append((runs, words))
+        several = len(counts) > 1
+        return {
+            row.id: joined(": ", (words, self._titles[row.id])) if several else words
+            for runs, words in places
+            for row in runs
+        }
+
+    @property
+    def lines(self) -> tuple[TaskLine, ...]:
         """Planned beside done."""
         found: dict[tuple[str, Sides, bool], TaskLine] = {}
         unseen: dict[tuple[str, Sides, bool], list[Matched]] = {}
@@ -107,20 +166,18 @@ class VisitSets:
         for order in self._orders:
             for asked, warm_up in order.planned:
                 add(asked, warm_up=warm_up, planned=planned_amount(asked))
-        by_set: dict[str, list[DoneRep]] = {}
-        for rep in reps:
-            by_set.setdefault(rep.set_id, []).append(rep)
-        for row in self.rows:
-            begun = self._asked[row.id]
-            if begun is None or begun.task.kind is TaskKind.MAXIMAL:
+        for runs in self._runs:
+            begun = self._asked[runs[0].id]
+            if begun is None:
                 continue
-            warm_up = row.id in self._warm
-            if row.id not in self._in_order:
+            warm_up = runs[0].id in self._warm
+            if runs[0].id not in self._in_order:
                 add(begun, warm_up=warm_up, planned=planned_amount(begun))
-            done = by_set.get(row.id, [])
+            done = [self._reps.get(row.id, []) for row in runs]
             add(begun, warm_up=warm_up, **_done(done, begun))
             key = self._line_key(begun.task, warm_up=warm_up)
-            unseen.setdefault(key, []).extend(_unseen(done, begun))
+            for run in done:
+                unseen.setdefault(key, []).extend(_unseen(run, begun))
         return tuple(
             replace(line, sense=force_sense(unseen.get(key, ())))
             for key, line in found.items()
@@ -177,10 +234,14 @@ def planned_amount(asked: Prescription) -> Amount:
     return Amount(1, asked.reps, inside_s, dose)
 
 
-def _done(reps: Sequence[DoneRep], asked: Prescription) -> dict[str, Amount | int]:
-    """What was done in one set."""
+def _done(
+    runs: Sequence[Sequence[DoneRep]], asked: Prescription
+) -> dict[str, Amount | int]:
+    """What was done in one set, over its runs; it is whole where one of them is."""
+    reps = [rep for run in runs for rep in run]
     counting = [rep for rep in reps if not rep.void]
-    complete = sum(rep.outcome == _COMPLETE for rep in counting)
+    by_run = [sum(r.outcome == _COMPLETE and not r.void for r in run) for run in runs]
+    complete = sum(by_run)
     doses = [rep.dose_pct_s for rep in counting]
     known = [dose for dose in doses if dose is not None]
     whole = asked.reference is not None and len(known) == len(doses)
@@ -194,7 +255,8 @@ def _done(reps: Sequence[DoneRep], asked: Prescription) -> dict[str, Amount | in
         "done": done,
         "not_complete": len(counting) - complete,
         "void": len(reps) - len(counting),
-        "part_sets": int(bool(counting) and complete < asked.reps),
+        "part_sets": int(bool(counting) and max(by_run) < asked.reps),
+        "begun_anew": len(runs) - 1,
     }
 
 
@@ -222,6 +284,12 @@ def _read(content: str) -> Prescription | None:
         return Prescription.from_json(Fields(json.loads(content), "prescription"))
     except FieldError:
         return None
+
+
+def _set_words(number: int, *, warm_up: bool) -> Phrase:
+    if warm_up:
+        return phrase("warm-up set {number}", number=number)
+    return phrase("set {number}", number=number)
 
 
 def _title(asked: Prescription | None, row: SetRow) -> str:

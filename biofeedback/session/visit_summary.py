@@ -1,8 +1,8 @@
 """The end of a visit: what was planned and what was done, from what is kept.
 
 * *Planned* is what the running order asked for before anything was changed in it, and
-  of a set outside the order what it asked for at its begin. A repeated set is done and
-  was not planned.
+  of a set outside the order what it asked for at its begin: once where it was broken
+  off and begun anew. A repeated set of the order is done and was not planned.
 * *Done* are the reps in the logbook. A void rep counts nowhere; a rep that was let go
   early or stopped gives its seconds and its dose, and is no complete one.
 * The planned dose is reps × hold × centre of the band in % of the reference. The dose
@@ -23,6 +23,7 @@ from biofeedback.logbook.session_notes import CHANGE, EFFORT, NOTE, SUMMARY, pai
 from biofeedback.phrase import phrase
 from biofeedback.session.local_time import LocalTime, here
 from biofeedback.session.next_time import NextTime, next_time
+from biofeedback.session.test_record import pain_in_test
 from biofeedback.session.visit_facts import (
     ChangeLine,
     Level,
@@ -33,7 +34,6 @@ from biofeedback.session.visit_sets import VisitSets, orders_of
 from biofeedback.training.changes import Reason
 from biofeedback.training.day import LastTime, PainRule
 from biofeedback.training.intensity import Intensity
-from biofeedback.training.task_names import task_words
 from biofeedback.wire.fields import Fields
 
 if TYPE_CHECKING:
@@ -132,8 +132,9 @@ class VisitSummaries:
 
     def _gather(self, row: SessionRow) -> VisitSummary:
         notes = self._logbook.session_notes.list(row.id)
-        sets = VisitSets(self._logbook.sets(row.id), orders_of(notes, row.id))
         reps = self._logbook.all_reps(session_id=row.id)
+        orders = orders_of(notes, row.id)
+        sets = VisitSets(self._logbook.sets(row.id), orders, map(done_rep, reps))
         kept = [note for note in notes if note.kind == SUMMARY]
         told = (
             *self._reported(row),
@@ -148,7 +149,8 @@ class VisitSummaries:
             athlete_code=row.athlete_code,
             started_utc=row.started_utc,
             rule=rule,
-            lines=sets.lines(map(done_rep, reps)),
+            lines=sets.lines,
+            by_order=bool(orders),
             tests=sets.tests,
             changes=changes_of(notes, sets),
             pain=pain,
@@ -171,12 +173,13 @@ class VisitSummaries:
         )
 
     def _in_tests(self, row: SessionRow) -> tuple[Level, ...]:
-        """The highest pain in each maximal test; it stands in the result, no note."""
+        """Pain in the efforts of maximal tests; it stands in the results, no note."""
         period = Period(row.started_utc, row.started_utc + VISIT_MOST)
         return tuple(
-            Level(test.tested_utc, test.pain, "during", task_words(test.task))
+            Level(test.tested_utc, level, "during", name)
             for test in self._logbook.history.tests(row.athlete_id, period)
-            if test.session_id == row.id and test.pain is not None
+            if test.session_id == row.id
+            for level, name in pain_in_test(test)
         )
 
     def _next_time(self, row: SessionRow, sets: VisitSets) -> tuple[NextTime, ...]:

@@ -16,6 +16,7 @@ from biofeedback.gui.visit_page import VisitPage
 from biofeedback.gui.visit_words import (
     change_row,
     line_rows,
+    lines_title,
     next_words,
     pain_words,
     sense_words,
@@ -281,6 +282,23 @@ def test_a_repeated_set_is_no_part_of_those_planned() -> None:
     )  # fmt: skip
 
 
+def test_without_an_order_nothing_is_called_planned() -> None:
+    line = TaskLine(
+        "Hold",
+        Sides.RIGHT,
+        warm_up=False,
+        planned=Amount(1, 4, 32.0, 1040.0),
+        done=Amount(1, 6, 62.0, 2083.0),
+        not_complete=2,
+        begun_anew=3,
+    )
+    assert line_rows([line], by_order=False)[0] == (
+        "Hold, right", "1 of 1", "6; asked 4", "62 of 32", "2083 of 1040",
+        "reps not complete: 2, broken off and begun anew: 3",
+    )  # fmt: skip
+    assert "nothing was planned" in lines_title(by_order=False)
+
+
 def test_rows_of_one_name_are_told_apart_by_a_number() -> None:
     left = TaskLine("Hold", Sides.LEFT, warm_up=False, task_key="one")
     lines = [
@@ -356,10 +374,10 @@ def test_much_pain_sends_to_the_clinician_first() -> None:
         "Pain went to 6 of 10, above the cut of 5: better stop, and ask the treating "
         "clinician before going on. No place is proposed before that."
     )
-    assert pain_words(found) == "Pain of 10: 2 (before), 6 (during set 1)."
+    assert pain_words(found) == "Pain of 10: 2 (before), 6 (during set 1: Hold)."
     assert pain_words(summary()) == "Pain was not asked."
     slip = summary(pain=(Level(NOW, 9, "after", "set 2: Hold", taken_back=True),))
-    assert pain_words(slip) == "Pain of 10: 9 (after set 2, taken back)."
+    assert pain_words(slip) == "Pain of 10: 9 (after set 2: Hold, taken back)."
     assert not slip.talk_first
 
 

@@ -24,7 +24,7 @@ from biofeedback.logbook.database import Logbook
 from biofeedback.logbook.days import NewChoice
 from biofeedback.logbook.maxima import NewMaximalTest
 from biofeedback.logbook.rows import NewSet
-from biofeedback.logbook.session_notes import NOTE, SUMMARY
+from biofeedback.logbook.session_notes import NOTE, PAIN, SUMMARY
 from biofeedback.session.next_time import next_time
 from biofeedback.session.replay import replay
 from biofeedback.session.reports import Reports
@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from biofeedback.session.visit_facts import TaskLine, VisitSummary
+    from biofeedback.training.prescription import Prescription
 
 
 @pytest.fixture
@@ -126,13 +127,13 @@ def test_planned_beside_done_for_each_task_and_side_with_warm_up_apart(
     band, more = found.changes
     assert (band.what, band.reason) == ("band", "weaker today")
     assert (band.set_name, band.reference_n) == (
-        "set 3: Invented calf push, left",
+        "set 1: Invented calf push, left",
         LEFT_N,
     )
     assert (more.what, more.old, more.new, more.reason) == ("reps", 2, 3, "")
     assert [(one.level, one.when) for one in found.pain] == [(3, "after")]
     assert [(one.level, one.set_name) for one in found.effort] == [
-        (7, "set 3: Invented calf push, left")
+        (7, "set 1: Invented calf push, left")
     ]
     assert found.notes == ("Strap one hole tighter.",)
     assert found.signal.reps == 6
@@ -357,6 +358,84 @@ def test_a_task_is_one_row_with_and_without_its_key_and_two_of_one_name_are_two(
     assert VisitSummaries(logbook).of(visit).tests == (f"{name} (1)", f"{name} (2)")
 
 
+def desk_set(logbook: Logbook, visit: str, asked: Prescription, *outcomes: str) -> str:
+    """A set of the desk with these reps, each 8 s in the band and 250 %·s."""
+    number = len(logbook.sets(visit))
+    new = NewSet(
+        visit, asked.to_json(), {}, f"{number}.force",
+        NOW.astimezone(UTC) + timedelta(minutes=number),
+    )  # fmt: skip
+    set_id = logbook.begin_set(new)
+    for at, outcome in enumerate(outcomes, start=1):
+        rep = {
+            "number": at, "outcome": outcome,
+            "start_s": 9.0 * at, "end_s": 9.0 * at + 8,
+            "inside_s": 8.0, "dose_pct_s": 250.0,
+        }  # fmt: skip
+        logbook.add_rep(set_id, rep)
+    return set_id
+
+
+def test_a_set_that_was_broken_off_and_begun_anew_is_asked_for_once(
+    logbook: Logbook,
+) -> None:
+    """4 × 8 s, stopped early three times and then done: 4 reps were asked for, not 16.
+
+    What was done in all runs counts, and nothing is said to have been planned.
+    """
+    visit = logbook.begin_session(logbook.add_athlete(CODE))
+    asked = replace(both_sides()[0], hold_s=8.0, reps=4)
+    runs = [
+        desk_set(logbook, visit, asked, *outcomes)
+        for outcomes in (
+            ("complete", "stopped"), ("complete", "stopped"), (), ("complete",) * 4,
+        )
+    ]  # fmt: skip
+    logbook.session_notes.add(
+        visit, PAIN, {"level": 4, "when": "during"}, set_id=runs[1]
+    )
+    found = VisitSummaries(logbook).of(visit)
+    (line,) = found.lines
+    assert not found.by_order
+    assert about(line.planned, (1, 4, 32.0, 4 * 8 * 50.0))
+    assert about(line.done, (1, 6, 64.0, 2000.0))
+    assert (line.not_complete, line.part_sets, line.begun_anew) == (2, 0, 3)
+    # Pain is told of the set as the table counts it.
+    assert [(one.level, one.set_name) for one in found.pain] == [(4, "set 1")]
+    facts = Reports(logbook, clock=lambda: NOW + timedelta(hours=1)).of(CODE)
+    assert not facts.by_order
+    assert facts.lines == found.lines
+    assert [(one.planned, one.done) for one in facts.weeks] == [
+        (line.planned, line.done)
+    ]
+    # The same once more after a whole set is another set, and so is another band.
+    desk_set(logbook, visit, asked, "complete", "short", "complete", "complete")
+    desk_set(logbook, visit, asked, "complete", "stopped")
+    other = desk_set(logbook, visit, replace(asked, reps=3), *("complete",) * 3)
+    (line,) = VisitSummaries(logbook).of(visit).lines
+    assert (line.planned.sets, line.planned.reps) == (4, 4 + 4 + 4 + 3)
+    assert (line.done.sets, line.part_sets, line.begun_anew) == (4, 2, 3)
+    logbook.session_notes.add(visit, PAIN, {"level": 1, "when": "after"}, set_id=other)
+    assert VisitSummaries(logbook).of(visit).pain[-1].set_name == "set 4"
+
+
+def test_sets_of_two_lines_are_named_with_their_task(logbook: Logbook) -> None:
+    """A test is no set of the table, so it takes no number there."""
+    visit = logbook.begin_session(logbook.add_athlete(CODE))
+    left, right = both_sides()
+    test = replace(left, task=replace(left.task, kind=TaskKind.MAXIMAL))
+    desk_set(logbook, visit, test, "complete")
+    for asked in (left, right, left):
+        set_id = desk_set(logbook, visit, asked, "complete", "complete")
+        content = {"level": 2, "when": "after"}
+        logbook.session_notes.add(visit, PAIN, content, set_id=set_id)
+    assert [one.set_name for one in VisitSummaries(logbook).of(visit).pain] == [
+        "set 1: Invented calf push, left",
+        "set 1: Invented calf push, right",
+        "set 2: Invented calf push, left",
+    ]
+
+
 def test_what_is_not_there_is_said(logbook: Logbook) -> None:
     summaries = VisitSummaries(logbook)
     assert summaries.latest("NOBODY") is None
@@ -449,3 +528,45 @@ def test_pain_in_a_maximal_test_is_pain_of_the_visit(rig: OnRig) -> None:
     assert found.highest_pain == 8
     assert found.talk_first
     assert found.next_time == ()
+
+
+def test_pain_is_told_of_each_effort_of_a_maximal_test(rig: OnRig) -> None:
+    """A practice ramp, a touch, a void trial and three that count, as in the test."""
+    rig.begin()
+    rig.visit.stop()
+    rig.close()
+    (row,) = rig.logbook.sessions()
+
+    def effort(number: int, **more: object) -> dict[str, object]:
+        return {
+            "number": number, "asked_pct": None, "seconds": 4.0, "pain": None,
+            "void_reason": "", **more,
+        }  # fmt: skip
+
+    efforts = [
+        effort(1, asked_pct=50, pain=0),
+        effort(2, seconds=0.1),
+        effort(3, pain=2),
+        effort(4, pain=3, void_reason="strap slipped"),
+        effort(5),
+        effort(6, pain=1),
+    ]
+    rig.logbook.maxima.add(
+        NewMaximalTest(
+            athlete_id=row.athlete_id,
+            task=Task("Invented heel press", sides=Sides.LEFT),
+            tested_utc=row.started_utc + timedelta(minutes=5),
+            definition=Definition.PEAK,
+            force_n=300.0,
+            trials=3,
+            session_id=row.id,
+            pain=2,
+            content={"trials": efforts},
+        )
+    )
+    assert [(one.level, one.set_name) for one in summary(rig).pain] == [
+        (0, "practice of 50 %: Invented heel press"),
+        (2, "trial 1 of the test: Invented heel press"),
+        (3, "trial 2 of the test: Invented heel press"),
+        (1, "trial 3 of the test: Invented heel press"),
+    ]

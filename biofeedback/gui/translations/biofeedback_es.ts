@@ -734,6 +734,10 @@ ms</translation>
       <translation>Pedir también las muestras.</translation>
     </message>
     <message>
+      <source>Asked and done</source>
+      <translation>Pedido y hecho</translation>
+    </message>
+    <message>
       <source>Asked and held, % of the reference of the day</source>
       <translation>Pedido y mantenido, % de la referencia del día</translation>
     </message>
@@ -1470,16 +1474,20 @@ ms</translation>
       <translation>Compararlo con lo anotado, grupo por grupo.</translation>
     </message>
     <message>
-      <source>Complete rep: the clock of the hold reached the time asked for; void reps count nowhere. In the band: seconds between its edges. Planned: reps × hold. Dose: force in % of the reference × seconds, the way into the band included.</source>
-      <translation>Repetición completa: el reloj llegó al tiempo pedido; las nulas no cuentan en ningún sitio. En la banda: segundos entre sus bordes. Previsto: repeticiones × tiempo. Dosis: fuerza en % de la referencia × segundos, incluida la entrada en la banda.</translation>
+      <source>Complete rep: the clock of the hold reached the time asked for; void reps count nowhere. In the band: seconds between its edges. Planned: reps × hold; of a set outside a running order as it was begun, once where it was broken off and begun anew. Dose: force in % of the reference × seconds, the way into the band included.</source>
+      <translation>Repetición completa: el reloj llegó al tiempo pedido; las nulas no cuentan en ningún sitio. En la banda: segundos entre sus bordes. Previsto: repeticiones × tiempo; de una serie fuera del orden previsto, tal como se empezó, una vez si se interrumpió y se empezó de nuevo. Dosis: fuerza en % de la referencia × segundos, incluida la entrada en la banda.</translation>
+    </message>
+    <message>
+      <source>Complete reps by week, asked for and done</source>
+      <translation>Repeticiones completas por semana, pedidas y hechas</translation>
     </message>
     <message>
       <source>Complete reps by week, planned and done</source>
       <translation>Repeticiones completas por semana, previstas y hechas</translation>
     </message>
     <message>
-      <source>Complete reps, of those planned. Void ones count nowhere.</source>
-      <translation>Repeticiones completas, de las previstas. Las nulas no cuentan en ningún sitio.</translation>
+      <source>Complete reps, of those planned, or asked for where nothing was planned. Void ones count nowhere.</source>
+      <translation>Repeticiones completas, de las previstas, o de las pedidas donde no había nada previsto. Las nulas no cuentan en ningún sitio.</translation>
     </message>
     <message>
       <source>Consent</source>
@@ -1696,6 +1704,14 @@ ms</translation>
     <message>
       <source>Done of planned; the warm-up apart</source>
       <translation>Hecho de lo previsto; el calentamiento aparte</translation>
+    </message>
+    <message>
+      <source>Done of what was asked for in the sets that were begun; nothing was planned</source>
+      <translation>Hecho de lo pedido en las series que se empezaron; no había nada previsto</translation>
+    </message>
+    <message>
+      <source>Dose by week, asked for and done</source>
+      <translation>Dosis por semana, pedida y hecha</translation>
     </message>
     <message>
       <source>Dose by week, planned and done</source>
@@ -3826,6 +3842,10 @@ N rms</translation>
       <translation>Todavía no se ha hecho nada.</translation>
     </message>
     <message>
+      <source>Nothing was planned: beside what was done stands what the sets that were begun asked for.</source>
+      <translation>No había nada previsto: junto a lo hecho está lo que pedían las series que se empezaron.</translation>
+    </message>
+    <message>
       <source>Now at the stage: {name}. The other key moves back.</source>
       <translation>Ahora en la etapa: {name}. La otra tecla vuelve atrás.</translation>
     </message>
@@ -5030,6 +5050,10 @@ ms</translation>
       <translation>Series en la mesa: {sets}; en el plan: {planned}.</translation>
     </message>
     <message>
+      <source>Sets by week, asked for and done</source>
+      <translation>Series por semana, pedidas y hechas</translation>
+    </message>
+    <message>
       <source>Sets by week, planned and done</source>
       <translation>Series por semana, previstas y hechas</translation>
     </message>
@@ -5054,8 +5078,8 @@ ms</translation>
       <translation>Series cuya grabación se cortó: {n}.</translation>
     </message>
     <message>
-      <source>Sets with at least one rep that counts, of those planned. A set is whole when all its reps are complete.</source>
-      <translation>Series con al menos una repetición que cuenta, de las previstas. Una serie está completa cuando lo están todas sus repeticiones.</translation>
+      <source>Sets with at least one rep that counts, of those planned, or asked for where nothing was planned. A set is whole when all its reps are complete; broken off and begun anew as it was, it is still one set.</source>
+      <translation>Series con al menos una repetición que cuenta, de las previstas, o de las pedidas donde no había nada previsto. Una serie está completa cuando lo están todas sus repeticiones; interrumpida y empezada de nuevo tal cual, sigue siendo una serie.</translation>
     </message>
     <message>
       <source>Several rows of one athlete were averaged, because they are not more people: {averaged} of {people} athletes.</source>
@@ -6884,6 +6908,10 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>Tiempo sobre el suelo, o el impulso de la fuerza por encima.</translation>
     </message>
     <message>
+      <source>Time in the band by week, asked for and done</source>
+      <translation>Tiempo en la banda por semana, pedido y hecho</translation>
+    </message>
+    <message>
       <source>Time in the band by week, planned and done</source>
       <translation>Tiempo en la banda por semana, previsto y hecho</translation>
     </message>
@@ -7822,6 +7850,10 @@ el retardo del filtro en vivo se suma.</translation>
       <translation>como el otro lado de esa visita</translation>
     </message>
     <message>
+      <source>asked for</source>
+      <translation>pedido</translation>
+    </message>
+    <message>
       <source>asked hold</source>
       <translation>tiempo pedido</translation>
     </message>
@@ -8056,6 +8088,10 @@ el retardo del filtro en vivo se suma.</translation>
     <message>
       <source>broke at {s} s</source>
       <translation>cedió a los {s} s</translation>
+    </message>
+    <message>
+      <source>broken off and begun anew: {n}</source>
+      <translation>interrumpidas y empezadas de nuevo: {n}</translation>
     </message>
     <message>
       <source>buoyancy of air</source>
@@ -10418,6 +10454,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>prácticamente nunca</translation>
     </message>
     <message>
+      <source>practice of {share} %: {task}</source>
+      <translation>práctica al {share} %: {task}</translation>
+    </message>
+    <message>
       <source>practice ramp</source>
       <translation>subida de práctica</translation>
     </message>
@@ -10670,12 +10710,12 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>fijado aquí</translation>
     </message>
     <message>
-      <source>set {number} of {of}</source>
-      <translation>serie {number} de {of}</translation>
+      <source>set {number}</source>
+      <translation>serie {number}</translation>
     </message>
     <message>
-      <source>set {number}: {title}</source>
-      <translation>serie {number}: {title}</translation>
+      <source>set {number} of {of}</source>
+      <translation>serie {number} de {of}</translation>
     </message>
     <message>
       <source>set-up changed</source>
@@ -11570,6 +11610,10 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>pico del intento</translation>
     </message>
     <message>
+      <source>trial {number} of the test: {task}</source>
+      <translation>intento {number} de la prueba: {task}</translation>
+    </message>
+    <message>
       <source>trial {n}</source>
       <translation>intento {n}</translation>
     </message>
@@ -11684,6 +11728,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>warm-up first</source>
       <translation>primero calentar</translation>
+    </message>
+    <message>
+      <source>warm-up set {number}</source>
+      <translation>serie de calentamiento {number}</translation>
     </message>
     <message>
       <source>warning</source>
@@ -12068,6 +12116,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{done} of {total} recordings measured</source>
       <translation>{done} de {total} registros medidos</translation>
+    </message>
+    <message>
+      <source>{done}; asked {planned}</source>
+      <translation>{done}; pedido {planned}</translation>
     </message>
     <message>
       <source>{done}; planned {planned}</source>
