@@ -155,7 +155,7 @@ class AthleteScreen(QWidget):
         Between sets only, or as one begins: in a set nothing moves.
 
         Args:
-            narrow: for a side alone.
+            narrow: for a side alone, without rest or breathing.
         """
         width = SIDES_WIDTH if narrow else BREATH_WIDTH
         if wanted is self.breath.isHidden() or width != self._line_width:

@@ -1,6 +1,7 @@
 """The line at the foot: a calm reminder to breathe, and between sets what is left.
 
-In a maximal test it names the side that works, which nothing else there tells.
+In a maximal test and where one side works it names the side, which nothing else there
+tells; the reminder stands in its place for some seconds of a hold, when the side works.
 
 It keeps its place while it is empty, so that nothing moves when it appears, and it
 never takes the place of the cue.
@@ -16,6 +17,7 @@ from biofeedback.gui.cue import clock
 from biofeedback.gui.order_words import sides_words
 from biofeedback.gui.panel import Panel
 from biofeedback.training.breathing import breathing_cue
+from biofeedback.training.task import Sides
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent
@@ -23,7 +25,6 @@ if TYPE_CHECKING:
 
     from biofeedback.training.events import SetState
     from biofeedback.training.prescription import Prescription
-    from biofeedback.training.task import Sides
 
 TYPE_SHARE = 0.76
 """At the foot of a screen 30 cm high capitals are then 14 mm high: 16 minutes of arc
@@ -48,27 +49,40 @@ class BreathingLine(Panel):
         Args:
             live: whether the newest sample is fresh.
         """
-        shown = live and breathing_cue(state, asked)
-        self.describe(self.tr("Keep breathing") if shown else "")
+        if live and breathing_cue(state, asked):
+            self.describe(self.tr("Keep breathing"))
+        else:
+            sides = asked.task.sides
+            self.describe("" if sides is Sides.BOTH else sides_words(sides))
 
     def show_sides(self, sides: Sides) -> None:
         """Which sides a test is of."""
         self.describe(sides_words(sides))
 
-    def show_rest(self, left_s: float, *, ready: bool, key: str = "") -> None:
+    def show_rest(
+        self, left_s: float, *, ready: bool, key: str = "", sides: Sides = Sides.BOTH
+    ) -> None:
         """The rest before the next set.
 
         Args:
             ready: whether the next set is near.
             key: that begins it; empty where it begins by itself.
+            sides: of the next set; one alone is named.
         """
-        if key:
+        side = "" if sides is Sides.BOTH else sides_words(sides)
+        if side and key:  # the cue above tells the time
+            words = self.tr("{side} next, {key} starts")
+        elif side and ready:
+            words = self.tr("{side}: get ready {time}")
+        elif side:
+            words = self.tr("{side} next in {time}")
+        elif key:
             words = self.tr("Rest {time}, then {key} starts")
         elif ready:
             words = self.tr("Get ready {time}")
         else:
             words = self.tr("Next set in {time}")
-        self.describe(words.format(time=clock(left_s), key=key))
+        self.describe(words.format(time=clock(left_s), key=key, side=side))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Writes the line as large as the panel allows."""

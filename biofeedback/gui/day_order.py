@@ -27,7 +27,7 @@ from biofeedback.session.visit import Visit as OrderVisit
 from biofeedback.training.breathing import wants_breathing_cue
 from biofeedback.training.reference import Origin
 from biofeedback.training.running_order import Doing, Stand
-from biofeedback.training.task import TaskKind, is_pair, same_work
+from biofeedback.training.task import Sides, TaskKind, is_pair, same_work
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -304,9 +304,11 @@ class DayOrder(QObject):
         begins = any(isinstance(event, SetBegun) for event in update.events)
         if begins or not self._desk.in_set:  # in a set nothing moves
             test = asked.task.kind is TaskKind.MAXIMAL
+            breathes = wants_breathing_cue(asked)
+            names_side = test or asked.task.sides is not Sides.BOTH
             screen_part.want_line(
-                wanted=self.on or test or wants_breathing_cue(asked),
-                narrow=test and (begins or not self.on),
+                wanted=self.on or names_side or breathes,
+                narrow=names_side and not breathes and (begins or not self.on),
             )
         screen_part.between_sets_s = self._between_sets_s
         self.control.tell_athlete(

@@ -116,7 +116,7 @@ class OrderControl(QObject):
     ) -> None:
         """The line at the foot: breathing in a set, the rest between two of them.
 
-        In a maximal test, and after it, it names the side.
+        In a maximal test, and after it, it names the side, and else where one works.
 
         Args:
             asked: what the set under way asks for.
@@ -129,7 +129,12 @@ class OrderControl(QObject):
         rests = visit is not None and not visit.in_set and not (test and on)
         if visit is not None and rests and visit.rest_left_s > 0:
             key = "" if visit.begins_itself else start_key
-            line.show_rest(visit.rest_left_s, ready=visit.get_ready, key=key)
+            line.show_rest(
+                visit.rest_left_s,
+                ready=visit.get_ready,
+                key=key,
+                sides=(visit.asked or asked).task.sides,
+            )
         elif test:
             line.show_sides(asked.task.sides)
         else:

@@ -13,14 +13,16 @@ from typing import TYPE_CHECKING
 import pytest
 from gui.cut_text import cut_texts
 from gui.hands import bring_up
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeySequence
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt
+from PySide6.QtGui import QFontMetricsF, QKeySequence
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
 from biofeedback.errors import UserError
+from biofeedback.gui.breathing_line import TYPE_SHARE
 from biofeedback.gui.language import plain_number
 from biofeedback.gui.rep_row import Mark
+from biofeedback.gui.theme import DAY, NIGHT, font
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
 from biofeedback.phrase import phrase
@@ -42,6 +44,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from biofeedback.gui.maximal_page import MaximalPage
+    from biofeedback.gui.theme import Theme
     from biofeedback.session.maximal_test import MaximalTest
     from biofeedback.training.prescription import Prescription
 
@@ -492,6 +495,59 @@ def test_words_and_discs_of_the_athlete_tell_as_many_efforts(room: Room) -> None
         ("Trial 2 of 2", 2),
         ("2 trials", 2),
     }
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 720), (1920, 1080)])
+@pytest.mark.parametrize("theme", [DAY, NIGHT])
+def test_the_side_of_a_set_stays_on_the_athletes_screen_and_moves_nothing(
+    room: Room, width: int, height: int, theme: Theme
+) -> None:
+    """Before, in and after a one-sided set; it is painted only where it changes."""
+    window = room.window
+    window.set_theme(theme)
+    window.resize(width, height)
+    QCoreApplication.processEvents()  # the desk takes its width
+    screen = window.screen_part
+    asked = replace(PLAIN, reps=2)
+    window.desk.form.fill(replace(asked, task=replace(asked.task, sides=Sides.RIGHT)))
+    room.run(0.2)
+    assert screen.breath.isVisible()
+    assert screen.breath.accessibleDescription() == "Right"
+    room.press("F5")
+    room.until(lambda: window.desk.in_set)
+    row, path = screen.reps.geometry(), screen.path.geometry()
+    QCoreApplication.processEvents()
+    painted = Painted(screen.breath)
+    for _ in range(8):
+        room.run(0.5)
+        QCoreApplication.processEvents()
+        assert screen.breath.accessibleDescription() == "Right"
+        assert (screen.reps.geometry(), screen.path.geometry()) == (row, path)
+    assert painted.times == 0
+    assert not screen.breath.geometry().intersects(row)
+    # Capitals of 13.5 mm on a screen 30 cm high, and no smaller for want of room.
+    capitals = screen.breath.height() * TYPE_SHARE * 0.7
+    assert capitals >= screen.height() * 0.045
+    wide = font(screen.breath.height() * TYPE_SHARE)
+    assert QFontMetricsF(wide).horizontalAdvance("Right") <= screen.breath.width()
+    room.press("Esc")
+    room.until(lambda: not window.desk.in_set)
+    window.desk.form.fill(asked)
+    room.run(0.2)
+    assert not screen.breath.isVisible()
+
+
+class Painted(QObject):
+    """Counts how often a part is painted."""
+
+    def __init__(self, part: QWidget) -> None:
+        super().__init__(part)
+        self.times = 0
+        part.installEventFilter(self)
+
+    def eventFilter(self, _of: QObject, event: QEvent) -> bool:
+        self.times += event.type() is QEvent.Type.Paint
+        return False
 
 
 @pytest.mark.parametrize("sides", [Sides.LEFT, Sides.BOTH])

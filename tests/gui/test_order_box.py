@@ -214,24 +214,24 @@ def test_the_athlete_is_told_of_the_rest_and_to_breathe(
         )
         return line.accessibleDescription()
 
-    assert told() == ""
+    assert told() == "Left"
     desk.press(Act.LONGER_REST)
     for _ in range(5):
         desk.press(Act.LONGER_HOLD)  # 7 s at half of 50 %: not hard, not long
     begin(desk)
     desk.rig.rep_done()
     desk.until(lambda: not desk.rig.visit.in_set)
-    assert told() == "Next set in 0:08"
+    assert told() == "Right next in 0:08"
     desk.press(Act.PAUSE)
-    assert told() == "Rest 0:08, then F5 starts", "nothing begins by itself"
+    assert told() == "Right next, F5 starts", "nothing begins by itself"
     desk.press(Act.PAUSE)
     desk.run(3.2)
-    assert told() == "Get ready 0:05"
+    assert told() == "Right: get ready 0:05"
     desk.box.auto.click()
-    assert told() == "Rest 0:05, then F5 starts"
+    assert told() == "Right next, F5 starts"
     desk.box.auto.click()
     desk.until(lambda: desk.rig.visit.changes.asked is not None)
-    assert told() == ""
+    assert told() == "Right"
 
 
 def test_a_long_name_loses_its_middle_and_is_told_whole(

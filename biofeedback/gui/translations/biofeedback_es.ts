@@ -12804,6 +12804,14 @@ corrido: sigue contando desde la primera entrada</translation>
       <translation>{side} es más débil</translation>
     </message>
     <message>
+      <source>{side} next in {time}</source>
+      <translation>Sigue {side} en {time}</translation>
+    </message>
+    <message>
+      <source>{side} next, {key} starts</source>
+      <translation>Sigue {side}; {key} empieza</translation>
+    </message>
+    <message>
       <source>{side} {force} N</source>
       <translation>{side} {force} N</translation>
     </message>
@@ -12814,6 +12822,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{side}: cannot tell yet what is noise; it takes three visits with a test that counts, so far {tests}.</source>
       <translation>{side}: aún no se puede decir qué es ruido; hacen falta tres visitas con una prueba que cuente, hasta ahora {tests}.</translation>
+    </message>
+    <message>
+      <source>{side}: get ready {time}</source>
+      <translation>{side}: preparados {time}</translation>
     </message>
     <message>
       <source>{side}: of changes that are noise ({whose} typical error {error:.1f} N, n = {tests} tests), 95 % lie within ± {mdc:.1f} N of the first test</source>
