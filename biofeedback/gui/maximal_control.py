@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, Signal
 from biofeedback.errors import BiofeedbackError
 from biofeedback.gui.keys import native
 from biofeedback.gui.language import error_words, shown
-from biofeedback.gui.maximal_words import result_title
+from biofeedback.gui.maximal_words import newtons, result_title
 from biofeedback.session.maximal_test import Stage
 from biofeedback.session.pain_told import PainTold
 from biofeedback.session.second_start import SecondStart
@@ -35,6 +35,8 @@ if TYPE_CHECKING:
 
 KEEP_KEY = "Ctrl+S"
 """On the page of the test."""
+PAGE_KEY = "Alt+M"
+"""To that page."""
 
 
 class MaximalControl(QObject):
@@ -338,13 +340,11 @@ class MaximalControl(QObject):
         over = test.stage is Stage.OVER and test.kept is None
         if over and found is not None and self._told_over is not test:
             self._told_over = test
-            words = self.tr("The test is over: {result}.")
-            told, end = (
-                words.format(result=result_title(found)),
-                self.tr("Keep it on its page."),
+            words = self.tr("{force}. {key}: keep it as 100 %, or not.").format(
+                force=newtons(found.force.total_n), key=native(PAGE_KEY)
             )
             # Else the end of its set, told in the same frame, would cover it.
             if pain := self._pain_words:
-                self.pain_advised.emit(f"{pain} {told} {end}", end)
+                self.pain_advised.emit(f"{pain} {words}", words)
             else:
-                self.advised.emit(f"{told} {end}", end)
+                self.advised.emit(words, words)

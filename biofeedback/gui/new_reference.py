@@ -19,9 +19,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from biofeedback.gui.language import localised, shown
+from biofeedback.gui.language import localised, plain_number, shown
 from biofeedback.gui.lowering_words import floor_words, missing_words
-from biofeedback.gui.maximal_words import newtons
 from biofeedback.gui.task_titles import task_title
 from biofeedback.session.local_time import here
 from biofeedback.session.lowering import Floor, PairMissing
@@ -162,7 +161,7 @@ class NewReference(QObject):
     def _say_kept(self, reference: Reference, task: Task, more: str = "") -> None:
         """Whose 100 % it is, and what that means at the desk."""
         words = self.tr("{force} is the 100 % of {task}, {side}, from now on.").format(
-            force=newtons(reference.force_n),
+            force=f"{plain_number(reference.force_n)} N",
             task=task_title(task.name),
             side=self.tr("both sides")
             if task.sides is Sides.BOTH

@@ -235,7 +235,7 @@ class TrialBox(QWidget):
             words = self.tr("Correct the pain in {effort}")
             text = words.format(effort=self.rows.rows[row][0])
         elif self._enough:
-            text = self.tr("Pain in the last one? It ends the test.")
+            text = self.tr("Pain in the last trial? The answer ends the test.")
         else:
             text = self.tr("Pain in the last one")
         self.pain_words.setText(text)

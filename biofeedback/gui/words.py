@@ -42,6 +42,8 @@ def over_words(reason: str, state: SetState | None) -> str:
     Args:
         state: of the set that is over, or None.
     """
+    if reason == "enough trials":
+        return tr("The test is over: enough trials.")
     if reason != "complete" or state is None or len(state.outcomes) < state.reps:
         return filled(tr("The set is over: {reason}."), reason=end_words(reason))
     words = tr("The set is over: all reps were done, {complete} of {reps} complete.")

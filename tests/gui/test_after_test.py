@@ -471,9 +471,12 @@ def test_what_to_do_with_the_result_is_not_left_out(room: Room) -> None:
     room.end_test()
     QApplication.processEvents()
     advice = room.window.desk.messages.earlier
-    assert advice.text().startswith("The test is over: ")
-    assert advice.drawn == advice.text()
-    assert advice.drawn.endswith("Keep it on its page.")
+    test = room.test()
+    assert test is not None
+    assert test.result is not None
+    force = plain_number(test.result.force.total_n)
+    assert advice.drawn == f"{force} N. Alt+M: keep it as 100 %, or not."
+    assert room.told == "The test is over: enough trials."
 
 
 def test_words_and_discs_of_the_athlete_tell_as_many_efforts(room: Room) -> None:
@@ -663,8 +666,9 @@ def test_the_advice_at_pain_of_a_test_stays_like_that_of_a_set(room: Room) -> No
     assert advice.property("advice")
     assert advice.drawn == advice.text()
     assert advice.text().startswith(
-        "Pain 8 of 10: stopping is advised; you decide. The test is over: "
+        "Pain 8 of 10: stopping is advised; you decide. "
     )
+    assert advice.text().endswith(" N. Alt+M: keep it as 100 %, or not.")
     room.press("Alt+M")
     room.press("Ctrl+S")
     assert advice.text() == "Pain 8 of 10: stopping is advised; you decide."

@@ -299,7 +299,7 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     bench.run(0.1)
     assert bench.cue() is Cue.ENOUGH
     assert box.heading.text().startswith("Enough after")
-    assert "It ends the test" in box.pain_words.text()
+    assert "The answer ends the test." in box.pain_words.text()
     box.pain[6].click()
     assert bench.said[-1] == (
         "Pain 6 of 10 is noted. That is above 5 of 10. Stopping is advised; you decide."
@@ -307,7 +307,7 @@ def test_the_athlete_is_led_through(bench: Bench) -> None:
     bench.until(lambda: bench.test.stage is Stage.OVER)
     assert not box.isVisible()
     assert bench.advised[-1].startswith(
-        "Pain 6 of 10: stopping is advised; you decide. The test is over: "
+        "Pain 6 of 10: stopping is advised; you decide. "
     )
 
 

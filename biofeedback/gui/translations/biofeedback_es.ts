@@ -2668,10 +2668,6 @@ s</translation>
       <translation>Guardarla y usarla</translation>
     </message>
     <message>
-      <source>Keep it on its page.</source>
-      <translation>Guardarla en su página.</translation>
-    </message>
-    <message>
       <source>Keep this calibration and use it</source>
       <translation>Guardar esta calibración y usarla</translation>
     </message>
@@ -4124,8 +4120,8 @@ N</translation>
       <translation>Dolor en el último</translation>
     </message>
     <message>
-      <source>Pain in the last one? It ends the test.</source>
-      <translation>¿Dolor en el último? Termina la prueba.</translation>
+      <source>Pain in the last trial? The answer ends the test.</source>
+      <translation>¿Dolor en el último? Responder cierra la prueba.</translation>
     </message>
     <message>
       <source>Pain is asked for after one.</source>
@@ -6668,8 +6664,8 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La prueba no ha terminado.</translation>
     </message>
     <message>
-      <source>The test is over: {result}.</source>
-      <translation>La prueba terminó: {result}.</translation>
+      <source>The test is over: enough trials.</source>
+      <translation>La prueba terminó: intentos suficientes.</translation>
     </message>
     <message>
       <source>The test was left aside.</source>
@@ -12204,6 +12200,10 @@ corrido: sigue contando desde la primera entrada</translation>
     <message>
       <source>{force} is the 100 % of {task}, {side}, from now on.</source>
       <translation>{force} es el 100 % de {task}, {side}, desde ahora.</translation>
+    </message>
+    <message>
+      <source>{force}. {key}: keep it as 100 %, or not.</source>
+      <translation>{force}. {key}: guardarlo como 100 %, o no.</translation>
     </message>
     <message>
       <source>{form} none: people do not differ ({meaning})</source>
