@@ -102,6 +102,7 @@ class MaximalPage(QWidget):
         self._tests = tests
         self._profile: RigProfile | None = None
         self._athlete = ""
+        self._begun_with: tuple[str, Task | None] = "", None
         self._not_kept: tuple[NotKept, ...] = ()
         self.control = MaximalControl(
             tests, self, pain=pain, against=against, clock=clock
@@ -235,8 +236,14 @@ class MaximalPage(QWidget):
             self.control.mark_pain(level)
         return self.under_way
 
-    def enter(self, athlete_code: str) -> None:
-        """The page is shown; `athlete_code` says who is here."""
+    def enter(self, athlete_code: str, *, at_desk: Task | None = None) -> None:
+        """The page is shown; `athlete_code` says who is here.
+
+        What was chosen here stays for as long as the desk does.
+
+        Args:
+            at_desk: the task there, with the sides that work.
+        """
         self._say_problem("")
         self.control.ask_anew()
         self.result.may_undo = False  # it was left since
@@ -248,6 +255,9 @@ class MaximalPage(QWidget):
             self.control.forget()
         if not self.under_way:
             self._look_up()
+            if self._begun_with != (athlete_code, at_desk):
+                self._begun_with = athlete_code, at_desk
+                self._begin_with(at_desk)
         self._show_test()
         self.begin.setFocus()
         self._show_head()
@@ -294,6 +304,15 @@ class MaximalPage(QWidget):
             self._not_kept = self._tests.not_kept()
         except BiofeedbackError as error:
             self._say_problem(str(error))
+
+    def _begin_with(self, at_desk: Task | None) -> None:
+        """The task of the desk, else the one that was tested last."""
+        last: Task | None = None
+        try:
+            last = self._tests.last_tested() if self._tests else None
+        except BiofeedbackError as error:
+            self._say_problem(error_words(error))
+        self.setup.begin_with(at_desk, last)
 
     @property
     def _offered(self) -> NotKept | None:

@@ -14,7 +14,7 @@ from biofeedback.gui.language import shown
 from biofeedback.gui.task_titles import task_name, task_titles
 from biofeedback.phrase import phrase
 from biofeedback.training.maximal import MaximalPlan
-from biofeedback.training.task import Sides, Task, TaskKind, same_task
+from biofeedback.training.task import Sides, Task, TaskKind, is_pair, same_task
 from biofeedback.training.trial import DEFINITIONS
 
 if TYPE_CHECKING:
@@ -133,6 +133,20 @@ class MaximalSetup(QWidget):
             self.task.setCurrentText(before)
         self.task.blockSignals(blocked)
         self.task_changed.emit()
+
+    def begin_with(self, *wanted: Task | None) -> None:
+        """The first of these that is known, with its sides; else the first of the list.
+
+        Of a lowering it is the task that it is held against.
+        """
+        for asked in wanted:
+            for task in self._tasks if asked is not None else ():
+                sided = task.on_side(asked.sides)
+                if same_task(task, asked) or is_pair(sided, asked):
+                    self.choose(sided)
+                    return
+        if self._tasks:
+            self.choose(self._tasks[0].on_side(Sides.LEFT))
 
     def choose(self, task: Task) -> None:
         """A task with its sides."""

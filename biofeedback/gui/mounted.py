@@ -101,7 +101,7 @@ class Mounted(LatePages):
                 lambda page: self._furnish_roster(page, pages)
             )
         self._mount(pages, self.late_today, bar.today, "Alt+D", self._enter_today)
-        self._mount_coded(pages, self.late_test, bar.test, "Alt+M")
+        self._mount(pages, self.late_test, bar.test, "Alt+M", self._enter_test)
         if self.late_plan is not None:
             self._mount_coded(pages, self.late_plan, bar.plan, "Alt+P")
         if self.late_tasks is not None:
@@ -331,6 +331,10 @@ class Mounted(LatePages):
                     "The band at the desk is not prescribed yet: type its centre there."
                 )
             )
+
+    def _enter_test(self) -> None:
+        task, _ = self._desk.form.task_and_reference()
+        self.test.enter(self._visit.code, at_desk=task)
 
     def _change_athlete(self) -> None:
         if self.late_review.there is not None:

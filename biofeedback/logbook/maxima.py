@@ -136,6 +136,14 @@ class Maxima(Door):
         with self._read() as connection:
             return newest_tests(connection, wanted)
 
+    def newest(self, athlete_id: str) -> MaximalTestRow | None:
+        """The athlete's newest test of any task; None without one."""
+        table = schema.maximal_tests
+        wanted = [table.c.athlete_id == athlete_id, table.c.voided_utc.is_(None)]
+        with self._read() as connection:
+            found = newest_tests(connection, wanted, limit=1)
+        return found[0] if found else None
+
     def first_ever(
         self,
         athlete_id: str,

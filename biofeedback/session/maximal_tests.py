@@ -125,6 +125,13 @@ class MaximalTests:
             if task.kind is not TaskKind.LOWERING
         )
 
+    def last_tested(self) -> Task | None:
+        """Task and side of the newest test that was kept; None without one."""
+        row = self._logbook.maxima.newest(self._athlete_id())
+        if row is None:
+            return None
+        return Task(row.task, sides=row.sides, key=row.task_id or "")
+
     def outlook(self, task: Task, profile: RigProfile | None) -> Outlook:
         """What is known before a test of this task.
 

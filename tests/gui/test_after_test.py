@@ -7,7 +7,7 @@ athlete sees. Athletes and tasks are invented; session and window are stepped by
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -25,6 +25,7 @@ from biofeedback.gui.rep_row import Mark
 from biofeedback.gui.theme import DAY, NIGHT, font
 from biofeedback.gui.window import Window
 from biofeedback.logbook.database import Logbook
+from biofeedback.logbook.maxima_rows import NewMaximalTest
 from biofeedback.phrase import phrase
 from biofeedback.session import Session, demo
 from biofeedback.session.office import Office
@@ -34,7 +35,8 @@ from biofeedback.training.athlete import AthleteDetails
 from biofeedback.training.feedback import Cue
 from biofeedback.training.prescription import BandOn
 from biofeedback.training.reference import Definition, Origin, Reference
-from biofeedback.training.task import Sides, Task
+from biofeedback.training.starter_tasks import STARTER_TASKS
+from biofeedback.training.task import Sides, Task, TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -52,6 +54,9 @@ STEP_US = 50_000
 WAIT_MOST_S = 200.0
 HERE, OTHER = "INV-1", "INV-2"
 TASK = "Seated calf push (invented)"
+CALF = STARTER_TASKS[-1]
+LOWERING = next(one for one in STARTER_TASKS if one.kind is TaskKind.LOWERING)
+PAIRED = next(one for one in STARTER_TASKS if one.name == LOWERING.pair)
 QUICK = {
     "practice": "1",
     "practice_rest_s": "1",
@@ -224,6 +229,58 @@ def test_a_warm_up_is_not_what_is_trained_next(room: Room) -> None:
     room.until(lambda: not room.window.desk.in_set)
     room.until(lambda: len(room.saved) == 1)
     assert room.office.last_prescription(HERE) == trained
+
+
+# With which task and side the page of the test begins.
+
+
+def begins_with(room: Room) -> tuple[str, Sides]:
+    room.press("Alt+M")
+    chosen = room.page.setup.chosen_task()
+    assert chosen is not None
+    room.press("Esc")
+    return chosen.name, chosen.sides
+
+
+def test_a_test_begins_with_the_task_and_side_of_the_desk(room: Room) -> None:
+    plain = begins_with(room)
+    assert plain[1] is Sides.LEFT
+    assert plain[0] != CALF.name
+    form = room.window.desk.form
+    form.fill(replace(PLAIN, task=CALF.on_side(Sides.RIGHT), band_on=BandOn.RIGHT))
+    assert begins_with(room) == (CALF.name, Sides.RIGHT)
+    setup = room.page.setup
+    setup.choose(Task(plain[0], sides=Sides.BOTH))  # by hand, which stays
+    assert begins_with(room) == (plain[0], Sides.BOTH)
+    form.fill(replace(PLAIN, task=CALF.on_side(Sides.BOTH)))
+    assert begins_with(room) == (CALF.name, Sides.BOTH)
+    form.fill(replace(PLAIN, task=LOWERING.on_side(Sides.RIGHT), band_on=BandOn.RIGHT))
+    assert begins_with(room) == (PAIRED.name, Sides.RIGHT)
+
+
+def test_where_the_desks_is_not_known_it_begins_with_what_was_tested_last(
+    room: Room,
+) -> None:
+    plain = begins_with(room)
+    athlete = room.logbook.athlete_by_code(OTHER)
+    assert athlete is not None
+    calf = room.logbook.tasks.by_name(CALF.name)
+    assert calf is not None
+    for weeks, task in ((1, calf.on_side(Sides.RIGHT)), (2, Task("Invented press"))):
+        room.logbook.maxima.add(
+            NewMaximalTest(
+                athlete.id,
+                task,
+                datetime.now(tz=UTC) - timedelta(weeks=weeks),
+                Definition.PEAK,
+                200.0,
+                3,
+            )
+        )
+    room.choose(OTHER)
+    assert begins_with(room) == (CALF.name, Sides.RIGHT)
+    room.choose(HERE)  # nothing of the athlete before is left
+    assert begins_with(room) == plain
 
 
 # A result that is not kept.
@@ -665,9 +722,7 @@ def test_the_advice_at_pain_of_a_test_stays_like_that_of_a_set(room: Room) -> No
     room.run(0.2)
     assert advice.property("advice")
     assert advice.drawn == advice.text()
-    assert advice.text().startswith(
-        "Pain 8 of 10: stopping is advised; you decide. "
-    )
+    assert advice.text().startswith("Pain 8 of 10: stopping is advised; you decide. ")
     assert advice.text().endswith(" N. Alt+M: keep it as 100 %, or not.")
     room.press("Alt+M")
     room.press("Ctrl+S")
