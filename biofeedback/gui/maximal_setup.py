@@ -139,8 +139,8 @@ class MaximalSetup(QWidget):
 
         Of a lowering it is the task that it is held against.
         """
-        for asked in wanted:
-            for task in self._tasks if asked is not None else ():
+        for asked in filter(None, wanted):
+            for task in self._tasks:
                 sided = task.on_side(asked.sides)
                 if same_task(task, asked) or is_pair(sided, asked):
                     self.choose(sided)

@@ -24,6 +24,7 @@ from biofeedback.gui.enum_box import choose
 from biofeedback.gui.field import Field
 from biofeedback.gui.floor_row import FloorRow
 from biofeedback.gui.language import shown
+from biofeedback.gui.task_field import TaskField
 from biofeedback.gui.task_titles import task_name
 from biofeedback.gui.whose_row import WhoseRow
 from biofeedback.training.band import Band
@@ -81,7 +82,7 @@ class PrescriptionForm(QWidget):
         self._start = start
         self.task_named: Callable[[str], Task | None] = lambda _: None
         tr = self.tr
-        self.task = Field(tr("Task"), error_below=False)
+        self.task = TaskField(tr("Task"))
         self.reference = Field(
             tr("Reference"),
             unit="N",
@@ -168,7 +169,7 @@ class PrescriptionForm(QWidget):
             "balance_tolerance_points": self.balance,
         }
         self._locked_in_set: tuple[QWidget, ...] = (
-            self.task.line,
+            self.task.box,
             self.reference.line,
             self.band_on,
             self.clock,

@@ -20,6 +20,7 @@ from biofeedback.errors import BiofeedbackError, FieldError
 from biofeedback.gui.language import plain_number, said, shown
 from biofeedback.gui.new_reference import NewReference
 from biofeedback.gui.offer_words import offer_words
+from biofeedback.gui.task_titles import task_titles
 from biofeedback.phrase import marked, sentences
 from biofeedback.session import CHANGE, EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.session.desk_set import DeskSet
@@ -119,6 +120,7 @@ class Visit(QObject):
         self._takes_pain: list[Callable[[int], bool]] = []
         self._keeps: list[Callable[[], str]] = []
         desk.form.task_named = self._task_named
+        desk.form.task.titles = self._task_titles
         desk.start_wanted.connect(self.start)
         desk.stop_wanted.connect(lambda: self.ask(session.end_set))
         desk.planned.connect(self.plan)
@@ -170,6 +172,12 @@ class Visit(QObject):
         found: list[Task | None] = []
         self.ask(lambda: found.append(self._office.task_named(self.code, name)))
         return found[0] if found else None
+
+    def _task_titles(self) -> list[str]:
+        """Tasks to choose from at the desk."""
+        found: list[Task] = []
+        self.ask(lambda: found.extend(self._office.listed_tasks()))
+        return task_titles(task.name for task in found)
 
     def plan(self, asked: Prescription) -> None:
         """Another prescription stands at the desk."""

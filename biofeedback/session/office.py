@@ -138,6 +138,17 @@ class Office:
             return PLAIN
         return last_prescription(self.logbook, athlete_code)
 
+    def listed_tasks(self) -> tuple[Task, ...]:
+        """All of the list of tasks, by name; none without a logbook.
+
+        Raises:
+            FileError: the logbook cannot be read.
+        """
+        if self.logbook is None:
+            return ()
+        self.logbook.tasks.start()
+        return tuple(one.task for one in self.logbook.tasks.search(""))
+
     def task_named(self, athlete_code: str, name: str) -> Task | None:
         """The task of this name in the list, else in the athlete's plan, or None.
 

@@ -9,6 +9,10 @@ import pytest
 from gui.hands import bring_up
 from gui.staged_session import ASKED, REFERENCE, StagedSession, steady_pull
 from gui.stepped_window import Stepped
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QWheelEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 
 from biofeedback.gui.task_titles import task_title
 from biofeedback.gui.window import Window
@@ -26,6 +30,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
 FIRST = Task(
@@ -85,6 +90,21 @@ class Typist(Stepped):
         return found
 
 
+def wheel(box: QWidget) -> QWheelEvent:
+    """One step down over its middle."""
+    at = QPointF(box.rect().center())
+    return QWheelEvent(
+        at,
+        QPointF(box.mapToGlobal(at)),
+        QPoint(),
+        QPoint(0, -120),
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
+
+
 @pytest.fixture
 def typist(qtbot: QtBot, tmp_path: Path) -> Iterator[Typist]:
     made = Typist(qtbot, tmp_path)
@@ -124,6 +144,76 @@ def test_a_task_whose_name_is_left_alone_is_the_one_that_was_put_there(
     typist.logbook.tasks.add(Task(name))
     typist.window.desk.form.fill(replace(ASKED, task=put))
     assert typist.begun().task == put
+
+
+def test_a_name_of_the_list_is_completed_as_it_is_typed(typist: Typist) -> None:
+    line = typist.window.desk.form.task.line
+    line.setFocus()
+    line.selectAll()
+    QTest.keyClicks(typist.window.focusWidget(), CALF.name[:8].upper())
+    typist.press("Return")
+    assert line.text() == CALF.name
+    assert typist.window.visit.asked.task == typist.stored(CALF)
+
+
+def test_a_name_that_is_typed_on_stays_what_was_typed(typist: Typist) -> None:
+    line = typist.window.desk.form.task.line
+    line.setFocus()
+    line.selectAll()
+    QTest.keyClicks(typist.window.focusWidget(), f"{CALF.name[:8]} of today")
+    typist.press("Return")
+    assert line.text() == f"{CALF.name[:8]} of today"
+    assert typist.window.visit.asked.task == Task(line.text(), sides=Sides.BOTH)
+
+
+@pytest.mark.qt_log_ignore("grabbing the keyboard", extend=True)
+def test_a_task_is_chosen_from_the_list(typist: Typist) -> None:
+    box = typist.window.desk.form.task.box
+    before = typist.window.visit.asked.task
+    box.setFocus()
+    QTest.keyClick(box, Qt.Key.Key_Down)  # opens it, and changes nothing
+    popup = box.view()
+    assert popup.isVisible()
+    assert typist.window.visit.asked.task == before
+    names = [box.itemText(row) for row in range(box.count())]
+    listed = typist.logbook.tasks.search("")
+    assert names == [task_title(one.task.name) for one in listed]
+    assert CALF.name in names
+    assert PLANNED.name not in names, "it is off the list"
+    widest_px = max(map(box.view().fontMetrics().horizontalAdvance, names))
+    assert box.view().viewport().width() > widest_px
+    popup.setCurrentIndex(box.model().index(names.index(CALF.name), 0))
+    QTest.keyClick(popup, Qt.Key.Key_Return)
+    assert not popup.isVisible()
+    assert box.currentText() == CALF.name
+    assert typist.window.visit.asked.task == typist.stored(CALF)
+
+
+@pytest.mark.qt_log_ignore("grabbing the keyboard", extend=True)
+def test_a_task_that_was_added_since_is_in_the_list(typist: Typist) -> None:
+    box = typist.window.desk.form.task.box
+    box.setFocus()
+    assert box.findText("Invented new press") < 0
+    typist.logbook.tasks.add(Task("Invented new press"))
+    box.showPopup()
+    assert box.findText("Invented new press") >= 0
+    assert box.currentText() == FIRST.name
+    box.hidePopup()
+
+
+def test_in_a_set_no_list_opens(typist: Typist) -> None:
+    typist.press("F5")
+    typist.run(1.0)
+    assert typist.window.desk.in_set
+    assert not typist.window.desk.form.task.box.isEnabled()
+
+
+def test_the_wheel_chooses_no_task(typist: Typist) -> None:
+    box = typist.window.desk.form.task.box
+    box.setFocus()
+    QApplication.sendEvent(box, wheel(box))
+    assert box.currentText() == FIRST.name
+    assert typist.window.visit.asked.task == typist.first
 
 
 def test_a_lowering_of_the_list_offers_the_floor_of_its_pair(typist: Typist) -> None:
