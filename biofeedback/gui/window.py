@@ -337,7 +337,9 @@ class Window(QWidget):
             self._profile = update.profile
             self.visit.meet_rig(single_cell=len(update.profile.channels) == 1)
             if not self.desk.in_set:
-                self.screen_part.plan(self._profile, self.visit.asked)
+                none = self.desk.form.band.unprescribed  # what was seen last stays
+                asked = self.screen_part.asked if none else self.visit.asked
+                self.screen_part.plan(self._profile, asked)
         self.mounted.take(update, now_ns=now_ns)
         self.screen_part.take(update, live=live)
         self.comfort.frame(update.state, update.events)

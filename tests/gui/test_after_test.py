@@ -438,6 +438,17 @@ def test_a_kept_test_brings_its_task_side_and_100_percent_to_the_desk(
     room.until(lambda: desk.in_set)
 
 
+def test_before_its_band_is_prescribed_the_athlete_sees_none(room: Room) -> None:
+    """Also once the rig is another one to the program, as after a zero."""
+    keep(room, Sides.LEFT)
+    room.window.desk.health.zero_limb.click()
+    room.run(2.5)
+    assert room.told == "Zero taken: limb resting."
+    seen = room.window.screen_part.asked
+    assert seen.band != PLAIN.band
+    assert seen.task.kind is TaskKind.MAXIMAL
+
+
 def test_the_band_that_stood_there_may_be_typed_again(room: Room) -> None:
     """It is then prescribed, though it is the very same."""
     keep(room, Sides.LEFT)
