@@ -27,7 +27,13 @@ from biofeedback.session.lowering import Floor, PairMissing
 from biofeedback.training.band import Band
 from biofeedback.training.reference import Caution, Origin, Reference, is_for
 from biofeedback.training.reference_words import in_words
-from biofeedback.training.task import Sides, TaskKind, is_pair, same_work
+from biofeedback.training.task import (
+    Sides,
+    TaskKind,
+    is_pair,
+    same_task,
+    same_work,
+)
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -154,20 +160,25 @@ class NewReference(QObject):
         elif same or self._is_free:
             self._put_tested(reference, task)
         else:
-            stays = self.tr("At the desk: {task}.")
-            name = task_title(self._visit.asked.task.name)
-            self._say_kept(reference, task, stays.format(task=name))
+            other = self._visit.asked.task
+            name = task_title(other.name)
+            if same_task(other, task):  # of another side
+                name = f"{name}, {self._side(other)}"
+            stays = self.tr("At the desk: {task}.").format(task=name)
+            self._say_kept(reference, task, stays)
 
     def _say_kept(self, reference: Reference, task: Task, more: str = "") -> None:
         """Whose 100 % it is, and what that means at the desk."""
         words = self.tr("{force} is the 100 % of {task}, {side}, from now on.").format(
             force=f"{plain_number(reference.force_n)} N",
             task=task_title(task.name),
-            side=self.tr("both sides")
-            if task.sides is Sides.BOTH
-            else shown(task.sides.value),
+            side=self._side(task),
         )
         self._desk.say(f"{words} {more}".rstrip())
+
+    def _side(self, task: Task) -> str:
+        both = task.sides is Sides.BOTH
+        return self.tr("both sides") if both else shown(task.sides.value)
 
     @property
     def _is_free(self) -> bool:

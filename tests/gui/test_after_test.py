@@ -523,6 +523,22 @@ def test_a_desk_with_a_100_percent_of_its_own_stays(room: Room) -> None:
     )
 
 
+def test_after_one_side_the_other_is_told_apart_from_it(room: Room) -> None:
+    keep(room, Sides.LEFT)
+    keep(room, Sides.RIGHT)
+    assert room.told.endswith(f"right, from now on. At the desk: {TASK}, left.")
+    box = room.window.desk.form.band_on
+    assert box.currentData() is BandOn.LEFT
+    box.setCurrentIndex(box.findData(BandOn.RIGHT))
+    whose = room.window.desk.form.whose
+    assert whose.isVisible()
+    whose.button.click()
+    test = room.page.test
+    assert test is not None
+    assert test.kept is not None
+    assert room.window.desk.form.reference.text == plain_number(test.kept.force_n)
+
+
 def test_so_does_a_set_that_today_put_there(room: Room) -> None:
     asked = replace(PLAIN, task=Task("Invented hip hold", sides=Sides.BOTH))
     room.window.visit.prescribe(asked, {})
