@@ -12,10 +12,10 @@ from __future__ import annotations
 
 import contextlib
 import gc
-import signal
 import sys
-import threading
 from typing import TYPE_CHECKING
+
+from biofeedback.cli import interrupts
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,7 +28,7 @@ def loading() -> Iterator[None]:
     Raises:
         KeyboardInterrupt: Ctrl-C came meanwhile.
     """
-    with _interrupts_wait(), _uncollected():
+    with interrupts.held(), _uncollected():
         yield
 
 
@@ -44,19 +44,3 @@ def _uncollected() -> Iterator[None]:
             gc.freeze()
         if collects:
             gc.enable()
-
-
-@contextlib.contextmanager
-def _interrupts_wait() -> Iterator[None]:
-    elsewhere = threading.current_thread() is not threading.main_thread()
-    if elsewhere or signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
-        yield  # Ctrl-C is for the main thread, or for nobody
-        return
-    came: list[int] = []
-    before = signal.signal(signal.SIGINT, lambda number, _frame: came.append(number))
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
-    if came:
-        raise KeyboardInterrupt

@@ -13,7 +13,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from biofeedback.cli import import_table, tune_apply
+from biofeedback.cli import import_table, interrupts, tune_apply
 from biofeedback.cli.bar import Bar
 from biofeedback.cli.replay import band
 from biofeedback.errors import FieldError, FileError, UserError
@@ -129,8 +129,13 @@ def _done(options: Namespace, folder: Path) -> tuple[float, list[Done], bool]:
         options.band,
         options.reference,
     )
-    with Bar("recordings") as bar:
-        measured = iter(bench.sweep(usable, asked, progress=bar.tell))
+    with Bar("recordings") as bar, interrupts.held() as interrupt:
+
+        def tell(done: int, total: int) -> None:
+            bar.tell(done, total)
+            interrupt.let_go()
+
+        measured = iter(bench.sweep(usable, asked, progress=tell))
     done = [
         Done(each.path, why=each.why)
         if each.why
