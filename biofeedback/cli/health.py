@@ -115,6 +115,8 @@ def run(options: Namespace) -> int:
 def as_text(report: HealthReport) -> str:
     """A line or two for each verdict, for people."""
     lines = [f"{report.source}: {report.found or 'nothing found'}"]
+    if not report.found:
+        lines += _indented("→ `biofeedback ports` lists the ports that are there.")
     for one in report.verdicts:
         lines.append(f"{one.name:<{NAME_WIDTH}} {one.state.value}")
         lines += _indented(one.found)

@@ -48,10 +48,10 @@ def step_words(step: Step, plan: MaximalPlan) -> str:
     agree = plain_number(plan.agree_within_pct)
     differ = plain_number(step.differ_pct or 0.0)
     if step.kind is StepKind.PRACTICE:
-        words = tr("About {share} % of all there is, built up over 1 to 2 s.")
+        words = tr("About {share} % of full effort, built up over 1 to 2 s.")
         return words.format(share=step.share_pct)
     if step.why is Why.TRIALS_LEFT:
-        words = tr("All there is: built up over 1 to 2 s, {s} s in all.")
+        words = tr("Full effort: built up over 1 to 2 s, {s} s in all.")
         return words.format(s=plain_number(plan.trial_s))
     if step.why is Why.BEST_TWO_DIFFER:
         words = tr("One more: the two best differ by {d} %, more than {a} %.")

@@ -83,8 +83,7 @@ class TrialBox(QWidget):
         self.table.setWordWrap(False)  # the page of the test shows it whole
         self.pain_words = QLabel(tr("Pain in the last one"))
         self.pain = [QPushButton(str(level)) for level in range(PAIN_MOST + 1)]
-        self.not_asked = QPushButton("–")
-        self.not_asked.setObjectName("pain")
+        self.not_asked = QPushButton(tr("not asked"))
         self.not_asked.setToolTip(tr("Takes the pain of the chosen effort back"))
         self.not_asked.setAccessibleName(tr("Pain in the chosen effort was not asked"))
         self.reason = Field(
@@ -116,7 +115,10 @@ class TrialBox(QWidget):
         layout.addLayout(head)
         layout.addWidget(self.next)
         layout.addWidget(self.table)
-        layout.addWidget(self.pain_words)
+        whose = QHBoxLayout()
+        whose.addWidget(self.pain_words, 1)
+        whose.addWidget(self.not_asked)
+        layout.addLayout(whose)
         row = QGridLayout()
         row.setSpacing(2)
         for level, button in enumerate(self.pain):
@@ -125,7 +127,6 @@ class TrialBox(QWidget):
                 self.tr("Pain {level} in the last effort").format(level=level)
             )
             row.addWidget(button, 0, level)
-        row.addWidget(self.not_asked, 0, len(self.pain))
         layout.addLayout(row)
         take_out = QHBoxLayout()
         take_out.addWidget(self.reason, 1)

@@ -51,6 +51,7 @@ from biofeedback.session.lowering import line_after
 from biofeedback.session.office import Office
 from biofeedback.session.preferences import Preferences
 from biofeedback.training.events import CeilingCrossed
+from biofeedback.training.task import TaskKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -361,14 +362,19 @@ class Window(QWidget):
     def _follow(self, event: SessionEvent, update: Update) -> None:
         desk, tr = self.desk, self.tr
         match event:
-            case SetBegun():
+            case SetBegun(asked):
                 self._show_set(under_way=True)
                 self._see_athlete()  # a set is never under way unseen
                 desk.messages.act()  # what was advised before has been passed over
-                self.other_folder.begin(tr("The set has begun."))
+                test = asked.task.kind is TaskKind.MAXIMAL
+                self.other_folder.begin(
+                    tr("The test has begun.") if test else tr("The set has begun.")
+                )
             case SetEnded(reason):
                 self._show_set(under_way=False)
-                desk.messages.turn_over(over_words(reason, update.state))
+                test = self.screen_part.asked.task.kind is TaskKind.MAXIMAL
+                words = over_words(reason, update.state, test=test)
+                desk.messages.turn_over(words)
             case Measured(rep):
                 desk.lowering.show_line(line_after(rep, self.visit.asked))
             case BandChanged(_, _, new, _):

@@ -36,14 +36,15 @@ def end_words(reason: str) -> str:
     return _ENDS.get(reason, reason)
 
 
-def over_words(reason: str, state: SetState | None) -> str:
+def over_words(reason: str, state: SetState | None, *, test: bool = False) -> str:
     """That a set is over, and why; how many reps were complete where all were done.
 
     Args:
         state: of the set that is over, or None.
+        test: whether it was that of a maximal test, whose reps nobody asked for.
     """
-    if reason == "enough trials":
-        return tr("The test is over: enough trials.")
+    if test or reason == "enough trials":
+        return filled(tr("The test is over: {reason}."), reason=end_words(reason))
     if reason != "complete" or state is None or len(state.outcomes) < state.reps:
         return filled(tr("The set is over: {reason}."), reason=end_words(reason))
     words = tr("The set is over: all reps were done, {complete} of {reps} complete.")

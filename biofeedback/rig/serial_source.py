@@ -231,7 +231,7 @@ def _opening_words(port: str, error: Exception) -> tuple[Phrase, Phrase]:
     ):
         return (
             phrase("There is no port {port}.", port=port),
-            phrase("Plug the board in; `biofeedback ports` lists what there is."),
+            phrase("Plug the board in; it is then found by itself."),
         )
     return (
         phrase("The port {port} cannot be opened: {error}.", port=port, error=error),

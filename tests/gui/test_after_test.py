@@ -645,6 +645,7 @@ def test_what_is_tested_is_told_at_the_desk_and_to_the_athlete(
     room.begin_test(sides)
     test, side = room.test(), sides.value.capitalize()
     assert test is not None
+    assert room.told == "The test has begun."
     row = screen.reps.geometry()
     while len(test.trials) < 3:
         room.run(1.0)
@@ -658,6 +659,9 @@ def test_what_is_tested_is_told_at_the_desk_and_to_the_athlete(
     room.end_test()
     room.run(0.2)
     assert screen.breath.accessibleDescription() == side
+    said = room.window.desk.messages.all
+    assert any(words.startswith("The test is over") for words in said)
+    assert not any("The set " in words for words in said)
     room.window.desk.form.fill(replace(PLAIN, reps=2))
     room.press("F5")
     room.until(lambda: room.window.desk.in_set)

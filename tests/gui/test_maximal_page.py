@@ -455,6 +455,7 @@ def test_pain_of_an_earlier_effort_is_corrected_and_taken_back(bench: Bench) -> 
     assert [trial.pain for trial in bench.test.trials] == [3, None]
     assert not told.against()
     assert box.table.currentIndex().row() == 0
+    assert box.not_asked.text() == "not asked", "a word, not a dash"
     box.not_asked.click()
     assert [trial.pain for trial in bench.test.trials] == [None, None]
     bench.to_the_end()

@@ -224,8 +224,10 @@ def test_unplugged_is_told(terminal: Terminal) -> None:
 
 
 def test_port_that_is_not_there_is_told(tmp_path: Path) -> None:
-    with pytest.raises(RigError, match=r"There is no port .*biofeedback ports"):
+    """The window says the same, so it is in words and names no command."""
+    with pytest.raises(RigError, match=r"There is no port .*Plug the board in") as told:
         SerialSource(str(tmp_path / "ttyNONE")).open()
+    assert "`" not in str(told.value)
 
 
 def test_port_in_use_is_told(terminal: Terminal) -> None:

@@ -444,8 +444,8 @@
       <translation>Cerca de tres cuartos</translation>
     </message>
     <message>
-      <source>About {share} % of all there is, built up over 1 to 2 s.</source>
-      <translation>Cerca del {share} % de todo lo posible, subiendo en 1 a 2 s.</translation>
+      <source>About {share} % of full effort, built up over 1 to 2 s.</source>
+      <translation>Cerca del {share} % del esfuerzo máximo, subiendo en 1 a 2 s.</translation>
     </message>
     <message>
       <source>Above it the low end is proposed</source>
@@ -580,10 +580,6 @@ ms</translation>
     <message>
       <source>All there is</source>
       <translation>Todo lo que hay</translation>
-    </message>
-    <message>
-      <source>All there is: built up over 1 to 2 s, {s} s in all.</source>
-      <translation>Todo lo posible: subir en 1 a 2 s, {s} s en total.</translation>
     </message>
     <message>
       <source>All times as the rules found them.</source>
@@ -2180,6 +2176,10 @@ cambiar para una visita en su orden del día.</translation>
     <message>
       <source>Full</source>
       <translation>Llena</translation>
+    </message>
+    <message>
+      <source>Full effort: built up over 1 to 2 s, {s} s in all.</source>
+      <translation>Esfuerzo máximo: subir en 1 a 2 s, {s} s en total.</translation>
     </message>
     <message>
       <source>Full screen, and back</source>
@@ -4352,8 +4352,8 @@ N</translation>
       <translation>Conectar su disco o elegir otra carpeta.</translation>
     </message>
     <message>
-      <source>Plug the board in; `biofeedback ports` lists what there is.</source>
-      <translation>Conectar la placa; `biofeedback ports` muestra los que hay.</translation>
+      <source>Plug the board in; it is then found by itself.</source>
+      <translation>Conectar la placa; después se encuentra sola.</translation>
     </message>
     <message>
       <source>Points</source>
@@ -6660,12 +6660,16 @@ segundos enteros, el equilibrio se mueve cuatro veces por segundo, nada parpadea
       <translation>La tarea necesita un nombre.</translation>
     </message>
     <message>
+      <source>The test has begun.</source>
+      <translation>La prueba ha empezado.</translation>
+    </message>
+    <message>
       <source>The test is not over.</source>
       <translation>La prueba no ha terminado.</translation>
     </message>
     <message>
-      <source>The test is over: enough trials.</source>
-      <translation>La prueba terminó: intentos suficientes.</translation>
+      <source>The test is over: {reason}.</source>
+      <translation>La prueba ha terminado: {reason}.</translation>
     </message>
     <message>
       <source>The test was left aside.</source>
