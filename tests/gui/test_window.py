@@ -515,7 +515,7 @@ def test_the_end_of_a_test_stays_when_its_set_is_over(stage: Stage) -> None:
     window.mounted.test.advised.emit("The test is over. Keep it.", "Keep it.")
     stage.session.happen(SetEnded("enough trials"))
     stage.run(0.2)
-    assert stage.told == "The set is over: enough trials."
+    assert stage.told == "The test is over: enough trials."
     assert window.desk.messages.earlier.text().startswith("The test is over.")
 
 
