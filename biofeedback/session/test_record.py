@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from biofeedback.errors import FieldError, FileError
 from biofeedback.logbook import recordings
 from biofeedback.logbook.maxima import SET_ID, NewMaximalTest
-from biofeedback.phrase import phrase
+from biofeedback.phrase import joined, phrase
 from biofeedback.session.replay import saved_mark
 from biofeedback.training.events import Outcome
 from biofeedback.training.maximal import MaximalPlan, MaximalResult, next_step, result
@@ -128,10 +128,15 @@ def new_test(
     )
 
 
-def pain_in_test(test: MaximalTestRow) -> tuple[tuple[int, Phrase | str], ...]:
+def pain_in_test(
+    test: MaximalTestRow, *, of_several: bool
+) -> tuple[tuple[int, Phrase | str], ...]:
     """Pain as it was told in each effort of a test, with the name of the effort.
 
     The highest of the whole test where it is not known effort by effort.
+
+    Args:
+        of_several: whether the effort is named with its task.
     """
     efforts, task = test.content.get("trials"), task_words(test.task)
     found: list[tuple[int, Phrase | str]] = []
@@ -146,11 +151,10 @@ def pain_in_test(test: MaximalTestRow) -> tuple[tuple[int, Phrase | str], ...]:
         if not isinstance(level, int):
             continue
         if share is not None:
-            name = phrase("practice of {share} %: {task}", share=share, task=task)
+            name = phrase("practice of {share} %", share=share)
         else:
-            shown = number + void
-            name = phrase("trial {number} of the test: {task}", number=shown, task=task)
-        found.append((level, name))
+            name = phrase("trial {number} of the test", number=number + void)
+        found.append((level, joined(": ", (name, task)) if of_several else name))
     if not found and test.pain is not None:
         found.append((test.pain, task))
     return tuple(found)

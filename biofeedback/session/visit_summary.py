@@ -175,11 +175,15 @@ class VisitSummaries:
     def _in_tests(self, row: SessionRow) -> tuple[Level, ...]:
         """Pain in the efforts of maximal tests; it stands in the results, no note."""
         period = Period(row.started_utc, row.started_utc + VISIT_MOST)
-        return tuple(
-            Level(test.tested_utc, level, "during", name)
+        tests = [
+            test
             for test in self._logbook.history.tests(row.athlete_id, period)
             if test.session_id == row.id
-            for level, name in pain_in_test(test)
+        ]
+        return tuple(
+            Level(test.tested_utc, level, "during", name)
+            for test in tests
+            for level, name in pain_in_test(test, of_several=len(tests) > 1)
         )
 
     def _next_time(self, row: SessionRow, sets: VisitSets) -> tuple[NextTime, ...]:

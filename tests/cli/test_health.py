@@ -79,6 +79,7 @@ def test_a_port_that_is_not_there_is_told(capsys: Captured) -> None:
     assert cli.main(["health", "/dev/no-such-port", "--seconds", "2"]) == 1
     told = capsys.readouterr().out
     assert "No samples came." in told
+    assert "`biofeedback ports` lists the ports" in told
     assert "/dev/no-such-port" in told
 
 

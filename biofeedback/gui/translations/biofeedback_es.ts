@@ -10454,8 +10454,8 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>prácticamente nunca</translation>
     </message>
     <message>
-      <source>practice of {share} %: {task}</source>
-      <translation>práctica al {share} %: {task}</translation>
+      <source>practice of {share} %</source>
+      <translation>práctica al {share} %</translation>
     </message>
     <message>
       <source>practice ramp</source>
@@ -11610,8 +11610,8 @@ sin ver: oculta en cada repetición y mostrada después</translation>
       <translation>pico del intento</translation>
     </message>
     <message>
-      <source>trial {number} of the test: {task}</source>
-      <translation>intento {number} de la prueba: {task}</translation>
+      <source>trial {number} of the test</source>
+      <translation>intento {number} de la prueba</translation>
     </message>
     <message>
       <source>trial {n}</source>
