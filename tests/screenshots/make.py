@@ -178,6 +178,7 @@ def scene(
 
 def make(folder: Path) -> None:
     """Saves all pictures into `folder`."""
+    folder.mkdir(parents=True, exist_ok=True)
     make_live(folder)
     make_pages(folder)
     make_states(folder)
