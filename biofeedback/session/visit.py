@@ -249,7 +249,7 @@ class Visit:
 
     def close(self) -> str:
         """Last try to bring all notes to the logbook; what is not kept, in words."""
-        self._notes.flush(self._now, at_once=True)
+        self._notes.flush(self._now, last=True)
         return self._notes.words
 
     def _mind_the_gap(self, now_s: float) -> None:

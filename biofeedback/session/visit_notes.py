@@ -56,7 +56,8 @@ class VisitNotes:
     ) -> None:
         self.trouble = ""
         self._visit_id = visit_id
-        self._logbook = None if logbook is None else logbook.hurried(BUSY_S)
+        self._logbook = logbook
+        self._hurried = None if logbook is None else logbook.hurried(BUSY_S)
         self._clock = clock
         self._entered = ""  # key of the visit, once it is in the logbook
         self._waiting: deque[_Told] = deque()
@@ -94,30 +95,31 @@ class VisitNotes:
             content = {**content, "set_id": set_id}
             self._waiting.append(_Told(kind, content, set_id, self._clock()))
 
-    def flush(self, now_s: float, *, at_once: bool = False) -> None:
+    def flush(self, now_s: float, *, last: bool = False) -> None:
         """Brings what waits to the logbook, as far as that takes it.
 
         Args:
             now_s: of a clock that never goes back.
-            at_once: do not wait for the next try to be due.
+            last: there is no next try, and no picture waits: it is made now, and takes
+                its time where the logbook is busy, as with the end of the set.
         """
-        if not self._waiting or (now_s < self._again_at_s and not at_once):
+        if not self._waiting or (now_s < self._again_at_s and not last):
             return
         try:
             while self._waiting:
-                self._enter(self._waiting[0])
+                self._enter(self._waiting[0], self._logbook if last else self._hurried)
                 self._waiting.popleft()
         except BiofeedbackError as error:
             self.trouble, self._again_at_s = error.words, now_s + RETRY_S
         else:
             self.trouble, self._again_at_s = "", 0.0
 
-    def _enter(self, told: _Told) -> None:
-        if self._logbook is None:
+    def _enter(self, told: _Told, logbook: Logbook | None) -> None:
+        if logbook is None:
             return
         if not self._entered:
             self._entered = self._visit_id()
-        self._logbook.session_notes.add(
+        logbook.session_notes.add(
             self._entered,
             told.kind,
             told.content,

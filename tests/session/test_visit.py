@@ -6,6 +6,7 @@ The athlete is invented. The session is stepped by hand.
 from __future__ import annotations
 
 import sqlite3
+import threading
 from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
@@ -34,7 +35,7 @@ from biofeedback.session.second_start import SEEN_S
 from biofeedback.session.set_changes import REASON_S, REST_TAKEN
 from biofeedback.session.visit import ASLEEP_S, Visit
 from biofeedback.session.visit_changes import stepped
-from biofeedback.session.visit_notes import RETRY_S
+from biofeedback.session.visit_notes import BUSY_S, RETRY_S
 from biofeedback.session.visit_summary import VisitSummaries
 from biofeedback.training.changes import Reason, Terms
 from biofeedback.training.events import Phase
@@ -731,6 +732,24 @@ def test_a_busy_logbook_is_waited_for_and_said_and_loses_nothing(
     assert pain.content["level"] == 3
     # The time is that of the pain, and not that of the second try.
     assert (pain.at_utc - NOW).total_seconds() == pytest.approx(0.2, abs=0.06)
+
+
+def test_the_last_try_waits_for_a_logbook_that_is_busy(
+    rig: OnRig, tmp_path: Path
+) -> None:
+    """As with the end of a set, which is written when a window closes."""
+    rig.run(0.2)
+    other = sqlite3.connect(
+        tmp_path / "logbook.db", isolation_level=None, check_same_thread=False
+    )
+    other.execute("BEGIN IMMEDIATE")
+    done = threading.Timer(5 * BUSY_S, other.execute, ["COMMIT"])
+    done.start()
+    rig.visit.mark_pain(3)
+    assert rig.visit.close() == ""
+    done.join()
+    other.close()
+    assert [one.content["level"] for one in rig.notes(PAIN)] == [3]
 
 
 @pytest.mark.expects_log("cannot be used")
