@@ -440,8 +440,10 @@ def _run(command: str, rest: list[str]) -> int:
     if command == "test":
         # A file keeps to one process, for what its tests share. A process that was
         # ended because it hung is not begun anew: it would hang at the same test.
-        on_all_cores = ["--numprocesses=auto", "--dist=loadfile"]
-        on_all_cores += ["--max-worker-restart=0"]
+        on_all_cores = [
+            *("--numprocesses=auto", "--dist=loadfile"),
+            "--max-worker-restart=0",
+        ]
         call = [python, "-m", "pytest", *(rest or on_all_cores)]
         os.chdir(ROOT)
     if os.name != "nt":

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from biofeedback.errors import BiofeedbackError
-from biofeedback.gui.language import error_words, plain_number, shown
+from biofeedback.gui.language import error_words, shown
 from biofeedback.gui.order_box import Act, OrderBox
+from biofeedback.gui.words import rest_words
 from biofeedback.session.second_start import SEEN_S
 from biofeedback.training.events import Phase
 from biofeedback.training.task import TaskKind
@@ -101,9 +102,7 @@ class OrderControl(QObject):
         cut, visit.rest_cut = visit.rest_cut, None
         if cut is not None:
             words = self.tr("The set began after {taken} of {asked} s of rest.")
-            taken = plain_number(cut.taken_s, digits=0)
-            asked = plain_number(cut.asked_s)
-            self.said.emit(words.format(taken=taken, asked=asked))
+            self.said.emit(rest_words(words, cut))
 
     def tell_athlete(
         self,

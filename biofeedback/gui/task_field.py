@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from biofeedback.gui.enum_box import narrow
 from biofeedback.gui.field import Field
 
 if TYPE_CHECKING:
@@ -25,8 +26,6 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 
-LETTERS_SEEN = 8
-"""At the least; a long name must not widen the column."""
 SPACE_PX = 12
 """Beside a name in the open list, which shows all of them whole."""
 _MOVES = {Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_PageUp, Qt.Key.Key_PageDown}
@@ -71,9 +70,7 @@ class _Box(QComboBox):
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         # A menu would catch the stop key while it is open.
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
-        policy = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-        self.setSizeAdjustPolicy(policy)
-        self.setMinimumContentsLength(LETTERS_SEEN)
+        narrow(self)  # a long name must not widen the column
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def _offer(self) -> None:

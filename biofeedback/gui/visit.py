@@ -17,10 +17,11 @@ from PySide6.QtCore import QObject, Signal
 
 from biofeedback.conditioning.profile import ZeroKind
 from biofeedback.errors import BiofeedbackError, FieldError
-from biofeedback.gui.language import plain_number, said, shown
+from biofeedback.gui.language import said, shown
 from biofeedback.gui.new_reference import NewReference
 from biofeedback.gui.offer_words import offer_words
 from biofeedback.gui.task_titles import task_titles
+from biofeedback.gui.words import rest_words
 from biofeedback.phrase import marked, sentences
 from biofeedback.session import CHANGE, EFFORT, NOTE, PAIN, PAIN_BACK
 from biofeedback.session.desk_set import DeskSet
@@ -49,19 +50,16 @@ _HELD = {
     None: marked("No next rep starts; {key} lets it start."),
     StepKind.PRACTICE: marked("No next practice ramp starts; {key} lets it start."),
     StepKind.TRIAL: marked("No next trial starts; {key} lets it start."),
-    StepKind.ENOUGH: marked("No next trial starts; {key} lets it start."),
 }
 _MAY_START = {
     None: marked("The next rep may start."),
     StepKind.PRACTICE: marked("The next practice ramp may start."),
     StepKind.TRIAL: marked("The next trial may start."),
-    StepKind.ENOUGH: marked("The next trial may start."),
 }
 _BEGAN_EARLY = {
     None: marked("Rep {number} began after {taken} of {asked} s of rest."),
     StepKind.PRACTICE: marked("The ramp began after {taken} of {asked} s of rest."),
     StepKind.TRIAL: marked("The trial began after {taken} of {asked} s of rest."),
-    StepKind.ENOUGH: marked("The trial began after {taken} of {asked} s of rest."),
 }
 
 
@@ -348,14 +346,9 @@ class Visit(QObject):
         """A rep that began before the rest was over: that is said, and kept."""
         if not isinstance(event, RepStarted) or event.cut is None:
             return
-        cut = event.cut
-        words = self._by_effort(_BEGAN_EARLY).format(
-            number=event.number,
-            taken=plain_number(cut.taken_s, digits=0),
-            asked=plain_number(cut.asked_s),
-        )
-        self._desk.say(words)
-        self._tell(CHANGE, rest_note(cut, time_s=event.time_s))
+        words = self._by_effort(_BEGAN_EARLY)
+        self._desk.say(rest_words(words, event.cut, number=event.number))
+        self._tell(CHANGE, rest_note(event.cut, time_s=event.time_s))
 
     def _tell(self, kind: str, content: Mapping[str, object]) -> bool:
         return self.ask(lambda: self._session.tell(kind, content))
@@ -370,7 +363,8 @@ class Visit(QObject):
 
     def _by_effort(self, words: Mapping[StepKind | None, str]) -> str:
         """Words of the next rep, which a maximal test calls by another name."""
-        return said(words[self.effort()])
+        effort = self.effort()
+        return said(words[StepKind.TRIAL if effort is StepKind.ENOUGH else effort])
 
     def take_zero(self, kind: ZeroKind) -> None:
         """Zero over the next second."""

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from biofeedback.gui.language import filled, tr
+from biofeedback.gui.language import filled, plain_number, tr
 from biofeedback.phrase import phrase
 from biofeedback.training.events import Outcome
 
 if TYPE_CHECKING:
-    from biofeedback.training.events import SetState
+    from biofeedback.training.events import RestCut, SetState
 
 _ENDS: dict[str, str] = {
     "another board": phrase("another board"),
@@ -29,6 +29,12 @@ _ENDS: dict[str, str] = {
     "window closed": phrase("the window was closed"),
 }
 """What a recording says of the end of a set, as it is told of a set that is over."""
+
+
+def rest_words(template: str, cut: RestCut, **more: object) -> str:
+    """A template that tells how much was taken of a rest that was cut short."""
+    taken, asked = plain_number(cut.taken_s, digits=0), plain_number(cut.asked_s)
+    return template.format(taken=taken, asked=asked, **more)
 
 
 def end_words(reason: str) -> str:

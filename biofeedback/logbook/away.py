@@ -153,10 +153,7 @@ def _write(path: Path, all_away: list[Away]) -> None:
         else:
             path.unlink(missing_ok=True)
     except OSError as error:
-        words = phrase(
-            "the file cannot be written ({reason}).", reason=folders.reason(error)
-        )
-        raise FileError(path, words) from error
+        raise folders.not_written(path, error) from error
 
 
 def bring_home(recordings: Path, away: Away) -> Path:

@@ -211,10 +211,7 @@ def settle(folder: Path) -> CopyManifest:
                 for stray in place.glob(pattern):
                     stray.unlink()
     except OSError as error:
-        words = phrase(
-            "the file cannot be written ({reason}).", reason=folders.reason(error)
-        )
-        raise FileError(folder, words) from error
+        raise folders.not_written(folder, error) from error
     return settled
 
 

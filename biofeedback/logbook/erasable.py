@@ -22,6 +22,7 @@ from biofeedback.logbook.traces import Traces
 from biofeedback.phrase import Phrase, joined, phrase, sentences
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
     from biofeedback.logbook.kept_place import KeptPlace
@@ -108,11 +109,14 @@ def look_for(place: KeptPlace, code: str) -> Found:
         athlete = known.get(code.lower())
     places = known_places(place, code)
     names: set[str] = set()
-    unread = []
+    held, unread = [], []
     for copy in (place, *places.copies):
-        found, problems = _names(copy.logbook, code)
+        cells = _name_cells(copy.logbook, code)
+        found, problems = _names(copy.logbook, cells)
         names |= found
         unread += problems
+        if cells and copy is not place:
+            held.append(copy.base)
     here = tuple(path for path in places.reports if path.is_file())
     return Found(
         athlete.code if athlete else code,
@@ -121,7 +125,7 @@ def look_for(place: KeptPlace, code: str) -> Found:
         places.backups,
         here,
         places.exports,
-        tuple(copy.base for copy in places.copies if _knows(copy.logbook, code)),
+        tuple(held),
         places.missing,
         places.put_back,
         tuple(path for path in places.reports if path not in here),
@@ -175,31 +179,23 @@ def nothing_here(found: Found, check: Phrase) -> UserError:
     )
 
 
-def _knows(logbook: Path, code: str) -> bool:
-    """Whether an athlete of this code stands in a logbook, as far as it can be read."""
+def _name_cells(logbook: Path, code: str) -> list[str | None]:
+    """The name of each athlete of this code as it stands in a readable logbook."""
     if not logbook.is_file():
-        return False
-    query = "SELECT 1 FROM athletes WHERE lower(code) = lower(?)"
-    try:
-        with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            return raw.execute(query, [code]).fetchone() is not None
-    except sqlite3.Error:
-        return False  # as for names
-
-
-def _names(logbook: Path, code: str) -> tuple[set[str], list[Phrase]]:
-    """Names of this code in a logbook; in words, those that cannot be opened."""
-    if not logbook.is_file():
-        return set(), []
+        return []
     query = "SELECT name FROM athletes WHERE lower(code) = lower(?)"
     try:
         with closing(sqlite3.connect(f"{logbook.as_uri()}?mode=ro", uri=True)) as raw:
-            cells = [name for (name,) in raw.execute(query, [code]) if name]
+            return [name for (name,) in raw.execute(query, [code])]
     except sqlite3.Error:
-        return set(), []  # it is told when it cannot be cleared, or searched
+        return []  # it is told when it cannot be cleared, or searched
+
+
+def _names(logbook: Path, cells: Iterable[str | None]) -> tuple[set[str], list[Phrase]]:
+    """The names of cells of a logbook; in words, those that cannot be opened."""
     names: set[str] = set()
     unread = []
-    for cell in cells:
+    for cell in filter(None, cells):
         try:
             name = columns.told(cell, "athletes.name", logbook)
         except UserError as error:

@@ -142,9 +142,7 @@ def whole_file(path: Path) -> Iterator[BinaryIO]:
             yield file
     except OSError as error:
         path.unlink(missing_ok=True)
-        raise FileError(
-            path, phrase("the file cannot be written ({reason}).", reason=reason(error))
-        ) from error
+        raise not_written(path, error) from error
     except BaseException:
         path.unlink(missing_ok=True)
         raise
@@ -186,6 +184,13 @@ _REASONS = {
     errno.EDQUOT: phrase("disk quota exceeded"),
 }
 """What the system often says, so that it can be said in another language."""
+
+
+def not_written(path: Path, error: OSError) -> FileError:
+    """The fault that a file cannot be written, in words."""
+    return FileError(
+        path, phrase("the file cannot be written ({reason}).", reason=reason(error))
+    )
 
 
 def reason(error: OSError) -> str:

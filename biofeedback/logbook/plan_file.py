@@ -47,10 +47,7 @@ def write_whole(path: Path, content: bytes) -> None:
     try:
         folders.write_whole(path, content)
     except OSError as error:
-        problem = phrase(
-            "the file cannot be written ({reason}).", reason=folders.reason(error)
-        )
-        raise FileError(path, problem) from error
+        raise folders.not_written(path, error) from error
 
 
 def load(path: Path) -> Plan:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -37,6 +38,25 @@ _COMPLETE, _UNSEEN = Outcome.COMPLETE.value, Showing.UNSEEN.value
 _STOPPED = Outcome.STOPPED.value
 
 
+LineKey = tuple[str, Sides, bool]
+"""What tells the line of a set from others: task, sides, and whether it warms up."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Begun:
+    """A set that was begun.
+
+    Attributes:
+        in_order: whether it was begun for a running order.
+        runs: its rows; more than one where it was begun anew.
+    """
+
+    asked: Prescription
+    key: LineKey
+    in_order: bool
+    runs: list[SetRow]
+
+
 class VisitSets:
     """The sets of a visit, and the legs they were begun for.
 
@@ -64,7 +84,7 @@ class VisitSets:
         self._warm = {one for order in orders for one in order.warm_ups}
         self._in_order = {one for order in orders for one in order.set_ids}
         self._titles = {row.id: _title(self._asked[row.id], row) for row in rows}
-        self._runs = self._in_runs()
+        self._begun = self._in_runs()
         self._names = self._numbered()
 
     @property
@@ -102,89 +122,81 @@ class VisitSets:
                 return row.task
         return None
 
-    def _in_runs(self) -> list[list[SetRow]]:
-        """Each set with the rows of its runs: more than one where it was begun anew."""
-        found: list[list[SetRow]] = []
-        last: dict[tuple[str, Sides, bool], list[SetRow]] = {}
+    def _in_runs(self) -> list[_Begun]:
+        """Each set with its runs."""
+        found: list[_Begun] = []
+        last: dict[LineKey, list[SetRow]] = {}
         for row in self.rows:
-            begun = self._asked[row.id]
-            if begun is None or begun.task.kind is TaskKind.MAXIMAL:
+            asked = self._asked[row.id]
+            if asked is None or asked.task.kind is TaskKind.MAXIMAL:
                 continue
-            key = self._line_key(begun.task, warm_up=row.id in self._warm)
-            before = last.get(key) if row.id not in self._in_order else None
-            if before and self._begun_anew(before[-1], begun):
+            key = self._line_key(asked.task, warm_up=row.id in self._warm)
+            in_order = row.id in self._in_order
+            before = None if in_order else last.get(key)
+            if before and self._begun_anew(before[-1], asked):
                 before.append(row)
                 continue
-            found.append([row])
-            if row.id not in self._in_order:
-                last[key] = found[-1]
+            found.append(_Begun(asked, key, in_order, [row]))
+            if not in_order:
+                last[key] = found[-1].runs
         return found
 
-    def _begun_anew(self, before: SetRow, begun: Prescription) -> bool:
+    def _begun_anew(self, before: SetRow, asked: Prescription) -> bool:
         """Whether a set before was broken off and asked for the same."""
         done = self._reps.get(before.id, [])
         stopped = bool(done) and done[-1].outcome == _STOPPED
-        return self._asked[before.id] == begun and (stopped or len(done) < begun.reps)
+        return self._asked[before.id] == asked and (stopped or len(done) < asked.reps)
 
     def _numbered(self) -> dict[str, str]:
         """Sets by the number that they have in the line of their task."""
-        places: list[tuple[list[SetRow], Phrase]] = []
-        counts: dict[tuple[str, Sides, bool], int] = {}
-        for runs in self._runs:
-            begun = self._asked[runs[0].id]
-            if begun is not None:
-                warm_up = runs[0].id in self._warm
-                key = self._line_key(begun.task, warm_up=warm_up)
-                counts[key] = counts.get(key, 0) + 1
-                words = _set_words(counts[key], warm_up=warm_up)
-                places.append((runs, words))
-        several = len(counts) > 1
-        return {
-            row.id: joined(": ", (words, self._titles[row.id])) if several else words
-            for runs, words in places
-            for row in runs
-        }
+        counts: Counter[LineKey] = Counter()
+        several = len({begun.key for begun in self._begun}) > 1
+        names: dict[str, str] = {}
+        for begun in self._begun:
+            counts[begun.key] += 1
+            _, _, warm_up = begun.key
+            words = _set_words(counts[begun.key], warm_up=warm_up)
+            for row in begun.runs:
+                title = self._titles[row.id]
+                names[row.id] = joined(": ", (words, title)) if several else words
+        return names
 
     @property
     def lines(self) -> tuple[TaskLine, ...]:
         """Planned beside done."""
-        found: dict[tuple[str, Sides, bool], TaskLine] = {}
-        unseen: dict[tuple[str, Sides, bool], list[Matched]] = {}
+        found: dict[LineKey, TaskLine] = {}
+        unseen: dict[LineKey, list[Matched]] = {}
 
-        def add(asked: Prescription, *, warm_up: bool, **more: Amount | int) -> None:
-            key = self._line_key(asked.task, warm_up=warm_up)
-            known = key[0] != asked.task.name
+        def add(asked: Prescription, key: LineKey, **more: Amount | int) -> None:
+            task_key, sides, warm_up = key
+            known = task_key != asked.task.name
             line = found.get(key) or TaskLine(
-                self._tasks.name(key[0]) if known else asked.task.name,
-                asked.task.sides,
+                self._tasks.name(task_key) if known else asked.task.name,
+                sides,
                 warm_up,
-                task_key=key[0] if known else "",
+                task_key=task_key if known else "",
             )
             sums = {name: getattr(line, name) + value for name, value in more.items()}
             found[key] = replace(line, **sums)
 
         for order in self._orders:
             for asked, warm_up in order.planned:
-                add(asked, warm_up=warm_up, planned=planned_amount(asked))
-        for runs in self._runs:
-            begun = self._asked[runs[0].id]
-            if begun is None:
-                continue
-            warm_up = runs[0].id in self._warm
-            if runs[0].id not in self._in_order:
-                add(begun, warm_up=warm_up, planned=planned_amount(begun))
-            done = [self._reps.get(row.id, []) for row in runs]
-            add(begun, warm_up=warm_up, **_done(done, begun))
-            key = self._line_key(begun.task, warm_up=warm_up)
+                key = self._line_key(asked.task, warm_up=warm_up)
+                add(asked, key, planned=planned_amount(asked))
+        for begun in self._begun:
+            asked, key = begun.asked, begun.key
+            if not begun.in_order:
+                add(asked, key, planned=planned_amount(asked))
+            done = [self._reps.get(row.id, []) for row in begun.runs]
+            add(asked, key, **_done(done, asked))
             for run in done:
-                unseen.setdefault(key, []).extend(_unseen(run, begun))
+                unseen.setdefault(key, []).extend(_unseen(run, asked))
         return tuple(
             replace(line, sense=force_sense(unseen.get(key, ())))
             for key, line in found.items()
         )
 
-    def _line_key(self, task: Task, *, warm_up: bool) -> tuple[str, Sides, bool]:
-        """What tells the line of a set from others."""
+    def _line_key(self, task: Task, *, warm_up: bool) -> LineKey:
         return self._tasks.key(task.key, task.name), task.sides, warm_up
 
 

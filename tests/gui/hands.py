@@ -5,8 +5,8 @@ from __future__ import annotations
 import sqlite3
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
-from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtCore import QCoreApplication, QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractSlider,
@@ -41,6 +41,22 @@ def bring_up(qtbot: QtBot, widget: QWidget) -> None:
         widget.show()
         widget.activateWindow()
     QCoreApplication.processEvents()  # keys reach a window a moment later
+
+
+def turn(widget: QWidget) -> None:
+    """The wheel, one notch down, over the middle of a control."""
+    middle = QPointF(widget.rect().center())
+    event = QWheelEvent(
+        middle,
+        QPointF(widget.mapToGlobal(middle.toPoint())),
+        QPoint(),
+        QPoint(0, -120),
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
+    QApplication.sendEvent(widget, event)
 
 
 class Hands:

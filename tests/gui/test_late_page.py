@@ -70,12 +70,18 @@ def gate(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[threading.
     sys.modules.pop("slow_page", None)
 
 
+@pytest.fixture
+def shell(qtbot: QtBot) -> LatePage[_Page]:
+    """Stands in the place of a page whose module loads slowly; it is shown."""
+    made = LatePage(_Page, "slow_page")
+    qtbot.addWidget(made)
+    made.show()
+    return made
+
+
 def test_the_window_draws_on_while_a_page_is_loaded(
-    qtbot: QtBot, gate: threading.Event
+    qtbot: QtBot, shell: LatePage[_Page], gate: threading.Event
 ) -> None:
-    shell = LatePage(_Page, "slow_page")
-    qtbot.addWidget(shell)
-    shell.show()
     entered: list[QWidget] = []
     shell.open(lambda: entered.append(shell.page))
     frames: list[int] = []
@@ -96,11 +102,8 @@ def test_the_window_draws_on_while_a_page_is_loaded(
 
 
 def test_a_page_that_was_left_while_it_was_loaded_is_not_entered(
-    qtbot: QtBot, gate: threading.Event
+    qtbot: QtBot, shell: LatePage[_Page], gate: threading.Event
 ) -> None:
-    shell = LatePage(_Page, "slow_page")
-    qtbot.addWidget(shell)
-    shell.show()
     entered: list[QWidget] = []
     shell.open(lambda: entered.append(shell.page))
     shell.hide()
@@ -115,11 +118,8 @@ def test_a_page_that_was_left_while_it_was_loaded_is_not_entered(
 
 
 def test_a_window_that_closes_waits_for_what_is_loaded(
-    qtbot: QtBot, gate: threading.Event
+    shell: LatePage[_Page], gate: threading.Event
 ) -> None:
-    shell = LatePage(_Page, "slow_page")
-    qtbot.addWidget(shell)
-    shell.show()
     before = threading.active_count()
     shell.open(lambda: None)
     assert threading.active_count() == before + 1

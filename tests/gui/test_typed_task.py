@@ -6,13 +6,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
-from gui.hands import bring_up
+from gui.hands import bring_up, turn
 from gui.staged_session import ASKED, REFERENCE, StagedSession, steady_pull
 from gui.stepped_window import Stepped
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
 
 from biofeedback.gui.task_titles import task_title
 from biofeedback.gui.window import Window
@@ -30,7 +28,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
 FIRST = Task(
@@ -88,21 +85,6 @@ class Typist(Stepped):
         found = self.logbook.tasks.by_name(task.name)
         assert found is not None
         return found
-
-
-def wheel(box: QWidget) -> QWheelEvent:
-    """One step down over its middle."""
-    at = QPointF(box.rect().center())
-    return QWheelEvent(
-        at,
-        QPointF(box.mapToGlobal(at)),
-        QPoint(),
-        QPoint(0, -120),
-        Qt.MouseButton.NoButton,
-        Qt.KeyboardModifier.NoModifier,
-        Qt.ScrollPhase.NoScrollPhase,
-        False,
-    )
 
 
 @pytest.fixture
@@ -211,7 +193,7 @@ def test_in_a_set_no_list_opens(typist: Typist) -> None:
 def test_the_wheel_chooses_no_task(typist: Typist) -> None:
     box = typist.window.desk.form.task.box
     box.setFocus()
-    QApplication.sendEvent(box, wheel(box))
+    turn(box)
     assert box.currentText() == FIRST.name
     assert typist.window.visit.asked.task == typist.first
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from gui.cut_text import cut_texts
-from gui.hands import bring_up
+from gui.hands import bring_up, turn
 from gui.staged_session import (
     ASKED,
     REFERENCE,
@@ -16,8 +16,8 @@ from gui.staged_session import (
     steady_pull,
 )
 from gui.stepped_window import Stepped
-from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, QTimer
-from PySide6.QtGui import QKeyEvent, QWheelEvent
+from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QMessageBox
 
@@ -41,7 +41,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
     from pathlib import Path
 
-    from PySide6.QtWidgets import QWidget
     from pytestqt.qtbot import QtBot
 
     from biofeedback.training.prescription import Prescription
@@ -727,19 +726,3 @@ def test_the_wheel_changes_only_what_has_the_focus(house: House) -> None:
     box.setFocus()
     turn(box)
     assert box.currentIndex() != before
-
-
-def turn(widget: QWidget) -> None:
-    """The wheel, one notch down, over the middle of a control."""
-    middle = QPointF(widget.rect().center())
-    event = QWheelEvent(
-        middle,
-        QPointF(widget.mapToGlobal(middle.toPoint())),
-        QPoint(),
-        QPoint(0, -120),
-        Qt.MouseButton.NoButton,
-        Qt.KeyboardModifier.NoModifier,
-        Qt.ScrollPhase.NoScrollPhase,
-        False,
-    )
-    QApplication.sendEvent(widget, event)

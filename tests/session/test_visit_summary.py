@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from biofeedback.logbook.rows import SessionRow
     from biofeedback.session.visit_facts import TaskLine, VisitSummary
     from biofeedback.training.prescription import Prescription
 
@@ -503,24 +504,26 @@ def test_only_unseen_reps_tell_of_force_sense(
     assert efforts == (2 if feedback is FeedbackMode.UNSEEN else 0)
 
 
+def heel_press(visit: SessionRow) -> NewMaximalTest:
+    """A maximal test five minutes into a visit."""
+    return NewMaximalTest(
+        athlete_id=visit.athlete_id,
+        task=Task("Invented heel press", sides=Sides.LEFT),
+        tested_utc=visit.started_utc + timedelta(minutes=5),
+        definition=Definition.PEAK,
+        force_n=300.0,
+        trials=3,
+        session_id=visit.id,
+    )
+
+
 def test_pain_in_a_maximal_test_is_pain_of_the_visit(rig: OnRig) -> None:
     rig.begin()
     rig.visit.stop()
     rig.close()
     (row,) = rig.logbook.sessions()
     assert not summary(rig).talk_first
-    rig.logbook.maxima.add(
-        NewMaximalTest(
-            athlete_id=row.athlete_id,
-            task=Task("Invented heel press", sides=Sides.LEFT),
-            tested_utc=row.started_utc + timedelta(minutes=5),
-            definition=Definition.PEAK,
-            force_n=300.0,
-            trials=3,
-            session_id=row.id,
-            pain=8,
-        )
-    )
+    rig.logbook.maxima.add(replace(heel_press(row), pain=8))
     found = summary(rig)
     assert [(one.level, one.when, one.set_name) for one in found.pain] == [
         (8, "during", "Invented heel press")
@@ -551,17 +554,7 @@ def test_pain_is_told_of_each_effort_of_a_maximal_test(rig: OnRig) -> None:
         effort(5),
         effort(6, pain=1),
     ]
-    test = NewMaximalTest(
-        athlete_id=row.athlete_id,
-        task=Task("Invented heel press", sides=Sides.LEFT),
-        tested_utc=row.started_utc + timedelta(minutes=5),
-        definition=Definition.PEAK,
-        force_n=300.0,
-        trials=3,
-        session_id=row.id,
-        pain=2,
-        content={"trials": efforts},
-    )
+    test = replace(heel_press(row), pain=2, content={"trials": efforts})
     rig.logbook.maxima.add(test)
     told = [
         (0, "practice of 50 %"),
